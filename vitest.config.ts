@@ -1,0 +1,26 @@
+import { defineConfig } from 'vitest/config'
+
+/** Browser tests drive a real Chromium from Node, one file after the other; everything else runs side by side. */
+export default defineConfig({
+  test: {
+    environment: 'node',
+    testTimeout: 20_000,
+    hookTimeout: 60_000,
+    projects: [
+      {
+        extends: true,
+        test: { name: 'node', include: ['tests/**/*.test.ts'], exclude: ['tests/browser/**'] },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'browser',
+          include: ['tests/browser/**/*.test.ts'],
+          fileParallelism: false,
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+        },
+      },
+    ],
+  },
+})
