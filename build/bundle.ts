@@ -1,0 +1,78 @@
+/*
+ * Builds dist/: the screens (renderer/) and the host with its commands (electron/). Called by run.mjs with the digest of
+ * the sources, which is left as the stamp once everything is in place.
+ */
+import { mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import process from 'node:process'
+import { fileURLToPath } from 'node:url'
+import react from '@vitejs/plugin-react'
+import { build } from 'vite'
+import { bringAlong } from './bring-along.ts'
+
+/** What Node or Electron is started on; each is electron/NAME.ts. Workers are found by `bringAlong`. */
+const hostEntries = ['start', 'main']
+
+const root = fileURLToPath(new URL('..', import.meta.url))
+const dist = join(root, 'dist')
+const fresh = join(dist, `next-${process.pid}`)
+
+await buildScreens(join(fresh, 'renderer'))
+await buildHost(join(fresh, 'electron'))
+putInPlace(['renderer', 'electron'])
+
+/** Nothing is inlined, neither scripts nor fonts: the pages are served under a strict Content-Security-Policy. */
+async function buildScreens(outDir: string): Promise<void> {
+  await build({
+    configFile: false,
+    root: join(root, 'renderer'),
+    logLevel: 'warn',
+    plugins: [react()],
+    build: {
+      outDir,
+      target: 'es2024',
+      assetsInlineLimit: 0,
+      modulePreload: { polyfill: false },
+      license: { fileName: 'licences.md' },
+    },
+  })
+}
+
+/** Everything is bundled but the packages that package.json keeps as `dependencies` and those Electron brings itself. */
+async function buildHost(outDir: string): Promise<void> {
+  const manifest = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')) as {
+    readonly dependencies: Readonly<Record<string, string>>
+  }
+  await build({
+    configFile: false,
+    root,
+    logLevel: 'warn',
+    plugins: [bringAlong(root)],
+    ssr: { target: 'node', noExternal: true, external: ['electron', ...Object.keys(manifest.dependencies)] },
+    build: {
+      outDir,
+      ssr: true,
+      target: 'node24',
+      copyPublicDir: false,
+      license: { fileName: 'licences.md' },
+      rolldownOptions: {
+        input: Object.fromEntries(hostEntries.map((name) => [name, join(root, 'electron', `${name}.ts`)])),
+        // One flat folder, so that what a module expects beside itself is beside it whatever chunk it lands in.
+        output: { entryFileNames: '[name].js', chunkFileNames: '[name]-[hash].js' },
+      },
+    },
+  })
+}
+
+/** Swaps the finished folders in; without a stamp a half-done swap is built again. */
+function putInPlace(folders: readonly string[]): void {
+  const stamp = join(dist, 'stamp')
+  rmSync(stamp, { force: true })
+  for (const folder of folders) {
+    rmSync(join(dist, folder), { recursive: true, force: true })
+    renameSync(join(fresh, folder), join(dist, folder))
+  }
+  rmSync(fresh, { recursive: true })
+  mkdirSync(dist, { recursive: true })
+  writeFileSync(stamp, process.argv[2] ?? '')
+}
