@@ -1,0 +1,53 @@
+import type { z } from 'zod'
+import { agreementFacts } from './facts/agreement-facts.ts'
+import { carFacts } from './facts/car-facts.ts'
+import { placeFacts } from './facts/place-facts.ts'
+import { timeFacts } from './facts/time-facts.ts'
+import { workFacts } from './facts/work-facts.ts'
+import { workshopFacts } from './facts/workshop-facts.ts'
+import type { CarId, CommandId, DeviceId, PersonId, VisitId } from './ids.ts'
+
+/** Every kind of fact that the journal knows, with the shape of its payload. Payloads are never migrated. */
+export const factSchemas = {
+  ...workshopFacts,
+  ...carFacts,
+  ...workFacts,
+  ...agreementFacts,
+  ...timeFacts,
+  ...placeFacts,
+}
+
+export type FactKind = keyof typeof factSchemas
+export type PayloadOf<K extends FactKind> = z.infer<(typeof factSchemas)[K]>
+
+/** A decided fact before the journal has numbered it. */
+export type NewFact = { readonly [K in FactKind]: NewFactOf<K> }[FactKind]
+export interface NewFactOf<K extends FactKind> {
+  readonly kind: K
+  readonly payload: PayloadOf<K>
+}
+
+/** What the journal adds. Times are ISO 8601 with offset: stated, by the device, by the host. */
+export interface FactEnvelope {
+  /** The journal's number: the only order of facts. */
+  readonly number: number
+  readonly version: number
+  readonly carId: CarId | null
+  readonly visitId: VisitId | null
+  readonly by: PersonId | null
+  readonly device: DeviceId | null
+  readonly commandId: CommandId
+  readonly happened: string
+  readonly made: string
+  readonly recorded: string
+}
+
+export type Fact = { readonly [K in FactKind]: FactOf<K> }[FactKind]
+export type FactOf<K extends FactKind> = FactEnvelope & NewFactOf<K>
+
+/** The version that new payloads of every kind are written in. */
+export const FACT_VERSION = 1
+
+export const fact = <K extends FactKind>(kind: K, payload: PayloadOf<K>): NewFactOf<K> => ({ kind, payload })
+
+export const isFactKind = (kind: string): kind is FactKind => kind in factSchemas

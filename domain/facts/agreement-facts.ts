@@ -1,0 +1,87 @@
+import { z } from 'zod'
+import {
+  attachmentIdSchema,
+  findingIdSchema,
+  lineIdSchema,
+  reportIdSchema,
+  repairIdSchema,
+  variationIdSchema,
+  visitIdSchema,
+} from '../ids.ts'
+import {
+  estimateLineSchema,
+  nameSchema,
+  noteSchema,
+  optionalNoteSchema,
+  payerSchema,
+  reasonSchema,
+  sha256Schema,
+  weekSchema,
+  workTargetSchema,
+} from './shapes.ts'
+
+export const ANSWERED_BY = ['letter', 'call', 'visit', 'message'] as const
+const answer = { how: z.enum(ANSWERED_BY), note: optionalNoteSchema }
+
+const variationLineSchema = z.strictObject({
+  target: workTargetSchema,
+  /** Person-hours more (positive) or less (negative). */
+  hours: z.number().min(-10_000).max(10_000),
+})
+
+export const agreementFacts = {
+  /** New lines and new figures of lines; the first figure of a target stays as its baseline. */
+  estimateSet: z.strictObject({
+    visitId: visitIdSchema,
+    lines: z.array(estimateLineSchema).min(1).max(2_000),
+  }),
+  estimateAccepted: z.strictObject({
+    visitId: visitIdSchema,
+    payer: payerSchema,
+    lineIds: z.array(lineIdSchema).min(1, 'Choose what is accepted.').max(2_000),
+    ...answer,
+  }),
+  /** The manager's look at the estimate once the layers are graded. */
+  estimateReviewed: z.strictObject({ repairId: repairIdSchema, note: optionalNoteSchema }),
+  variationRaised: z.strictObject({
+    variationId: variationIdSchema,
+    visitId: visitIdSchema,
+    payer: payerSchema,
+    title: nameSchema,
+    why: noteSchema,
+    ifNot: optionalNoteSchema,
+    findings: z.array(findingIdSchema).max(60),
+    attachments: z.array(attachmentIdSchema).max(60),
+    lines: z.array(variationLineSchema).min(1, 'A variation needs hours on at least one gate.').max(400),
+  }),
+  variationDecided: z.strictObject({
+    variationId: variationIdSchema,
+    decision: z.enum(['accepted', 'declined']),
+    ...answer,
+  }),
+  /** What the manager chose for declined work, but for 'closed as found', which is a fact of its own. */
+  declinedSettled: z.strictObject({
+    variationId: variationIdSchema,
+    choice: z.enum(['workshop pays', 'less work', 'stopped']),
+    reason: reasonSchema,
+  }),
+  closedAsFound: z.strictObject({
+    repairId: repairIdSchema,
+    variationId: variationIdSchema.nullable(),
+    attachments: z.array(attachmentIdSchema).max(60),
+    protection: noteSchema,
+    answer: noteSchema,
+    cautionShown: z.boolean(),
+  }),
+  /** An issued report is kept as its file, by digest, and never changes; it prints the head of the chain. */
+  reportIssued: z.strictObject({
+    reportId: reportIdSchema,
+    visitId: visitIdSchema,
+    week: weekSchema,
+    sha256: sha256Schema,
+    head: sha256Schema,
+    words: optionalNoteSchema,
+    photos: z.array(attachmentIdSchema).max(60),
+    title: nameSchema,
+  }),
+}

@@ -1,0 +1,482 @@
+/** What each screen receives: one interface a screen; the functions that fill them stand beside this file. */
+import type { Moment, VariationStatus } from '../car.ts'
+import type { Body, VisitStatus } from '../facts/car-facts.ts'
+import type { Fixture, Payer, ReworkCause, ThreePoint, Zone } from '../facts/shapes.ts'
+import type { PartState } from '../facts/work-facts.ts'
+import type { Gate } from '../gates.ts'
+import type {
+  BayId,
+  CarId,
+  DimensionId,
+  FindingId,
+  LineId,
+  PartId,
+  PersonId,
+  RepairId,
+  TaskId,
+  VariationId,
+  VisitId,
+} from '../ids.ts'
+import type {
+  ClockView,
+  CoverView,
+  FitGroupView,
+  GateMark,
+  HoldView,
+  HoursPair,
+  PhotoView,
+  RepairCard,
+  SectionView,
+  WatchView,
+} from './shared-views.ts'
+
+export interface CarHeader {
+  readonly carId: CarId
+  readonly revision: number
+  readonly shellNumber: string
+  readonly name: string
+  readonly body: Body
+  readonly year: number | null
+  readonly owner: string
+  readonly visitId: VisitId | null
+  readonly status: VisitStatus
+  readonly warranty: boolean
+  readonly promised: string | null
+  readonly priority: number
+  readonly place: string
+  readonly since: Moment | null
+  readonly daysThere: number | null
+  readonly fixture: Fixture | null
+  readonly hours: HoursPair
+  readonly photo: string | null
+}
+
+/** One line of words about a car: what is next, what holds it. */
+export interface CarLine extends CarHeader {
+  readonly next: string
+  readonly held: string | null
+  readonly onIt: readonly string[]
+  readonly openRepairs: number
+  readonly finishedRepairs: number
+  readonly repairs: number
+  readonly decisionsOpen: number
+  readonly faults: readonly string[]
+  readonly latePromise: boolean
+}
+
+export interface ShopFloorView {
+  readonly now: Moment
+  readonly workshop: string
+  readonly peopleIn: number
+  readonly clockedOn: readonly ClockView[]
+  readonly bays: readonly {
+    readonly id: BayId
+    readonly name: string
+    readonly kinds: readonly string[]
+    readonly storage: boolean
+    readonly floor: {
+      readonly x: number
+      readonly y: number
+      readonly width: number
+      readonly height: number
+    }
+    readonly cars: readonly CarLine[]
+    readonly bookings: readonly BookingView[]
+  }[]
+  readonly away: readonly (CarLine & {
+    readonly firm: string
+    readonly what: string
+    readonly expected: string
+    readonly overdue: boolean
+  })[]
+  readonly nowhere: readonly CarLine[]
+  readonly watches: readonly WatchView[]
+  readonly forYou: {
+    readonly releases: readonly {
+      readonly carId: CarId
+      readonly carName: string
+      readonly repairId: RepairId
+      readonly words: string
+      readonly asked: Moment
+    }[]
+    readonly clocks: readonly ClockView[]
+    readonly decisions: readonly {
+      readonly carId: CarId
+      readonly carName: string
+      readonly title: string
+      readonly since: Moment
+    }[]
+    readonly faults: readonly { readonly carId: CarId; readonly carName: string; readonly words: string }[]
+    readonly reviews: readonly {
+      readonly carId: CarId
+      readonly carName: string
+      readonly repairId: RepairId
+      readonly repairName: string
+    }[]
+  }
+  /** What may be done now, in sentences. */
+  readonly today: readonly string[]
+}
+
+export interface BookingView {
+  readonly bookingId: string
+  readonly carId: CarId
+  readonly carName: string
+  readonly bayId: BayId
+  readonly bayName: string
+  readonly from: string
+  readonly to: string
+}
+
+export interface CarsView {
+  readonly cars: readonly CarLine[]
+}
+
+export interface CarView {
+  readonly header: CarLine
+  readonly repairs: readonly RepairCard[]
+  readonly covers: readonly CoverView[]
+  readonly fitGroups: readonly FitGroupView[]
+  readonly sections: Readonly<Record<RepairId, SectionView>>
+  readonly tasks: readonly TaskView[]
+  readonly holds: readonly {
+    readonly holdId: string
+    readonly words: string
+    readonly clears: string
+    readonly expected: string | null
+    readonly on: string
+  }[]
+  readonly faults: readonly string[]
+  readonly safety: readonly { readonly item: 'bracing' | 'battery' | 'fuel'; readonly stands: boolean }[]
+  readonly dimensions: readonly DimensionView[]
+  readonly photos: readonly PhotoView[]
+  readonly hours: readonly HoursLine[]
+  readonly entries: readonly EntryView[]
+  readonly variations: readonly VariationView[]
+  readonly bookings: readonly BookingView[]
+  readonly lifts: readonly {
+    readonly repairs: readonly string[]
+    readonly how: string
+    readonly since: Moment
+  }[]
+  readonly visits: readonly {
+    readonly visitId: VisitId
+    readonly kind: 'agreed' | 'warranty'
+    readonly status: VisitStatus
+    readonly opened: Moment
+    readonly current: boolean
+  }[]
+  readonly estimate: readonly EstimateLineView[]
+}
+
+export interface EstimateLineView {
+  readonly lineId: LineId
+  readonly repairId: RepairId | null
+  readonly taskId: TaskId | null
+  readonly gate: Gate | null
+  readonly what: string
+  readonly hours: ThreePoint
+  readonly agreed: number
+  readonly baseline: number
+  readonly payer: Payer
+  readonly accepted: boolean
+}
+
+export interface TaskView {
+  readonly id: TaskId
+  readonly name: string
+  readonly status: 'open' | 'passed' | 'not needed'
+  readonly skill: string
+  readonly hours: HoursPair
+  readonly holds: readonly HoldView[]
+  readonly done: Moment | null
+  readonly by: string | null
+  readonly waitsFor: readonly string[]
+}
+
+export interface DimensionView {
+  readonly id: DimensionId
+  readonly name: string
+  readonly kind: 'aperture' | 'datum'
+  readonly side: string
+  readonly limitMm: number
+  readonly targetMm: number
+  readonly targetReason: string | null
+  readonly asFoundMm: number
+  readonly asFoundStood: Fixture
+  readonly asFoundDoorsHung: boolean
+  readonly readings: readonly {
+    readonly at: Moment
+    readonly by: string
+    readonly mm: number
+    readonly stood: Fixture
+    readonly doorsHung: boolean
+    /** Reading less target; null when it was not taken like the target. */
+    readonly driftMm: number | null
+    readonly inside: boolean | null
+    readonly words: string
+  }[]
+}
+
+/** Hours of one repair or task, with its gates below it. Variance is earned less spent, in hours. */
+export interface HoursLine {
+  readonly key: string
+  readonly repairId: RepairId | null
+  readonly taskId: TaskId | null
+  readonly name: string
+  readonly baseline: number
+  readonly total: HoursPair
+  readonly variance: number
+  readonly gates: readonly {
+    readonly gate: Gate
+    readonly baseline: number
+    readonly hours: HoursPair
+    readonly variance: number
+    readonly status: 'open' | 'passed' | 'not needed'
+  }[]
+}
+
+export interface EntryView {
+  readonly entryId: string
+  readonly carId: CarId | null
+  readonly personId: PersonId
+  readonly person: string
+  readonly what: string
+  readonly start: Moment | null
+  readonly end: Moment | null
+  readonly date: string
+  readonly hours: number
+  readonly running: boolean
+  readonly confirmed: boolean
+  readonly rework: boolean
+  readonly cause: ReworkCause | null
+  readonly by: 'clock' | 'hand'
+  readonly number: number
+}
+
+export interface VariationView {
+  readonly id: VariationId
+  readonly carId: CarId
+  readonly carName: string
+  readonly owner: string
+  readonly title: string
+  readonly why: string
+  readonly ifNot: string
+  readonly payer: Payer
+  readonly status: VariationStatus
+  readonly raised: Moment
+  readonly raisedBy: string
+  readonly decided: Moment | null
+  readonly decidedHow: string
+  readonly decidedNote: string
+  readonly settledReason: string
+  readonly hours: number
+  readonly lines: readonly {
+    readonly what: string
+    readonly hours: number
+    readonly repairId: RepairId | null
+  }[]
+  readonly findings: readonly FindingView[]
+  readonly photos: readonly PhotoView[]
+  readonly closedAsFound: boolean
+}
+
+export interface FindingView {
+  readonly id: FindingId
+  readonly repairId: RepairId
+  readonly layer: string | null
+  readonly kind: string
+  readonly grade: string
+  readonly extent: string
+  readonly needs: string
+  readonly at: Moment
+  readonly by: string
+  readonly photos: readonly PhotoView[]
+}
+
+/** One thing that the next gate asks for. */
+export interface AskView {
+  readonly key: string
+  readonly kind:
+    | 'photo before'
+    | 'photo'
+    | 'layer photo'
+    | 'layer grade'
+    | 'layer repaired'
+    | 'safety'
+    | 'review'
+    | 'drains'
+    | 'conditions'
+    | 'fit-up'
+    | 'dimension'
+    | 'welds'
+  readonly words: string
+  readonly met: boolean
+  /** What is there already: '2 of 2', '4.1 to 4.4 mm', 'not read yet'. */
+  readonly have: string
+  readonly layerId: string | null
+  readonly subject: string | null
+}
+
+export interface RepairView {
+  readonly car: CarHeader
+  readonly repair: RepairCard
+  readonly section: SectionView
+  readonly visitId: VisitId
+  readonly next: {
+    readonly gate: Gate
+    readonly skill: string
+    readonly bayKind: string
+    readonly people: number
+    readonly hotWork: boolean
+    readonly hours: ThreePoint
+    readonly asks: readonly AskView[]
+    readonly holds: readonly HoldView[]
+    readonly mayPass: boolean
+    readonly cautions: readonly string[]
+    readonly secondSignature: boolean
+  } | null
+  /** All gates with their own state, for the manager's actions. */
+  readonly gates: readonly {
+    readonly gate: Gate
+    readonly mark: GateMark
+    readonly plan: {
+      readonly hours: ThreePoint
+      readonly skill: string
+      readonly bayKind: string
+      readonly hotWork: boolean
+      readonly cureHours: number
+    }
+    readonly hours: HoursPair
+    readonly note: string
+    readonly photos: readonly PhotoView[]
+    readonly number: number | null
+    readonly reopenedWhy: string | null
+  }[]
+  readonly covers: readonly {
+    readonly id: RepairId
+    readonly name: string
+    readonly direction: 'covers' | 'covered by'
+  }[]
+  readonly fitGroups: readonly FitGroupView[]
+  readonly dimensions: readonly DimensionView[]
+  readonly conditions: readonly {
+    readonly at: Moment
+    readonly by: string
+    readonly gate: Gate
+    readonly airC: number
+    readonly humidityPercent: number
+    readonly steelC: number
+    readonly dewPointC: number
+    readonly marginC: number
+    readonly inside: boolean
+    readonly words: string
+  }[]
+  readonly welds: readonly {
+    readonly jointId: string
+    readonly name: string
+    readonly kind: string
+    readonly planned: number
+    readonly done: number
+  }[]
+  readonly parts: readonly {
+    readonly id: PartId
+    readonly name: string
+    readonly gate: Gate
+    readonly state: PartState
+    readonly expected: string | null
+    readonly reason: string
+  }[]
+  readonly findings: readonly FindingView[]
+  readonly photos: readonly PhotoView[]
+  readonly clocks: readonly ClockView[]
+  readonly watches: readonly WatchView[]
+  readonly entries: readonly EntryView[]
+  readonly variations: readonly VariationView[]
+  readonly zoneWords: string
+  readonly plan: import('../facts/shapes.ts').RepairPlan
+}
+
+export interface DaySheetView {
+  readonly now: Moment
+  readonly personId: PersonId
+  readonly person: string
+  readonly skills: readonly string[]
+  readonly clock: ClockView | null
+  readonly hoursToday: number
+  readonly hoursThisWeek: number
+  readonly dayEnds: Moment | null
+  readonly entries: readonly EntryView[]
+  readonly watches: readonly WatchView[]
+  readonly canDo: readonly DaySheetLine[]
+  readonly waits: readonly DaySheetLine[]
+}
+
+export interface DaySheetLine {
+  readonly carId: CarId
+  readonly carName: string
+  readonly shellNumber: string
+  readonly place: string
+  readonly repairId: RepairId | null
+  readonly taskId: TaskId | null
+  readonly name: string
+  readonly zone: Zone | null
+  readonly gate: Gate | null
+  readonly hotWork: boolean
+  readonly marks: readonly GateMark[]
+  readonly hours: HoursPair
+  readonly likelyHours: number
+  /** What is still asked for, in words; empty when only the signature is missing. */
+  readonly missing: readonly string[]
+  readonly holds: readonly HoldView[]
+  readonly section: SectionView | null
+  readonly promised: string | null
+}
+
+export interface OwnerDecisionsView {
+  readonly open: readonly VariationView[]
+  readonly declined: readonly VariationView[]
+  readonly answered: readonly VariationView[]
+  readonly unaccepted: readonly {
+    readonly carId: CarId
+    readonly carName: string
+    readonly owner: string
+    readonly payer: Payer
+    readonly hours: number
+    readonly lines: number
+    readonly visitId: VisitId
+  }[]
+}
+
+export interface VarianceView {
+  readonly byCar: readonly VarianceLine[]
+  readonly byType: readonly VarianceLine[]
+  readonly byGate: readonly VarianceLine[]
+  readonly rework: readonly { readonly cause: string; readonly hours: number }[]
+}
+
+export interface VarianceLine {
+  readonly key: string
+  readonly name: string
+  readonly carId: CarId | null
+  readonly baseline: number
+  readonly hours: HoursPair
+  readonly variance: number
+  /** Earned by spent; null when nothing is spent. */
+  readonly index: number | null
+}
+
+export interface RecordView {
+  readonly lines: readonly {
+    readonly number: number
+    readonly kind: string
+    readonly happened: Moment
+    readonly recorded: Moment
+    readonly by: string
+    readonly words: string
+    readonly voided: boolean
+    readonly mayVoid: boolean
+    readonly repairId: RepairId | null
+  }[]
+  readonly head: string
+}

@@ -1,0 +1,56 @@
+import type { PayloadOf } from './facts.ts'
+import type { RepairPlan, WorkingWeek } from './facts/shapes.ts'
+import type { Role, WorkshopSettings } from './facts/workshop-facts.ts'
+import type { TimeEntry } from './car.ts'
+import type { BayId, EntryId, PartyId, PersonId, TypeId } from './ids.ts'
+
+/** The workshop as its facts tell it. Names of people and parties stand in the contact book, never here. */
+export interface WorkshopState {
+  readonly revision: number
+  readonly setUp: boolean
+  readonly name: string
+  /** IANA zone: camera times without a zone and all dates are read in it. */
+  readonly zone: string
+  readonly currency: string
+  readonly week: WorkingWeek
+  readonly holidays: readonly { readonly date: string; readonly name: string }[]
+  readonly settings: WorkshopSettings
+  readonly people: ReadonlyMap<PersonId, Person>
+  readonly parties: ReadonlyMap<PartyId, Party>
+  readonly bays: ReadonlyMap<BayId, Bay>
+  readonly types: ReadonlyMap<TypeId, RepairType>
+  /** Hours on the workshop itself: sweeping, repairs of tools, a visit of the inspector. */
+  readonly entries: ReadonlyMap<EntryId, Readonly<TimeEntry>>
+}
+
+export interface Person {
+  readonly id: PersonId
+  readonly roles: readonly Role[]
+  readonly skills: readonly string[]
+  readonly week: WorkingWeek | null
+  readonly absences: readonly { readonly from: string; readonly to: string }[]
+  readonly active: boolean
+}
+
+export interface Party {
+  readonly id: PartyId
+  readonly kind: 'owner' | 'insurer' | 'firm'
+}
+
+export interface Bay {
+  readonly id: BayId
+  readonly name: string
+  readonly kinds: readonly string[]
+  readonly floor: PayloadOf<'bayAdded'>['floor']
+  readonly active: boolean
+}
+
+export interface RepairType {
+  readonly id: TypeId
+  readonly version: number
+  readonly plan: RepairPlan
+  readonly retired: boolean
+}
+
+/** Storage holds many cars, every other bay one. */
+export const isStorage = (bay: Pick<Bay, 'kinds'>): boolean => bay.kinds.includes('storage')
