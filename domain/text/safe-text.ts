@@ -27,11 +27,11 @@ export const optionalNoteSchema = z
 export const noteSchema = optionalNoteSchema.refine(hasVisibleText, 'Write a few words here.')
 
 /**
- * Text as it is stored, on one line: like {@link cleanText}, with line breaks and tabs as spaces.
+ * Text as it is stored, on one line: like {@link cleanText}, each run of spaces, tabs and line breaks one space.
  * Markup is kept as plain text; escaping is the business of whatever shows it.
  */
 export function cleanLine(text: string): string {
-  return cleanText(text.replace(/[\p{Zl}\p{Zp}\s]+/gu, ' '))
+  return cleanText(text).replace(/\s+/g, ' ')
 }
 
 /**
