@@ -1,0 +1,75 @@
+import type { BrowserWindow, BrowserWindowConstructorOptions, Session, WebContents } from 'electron'
+
+/** The page is a stranger to the machine: no preload script, no Node, its own process in the sandbox. */
+export const windowOptions: BrowserWindowConstructorOptions = {
+  width: 1440,
+  height: 900,
+  minWidth: 390,
+  minHeight: 600,
+  title: 'Panelwright',
+  show: false,
+  webPreferences: {
+    sandbox: true,
+    contextIsolation: true,
+    nodeIntegration: false,
+    nodeIntegrationInWorker: false,
+    nodeIntegrationInSubFrames: false,
+    webSecurity: true,
+    webviewTag: false,
+    spellcheck: false,
+  },
+}
+
+export type WindowPart = Pick<BrowserWindow, 'removeMenu' | 'loadURL' | 'show'> & {
+  readonly webContents: ContentsPart
+}
+export type ContentsPart = Pick<WebContents, 'on' | 'setWindowOpenHandler'> & {
+  readonly session: SessionPart
+}
+export type SessionPart = Pick<Session, 'setPermissionRequestHandler' | 'setPermissionCheckHandler'>
+
+/**
+ * Shows the host in a window that can go nowhere else.
+ *
+ * @param url the host's address with the window's one-time secret
+ */
+export async function showHost(window: WindowPart, url: string): Promise<void> {
+  const { origin } = new URL(url)
+  lockNavigation(window.webContents, origin)
+  allowOnlyCamera(window.webContents.session, origin)
+  window.removeMenu()
+  await window.loadURL(url)
+  window.show()
+}
+
+function lockNavigation(contents: ContentsPart, origin: string): void {
+  contents.on('will-navigate', (event) => {
+    if (!isAt(origin, event.url)) event.preventDefault()
+  })
+  contents.on('will-frame-navigate', (event) => {
+    if (!isAt(origin, event.url)) event.preventDefault()
+  })
+  contents.on('will-redirect', (event) => {
+    if (!isAt(origin, event.url)) event.preventDefault()
+  })
+  contents.on('will-attach-webview', (event) => event.preventDefault())
+  contents.setWindowOpenHandler(() => ({ action: 'deny' }))
+}
+
+/** Photos are taken on the page; nothing else that needs leave is ever asked for. Sound is refused with the picture. */
+function allowOnlyCamera(session: SessionPart, origin: string): void {
+  session.setPermissionRequestHandler((_contents, permission, answer, details) => {
+    const wanted = 'mediaTypes' in details ? (details.mediaTypes ?? []) : []
+    const isCameraOnly =
+      permission === 'media' && wanted.length > 0 && wanted.every((type) => type === 'video')
+    answer(isCameraOnly && isAt(origin, details.requestingUrl))
+  })
+  session.setPermissionCheckHandler(
+    (_contents, permission, requestingOrigin, details) =>
+      permission === 'media' && details.mediaType === 'video' && isAt(origin, requestingOrigin),
+  )
+}
+
+function isAt(origin: string, url: string): boolean {
+  return URL.canParse(url) && new URL(url).origin === origin
+}
