@@ -1,0 +1,72 @@
+import { Temporal } from 'temporal-polyfill'
+import { instantToLocal } from '../time/zone.ts'
+import type { IsoWeek } from '../time/iso-week.ts'
+
+/** '1 hour', '3 hours', '0 hours'; give the plural where it is not noun + s: plural('person', 2, 'people'). */
+export function plural(noun: string, count: number, many = `${noun}s`): string {
+  return `${count} ${count === 1 ? noun : many}`
+}
+
+/** 'a, b and c', with nothing for an empty list. */
+export function joinWords(words: readonly string[]): string {
+  if (words.length < 2) return words.join('')
+  return `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`
+}
+
+/**
+ * A decimal figure with a fixed number of decimals, halves away from zero as people round (4.35 is 4.4, though
+ * binary floating point holds slightly less), never '-0.0', thousands set off by commas. Exact up to 1e10.
+ */
+export function fixed(value: number, decimals: number): string {
+  const units = Math.round(Number((Math.abs(value) * 10 ** decimals).toPrecision(14)))
+  const sign = value < 0 && units > 0 ? '-' : ''
+  const [whole = '', fraction] = (units / 10 ** decimals).toFixed(decimals).split('.')
+  const grouped = whole.replace(/\B(?=(\d{3})+$)/g, ',')
+  return sign + (fraction === undefined ? grouped : `${grouped}.${fraction}`)
+}
+
+/** Hours of work or of waiting: '12.5 h'. One decimal unless asked; time entries in quarters want two. */
+export function hours(value: number, decimals = 1): string {
+  return `${fixed(value, decimals)} h`
+}
+
+/** A length read in the workshop: '4.1 mm'. */
+export function mm(value: number, decimals = 1): string {
+  return `${fixed(value, decimals)} mm`
+}
+
+/** A local date (YYYY-MM-DD): 'Thu 26 Nov', and 'Thu 26 Nov 2027' when that is not the current year. */
+export function dayWords(date: string, currentYear: number): string {
+  const { year, month, day, weekday } = dateParts(date)
+  const words = `${weekday} ${day} ${month}`
+  return year === currentYear ? words : `${words} ${year}`
+}
+
+/** Two local dates, both included: '16 to 23 Dec', '28 Nov to 3 Dec', '28 Dec 2026 to 3 Jan 2027', '16 Dec' for one day. */
+export function dateRangeWords(from: string, to: string, currentYear: number): string {
+  const first = dateParts(from)
+  const last = dateParts(to)
+  const sameYear = first.year === last.year
+  const end = `${last.day} ${last.month}${sameYear && last.year === currentYear ? '' : ` ${last.year}`}`
+  if (from === to) return end
+  if (!sameYear) return `${first.day} ${first.month} ${first.year} to ${end}`
+  return first.month === last.month ? `${first.day} to ${end}` : `${first.day} ${first.month} to ${end}`
+}
+
+/** An instant (epoch ms) as the clock on the workshop's wall shows it: '14:30'. */
+export function timeOfDay(instantMs: number, zone: string): string {
+  return instantToLocal(instantMs, zone).time
+}
+
+/** 'week 48', and 'week 48 of 2025' when that is not the current ISO year. */
+export function weekWords(week: IsoWeek, currentYear: number): string {
+  return week.year === currentYear ? `week ${week.week}` : `week ${week.week} of ${week.year}`
+}
+
+const WEEKDAYS = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun']
+const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec']
+
+function dateParts(date: string) {
+  const { year, month, day, dayOfWeek } = Temporal.PlainDate.from(date)
+  return { year, day, month: MONTHS[month - 1], weekday: WEEKDAYS[dayOfWeek - 1] }
+}
