@@ -1,9 +1,11 @@
 import { defineConfig } from 'vitest/config'
+import { ClosingLineReporter } from './build/test-reporter.ts'
 
 /** Browser tests drive a real Chromium from Node, one file after the other; everything else runs side by side. */
 export default defineConfig({
   test: {
     environment: 'node',
+    reporters: [new ClosingLineReporter()],
     testTimeout: 20_000,
     hookTimeout: 60_000,
     projects: [

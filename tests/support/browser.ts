@@ -1,0 +1,47 @@
+import { chromium, type Browser, type BrowserContext, type BrowserContextOptions } from 'playwright-core'
+import { test } from 'vitest'
+import { findBrowser, quietFlags } from '../../electron/browser.ts'
+
+/** Screens that every page is tried on, in CSS pixels. */
+export const screenSizes = {
+  desktop: { width: 1440, height: 900 },
+  tablet: { width: 1280, height: 800 },
+  phone: { width: 390, height: 844 },
+} as const
+export type ScreenSize = keyof typeof screenSizes
+
+export interface Screen {
+  readonly size?: ScreenSize
+  readonly colorScheme?: 'light' | 'dark'
+  /** Extra Playwright settings, such as an address the paths start from. */
+  readonly settings?: BrowserContextOptions
+}
+
+const browserPath = findBrowser()
+
+/** `test`, skipped where there is no browser; the report then says so in a banner. */
+export const browserTest = test.skipIf(browserPath === undefined)
+
+/** A headless Chromium; the caller closes it. Fails when none is installed: use inside `browserTest` or its hooks. */
+export async function launchBrowser(): Promise<Browser> {
+  if (browserPath === undefined) throw new Error('No Chromium-family browser was found: install one.')
+  return chromium.launch({
+    executablePath: browserPath,
+    args: ['--disable-gpu', '--disable-quic', ...quietFlags(process.getuid?.() === 0)],
+  })
+}
+
+/** A fresh screen: its own cookies and storage, touch on tablet and phone. Times are Berlin's, texts English. */
+export async function newScreen(browser: Browser, screen: Screen = {}): Promise<BrowserContext> {
+  const { size = 'desktop', colorScheme = 'light', settings } = screen
+  return browser.newContext({
+    viewport: screenSizes[size],
+    colorScheme,
+    hasTouch: size !== 'desktop',
+    isMobile: size === 'phone',
+    locale: 'en-GB',
+    timezoneId: 'Europe/Berlin',
+    reducedMotion: 'reduce',
+    ...settings,
+  })
+}
