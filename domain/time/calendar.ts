@@ -63,8 +63,8 @@ export function isWorkingMoment(calendar: WorkingCalendar, ms: number): boolean 
 
 /** The given instant if work goes on then, else when it next starts; refused when that is over 20 years away. */
 export function nextWorkingMoment(calendar: WorkingCalendar, ms: number): Result<number> {
-  for (const span of spansFrom(calendar, ms)) return ok(span.startMs)
-  return noWorkingTime
+  const first = spansFrom(calendar, ms).next()
+  return first.done === true ? noWorkingTime : ok(first.value.startMs)
 }
 
 /** When the last working span of a local date ends; null when nobody works on that date. */
@@ -126,7 +126,7 @@ function* spansFrom(calendar: WorkingCalendar, ms: number): Generator<Span, void
   }
 }
 
-/** The local day that holds an instant: the UTC day or a neighbour (no zone is a whole day away from UTC but by name). */
+/** The local day that holds an instant: the UTC day or a neighbour of it, as UTC offsets stay under 24 h. */
 function dayIndexAt(calendar: WorkingCalendar, ms: number): number {
   let index = Math.floor(ms / MS_PER_DAY)
   while (calendar.day(index).startMs > ms) index -= 1
