@@ -15,6 +15,11 @@ interface Layer {
 const layers: Readonly<Record<string, Layer>> = {
   domain: { folders: ['domain'], typesOf: [], packages: ['zod', 'canonicalize', 'temporal-polyfill'] },
   db: { folders: ['db', 'domain'], typesOf: [], packages: ['node:*', 'better-sqlite3', 'drizzle-orm'] },
+  'db/photos': {
+    folders: ['db', 'domain'],
+    typesOf: [],
+    packages: ['node:*', 'sharp', 'exifr', 'heic-decode'],
+  },
   'electron/api': {
     folders: ['electron/api', 'db', 'domain'],
     typesOf: [],

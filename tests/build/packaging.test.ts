@@ -1,0 +1,56 @@
+import { existsSync, readFileSync } from 'node:fs'
+import sharp from 'sharp'
+import { DebugLogger } from 'builder-util'
+import { validateConfiguration } from 'app-builder-lib/out/util/config/config.js'
+import { expect, test } from 'vitest'
+
+const root = new URL('../../', import.meta.url)
+const configuration = readJson('build/electron-builder.json')
+const manifest = readJson('package.json')
+const lock = readJson('package-lock.json')
+
+test('the installers have a configuration that electron-builder accepts', async () => {
+  await expect(validateConfiguration(configuration, new DebugLogger(false))).resolves.toBeUndefined()
+})
+
+test('a mistake in the configuration is seen by the same check', async () => {
+  const broken = { ...configuration, appIdd: 'x' }
+  await expect(validateConfiguration(broken, new DebugLogger(false))).rejects.toThrow('appIdd')
+})
+
+test('the icon is there and large enough for every platform', async () => {
+  expect(existsSync(new URL('build/icon.svg', root))).toBe(true)
+  const { width, height, format } = await sharp(readFileSync(new URL(configuration.icon, root))).metadata()
+  expect({ width, height, format }).toEqual({ width: 1024, height: 1024, format: 'png' })
+})
+
+test('only what is not bundled is shipped as a package', () => {
+  expect(Object.keys(manifest.dependencies).sort()).toEqual([
+    'better-sqlite3',
+    'heic-decode',
+    'pdfkit',
+    'sharp',
+  ])
+})
+
+test('every package is pinned to one version', () => {
+  const versions = Object.entries({ ...manifest.dependencies, ...manifest.devDependencies })
+  expect(versions.filter(([, version]) => !/^\d+\.\d+\.\d+$/.test(String(version)))).toEqual([])
+})
+
+test('every install script of a package is allowed or refused by name', () => {
+  const scripted = Object.entries<{ hasInstallScript?: boolean }>(lock.packages)
+    .filter(([, entry]) => entry.hasInstallScript)
+    .map(([path]) => path.split('node_modules/').at(-1)!)
+  expect(scripted.filter((name) => !(name in manifest.allowScripts))).toEqual([])
+  expect(manifest.allowScripts.node).toBe(true)
+})
+
+test('the desktop program starts at the bundled main file', () => {
+  expect(manifest.main).toBe('dist/electron/main.js')
+  expect(existsSync(new URL('electron/main.ts', root))).toBe(true)
+})
+
+function readJson(path: string) {
+  return JSON.parse(readFileSync(new URL(path, root), 'utf8'))
+}
