@@ -1,7 +1,7 @@
 import { type ChildProcess, spawn } from 'node:child_process'
 import { accessSync, constants, statSync } from 'node:fs'
 import { homedir } from 'node:os'
-import { delimiter, posix, win32 } from 'node:path'
+import { posix, win32 } from 'node:path'
 import process from 'node:process'
 import type { Machine } from './data-folder.ts'
 
@@ -50,7 +50,7 @@ export function openAppWindow({ browser, url, profileDir }: AppWindow): ChildPro
 function browserPlaces({ platform, env, home }: BrowserMachine): readonly string[] {
   if (platform === 'win32') return windowsPlaces(env)
   if (platform === 'darwin') return macPlaces(home)
-  const onPath = (env.PATH ?? '').split(delimiter).filter((folder) => posix.isAbsolute(folder))
+  const onPath = (env.PATH ?? '').split(':').filter((folder) => posix.isAbsolute(folder))
   const folders = [...onPath, '/usr/bin', '/usr/local/bin', '/opt/google/chrome', '/snap/bin']
   return [
     ...linuxNames.flatMap((name) => folders.map((folder) => posix.join(folder, name))),
