@@ -343,7 +343,10 @@ export interface TimeEntry {
   /** Targets that stood passed or reopened when the entry was made: its hours on them are rework. */
   readonly rework: readonly boolean[]
   readonly stamp: Stamp
+  /** What counts: a stopped clock ends here at the end of the person's day unless more was confirmed. */
   time: TimeSpan | { readonly kind: 'running'; readonly start: string }
+  /** When the clock was stopped; null for entries by hand and running clocks. */
+  stoppedAt: Moment | null
   /** False when a clock ran past the end of the person's day and nobody has confirmed it. */
   confirmed: boolean
   shares: readonly number[] | null

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { gateSchema } from '../gates.ts'
 import {
   carIdSchema,
   dimensionIdSchema,
@@ -58,6 +59,9 @@ const reading = {
   doorsHung: z.boolean(),
 }
 
+/** Unspent authorised hours of a gate that went to another repair. */
+const movedHoursSchema = z.strictObject({ gate: gateSchema, hours: hoursSchema })
+
 export const carFacts = {
   carAdded: z.strictObject({ carId: carIdSchema, ...car }),
   carChanged: z.strictObject(car),
@@ -115,9 +119,15 @@ export const carFacts = {
     plan: repairPlanSchema,
     /** Share of the unspent authorised hours that moves to the new repair, 0 to 1. */
     share: z.number().min(0).max(1),
+    moves: z.array(movedHoursSchema).max(8),
     reason: reasonSchema,
   }),
-  repairsMerged: z.strictObject({ repairId: repairIdSchema, into: repairIdSchema, reason: reasonSchema }),
+  repairsMerged: z.strictObject({
+    repairId: repairIdSchema,
+    into: repairIdSchema,
+    moves: z.array(movedHoursSchema).max(8),
+    reason: reasonSchema,
+  }),
   coverLinked: z.strictObject({ over: repairIdSchema, under: repairIdSchema }),
   coverUnlinked: z.strictObject({ over: repairIdSchema, under: repairIdSchema, reason: reasonSchema }),
   fitGroupSet: fitGroupPlanSchema,

@@ -46,6 +46,8 @@ export const timeFacts = {
   clockStopped: z.strictObject({
     entryId: entryIdSchema,
     end: instantSchema,
+    /** The clock's end, or the end of the person's day when it ran past that and nobody has confirmed it. */
+    countsTo: instantSchema,
     /** True when the person says that time past the end of their day was really worked. */
     overtime: z.boolean(),
     shares: sharesSchema,

@@ -13,16 +13,20 @@ export function joinWords(words: readonly string[]): string {
   return `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`
 }
 
-/**
- * A decimal figure with a fixed number of decimals, halves away from zero as people round (4.35 is 4.4, though
- * binary floating point holds slightly less), never '-0.0', thousands set off by commas. Exact up to 1e10.
- */
+/** A decimal figure with a fixed number of decimals, rounded by {@link rounded}, thousands set off by commas. */
 export function fixed(value: number, decimals: number): string {
-  const units = Math.round(Number((Math.abs(value) * 10 ** decimals).toPrecision(14)))
-  const sign = value < 0 && units > 0 ? '-' : ''
-  const [whole = '', fraction] = (units / 10 ** decimals).toFixed(decimals).split('.')
+  const [whole = '', fraction] = rounded(value, decimals).toFixed(decimals).split('.')
   const grouped = whole.replace(/\B(?=(\d{3})+$)/g, ',')
-  return sign + (fraction === undefined ? grouped : `${grouped}.${fraction}`)
+  return fraction === undefined ? grouped : `${grouped}.${fraction}`
+}
+
+/**
+ * Rounds as people do, halves away from zero in decimal (4.35 is 4.4, though binary floating point holds slightly
+ * less), never to -0. Exact up to 1e10.
+ */
+export function rounded(value: number, decimals: number): number {
+  const units = Math.round(Number((Math.abs(value) * 10 ** decimals).toPrecision(14)))
+  return value < 0 && units > 0 ? -units / 10 ** decimals : units / 10 ** decimals
 }
 
 /** Hours of work or of waiting: '12.5 h'. One decimal unless asked; time entries in quarters want two. */

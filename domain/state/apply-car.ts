@@ -1,0 +1,323 @@
+import type { CarDraft, Repair, Stamp } from '../car.ts'
+import type { Fact, PayloadOf } from '../facts.ts'
+import type { RepairPlan } from '../facts/shapes.ts'
+import { GATES, type Gate } from '../gates.ts'
+import type { GateRecord, Layer } from '../car.ts'
+import type { LineId, RepairId, VisitId } from '../ids.ts'
+import { lineIdSchema } from '../ids.ts'
+
+/** The car itself, its visits, dimensions, repairs, links and tasks. */
+export const applyCarFact = (car: CarDraft, fact: Fact, stamp: Stamp): void => {
+  switch (fact.kind) {
+    case 'carChanged':
+      Object.assign(car, fact.payload)
+      return
+    case 'visitOpened':
+      return openVisit(car, fact.payload, stamp)
+    case 'visitChanged': {
+      const visit = car.visits.get(fact.payload.visitId)
+      if (!visit) return
+      visit.promised = fact.payload.promised
+      visit.priority = fact.payload.priority
+      visit.charge = fact.payload.charge
+      return
+    }
+    case 'visitStatusSet':
+      return setVisitStatus(car, fact.payload, stamp)
+    case 'safetySet':
+      car.safety[fact.payload.item] = fact.payload.stands
+      return
+    case 'dimensionAdded':
+      return addDimension(car, fact.payload, stamp)
+    case 'dimensionTargetSet': {
+      const dimension = car.dimensions.get(fact.payload.dimensionId)
+      if (!dimension) return
+      dimension.targetMm = fact.payload.targetMm
+      dimension.targetReason = fact.payload.reason
+      return
+    }
+    case 'dimensionRead': {
+      const { readingId, dimensionId, mm, stood, doorsHung } = fact.payload
+      car.dimensions.get(dimensionId)?.readings.push({ id: readingId, mm, stood, doorsHung, stamp })
+      return
+    }
+    case 'noted':
+      car.notes.push({ text: fact.payload.text, stamp })
+      return
+    case 'taskAdded': {
+      if (!fact.visitId) return
+      const { taskId, plan } = fact.payload
+      car.tasks.set(taskId, {
+        id: taskId,
+        visitId: fact.visitId,
+        added: stamp,
+        plan,
+        status: 'open',
+        done: null,
+        reopened: null,
+      })
+      return
+    }
+    case 'taskChanged': {
+      const task = car.tasks.get(fact.payload.taskId)
+      if (task) task.plan = fact.payload.plan
+      return
+    }
+    default:
+      return applyRepairFact(car, fact, stamp)
+  }
+}
+
+const applyRepairFact = (car: CarDraft, fact: Fact, stamp: Stamp): void => {
+  switch (fact.kind) {
+    case 'repairAdded': {
+      const { repairId, plan, payer, type } = fact.payload
+      if (fact.visitId) addRepair(car, createRepair(repairId, fact.visitId, plan, payer, type, stamp))
+      return
+    }
+    case 'repairChanged': {
+      const repair = car.repairs.get(fact.payload.repairId)
+      if (!repair) return
+      repair.plan = fact.payload.plan
+      repair.typeVersion = fact.payload.typeVersion ?? repair.typeVersion
+      repair.layers = layersOf(fact.payload.plan, repair.layers)
+      addPlannedParts(car, repair, stamp)
+      return
+    }
+    case 'repairRetired':
+      return retireRepair(car, fact.payload.repairId, { stamp, reason: fact.payload.reason, into: null })
+    case 'repairSplit':
+      return splitRepair(car, fact.payload, stamp)
+    case 'repairsMerged':
+      return mergeRepairs(car, fact.payload, stamp)
+    case 'coverLinked':
+      return linkCover(car, fact.payload.over, fact.payload.under, stamp)
+    case 'coverUnlinked': {
+      const { over, under } = fact.payload
+      car.covers = car.covers.filter((cover) => cover.over !== over || cover.under !== under)
+      return
+    }
+    case 'fitGroupSet': {
+      const group = car.fitGroups.get(fact.payload.groupId)
+      if (!group)
+        car.fitGroups.set(fact.payload.groupId, {
+          id: fact.payload.groupId,
+          plan: fact.payload,
+          fitUps: [],
+          staleFrom: 0,
+        })
+      else {
+        // Another member or another edge was not in what was offered up before.
+        group.plan = fact.payload
+        group.staleFrom = stamp.number
+      }
+      return
+    }
+    case 'fitGroupDissolved':
+      car.fitGroups.delete(fact.payload.groupId)
+      return
+    default:
+      return
+  }
+}
+
+const openVisit = (car: CarDraft, payload: PayloadOf<'visitOpened'>, stamp: Stamp): void => {
+  car.visits.set(payload.visitId, {
+    id: payload.visitId,
+    kind: payload.kind,
+    ownerId: payload.ownerId,
+    insurerId: payload.insurerId,
+    opened: stamp,
+    status: payload.status,
+    statusSince: stamp.happened,
+    promised: payload.promised,
+    priority: payload.priority,
+    charge: payload.charge,
+    lines: new Map(),
+  })
+  car.currentVisit = payload.visitId
+}
+
+const setVisitStatus = (car: CarDraft, payload: PayloadOf<'visitStatusSet'>, stamp: Stamp): void => {
+  const visit = car.visits.get(payload.visitId)
+  if (!visit) return
+  visit.status = payload.status
+  visit.statusSince = stamp.happened
+  if (payload.status !== 'delivered') return
+  // A delivered car drives away: what made the shell safe to cut no longer stands.
+  car.safety = { bracing: false, battery: false, fuel: false }
+  car.standing = null
+}
+
+const addDimension = (car: CarDraft, payload: PayloadOf<'dimensionAdded'>, stamp: Stamp): void => {
+  const { dimensionId, name, kind, side, limitMm, mm, stood, doorsHung } = payload
+  car.dimensions.set(dimensionId, {
+    id: dimensionId,
+    name,
+    kind,
+    side,
+    limitMm,
+    asFound: { id: null, mm, stood, doorsHung, stamp },
+    targetMm: mm,
+    targetReason: null,
+    readings: [],
+  })
+}
+
+const openGate = (): GateRecord => ({
+  status: 'open',
+  done: null,
+  reopened: null,
+  evidenceFloor: 0,
+  everPassed: false,
+})
+
+const createRepair = (
+  id: RepairId,
+  visitId: VisitId,
+  plan: RepairPlan,
+  payer: Repair['payer'],
+  type: PayloadOf<'repairAdded'>['type'],
+  stamp: Stamp,
+): Repair => ({
+  id,
+  visitId,
+  added: stamp,
+  typeId: type?.typeId ?? null,
+  typeVersion: type?.version ?? null,
+  plan,
+  payer,
+  layers: layersOf(plan, new Map()),
+  gates: Object.fromEntries(GATES.map((gate) => [gate, openGate()])) as Record<Gate, GateRecord>,
+  reviewed: null,
+  drainsChecked: [],
+  welds: [],
+  prepared: [],
+  releases: [],
+  closedAsFound: null,
+  retired: null,
+})
+
+const layersOf = (plan: RepairPlan, known: ReadonlyMap<string, Layer>): Repair['layers'] =>
+  new Map(plan.layers.map(({ layerId }) => [layerId, known.get(layerId) ?? unseenLayer(layerId)]))
+
+const unseenLayer = (id: Layer['id']): Layer => ({
+  id,
+  grade: null,
+  judgedBy: null,
+  remainingMm: null,
+  decision: null,
+  graded: null,
+  repaired: null,
+  coated: null,
+  closedOver: null,
+})
+
+const addRepair = (car: CarDraft, repair: Repair): void => {
+  car.repairs.set(repair.id, repair)
+  addPlannedParts(car, repair, repair.added)
+}
+
+const addPlannedParts = (car: CarDraft, repair: Repair, stamp: Stamp): void => {
+  for (const { partId, name, gate } of repair.plan.parts)
+    if (!car.parts.has(partId))
+      car.parts.set(partId, {
+        id: partId,
+        repairId: repair.id,
+        gate,
+        name,
+        state: 'needed',
+        since: stamp.happened,
+        expected: null,
+        reason: '',
+      })
+}
+
+const linkCover = (car: CarDraft, over: RepairId, under: RepairId, stamp: Stamp): void => {
+  if (over === under || car.covers.some((cover) => cover.over === over && cover.under === under)) return
+  car.covers.push({ over, under, stamp })
+}
+
+/** What covered the retired repair covers what it covered: the metal between is gone from the books, not from the car. */
+const retireRepair = (car: CarDraft, id: RepairId, retired: NonNullable<Repair['retired']>): void => {
+  const repair = car.repairs.get(id)
+  if (!repair) return
+  repair.retired = retired
+  const above = car.covers.filter((cover) => cover.under === id).map((cover) => cover.over)
+  const below = car.covers.filter((cover) => cover.over === id).map((cover) => cover.under)
+  car.covers = car.covers.filter((cover) => cover.over !== id && cover.under !== id)
+  for (const over of above) for (const under of below) linkCover(car, over, under, retired.stamp)
+  for (const group of car.fitGroups.values())
+    group.plan = { ...group.plan, members: group.plan.members.filter((member) => member !== id) }
+}
+
+const splitRepair = (car: CarDraft, payload: PayloadOf<'repairSplit'>, stamp: Stamp): void => {
+  const old = car.repairs.get(payload.repairId)
+  if (!old) return
+  const type = null
+  addRepair(car, createRepair(payload.newRepairId, old.visitId, payload.plan, old.payer, type, stamp))
+  for (const { over, under } of [...car.covers]) {
+    if (under === old.id) linkCover(car, over, payload.newRepairId, stamp)
+    if (over === old.id) linkCover(car, payload.newRepairId, under, stamp)
+  }
+  for (const group of car.fitGroups.values())
+    if (group.plan.members.includes(old.id)) {
+      group.plan = { ...group.plan, members: [...group.plan.members, payload.newRepairId] }
+      group.staleFrom = stamp.number
+    }
+  moveHours(car, old.id, payload.newRepairId, payload.moves)
+}
+
+const mergeRepairs = (car: CarDraft, payload: PayloadOf<'repairsMerged'>, stamp: Stamp): void => {
+  const { repairId, into } = payload
+  for (const { over, under } of [...car.covers]) {
+    if (under === repairId) linkCover(car, over, into, stamp)
+    if (over === repairId) linkCover(car, into, under, stamp)
+  }
+  for (const group of car.fitGroups.values())
+    if (group.plan.members.includes(repairId)) {
+      const members = [...new Set(group.plan.members.map((member) => (member === repairId ? into : member)))]
+      group.plan = { ...group.plan, members }
+      group.staleFrom = stamp.number
+    }
+  moveHours(car, repairId, into, payload.moves)
+  retireRepair(car, repairId, { stamp, reason: payload.reason, into })
+}
+
+/** Estimate lines of a repair's gate are known by an id made of both, so that the same line is found again. */
+export const gateLineId = (repairId: RepairId, gate: Gate): LineId =>
+  lineIdSchema.parse(`${repairId.slice(0, 40)}-${gate}`)
+
+const moveHours = (
+  car: CarDraft,
+  from: RepairId,
+  to: RepairId,
+  moves: PayloadOf<'repairSplit'>['moves'],
+): void => {
+  const lines = car.currentVisit && car.visits.get(car.currentVisit)?.lines
+  if (!lines) return
+  const lineOn = (repairId: RepairId, gate: Gate) =>
+    [...lines.values()].find(
+      ({ target }) => target.kind === 'gate' && target.repairId === repairId && target.gate === gate,
+    )
+  for (const { gate, hours } of moves) {
+    const source = lineOn(from, gate)
+    if (!source) continue
+    source.moved -= hours
+    const target = lineOn(to, gate)
+    if (target) {
+      target.moved += hours
+      continue
+    }
+    const lineId = gateLineId(to, gate)
+    const none = { shortest: 0, likely: 0, longest: 0 }
+    const line = {
+      lineId,
+      target: { kind: 'gate' as const, repairId: to, gate },
+      hours: none,
+      agreed: 0,
+      payer: source.payer,
+    }
+    lines.set(lineId, { ...line, baseline: line, accepted: source.accepted, moved: hours })
+  }
+}

@@ -1,0 +1,102 @@
+import type { TimeEntry } from '../car.ts'
+import { usualSettings, usualWeek } from '../usual-workshop.ts'
+import type { Fact } from '../facts.ts'
+import type { Bay, Party, Person, RepairType, WorkshopState } from '../workshop.ts'
+import { applyTimeToEntries } from './apply-time.ts'
+
+type Draft = {
+  -readonly [K in keyof WorkshopState]: WorkshopState[K] extends ReadonlyMap<infer I, infer V>
+    ? Map<I, V>
+    : WorkshopState[K]
+}
+
+/** The workshop from the facts of its own chain, in journal order; without facts it is not set up. */
+export const workshopFromFacts = (facts: readonly Fact[]): WorkshopState => {
+  const draft: Draft = {
+    revision: 0,
+    setUp: false,
+    name: '',
+    zone: 'UTC',
+    currency: 'EUR',
+    week: usualWeek,
+    holidays: [],
+    settings: usualSettings,
+    people: new Map(),
+    parties: new Map(),
+    bays: new Map(),
+    types: new Map(),
+    entries: new Map(),
+  }
+  const voided = new Set(facts.flatMap((fact) => (fact.kind === 'factVoided' ? [fact.payload.number] : [])))
+  for (const fact of facts) if (!voided.has(fact.number)) applyWorkshopFact(draft, fact)
+  return draft
+}
+
+const applyWorkshopFact = (draft: Draft, fact: Fact): void => {
+  draft.revision = fact.number
+  switch (fact.kind) {
+    case 'workshopSetUp':
+      Object.assign(draft, fact.payload, { setUp: true })
+      return
+    case 'personAdded': {
+      const person: Person = { ...withoutPersonId(fact.payload), id: fact.payload.personId, active: true }
+      draft.people.set(person.id, person)
+      return
+    }
+    case 'personChanged': {
+      const person: Person = { ...withoutPersonId(fact.payload), id: fact.payload.personId }
+      draft.people.set(person.id, person)
+      return
+    }
+    case 'partyAdded': {
+      const party: Party = { id: fact.payload.partyId, kind: fact.payload.kind }
+      draft.parties.set(party.id, party)
+      return
+    }
+    case 'bayAdded':
+    case 'bayChanged': {
+      const { bayId, name, kinds, floor } = fact.payload
+      const bay: Bay = {
+        id: bayId,
+        name,
+        kinds,
+        floor,
+        active: fact.kind === 'bayAdded' ? true : fact.payload.active,
+      }
+      draft.bays.set(bay.id, bay)
+      return
+    }
+    case 'calendarSet':
+      draft.week = fact.payload.week
+      draft.holidays = fact.payload.holidays
+      return
+    case 'settingsSet':
+      draft.settings = fact.payload
+      return
+    case 'typeSaved': {
+      const { typeId, version, plan } = fact.payload
+      const type: RepairType = { id: typeId, version, plan, retired: false }
+      draft.types.set(typeId, type)
+      return
+    }
+    case 'typeRetired': {
+      const type = draft.types.get(fact.payload.typeId)
+      if (type) draft.types.set(type.id, { ...type, retired: true })
+      return
+    }
+    default: {
+      const stamp = {
+        number: fact.number,
+        by: fact.by,
+        happened: Date.parse(fact.happened),
+        recorded: Date.parse(fact.recorded),
+      }
+      applyTimeToEntries(draft.entries as Map<TimeEntry['id'], TimeEntry>, fact, stamp, () => [])
+    }
+  }
+}
+
+const withoutPersonId = <P extends { readonly personId: unknown }>({
+  personId: _,
+  ...rest
+}: P): Omit<P, 'personId'> => rest
