@@ -30,6 +30,7 @@ async function buildScreens(outDir: string): Promise<void> {
     plugins: [react()],
     build: {
       outDir,
+      emptyOutDir: true,
       target: 'es2024',
       assetsInlineLimit: 0,
       modulePreload: { polyfill: false },

@@ -39,11 +39,14 @@ const packageArguments = ['--config', 'build/electron-builder.json', '--publish'
  */
 let child
 let isStopping = false
-for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) {
-  process.on(signal, () => {
-    isStopping = true
-    if (process.platform !== 'win32') child?.kill(signal)
-  })
+for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.on(signal, () => stop(signal))
+
+/** npm hands a signal to a shell that dies of it without handing it on: when the shell is gone, npm was stopped. */
+const shell = process.ppid
+if (process.env.npm_lifecycle_event) {
+  setInterval(() => {
+    if (process.ppid !== shell && !isStopping) stop('SIGTERM')
+  }, 250).unref()
 }
 
 process.exitCode = await main(process.argv[2], process.argv.slice(3))
@@ -58,6 +61,11 @@ async function main(name, args) {
   const installed = await installIfNeeded()
   if (installed !== 0 || isStopping) return installed
   return name === 'verify' ? runAll(steps) : runInTurn(steps)
+}
+
+function stop(signal) {
+  isStopping = true
+  if (process.platform !== 'win32') child?.kill(signal)
 }
 
 async function runInTurn(steps) {
