@@ -71,8 +71,8 @@ export function compareSides(left: EdgeReading, right: EdgeReading, mostMm: numb
   const flushDifferenceMm = left.flushMm - right.flushMm
   const gapWords = widestDifferenceMm === null ? ' on average' : ' at one place'
   const problems = [
-    ...differenceProblems('gap', 'wider', gapWords, widestDifferenceMm ?? meanDifferenceMm, mostMm),
-    ...differenceProblems('part', 'prouder', '', flushDifferenceMm, mostMm),
+    ...differenceProblems('gap is', 'wider', gapWords, widestDifferenceMm ?? meanDifferenceMm, mostMm),
+    ...differenceProblems('edge stands', 'prouder', '', flushDifferenceMm, mostMm),
   ]
   return ok({ ...judgementOf(problems), meanDifferenceMm, widestDifferenceMm, flushDifferenceMm })
 }
@@ -117,6 +117,6 @@ function differenceProblems(
   if (toHundredths(size) <= toHundredths(mostMm)) return []
   const [side, other] = differenceMm > 0 ? ['left', 'right'] : ['right', 'left']
   return [
-    `the ${side} ${what} is ${asRead(size)} mm ${more} than the ${other}${where}; at most ${asRead(mostMm)} mm is allowed`,
+    `the ${side} ${what} ${asRead(size)} mm ${more} than the ${other}${where}; at most ${asRead(mostMm)} mm is allowed`,
   ]
 }
