@@ -80,11 +80,12 @@ async function showInBrowser(
     return
   }
   if (end.ok && performance.now() - openedAt > handedOverMs) return
-  console.log(
-    end.ok
-      ? 'The window opened in a browser that was running already. Ctrl-C ends Panelwright.'
-      : `${browser} could not open a window (${end.reason}). Open this address in a browser: ${host.windowUrl}`,
-  )
+  if (end.ok) {
+    console.log('The window opened in a browser that was running already. Ctrl-C ends Panelwright.')
+  } else {
+    console.log(`${browser} could not open a window (${end.reason}): open the address in a browser.`)
+    console.log(`Panelwright is ready at ${host.windowUrl}`)
+  }
   await stopped
 }
 
