@@ -102,7 +102,15 @@ export interface Visit {
   priority: number
   charge: PayloadOf<'visitChanged'>['charge']
   lines: Map<LineId, Line>
+  /** How every gate and task stood, by target key, when the next visit was opened: its work changes no figure of this one. */
+  left: Map<string, TargetStanding> | null
 }
+
+/**
+ * How a gate or task stands for the reckoning of hours. 'as found': left open when its repair was closed as found.
+ * 'retired': left open when its repair was retired or merged into another.
+ */
+export type TargetStanding = 'open' | 'passed' | 'not needed' | 'as found' | 'retired'
 
 /** One estimate line: the figures now, the first figures for ever, and whether its payer has accepted it. */
 export interface Line extends EstimateLine {

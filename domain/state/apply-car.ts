@@ -5,6 +5,7 @@ import { GATES, type Gate } from '../gates.ts'
 import type { GateRecord, Layer } from '../car.ts'
 import type { LineId, RepairId, VisitId } from '../ids.ts'
 import { lineIdSchema } from '../ids.ts'
+import { targetStandings } from '../value/target.ts'
 
 /** The car itself, its visits, dimensions, repairs, links and tasks. */
 export const applyCarFact = (car: CarDraft, fact: Fact, stamp: Stamp): void => {
@@ -122,6 +123,8 @@ const applyRepairFact = (car: CarDraft, fact: Fact, stamp: Stamp): void => {
 }
 
 const openVisit = (car: CarDraft, payload: PayloadOf<'visitOpened'>, stamp: Stamp): void => {
+  const last = car.currentVisit && car.visits.get(car.currentVisit)
+  if (last) last.left = targetStandings(car)
   car.visits.set(payload.visitId, {
     id: payload.visitId,
     kind: payload.kind,
@@ -134,6 +137,7 @@ const openVisit = (car: CarDraft, payload: PayloadOf<'visitOpened'>, stamp: Stam
     priority: payload.priority,
     charge: payload.charge,
     lines: new Map(),
+    left: null,
   })
   car.currentVisit = payload.visitId
 }
