@@ -1,8 +1,7 @@
 import { homedir } from 'node:os'
-import { join } from 'node:path'
 import process from 'node:process'
 import type { App, BrowserWindow, BrowserWindowConstructorOptions, Dialog } from 'electron'
-import { defaultDataFolder } from './data-folder.ts'
+import { defaultDataFolder, windowProfile } from './data-folder.ts'
 import { parseStartOptions, type StartOptions } from './start-options.ts'
 import { showHost, type WindowPart, windowOptions } from './window.ts'
 
@@ -36,7 +35,7 @@ export async function boot(desktop: Desktop, startHost: StartHost, argv: readonl
   if (!parsed.ok) return stop(desktop, 2, parsed.message)
 
   // One window for each data folder: its profile lies inside, and the lock goes by the profile.
-  app.setPath('userData', join(parsed.options.dataDir, 'window'))
+  app.setPath('userData', windowProfile(parsed.options.dataDir))
   if (!app.requestSingleInstanceLock()) return app.exit(0)
 
   app.enableSandbox()

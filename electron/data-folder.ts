@@ -1,4 +1,4 @@
-import { posix, win32 } from 'node:path'
+import { join, posix, win32 } from 'node:path'
 
 /** What decides where data is kept; taken from the running machine except in tests. */
 export interface Machine {
@@ -17,4 +17,9 @@ export function defaultDataFolder({ platform, env, home }: Machine): string {
     posix.isAbsolute(dataHome) ? dataHome : posix.join(home, '.local', 'share'),
     'panelwright',
   )
+}
+
+/** The profile of the program's own window; under `private`, so that no copy holds its cookie. */
+export function windowProfile(dataDir: string): string {
+  return join(dataDir, 'private', 'window')
 }

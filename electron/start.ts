@@ -11,7 +11,7 @@ import process from 'node:process'
 import { fileURLToPath } from 'node:url'
 import type { RunningHost } from './boot.ts'
 import { findBrowser, openAppWindow } from './browser.ts'
-import { defaultDataFolder } from './data-folder.ts'
+import { defaultDataFolder, windowProfile } from './data-folder.ts'
 import { startHost } from './host.ts'
 import { parseStartOptions, type StartOptions } from './start-options.ts'
 
@@ -72,7 +72,7 @@ async function showInBrowser(
   const window = openAppWindow({
     browser,
     url: host.windowUrl,
-    profileDir: join(options.dataDir, 'window'),
+    profileDir: windowProfile(options.dataDir),
   })
   const end = await Promise.race([ended(window), stopped])
   if (!end) {

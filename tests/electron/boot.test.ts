@@ -15,7 +15,7 @@ test('the steps come in their order, and the host is up before the window', asyn
   await boot(desktop, startHost, [...data, '--port', '0'])
   expect(steps).toEqual([
     'setName Panelwright',
-    'setPath userData /data/panelwright/window',
+    'setPath userData /data/panelwright/private/window',
     'requestSingleInstanceLock',
     'enableSandbox',
     'whenReady',
