@@ -1,0 +1,349 @@
+import { Buffer } from 'node:buffer'
+import { spawn } from 'node:child_process'
+import { createHash } from 'node:crypto'
+import { once } from 'node:events'
+import {
+  mkdtemp,
+  open,
+  readFile,
+  readdir,
+  rm,
+  stat,
+  utimes,
+  writeFile,
+  type FileHandle,
+} from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import process from 'node:process'
+import { createInterface } from 'node:readline'
+import { fileURLToPath } from 'node:url'
+import { afterEach, beforeEach, describe, expect, it } from 'vitest'
+import { inspectPhoto } from '../../../db/photos/inspect-photo.ts'
+import { originalPath, sizePath } from '../../../db/photos/photo-files.ts'
+import { MAX_PHOTO_BYTES, problemToRefusal } from '../../../db/photos/photo-problem.ts'
+import {
+  openPhotoReader,
+  openPhotoStore,
+  type PhotoBytes,
+  type PhotoStore,
+} from '../../../db/photos/photo-store.ts'
+import { makeSizes } from '../../../db/photos/sizes.ts'
+import { createTestPhoto } from '../../support/images.ts'
+
+let folder: string
+beforeEach(async () => {
+  folder = await mkdtemp(join(tmpdir(), 'panelwright-photos-'))
+})
+afterEach(() => rm(folder, { recursive: true, force: true }))
+
+async function openStore(options: Partial<Parameters<typeof openPhotoStore>[1]> = {}): Promise<PhotoStore> {
+  const store = await openPhotoStore(folder, { inspect: inspectPhoto, ...options })
+  if (!store.ok) throw new Error(store.problem.message)
+  return store.value
+}
+
+async function addPhoto(store: PhotoStore, bytes: Uint8Array): Promise<string> {
+  const added = await store.add(bytes)
+  if (!added.ok) throw new Error(added.problem.message)
+  return added.value.sha256
+}
+
+async function allOf({ stream }: PhotoBytes): Promise<Buffer> {
+  return Buffer.from(await new Response(stream as unknown as BodyInit).arrayBuffer())
+}
+
+const photo = () => createTestPhoto({ width: 80, height: 60, color: '#a53', taken: '2026:11:05 14:03:22' })
+const sha256Of = (bytes: Uint8Array) => createHash('sha256').update(bytes).digest('hex')
+const incoming = () => readdir(join(folder, 'incoming'))
+
+describe('add', () => {
+  it('keeps the bytes as they came under the SHA-256 of them, and says what the photo is', async () => {
+    const bytes = await photo()
+    const store = await openStore()
+    const sha256 = sha256Of(bytes)
+    expect(await store.add(bytes)).toEqual({
+      ok: true,
+      value: {
+        sha256,
+        byteCount: bytes.length,
+        facts: {
+          type: 'jpeg',
+          width: 80,
+          height: 60,
+          orientation: 1,
+          taken: { local: '2026-11-05T14:03:22', offset: null },
+        },
+      },
+    })
+    const place = join(folder, 'originals', sha256.slice(0, 2), sha256.slice(2, 4), sha256)
+    expect(await readFile(place)).toEqual(bytes)
+    expect(await incoming()).toEqual([])
+  })
+
+  // FIPS 180-4 example: SHA-256 of "abc".
+  it('names a file by the published digest of its bytes', async () => {
+    const facts = { type: 'jpeg', width: 1, height: 1, orientation: 1, taken: null } as const
+    const store = await openStore({ inspect: () => Promise.resolve({ ok: true, value: facts }) })
+    expect(await store.add(Buffer.from('abc'))).toMatchObject({
+      value: { sha256: 'ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad' },
+    })
+  })
+
+  it('takes a web stream in pieces', async () => {
+    const bytes = await photo()
+    const body = new Response(bytes as unknown as BodyInit).body
+    if (body === null) throw new Error('A response without a body.')
+    const store = await openStore()
+    expect(await store.add(body as unknown as AsyncIterable<Uint8Array>)).toMatchObject({
+      ok: true,
+      value: { sha256: sha256Of(bytes) },
+    })
+  })
+
+  it('gives the same answer to the same bytes and keeps them once, also when they come at the same time', async () => {
+    const bytes = await photo()
+    const store = await openStore()
+    const answers = await Promise.all([store.add(bytes), store.add(bytes), store.add(bytes)])
+    expect(answers[0]).toMatchObject({ ok: true })
+    expect(new Set(answers.map((answer) => JSON.stringify(answer))).size).toBe(1)
+    expect(await store.add(bytes)).toEqual(answers[0])
+    expect(await store.list()).toEqual({ ok: true, value: [sha256Of(bytes)] })
+    expect(await incoming()).toEqual([])
+  })
+
+  it('mends an original that was damaged on the disk when the same photo is sent again', async () => {
+    const bytes = await photo()
+    const store = await openStore()
+    const sha256 = await addPhoto(store, bytes)
+    await writeFile(originalPath(folder, sha256), bytes.subarray(0, 40))
+    await addPhoto(store, bytes)
+    expect(await store.verify(sha256)).toEqual({ ok: true, value: { byteCount: bytes.length } })
+  })
+
+  it('takes 50 MB and refuses one byte more, naming the limit, without reading on', async () => {
+    const bytes = await photo()
+    const padded = (size: number) =>
+      async function* () {
+        yield bytes
+        for (let left = size - bytes.length; left > 0; left -= 1_000_000)
+          yield Buffer.alloc(Math.min(left, 1_000_000))
+      }
+    const store = await openStore()
+    expect(await store.add(padded(MAX_PHOTO_BYTES)())).toMatchObject({
+      ok: true,
+      value: { byteCount: 52_428_800 },
+    })
+
+    let piecesRead = 0
+    async function* endless(): AsyncGenerator<Uint8Array> {
+      for (;;) {
+        piecesRead += 1
+        yield Buffer.alloc(1024 * 1024, 1)
+      }
+    }
+    const refused = await store.add(endless())
+    expect(refused).toMatchObject({ ok: false, problem: { code: 'too-large' } })
+    expect(!refused.ok && refused.problem.message).toContain('50 MB')
+    expect(piecesRead).toBe(51)
+    expect(await store.add(padded(MAX_PHOTO_BYTES + 1)())).toMatchObject({ problem: { code: 'too-large' } })
+    expect(await incoming()).toEqual([])
+  })
+
+  it('refuses what is no photo, empty, cut or text named like a photo, and leaves nothing behind', async () => {
+    const bytes = await photo()
+    const store = await openStore()
+    const codeOf = async (content: Uint8Array) => {
+      const answer = await store.add(content)
+      return answer.ok ? 'taken' : answer.problem.code
+    }
+    expect(await codeOf(Buffer.alloc(0))).toBe('empty')
+    expect(await codeOf(Buffer.from('holiday.jpg: wish you were here'))).toBe('not-an-image')
+    expect(await codeOf(bytes.subarray(0, bytes.length - 30))).toBe('truncated')
+    expect(await store.list()).toEqual({ ok: true, value: [] })
+    expect(await incoming()).toEqual([])
+  })
+
+  it('keeps nothing of an upload whose connection broke off', async () => {
+    const bytes = await photo()
+    async function* broken(): AsyncGenerator<Uint8Array> {
+      yield bytes.subarray(0, 300)
+      throw Object.assign(new Error('read ECONNRESET'), { code: 'ECONNRESET', syscall: 'read' })
+    }
+    const store = await openStore()
+    expect(await store.add(broken())).toMatchObject({ ok: false, problem: { code: 'upload-broken' } })
+    expect(await incoming()).toEqual([])
+  })
+
+  it('says that the disk is full, and takes photos again when there is room', async () => {
+    let isFull = true
+    const store = await openStore({ createFile: (path) => (isFull ? openFullFile(path) : open(path, 'wx')) })
+    const bytes = await photo()
+    const full = await store.add(bytes)
+    expect(full).toMatchObject({ ok: false, problem: { code: 'disk-full' } })
+    expect(!full.ok && problemToRefusal(full.problem).code).toBe('storage')
+    isFull = false
+    expect(await store.add(bytes)).toMatchObject({ ok: true })
+  })
+
+  it('says that the folder cannot be used when it is gone', async () => {
+    const store = await openStore()
+    await rm(folder, { recursive: true })
+    const bytes = await photo()
+    expect(await store.add(bytes)).toMatchObject({ ok: false, problem: { code: 'folder-not-writable' } })
+  })
+
+  it('lets a defect of the check through and still clears the file', async () => {
+    const store = await openStore({ inspect: () => Promise.reject(new TypeError('a defect')) })
+    await expect(store.add(await photo())).rejects.toThrow('a defect')
+    expect(await incoming()).toEqual([])
+  })
+})
+
+/** Linux has a device that is always full; elsewhere a file stands in that fails in the same way. */
+async function openFullFile(path: string): Promise<FileHandle> {
+  if (process.platform === 'linux') return open('/dev/full', 'w')
+  const file = await open(path, 'wx')
+  const error = Object.assign(new Error('ENOSPC, write'), { code: 'ENOSPC', syscall: 'write' })
+  return Object.assign(file, { writeFile: () => Promise.reject(error) })
+}
+
+describe('openPhotoStore', () => {
+  it('clears what a killed host was receiving and keeps the originals', async () => {
+    const sha256 = await addPhoto(await openStore(), await photo())
+    await writeFile(join(folder, 'incoming', 'half.part'), 'half a photo')
+    const store = await openStore()
+    expect(await incoming()).toEqual([])
+    expect(await store.verify(sha256)).toMatchObject({ ok: true })
+  })
+
+  it('says what to do when the folder cannot be made', async () => {
+    const file = join(folder, 'a-file')
+    await writeFile(file, '')
+    const store = await openPhotoStore(join(file, 'photos'), { inspect: inspectPhoto })
+    expect(store).toMatchObject({ ok: false, problem: { code: 'folder-not-writable' } })
+    expect(!store.ok && store.problem.next).toContain('may write to it')
+  })
+
+  it('keeps every photo that was answered with success over random kills', { timeout: 60_000 }, async () => {
+    const answered: string[] = []
+    for (let round = 0; round < 6; round++) {
+      answered.push(...(await sendUntilKilled(round * 1000, 1 + round * 3, (round * 7) % 20)))
+      const store = await openStore()
+      expect(await incoming()).toEqual([])
+      for (const sha256 of answered) expect(await store.verify(sha256)).toMatchObject({ ok: true })
+      const listed = await store.list()
+      if (!listed.ok) throw new Error(listed.problem.message)
+      for (const sha256 of listed.value) expect(await store.verify(sha256)).toMatchObject({ ok: true })
+    }
+    expect(answered.length).toBeGreaterThanOrEqual(1 + 4 + 7 + 10 + 13 + 16)
+  })
+})
+
+/** Runs a sender, kills it some milliseconds after so many answers, and gives what it was answered with success. */
+async function sendUntilKilled(
+  firstNumber: number,
+  answers: number,
+  milliseconds: number,
+): Promise<readonly string[]> {
+  const script = fileURLToPath(new URL('../../support/photo-sender.ts', import.meta.url))
+  const sender = spawn(process.execPath, [script, folder, String(firstNumber)], {
+    stdio: ['ignore', 'pipe', 'inherit'],
+  })
+  const exited = once(sender, 'exit')
+  const answered: string[] = []
+  for await (const line of createInterface(sender.stdout)) {
+    if (/^[0-9a-f]{64}$/.test(line)) answered.push(line)
+    if (answered.length === answers) setTimeout(() => sender.kill('SIGKILL'), milliseconds)
+  }
+  const [, signal] = (await exited) as [number | null, string | null]
+  expect(signal).toBe('SIGKILL')
+  return answered
+}
+
+describe('reading', () => {
+  it('gives the original and the sizes as streams with their length', async () => {
+    const bytes = await photo()
+    const store = await openStore()
+    const sha256 = await addPhoto(store, bytes)
+    const original = await store.readOriginal(sha256)
+    if (!original.ok) throw new Error(original.problem.message)
+    expect(original.value.byteCount).toBe(bytes.length)
+    expect(await allOf(original.value)).toEqual(bytes)
+
+    expect(await store.readSize(sha256, 'thumb')).toMatchObject({ ok: false, problem: { code: 'missing' } })
+    await makeSizes(folder, sha256)
+    const thumb = await store.readSize(sha256, 'thumb')
+    if (!thumb.ok) throw new Error(thumb.problem.message)
+    expect(await allOf(thumb.value)).toEqual(await readFile(sizePath(folder, sha256, 'thumb')))
+  })
+
+  it.each(['', 'ab', '../../../etc/passwd', 'AB'.repeat(32), `${'ab'.repeat(31)}/.`])(
+    'knows no photo called %j',
+    async (name) => {
+      const store = await openStore()
+      const absent = { ok: false, problem: { code: 'missing' } }
+      expect(await store.readOriginal(name)).toMatchObject(absent)
+      expect(await store.readSize(name, 'thumb')).toMatchObject(absent)
+      expect(await store.verify(name)).toMatchObject(absent)
+      expect(await store.remove(name, () => true)).toMatchObject(absent)
+    },
+  )
+
+  it('finds one changed byte', async () => {
+    const bytes = await photo()
+    const store = await openStore()
+    const sha256 = await addPhoto(store, bytes)
+    const file = await open(originalPath(folder, sha256), 'r+')
+    await file.write(Buffer.from([(bytes[200] ?? 0) ^ 1]), 0, 1, 200)
+    await file.close()
+    expect(await store.verify(sha256)).toMatchObject({ ok: false, problem: { code: 'changed' } })
+  })
+
+  it('reads beside a running host without touching what it receives', async () => {
+    const sha256 = await addPhoto(await openStore(), await photo())
+    await writeFile(join(folder, 'incoming', 'arriving.part'), 'half a photo')
+    const reader = openPhotoReader(folder)
+    expect(await reader.verify(sha256)).toMatchObject({ ok: true })
+    expect(await reader.list()).toEqual({ ok: true, value: [sha256] })
+    expect(await incoming()).toEqual(['arriving.part'])
+  })
+})
+
+describe('remove', () => {
+  it('removes the original with its sizes', async () => {
+    const store = await openStore()
+    const sha256 = await addPhoto(store, await photo())
+    await makeSizes(folder, sha256)
+    expect(await store.remove(sha256, () => true)).toEqual({ ok: true, value: true })
+    expect(await store.list()).toEqual({ ok: true, value: [] })
+    expect(await readdir(join(folder, 'derived'))).toEqual([])
+    expect(await store.remove(sha256, () => true)).toMatchObject({ ok: false, problem: { code: 'missing' } })
+  })
+
+  it('spares a photo that is still referred to', async () => {
+    const store = await openStore()
+    const sha256 = await addPhoto(store, await photo())
+    expect(await store.remove(sha256, () => false)).toEqual({ ok: true, value: false })
+    expect(await store.verify(sha256)).toMatchObject({ ok: true })
+  })
+
+  it('asks with the time when the same bytes were last sent', async () => {
+    const bytes = await photo()
+    const store = await openStore()
+    const sha256 = await addPhoto(store, bytes)
+    const longAgo = new Date('2020-01-01T00:00:00Z')
+    await utimes(originalPath(folder, sha256), longAgo, longAgo)
+    const asked: Date[] = []
+    const ask = (lastSent: Date) => {
+      asked.push(lastSent)
+      return false
+    }
+    await store.remove(sha256, ask)
+    await addPhoto(store, bytes)
+    await store.remove(sha256, ask)
+    expect(asked[0]).toEqual(longAgo)
+    expect(asked[1]).toEqual((await stat(originalPath(folder, sha256))).mtime)
+    expect(asked[1]?.getTime()).toBeGreaterThan(longAgo.getTime() + 1e9)
+  })
+})
