@@ -1,0 +1,188 @@
+import type { CarState } from '../car.ts'
+import type { Side } from '../facts/shapes.ts'
+import type { RepairId } from '../ids.ts'
+import { joinWords } from '../text/words.ts'
+import { isActive, isClosed, isDone, isFinished, isLifted } from '../rules/standing.ts'
+
+/** What the check needs to know of a repair, from where the car stands now. */
+export interface LinkNode {
+  readonly id: RepairId
+  readonly name: string
+  readonly side: Side
+  /** Load-bearing metal of the shell itself; parts on a bench hold nothing. */
+  readonly loadBearing: boolean
+  readonly finished: boolean
+  readonly closed: boolean
+  /** Its trial-fitted gate is still to be passed. */
+  readonly needsFitUp: boolean
+}
+
+export interface LinkGraph {
+  readonly nodes: ReadonlyMap<RepairId, LinkNode>
+  readonly covers: readonly { readonly over: RepairId; readonly under: RepairId }[]
+  readonly groups: readonly { readonly name: string; readonly members: readonly RepairId[] }[]
+  /** Support is lifted for the pair. */
+  readonly isLifted: (a: RepairId, b: RepairId) => boolean
+}
+
+export type Clash =
+  | { readonly kind: 'circle'; readonly repairs: readonly RepairId[]; readonly words: string; readonly frees: string }
+  | {
+      readonly kind: 'support'
+      readonly repairs: readonly [RepairId, RepairId]
+      readonly words: string
+      readonly frees: string
+    }
+
+/** The car's links as the check sees them; retired repairs have none. */
+export const linkGraphOf = (car: CarState): LinkGraph => ({
+  nodes: new Map(
+    [...car.repairs.values()].filter(isActive).map((repair) => [
+      repair.id,
+      {
+        id: repair.id,
+        name: repair.plan.name,
+        side: repair.plan.zone.side,
+        loadBearing: repair.plan.loadBearing && repair.plan.on === 'shell',
+        finished: isFinished(repair),
+        closed: isClosed(repair),
+        needsFitUp: repair.plan.gates['trial-fitted'].asks.fitUp && !isDone(repair, 'trial-fitted') && !isFinished(repair),
+      },
+    ]),
+  ),
+  covers: car.covers,
+  groups: [...car.fitGroups.values()].map(({ plan }) => ({ name: plan.name, members: plan.members })),
+  isLifted: (a, b) => isLifted(car, a, b),
+})
+
+/**
+ * The smallest reason why no order of work can satisfy the links, or null. Links clash exactly when covers make a
+ * circle, or when two load-bearing repairs of different sides must stand open together and support is not lifted.
+ * Cost grows with repairs squared times covers; a car has tens of each.
+ */
+export const linkClash = (graph: LinkGraph): Clash | null => {
+  const below = adjacency(graph, 'over', 'under')
+  const circle = shortestCircle(graph, below)
+  if (circle) return circleClash(graph, circle)
+  const above = ancestorsOf(graph)
+  return supportClash(graph, above)
+}
+
+type Adjacency = ReadonlyMap<RepairId, readonly RepairId[]>
+
+const adjacency = (graph: LinkGraph, from: 'over' | 'under', to: 'over' | 'under'): Adjacency => {
+  const next = new Map<RepairId, RepairId[]>()
+  for (const cover of graph.covers) next.set(cover[from], [...(next.get(cover[from]) ?? []), cover[to]])
+  return next
+}
+
+const shortestCircle = (graph: LinkGraph, below: Adjacency): readonly RepairId[] | null => {
+  let shortest: readonly RepairId[] | null = null
+  for (const id of graph.nodes.keys()) {
+    const way = wayBack(id, below)
+    if (way && (!shortest || way.length < shortest.length)) shortest = way
+  }
+  return shortest
+}
+
+/** Breadth first from what `start` covers back to `start`. */
+const wayBack = (start: RepairId, below: Adjacency): readonly RepairId[] | null => {
+  const ways: (readonly RepairId[])[] = [[start]]
+  const seen = new Set<RepairId>()
+  for (let way = ways.shift(); way !== undefined; way = ways.shift())
+    for (const next of below.get(way.at(-1) ?? start) ?? []) {
+      if (next === start) return way
+      if (seen.has(next)) continue
+      seen.add(next)
+      ways.push([...way, next])
+    }
+  return null
+}
+
+const circleClash = (graph: LinkGraph, repairs: readonly RepairId[]): Clash => {
+  const names = repairs.map((id) => nameOf(graph, id))
+  const words =
+    names.length === 1
+      ? `${names[0]} cannot cover itself.`
+      : `These cover each other in a circle: ${names.join(' covers ')} covers ${names[0]}.`
+  return { kind: 'circle', repairs, words, frees: 'Take out one of these links: metal cannot lie both over and under.' }
+}
+
+const ancestorsOf = (graph: LinkGraph): ReadonlyMap<RepairId, ReadonlySet<RepairId>> => {
+  const up = adjacency(graph, 'under', 'over')
+  const known = new Map<RepairId, ReadonlySet<RepairId>>()
+  const visit = (id: RepairId): ReadonlySet<RepairId> => {
+    const done = known.get(id)
+    if (done) return done
+    const all = new Set<RepairId>()
+    for (const over of up.get(id) ?? []) {
+      all.add(over)
+      for (const further of visit(over)) all.add(further)
+    }
+    known.set(id, all)
+    return all
+  }
+  for (const id of graph.nodes.keys()) visit(id)
+  return known
+}
+
+interface Together {
+  readonly ids: ReadonlySet<RepairId>
+  readonly why: string
+  readonly frees: string
+}
+
+/** Each set must stand open at one time before the car can be finished. */
+const togetherSets = (
+  graph: LinkGraph,
+  above: ReadonlyMap<RepairId, ReadonlySet<RepairId>>,
+): readonly Together[] => [
+  ...[...graph.nodes.values()]
+    .filter((node) => !node.finished)
+    .map((node) => ({
+      ids: new Set([...(above.get(node.id) ?? []), ...(node.closed ? [] : [node.id])]),
+      why: `all must be open to work on ${node.name}`,
+      frees: `take out a link over ${node.name}`,
+    })),
+  ...graph.groups.map((group) => {
+    const waiting = group.members.filter((id) => graph.nodes.get(id)?.needsFitUp)
+    return {
+      ids: new Set(waiting.flatMap((id) => [id, ...(above.get(id) ?? [])])),
+      why: `all must be open when the ${group.name} is offered up`,
+      frees: `take one of them out of the ${group.name}`,
+    }
+  }),
+]
+
+const supportClash = (
+  graph: LinkGraph,
+  above: ReadonlyMap<RepairId, ReadonlySet<RepairId>>,
+): Clash | null => {
+  const sets = togetherSets(graph, above).toSorted((a, b) => a.ids.size - b.ids.size)
+  for (const { ids, why, frees } of sets) {
+    const pair = clashingPair(graph, [...ids])
+    if (!pair) continue
+    const [a, b] = pair
+    const words = `${nameOf(graph, a)} and ${nameOf(graph, b)} are load-bearing on different sides and ${why}.`
+    return {
+      kind: 'support',
+      repairs: pair,
+      words,
+      frees: `Lift the support hold for ${joinWords([nameOf(graph, a), nameOf(graph, b)])} by saying how the shell is held, or ${frees}.`,
+    }
+  }
+  return null
+}
+
+const clashingPair = (graph: LinkGraph, ids: readonly RepairId[]): readonly [RepairId, RepairId] | null => {
+  const bearing = ids.flatMap((id) => {
+    const node = graph.nodes.get(id)
+    return node?.loadBearing ? [node] : []
+  })
+  for (const [index, a] of bearing.entries())
+    for (const b of bearing.slice(index + 1))
+      if (a.side !== b.side && !graph.isLifted(a.id, b.id)) return [a.id, b.id]
+  return null
+}
+
+const nameOf = (graph: LinkGraph, id: RepairId): string => graph.nodes.get(id)?.name ?? 'a repair'

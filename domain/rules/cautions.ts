@@ -1,0 +1,34 @@
+import type { RepairPlan } from '../facts/shapes.ts'
+import type { Gate } from '../gates.ts'
+
+/** Cautions where the work is: common practice, no source. The program informs; it does not certify. */
+export const cautionsFor = (plan: RepairPlan, gate: Gate): readonly string[] => [
+  ...(byGate[gate] ?? []),
+  ...(plan.loadBearing && LOAD_BEARING_GATES.has(gate) ? [LOAD_BEARING] : []),
+]
+
+const LOAD_BEARING_GATES: ReadonlySet<Gate> = new Set(['opened', 'fabricated', 'welded'])
+
+export const LOAD_BEARING =
+  'Load-bearing metal: repairs near seat-belt, steering, brake and suspension mountings are inspected by law in many countries. Follow the local code and have them signed off by a licensed inspector.'
+
+const FUMES =
+  'Ventilate and protect your breathing: zinc, lead and paint fumes are poisonous. Never weld metal that is wet with chlorinated cleaner.'
+const FIRE = 'Keep a fire watch after hot work: follow the insurer and the local rules.'
+const DATA_SHEET =
+  "The product's data sheet rules. Two-pack paints need air-fed breathing protection; follow local rules."
+
+const byGate: Partial<Record<Gate, readonly string[]>> = {
+  opened: [
+    'Support the shell before cutting. A stripped shell balances differently: check lift and rotisserie before turning.',
+    'Disconnect the battery. Remove or purge fuel tank and lines: a drained tank is not safe. Keep heat from brake lines, wiring and trim.',
+    'Old underseal, foam, wax and sealer burn unseen in cavities and give off toxic gas: strip them back first.',
+    'Old paint and body solder hold lead; old pads and underseal may hold asbestos: no dry or power sanding, follow local rules.',
+    FIRE,
+  ],
+  fabricated: [FUMES, FIRE],
+  sealed: [DATA_SHEET],
+  primed: [DATA_SHEET],
+  welded: [FUMES, FIRE],
+  painted: [DATA_SHEET],
+}
