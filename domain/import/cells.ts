@@ -42,13 +42,7 @@ export function readThreePoint(cell: string): Result<ThreePoint> {
     numbers.push(part.value)
   }
   const [shortest, likely = shortest, longest = likely] = numbers
-  if (
-    shortest !== undefined &&
-    likely !== undefined &&
-    longest !== undefined &&
-    numbers.length !== 2 &&
-    numbers.length <= 3
-  )
+  if (numbers.length === 1 || numbers.length === 3)
     return readWith(threePointSchema, { shortest, likely, longest })
   return refuse(
     'bad-input',
