@@ -41,7 +41,13 @@ describe('reference dimensions', () => {
       words: '2 mm over the target of 1,204.0 mm',
     })
     expect(compareDimension(diagonal, read(1202))).toMatchObject({ inside: true, driftMm: -2 })
-    expect(compareDimension({ ...diagonal, targetMm: 1204.1 }, read(1206.1))).toMatchObject({ inside: true })
+  })
+
+  test('floating point does not fail a drift at its limit', () => {
+    // In binary 1205.8 - 1204.1 is more than 1.7.
+    const tight = { ...diagonal, targetMm: 1204.1, limitMm: 1.7 }
+    expect(compareDimension(tight, read(1205.8))).toMatchObject({ inside: true })
+    expect(compareDimension(tight, read(1205.81))).toMatchObject({ inside: false })
   })
 
   test('drift past the limit is outside and says by how much', () => {

@@ -20,12 +20,11 @@ describe('gaps along an edge', () => {
   })
 
   test('floating point does not fail a gap at its limit', () => {
-    expect(judgeEdge(edge([0.3]), { nominalMm: 0.1, toleranceMm: 0.2, flushToleranceMm: 0 }).inside).toBe(
-      true,
-    )
-    expect(judgeEdge(edge([4.4]), { nominalMm: 3.3, toleranceMm: 1.1, flushToleranceMm: 0 }).inside).toBe(
-      true,
-    )
+    // In binary 2.3 + 0.3 is less than 2.6, and 2.1 - 0.2 more than 1.9.
+    const judged = (gap: number, nominalMm: number, toleranceMm: number) =>
+      judgeEdge(edge([gap]), { nominalMm, toleranceMm, flushToleranceMm: 0 })
+    expect(judged(2.6, 2.3, 0.3)).toEqual({ inside: true, problems: [] })
+    expect(judged(1.9, 2.1, 0.2)).toEqual({ inside: true, problems: [] })
   })
 
   test('the narrowest and the widest gap are named when they are outside', () => {

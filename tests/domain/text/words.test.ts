@@ -7,6 +7,7 @@ import {
   joinWords,
   mm,
   plural,
+  rounded,
   timeOfDay,
   weekWords,
 } from '../../../domain/text/words.ts'
@@ -45,9 +46,11 @@ describe('words that screens and reports share', () => {
     expect(fixed(2.5, 0)).toBe('3')
   })
 
-  test('nothing is shown as minus zero', () => {
+  test('nothing is shown as minus zero, nor rounded to it', () => {
     expect(fixed(-0.04, 1)).toBe('0.0')
     expect(fixed(-0, 0)).toBe('0')
+    expect(rounded(-0.04, 1)).toBe(0)
+    expect(rounded(-0.05, 1)).toBe(-0.1)
   })
 
   test('thousands are set off by commas, fractions are not', () => {
