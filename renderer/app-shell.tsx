@@ -1,0 +1,159 @@
+import { useQuery } from '@tanstack/react-query'
+import { Link, Outlet, useLocation, useNavigate } from '@tanstack/react-router'
+import { Suspense, useEffect } from 'react'
+import { api, type SessionView } from './client.ts'
+import { useLive } from './live.ts'
+import { ActorProvider, useActor } from './parts/actor.tsx'
+import { WordButton } from './parts/button.tsx'
+import { Loaded } from './parts/loaded.tsx'
+import { Menu } from './parts/menu.tsx'
+import { OutboxStrip } from './parts/outbox-strip.tsx'
+
+const SCREENS = [
+  { to: '/shop-floor', words: 'Shop floor' },
+  { to: '/day-sheet', words: 'Day sheet' },
+  { to: '/cars', words: 'Cars' },
+  { to: '/owner-decisions', words: 'Owner decisions' },
+  { to: '/variance', words: 'Variance' },
+  { to: '/owner-reports', words: 'Owner reports' },
+  { to: '/workshop', words: 'Workshop' },
+] as const
+
+/** On a phone the first ones are in reach of the thumb, the rest behind 'More'. */
+const ON_PHONE = 3
+
+/** The frame of every screen: who acts, where one can go, what has not been sent yet. */
+export function AppShell() {
+  const session = useQuery(api.session.queryOptions())
+  return (
+    <Loaded query={session}>
+      {(view) => (
+        <ActorProvider session={view}>
+          {view.setUp ? <Frame /> : <BeforeSetUp session={view} />}
+        </ActorProvider>
+      )}
+    </Loaded>
+  )
+}
+
+function BeforeSetUp({ session }: { readonly session: SessionView }) {
+  const navigate = useNavigate()
+  const { pathname } = useLocation()
+  useLive()
+  useEffect(() => {
+    if (!session.setUp && pathname !== '/first-run') void navigate({ to: '/first-run', replace: true })
+  }, [navigate, pathname, session.setUp])
+  return (
+    <main className="desk">
+      <Suspense>{pathname === '/first-run' && <Outlet />}</Suspense>
+    </main>
+  )
+}
+
+function Frame() {
+  const connection = useLive()
+  return (
+    <>
+      <a className="skip" href="#desk">
+        To the content
+      </a>
+      <div className="shell">
+        <aside className="side">
+          <div className="brand">Panelwright</div>
+          <nav aria-label="Screens">
+            {SCREENS.map(({ to, words }) => (
+              <Link key={to} to={to} activeProps={{ 'aria-current': 'page' }}>
+                {words}
+              </Link>
+            ))}
+          </nav>
+          <Who />
+        </aside>
+        <div>
+          <OutboxStrip connection={connection} />
+          <main className="desk" id="desk" tabIndex={-1}>
+            <Suspense>
+              <Outlet />
+            </Suspense>
+          </main>
+        </div>
+        <BottomBar />
+      </div>
+    </>
+  )
+}
+
+function Who() {
+  const { person, manager, session, choosePerson, askManager, signOut } = useActor()
+  return (
+    <div className="who">
+      {session.demo && <div className="quiet">Demo workshop</div>}
+      {person === null ? (
+        <PersonMenu />
+      ) : (
+        <div>
+          <span className="strong">{person.name}</span> is here
+          <br />
+          <WordButton onClick={() => choosePerson(null)}>someone else</WordButton>
+        </div>
+      )}
+      {manager === null ? (
+        <WordButton onClick={() => void askManager()}>manager: sign in</WordButton>
+      ) : (
+        <div>
+          Signed in: <span className="strong">{manager.name}</span>
+          <br />
+          <WordButton onClick={() => void signOut()}>leave</WordButton>
+        </div>
+      )}
+    </div>
+  )
+}
+
+function PersonMenu() {
+  const { session, choosePerson } = useActor()
+  return (
+    <Menu
+      className="word-button"
+      label="who is here?"
+      entries={session.people
+        .filter((person) => person.active)
+        .map(({ id, name }) => ({ id, words: name, onChoose: () => choosePerson(id) }))}
+    />
+  )
+}
+
+function BottomBar() {
+  const navigate = useNavigate()
+  const { person, manager, choosePerson, askPerson, askManager, signOut } = useActor()
+  return (
+    <nav className="bottom" aria-label="Screens">
+      {SCREENS.slice(0, ON_PHONE).map(({ to, words }) => (
+        <Link key={to} to={to} activeProps={{ 'aria-current': 'page' }}>
+          {words}
+        </Link>
+      ))}
+      <Menu
+        className="more"
+        label="More"
+        entries={[
+          ...SCREENS.slice(ON_PHONE).map(({ to, words }) => ({
+            id: to,
+            words,
+            onChoose: () => void navigate({ to }),
+          })),
+          person === null
+            ? { id: 'person', words: 'Who is here?', onChoose: () => void askPerson() }
+            : {
+                id: 'person',
+                words: `${person.name} is here: someone else`,
+                onChoose: () => choosePerson(null),
+              },
+          manager === null
+            ? { id: 'manager', words: 'Manager: sign in', onChoose: () => void askManager() }
+            : { id: 'manager', words: `Signed in: ${manager.name}, leave`, onChoose: () => void signOut() },
+        ]}
+      />
+    </nav>
+  )
+}

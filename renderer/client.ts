@@ -1,0 +1,113 @@
+import { QueryClient } from '@tanstack/react-query'
+import { createTRPCClient, httpLink, httpSubscriptionLink, splitLink, TRPCClientError } from '@trpc/client'
+import { createTRPCOptionsProxy } from '@trpc/tanstack-react-query'
+import type { Refusal } from '../domain/refusal.ts'
+import type { AppRouter } from '../electron/api/router.ts'
+
+/** Views are read again when the host says that something changed, so an answer stays good until then. */
+export const queryClient = new QueryClient({
+  defaultOptions: {
+    queries: {
+      staleTime: 60_000,
+      retry: (failures, error) => isHostAway(error) && failures < 2,
+      retryDelay: 400,
+    },
+  },
+})
+
+export const client = createTRPCClient<AppRouter>({
+  links: [
+    splitLink({
+      condition: (operation) => operation.type === 'subscription',
+      true: httpSubscriptionLink({ url: '/trpc' }),
+      false: httpLink({ url: '/trpc' }),
+    }),
+  ],
+})
+
+/** Who is signed in, the people, the zone: what every screen knows. */
+export type SessionView = Awaited<ReturnType<typeof client.session.query>>
+
+/** `useQuery(api.car.queryOptions({ carId }))` */
+export const api = createTRPCOptionsProxy<AppRouter>({ client, queryClient })
+
+/** True when no answer of the host came back: it is off, or the network is. */
+export function isHostAway(error: unknown): boolean {
+  if (error instanceof HostAwayError) return true
+  return error instanceof TRPCClientError && (error.data === undefined || error.data === null)
+}
+
+export class HostAwayError extends Error {}
+
+export interface StoredPhoto {
+  readonly sha256: string
+  readonly width: number
+  readonly height: number
+  /** Camera date as ISO 8601 with its offset; null when the photo carries none. */
+  readonly taken: string | null
+}
+
+export type UploadAnswer =
+  | { readonly ok: true; readonly value: StoredPhoto }
+  | { readonly ok: false; readonly refusal: Refusal }
+
+/**
+ * Sends the bytes of a photo as they are. Rejects with {@link HostAwayError} when no answer came.
+ *
+ * @param onProgress share of the bytes that have left, 0 to 1
+ */
+export function uploadPhoto(photo: Blob, onProgress: (share: number) => void): Promise<UploadAnswer> {
+  // XMLHttpRequest, because a fetch cannot tell how much of its body has been sent.
+  return new Promise((resolve, reject) => {
+    const request = new XMLHttpRequest()
+    request.open('PUT', '/photos')
+    request.responseType = 'text'
+    request.upload.onprogress = (event) => {
+      if (event.lengthComputable && event.total > 0) onProgress(event.loaded / event.total)
+    }
+    request.onerror = () => reject(new HostAwayError('The host did not answer.'))
+    request.onload = () => resolve(readUploadAnswer(request.status, request.responseText))
+    request.send(photo)
+  })
+}
+
+function readUploadAnswer(status: number, text: string): UploadAnswer {
+  const answer = parseJson(text)
+  if (status >= 200 && status < 300 && isStoredPhoto(answer)) return { ok: true, value: answer }
+  if (isRefusalAnswer(answer)) return { ok: false, refusal: answer.refusal }
+  return {
+    ok: false,
+    refusal: {
+      code: 'photo',
+      message: `The host could not take the photo (answer ${status}).`,
+      next: 'Try again; if it stays so, take the photo once more.',
+    },
+  }
+}
+
+function parseJson(text: string): unknown {
+  try {
+    return JSON.parse(text)
+  } catch {
+    return null
+  }
+}
+
+function isStoredPhoto(value: unknown): value is StoredPhoto {
+  return typeof value === 'object' && value !== null && 'sha256' in value && typeof value.sha256 === 'string'
+}
+
+function isRefusalAnswer(value: unknown): value is { readonly refusal: Refusal } {
+  return (
+    typeof value === 'object' &&
+    value !== null &&
+    'refusal' in value &&
+    typeof value.refusal === 'object' &&
+    value.refusal !== null &&
+    'message' in value.refusal &&
+    'next' in value.refusal
+  )
+}
+
+export const photoUrl = (sha256: string, size: 'thumb' | 'screen' | 'original'): string =>
+  `/photos/${sha256}/${size}`

@@ -1,0 +1,5 @@
+import { ScreenHead } from '../parts/screen-head.tsx'
+
+export function DaySheetScreen() {
+  return <ScreenHead title="Day sheet" />
+}

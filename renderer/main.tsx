@@ -1,0 +1,27 @@
+import './no-eval.ts'
+import './look/fonts.css'
+import './look/tokens.css'
+import './look/base.css'
+import './look/words.css'
+import './look/controls.css'
+import './look/drawings.css'
+import './look/shell.css'
+import { QueryClientProvider } from '@tanstack/react-query'
+import { RouterProvider } from '@tanstack/react-router'
+import { StrictMode } from 'react'
+import { createRoot } from 'react-dom/client'
+import { queryClient } from './client.ts'
+import { startOutbox } from './outbox/outbox.ts'
+import { router } from './routes.tsx'
+
+const place = document.getElementById('root')
+if (place === null) throw new Error('index.html has no #root')
+
+startOutbox()
+createRoot(place).render(
+  <StrictMode>
+    <QueryClientProvider client={queryClient}>
+      <RouterProvider router={router} />
+    </QueryClientProvider>
+  </StrictMode>,
+)

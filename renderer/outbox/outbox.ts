@@ -1,0 +1,32 @@
+import { useSyncExternalStore } from 'react'
+import type { Command } from '../../domain/commands/command-shapes.ts'
+import { client, isHostAway, uploadPhoto } from '../client.ts'
+import { readAgain } from '../live.ts'
+import { createKept } from './kept.ts'
+import { createOutbox, type OutboxState } from './create-outbox.ts'
+
+export const outbox = createOutbox({
+  kept: createKept(),
+  post: (command: Command) => client.command.mutate(command),
+  upload: uploadPhoto,
+  isAway: isHostAway,
+  onAccepted: (command) => void readAgain(command.carId === null ? [] : [command.carId]),
+})
+
+/** What is still on this device. */
+export function useOutbox(): OutboxState {
+  return useSyncExternalStore(outbox.subscribe, outbox.state)
+}
+
+const TRY_AGAIN_MS = 5_000
+
+/** Sends what an earlier visit left, and tries again whenever the host may be back. */
+export function startOutbox(): void {
+  const flush = () => void outbox.flush()
+  flush()
+  window.addEventListener('online', flush)
+  window.setInterval(() => {
+    const { away, waiting, photos } = outbox.state()
+    if (away || waiting > 0 || photos.some((photo) => photo.state === 'waiting')) flush()
+  }, TRY_AGAIN_MS)
+}

@@ -1,0 +1,5 @@
+import { ScreenHead } from '../parts/screen-head.tsx'
+
+export function OwnerDecisionsScreen() {
+  return <ScreenHead title="Owner decisions" />
+}

@@ -1,0 +1,165 @@
+import { createContext, useContext, useMemo, useState, type ReactNode } from 'react'
+import type { Role } from '../../domain/facts/workshop-facts.ts'
+import type { PersonId } from '../../domain/ids.ts'
+import { api, client, queryClient, type SessionView } from '../client.ts'
+import type { Outcome } from '../outbox/create-outbox.ts'
+import { ConfirmSign } from './confirm-sign.tsx'
+import { ChoosePerson, SignIn } from './who-acts.tsx'
+
+export type Person = SessionView['people'][number]
+
+/** What the person is about to sign for, as the code dialog shows it. */
+export interface SignRequest {
+  /** 'Pass primed on spare-wheel well' */
+  readonly title: string
+  /** Line by line what is signed for. */
+  readonly says: readonly string[]
+  /** Words of the button; 'Sign' unless said. */
+  readonly confirm?: string
+  readonly roles?: readonly Role[]
+  /** The gate asks for a second person's signature. */
+  readonly second?: boolean
+  readonly cautions?: readonly string[]
+}
+
+export interface Signature {
+  readonly by: PersonId
+  readonly code: string
+  readonly second: { readonly by: PersonId; readonly code: string } | null
+}
+
+export interface Actor {
+  readonly session: SessionView
+  /** Chosen on this device, without a code: whose clock and readings these are. */
+  readonly person: Person | null
+  /** The manager who has given the code on this device and not left since. */
+  readonly manager: Person | null
+  readonly choosePerson: (id: PersonId | null) => void
+  /** The chosen person; asks when nobody is. Null when the dialog was closed. */
+  readonly askPerson: () => Promise<PersonId | null>
+  /** The signed-in manager; asks for the code when nobody is. Null when the dialog was closed. */
+  readonly askManager: () => Promise<PersonId | null>
+  /** Shows what is signed for and asks for a code; `attempt` is tried until it is not refused or the person gives up. */
+  readonly askSignature: (
+    request: SignRequest,
+    attempt: (signature: Signature) => Promise<Outcome>,
+  ) => Promise<Outcome>
+  readonly signOut: () => Promise<void>
+}
+
+type Ask =
+  | { readonly kind: 'person'; readonly resolve: (id: PersonId | null) => void }
+  | { readonly kind: 'manager'; readonly resolve: (id: PersonId | null) => void }
+  | {
+      readonly kind: 'signature'
+      readonly request: SignRequest
+      readonly attempt: (signature: Signature) => Promise<Outcome>
+      readonly resolve: (outcome: Outcome) => void
+    }
+
+const ActorContext = createContext<Actor | null>(null)
+
+/** Who acts at this device, with the three dialogs that ask for it. */
+export function ActorProvider({
+  session,
+  children,
+}: {
+  readonly session: SessionView
+  readonly children: ReactNode
+}) {
+  const [personId, setPersonId] = useState(readPersonId)
+  const [ask, setAsk] = useState<Ask | null>(null)
+
+  const actor = useMemo<Actor>(() => {
+    const active = session.people.filter((person) => person.active)
+    const person = active.find((each) => each.id === personId) ?? null
+    const manager = active.find((each) => each.id === session.signedIn) ?? null
+    const choosePerson = (id: PersonId | null) => {
+      keepPersonId(id)
+      setPersonId(id)
+    }
+    return {
+      session,
+      person,
+      manager,
+      choosePerson,
+      askPerson: async () => {
+        const known = person ?? manager
+        if (known !== null) return known.id
+        return new Promise((resolve) => setAsk({ kind: 'person', resolve }))
+      },
+      askManager: async () =>
+        manager === null ? new Promise((resolve) => setAsk({ kind: 'manager', resolve })) : manager.id,
+      askSignature: (request, attempt) =>
+        new Promise((resolve) => setAsk({ kind: 'signature', request, attempt, resolve })),
+      signOut: async () => {
+        await client.signOut.mutate()
+        await queryClient.invalidateQueries({ queryKey: api.session.queryKey() })
+      },
+    }
+  }, [session, personId])
+
+  return (
+    <ActorContext value={actor}>
+      {children}
+      {ask !== null && <AskDialog ask={ask} actor={actor} onDone={() => setAsk(null)} />}
+    </ActorContext>
+  )
+}
+
+export function useActor(): Actor {
+  const actor = useContext(ActorContext)
+  if (actor === null) throw new Error('useActor needs an ActorProvider above it')
+  return actor
+}
+
+function AskDialog({
+  ask,
+  actor,
+  onDone,
+}: {
+  readonly ask: Ask
+  readonly actor: Actor
+  readonly onDone: () => void
+}) {
+  const answer = <Value,>(resolve: (value: Value) => void, value: Value) => {
+    onDone()
+    resolve(value)
+  }
+  switch (ask.kind) {
+    case 'person':
+      return (
+        <ChoosePerson
+          people={actor.session.people}
+          onChoose={(id) => {
+            if (id !== null) actor.choosePerson(id)
+            answer(ask.resolve, id)
+          }}
+        />
+      )
+    case 'manager':
+      return <SignIn people={actor.session.people} onDone={(id) => answer(ask.resolve, id)} />
+    case 'signature':
+      return (
+        <ConfirmSign
+          request={ask.request}
+          people={actor.session.people}
+          first={actor.person ?? actor.manager}
+          manager={actor.manager}
+          attempt={ask.attempt}
+          onDone={(outcome) => answer(ask.resolve, outcome)}
+        />
+      )
+  }
+}
+
+const KEY = 'panelwright.person'
+
+function readPersonId(): PersonId | null {
+  return localStorage.getItem(KEY) as PersonId | null
+}
+
+function keepPersonId(id: PersonId | null): void {
+  if (id === null) localStorage.removeItem(KEY)
+  else localStorage.setItem(KEY, id)
+}

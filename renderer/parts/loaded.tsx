@@ -1,0 +1,50 @@
+import type { UseQueryResult } from '@tanstack/react-query'
+import type { ReactNode } from 'react'
+import { isHostAway } from '../client.ts'
+import { Button } from './button.tsx'
+import { Notice } from './notice.tsx'
+
+/**
+ * Shows what a query has read. Nothing moves for the first 200 ms; then one quiet line. What was read before stays on
+ * the screen while it is read again, and when that fails.
+ */
+export function Loaded<Data>({
+  query,
+  children,
+}: {
+  readonly query: UseQueryResult<Data, unknown>
+  readonly children: (data: Data) => ReactNode
+}) {
+  if (query.data !== undefined) return <>{children(query.data)}</>
+  if (query.isError) return <ErrorState error={query.error} onRetry={() => void query.refetch()} />
+  return (
+    <p className="waiting" role="status">
+      Reading…
+    </p>
+  )
+}
+
+/** A screen or a part of it that could not be read. */
+export function ErrorState({ error, onRetry }: { readonly error: unknown; readonly onRetry: () => void }) {
+  return (
+    <div className="empty" role="alert">
+      <Notice kind="refused">
+        <p className="strong">
+          {isHostAway(error) ? 'The host cannot be reached.' : 'This could not be read.'}
+        </p>
+        <p>
+          {isHostAway(error)
+            ? 'Check that Panelwright is running on its computer and that this device is on the workshop network. What you entered is kept here.'
+            : errorWords(error)}
+        </p>
+      </Notice>
+      <Button kind="main" onClick={onRetry}>
+        Try again
+      </Button>
+    </div>
+  )
+}
+
+function errorWords(error: unknown): string {
+  return error instanceof Error && error.message !== '' ? error.message : 'The host gave no reason.'
+}

@@ -1,0 +1,10 @@
+/** What a person typed as a figure: a decimal comma counts as a point. Null for nothing typed, NaN for no figure. */
+export function readNumber(text: string): number | null {
+  const trimmed = text.trim().replace(',', '.')
+  if (trimmed === '') return null
+  return /^[+-]?(\d+\.?\d*|\.\d+)$/.test(trimmed) ? Number(trimmed) : Number.NaN
+}
+
+/** A figure as it stands in a field: '4.5', and nothing for null. */
+export const numberToText = (value: number | null | undefined): string =>
+  value === null || value === undefined || Number.isNaN(value) ? '' : String(value)

@@ -1,0 +1,92 @@
+import { useCallback, useState } from 'react'
+import type { Command, CommandKind, CommandPayload } from '../../domain/commands/command-shapes.ts'
+import type { CarId, CommandId, PersonId } from '../../domain/ids.ts'
+import type { Refusal } from '../../domain/refusal.ts'
+import { permissions } from '../../domain/roles.ts'
+import type { Outcome } from '../outbox/create-outbox.ts'
+import { outbox } from '../outbox/outbox.ts'
+import { useActor, type Actor, type Signature, type SignRequest } from './actor.tsx'
+import { newId } from './new-id.ts'
+
+export interface Act<K extends CommandKind> {
+  readonly kind: K
+  /** The car it is about; null for the workshop itself. */
+  readonly carId: CarId | null
+  readonly payload: CommandPayload<K>
+  /** The car's revision that the screen shows, for edits that must not overwrite another's. */
+  readonly seen?: number
+  /** When it happened, if not now: ISO 8601 with offset. */
+  readonly happened?: string
+  /** What is signed for; needed for the commands whose proof is a code. */
+  readonly sign?: SignRequest
+}
+
+export interface CommandState {
+  /** Sends the act, asking first for who acts or for a code where `domain/roles.ts` says so. Never rejects. */
+  readonly send: <K extends CommandKind>(act: Act<K>) => Promise<Outcome>
+  readonly isBusy: boolean
+  /** Why the last act was refused; null again when the next one is sent. */
+  readonly refusal: Refusal | null
+  readonly clear: () => void
+}
+
+/** The straight path of every action on a screen. */
+export function useCommand(): CommandState {
+  const actor = useActor()
+  const [isBusy, setIsBusy] = useState(false)
+  const [refusal, setRefusal] = useState<Refusal | null>(null)
+
+  const send = useCallback(
+    async <K extends CommandKind>(act: Act<K>): Promise<Outcome> => {
+      setRefusal(null)
+      setIsBusy(true)
+      const outcome = await sendAs(actor, act)
+      setIsBusy(false)
+      if (outcome.is === 'refused') setRefusal(outcome.refusal)
+      return outcome
+    },
+    [actor],
+  )
+  return { send, isBusy, refusal, clear: useCallback(() => setRefusal(null), []) }
+}
+
+async function sendAs<K extends CommandKind>(actor: Actor, act: Act<K>): Promise<Outcome> {
+  const id = newId<CommandId>()
+  const permission = permissions[act.kind]
+  switch (permission.proof) {
+    case 'first':
+      return outbox.send(envelope(id, act, unsigned(null)))
+    case 'named':
+    case 'session': {
+      const by = await (permission.proof === 'named' ? actor.askPerson() : actor.askManager())
+      return by === null ? { is: 'cancelled' } : outbox.send(envelope(id, act, unsigned(by)))
+    }
+    case 'code':
+      return actor.askSignature(
+        { title: 'Sign', says: [], roles: permission.roles, ...act.sign },
+        // The same id at every try: if an answer was lost on its way, the repeat brings it back.
+        (signature) => outbox.send(envelope(id, act, signature)),
+      )
+  }
+}
+
+interface Proof {
+  readonly by: PersonId | null
+  readonly code: string | null
+  readonly second: Signature['second']
+}
+
+const unsigned = (by: PersonId | null): Proof => ({ by, code: null, second: null })
+
+function envelope<K extends CommandKind>(id: CommandId, act: Act<K>, proof: Proof): Command {
+  return {
+    id,
+    kind: act.kind,
+    carId: act.carId,
+    seen: act.seen ?? null,
+    ...proof,
+    happened: act.happened ?? null,
+    made: new Date().toISOString(),
+    payload: act.payload,
+  }
+}

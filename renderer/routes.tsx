@@ -1,0 +1,120 @@
+import {
+  createRootRoute,
+  createRoute,
+  createRouter,
+  lazyRouteComponent,
+  redirect,
+  type ErrorComponentProps,
+} from '@tanstack/react-router'
+import { z } from 'zod'
+import { AppShell } from './app-shell.tsx'
+import { ErrorState } from './parts/loaded.tsx'
+import { NotFound } from './parts/not-found.tsx'
+
+/** Sheets of one car; the first is shown when the address names none. */
+export const CAR_SHEETS = ['map', 'photos', 'hours', 'decisions', 'dimensions', 'record'] as const
+
+const carSearch = z.object({
+  sheet: z.enum(CAR_SHEETS).optional().catch(undefined),
+  repair: z.string().optional().catch(undefined),
+})
+const daySheetSearch = z.object({ person: z.string().optional().catch(undefined) })
+const weekSearch = z.object({ week: z.string().optional().catch(undefined) })
+
+const root = createRootRoute({ component: AppShell, notFoundComponent: NotFound })
+
+const index = createRoute({
+  getParentRoute: () => root,
+  path: '/',
+  beforeLoad: () => {
+    throw redirect({ to: '/shop-floor' })
+  },
+})
+const firstRun = createRoute({
+  getParentRoute: () => root,
+  path: '/first-run',
+  component: lazyRouteComponent(() => import('./first-run/first-run-screen.tsx'), 'FirstRunScreen'),
+})
+const shopFloor = createRoute({
+  getParentRoute: () => root,
+  path: '/shop-floor',
+  component: lazyRouteComponent(() => import('./shop-floor/shop-floor-screen.tsx'), 'ShopFloorScreen'),
+})
+const cars = createRoute({
+  getParentRoute: () => root,
+  path: '/cars',
+  component: lazyRouteComponent(() => import('./cars/cars-screen.tsx'), 'CarsScreen'),
+})
+const car = createRoute({
+  getParentRoute: () => root,
+  path: '/cars/$carId',
+  validateSearch: carSearch,
+  component: lazyRouteComponent(() => import('./car/car-screen.tsx'), 'CarScreen'),
+})
+const repair = createRoute({
+  getParentRoute: () => root,
+  path: '/cars/$carId/repairs/$repairId',
+  component: lazyRouteComponent(() => import('./repair/repair-screen.tsx'), 'RepairScreen'),
+})
+const daySheet = createRoute({
+  getParentRoute: () => root,
+  path: '/day-sheet',
+  validateSearch: daySheetSearch,
+  component: lazyRouteComponent(() => import('./day-sheet/day-sheet-screen.tsx'), 'DaySheetScreen'),
+})
+const ownerDecisions = createRoute({
+  getParentRoute: () => root,
+  path: '/owner-decisions',
+  component: lazyRouteComponent(
+    () => import('./owner-decisions/owner-decisions-screen.tsx'),
+    'OwnerDecisionsScreen',
+  ),
+})
+const variance = createRoute({
+  getParentRoute: () => root,
+  path: '/variance',
+  component: lazyRouteComponent(() => import('./variance/variance-screen.tsx'), 'VarianceScreen'),
+})
+const ownerReports = createRoute({
+  getParentRoute: () => root,
+  path: '/owner-reports',
+  validateSearch: weekSearch,
+  component: lazyRouteComponent(
+    () => import('./owner-reports/owner-reports-screen.tsx'),
+    'OwnerReportsScreen',
+  ),
+})
+const workshop = createRoute({
+  getParentRoute: () => root,
+  path: '/workshop',
+  component: lazyRouteComponent(() => import('./workshop/workshop-screen.tsx'), 'WorkshopScreen'),
+})
+
+export const router = createRouter({
+  routeTree: root.addChildren([
+    index,
+    firstRun,
+    shopFloor,
+    cars,
+    car,
+    repair,
+    daySheet,
+    ownerDecisions,
+    variance,
+    ownerReports,
+    workshop,
+  ]),
+  defaultPreload: 'intent',
+  defaultErrorComponent: BrokenScreen,
+  scrollRestoration: true,
+})
+
+function BrokenScreen({ error, reset }: ErrorComponentProps) {
+  return <ErrorState error={error} onRetry={reset} />
+}
+
+declare module '@tanstack/react-router' {
+  interface Register {
+    router: typeof router
+  }
+}
