@@ -140,14 +140,16 @@ function findType(line: number, name: string, { workshop }: ImportContext) {
   })
 }
 
-/** Repairs that stand on each car, and those that the file adds, by shell number. */
+/** Repairs that stand on each car, and those that the file adds, by shell number; once each when it came in before. */
 function repairsByShell(lines: readonly ReadLine<RepairRow>[], context: ImportContext) {
   const repairs = new Map<string, NamedRepair[]>()
   for (const car of context.cars) repairs.set(wordKey(car.shellNumber), standingRepairs(car))
   for (const each of lines) {
     if (!each.ok) continue
     const { name, type, shellNumber } = each.row
-    repairs.get(wordKey(shellNumber))?.push({ id: importedRepairId(context, each.line), name: name ?? type })
+    const onCar = repairs.get(wordKey(shellNumber))
+    const id = importedRepairId(context, each.line)
+    if (onCar?.every((repair) => repair.id !== id)) onCar.push({ id, name: name ?? type })
   }
   return repairs
 }
