@@ -17,6 +17,8 @@ export interface HoldView {
   /** When time alone clears it. */
   readonly until: Moment | null
   readonly releasable: boolean
+  /** Work on this very gate clears it: evidence still to bring, a fit-up still to make. A gate held by nothing else may be worked on. */
+  readonly broughtByWork: boolean
   readonly released: { readonly by: string; readonly reason: string } | null
   /** The repair on the other end of the hold, so that a drawing can put the bar where it bites. */
   readonly otherRepair: RepairId | null
@@ -39,6 +41,8 @@ export interface HoursPair {
   readonly earned: number
   readonly spent: number
   readonly rework: number
+  /** Left the authorised hours: of gates not needed, left at closed as found, or unspent on a retired repair. */
+  readonly givenBack: number
 }
 
 export type LayerStateWord = 'not seen yet' | 'found' | 'repaired' | 'coated' | 'closed over'
@@ -168,6 +172,8 @@ export interface ClockView {
   /** Past the end of the person's day: counted only to that end until confirmed. */
   readonly pastDayEnd: boolean
   readonly countsTo: Moment
+  /** Null while it runs; a stopped clock is listed only until its end is confirmed. */
+  readonly stoppedAt: Moment | null
 }
 
 export interface WatchView {

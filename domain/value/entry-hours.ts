@@ -1,0 +1,90 @@
+import type { CarState, EntryState, Moment } from '../car.ts'
+import type { ReworkCause, WorkTarget } from '../facts/shapes.ts'
+import type { VisitId } from '../ids.ts'
+import { hoursBetween, localDateOf } from '../time/zone.ts'
+import type { WorkshopState } from '../workshop.ts'
+import { estimatedHours } from './estimated-hours.ts'
+import { clockCountsTo } from './person-day.ts'
+
+/** What hours are reckoned at: a running clock counts to `at` or to the end of the person's day. */
+export interface HoursContext {
+  readonly at: Moment
+  readonly workshop: WorkshopState
+}
+
+/** One target's part of an entry, in person-hours. */
+export interface EntryPiece {
+  readonly target: WorkTarget
+  readonly hours: number
+  /** Null when the hours are no rework. */
+  readonly rework: ReworkCause | 'not stated' | null
+}
+
+/** Person-hours of an entry as they count; 0 for one that was corrected. A stopped clock's span ends where it counts to. */
+export function entryHours(entry: EntryState, context: HoursContext): number {
+  if (entry.gone !== null) return 0
+  const { time } = entry
+  switch (time.kind) {
+    case 'day':
+      return time.hours
+    case 'span':
+      return hoursBetween(Date.parse(time.start), Date.parse(time.end))
+    case 'running': {
+      const start = Date.parse(time.start)
+      return hoursBetween(start, clockCountsTo(context.workshop, entry.personId, start, context.at))
+    }
+  }
+}
+
+/** The local date (YYYY-MM-DD) that an entry belongs to: the one it started on. */
+export function entryDate(entry: EntryState, zone: string): string {
+  return entry.time.kind === 'day' ? entry.time.date : localDateOf(Date.parse(entry.time.start), zone)
+}
+
+/**
+ * One share per target, adding up to 1: as the person said, else by the targets' estimated hours, else equal. Empty for
+ * the workshop's own entries.
+ */
+export function entryShares(car: CarState, entry: EntryState): readonly number[] {
+  if (entry.on.kind === 'workshop') return []
+  const { targets } = entry.on
+  return (
+    sharesOf(entry.shares?.length === targets.length ? entry.shares : []) ??
+    sharesOf(targets.map((target) => estimatedHours(car, entry.visitId, target))) ??
+    targets.map(() => 1 / targets.length)
+  )
+}
+
+/** An entry's hours split over its targets. */
+export function entryPieces(car: CarState, entry: EntryState, context: HoursContext): readonly EntryPiece[] {
+  if (entry.on.kind === 'workshop') return []
+  const shares = entryShares(car, entry)
+  const whole = entryHours(entry, context)
+  return entry.on.targets.map((target, index) => ({
+    target,
+    hours: whole * (shares[index] ?? 0),
+    rework: entry.rework[index] === true ? reworkCause(car, entry, target) : null,
+  }))
+}
+
+/** Entries of a visit that count. */
+export function visitEntries(car: CarState, visitId: VisitId): readonly EntryState[] {
+  return [...car.entries.values()].filter(
+    (entry) => entry.visitId === visitId && entry.gone === null && entry.on.kind === 'work',
+  )
+}
+
+/** Null when the weights give nothing to share by. */
+function sharesOf(weights: readonly number[]): readonly number[] | null {
+  const usable = weights.map((weight) => Math.max(0, weight))
+  const sum = usable.reduce((total, weight) => total + weight, 0)
+  return sum > 0 ? usable.map((weight) => weight / sum) : null
+}
+
+function reworkCause(car: CarState, entry: EntryState, target: WorkTarget): ReworkCause | 'not stated' {
+  const record =
+    target.kind === 'gate'
+      ? car.repairs.get(target.repairId)?.gates[target.gate]
+      : car.tasks.get(target.taskId)
+  return entry.cause ?? record?.reopened?.cause ?? 'not stated'
+}

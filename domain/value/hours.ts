@@ -1,0 +1,265 @@
+import type {
+  CarState,
+  EntryState,
+  GateStatus,
+  RepairState,
+  TargetStanding,
+  TaskState,
+  VariationStatus,
+  VisitState,
+} from '../car.ts'
+import type { WorkTarget } from '../facts/shapes.ts'
+import { type Gate, gateOrder, GATES } from '../gates.ts'
+import type { RepairId, VisitId } from '../ids.ts'
+import type { HoursPair } from '../views/shared-views.ts'
+import type { HoursLine } from '../views/view-shapes.ts'
+import { entryPieces, type EntryPiece, type HoursContext, visitEntries } from './entry-hours.ts'
+import { perRevision } from './per-revision.ts'
+import { targetKey, targetStanding } from './target.ts'
+
+/** The figures of one gate or task in one visit, in person-hours. */
+export interface TargetFigures {
+  readonly target: WorkTarget
+  readonly standing: TargetStanding
+  /** The first figures of its estimate, for ever. */
+  readonly baseline: number
+  readonly hours: HoursPair
+}
+
+/** By target key: everything that is estimated, decided or worked on in a visit. */
+export type VisitFigures = ReadonlyMap<string, TargetFigures>
+
+export const noHours: HoursPair = { authorised: 0, waiting: 0, earned: 0, spent: 0, rework: 0, givenBack: 0 }
+
+/**
+ * The figures of every gate and task of a visit. Authorised: accepted lines with what moved, and variations that are
+ * accepted or paid by the workshop. Waiting: lines and variations not accepted yet. A gate passed earns its authorised
+ * hours; one not needed, or left at closed as found, gives them back; a retired repair gives back what is unspent on its
+ * open gates. Only the visit's own entries, lines and variations count.
+ */
+export function visitFigures(car: CarState, visitId: VisitId | null, context: HoursContext): VisitFigures {
+  const visit = visitId === null ? undefined : car.visits.get(visitId)
+  if (visit === undefined) return new Map()
+  const remembered = figuresByVisit(car)
+  const last = remembered.get(visit.id)
+  const holds = last !== undefined && (last.context.at === context.at || !last.hasRunning)
+  if (holds && last.context.workshop === context.workshop) return last.figures
+  const entries = visitEntries(car, visit.id)
+  const figures = reckon(car, visit, entries, context)
+  remembered.set(visit.id, { context, figures, hasRunning: entries.some(isRunning) })
+  return figures
+}
+
+export function targetHours(
+  car: CarState,
+  visitId: VisitId | null,
+  target: WorkTarget,
+  context: HoursContext,
+): HoursPair {
+  return visitFigures(car, visitId, context).get(targetKey(target))?.hours ?? noHours
+}
+
+export function repairHours(
+  car: CarState,
+  visitId: VisitId | null,
+  repairId: RepairId,
+  context: HoursContext,
+): HoursPair {
+  return addHours(GATES.map((gate) => targetHours(car, visitId, { kind: 'gate', repairId, gate }, context)))
+}
+
+export function carHours(car: CarState, visitId: VisitId | null, context: HoursContext): HoursPair {
+  return addHours([...visitFigures(car, visitId, context).values()].map(({ hours }) => hours))
+}
+
+/**
+ * One line per repair and task with its gates below it: those of the visit, and others with a figure in it. A retired
+ * repair is listed only when it has one.
+ */
+export function hoursLines(
+  car: CarState,
+  visitId: VisitId | null,
+  context: HoursContext,
+): readonly HoursLine[] {
+  const figures = visitFigures(car, visitId, context)
+  const repairs = [...car.repairs.values()].flatMap((repair) => {
+    const line = repairLine(repair, figures)
+    const isListed = repair.visitId === visitId && repair.retired === null
+    return isListed || hasFigures(line) ? [line] : []
+  })
+  const tasks = [...car.tasks.values()].flatMap((task) => {
+    const line = taskLine(task, figures)
+    return task.visitId === visitId || hasFigures(line) ? [line] : []
+  })
+  return [...repairs, ...tasks]
+}
+
+/** Person-hours of rework in a visit by their cause; they add up to the visit's rework. */
+export function reworkByCause(
+  car: CarState,
+  visitId: VisitId | null,
+  context: HoursContext,
+): ReadonlyMap<NonNullable<EntryPiece['rework']>, number> {
+  const causes = new Map<NonNullable<EntryPiece['rework']>, number>()
+  if (visitId === null) return causes
+  for (const entry of visitEntries(car, visitId))
+    for (const { hours, rework } of entryPieces(car, entry, context))
+      if (rework !== null) causes.set(rework, (causes.get(rework) ?? 0) + hours)
+  return causes
+}
+
+export function addHours(parts: readonly HoursPair[]): HoursPair {
+  const sum = { ...noHours }
+  for (const part of parts) for (const figure of FIGURES) sum[figure] += part[figure]
+  return sum
+}
+
+/** Earned less spent, person-hours: CV = EV - AC in hours. Negative when more was spent than earned. */
+export const hoursVariance = ({ earned, spent }: Pick<HoursPair, 'earned' | 'spent'>): number =>
+  earned - spent
+
+/** Earned by spent, CPI = EV / AC; null when nothing is spent. */
+export const hoursIndex = ({ earned, spent }: Pick<HoursPair, 'earned' | 'spent'>): number | null =>
+  spent === 0 ? null : earned / spent
+
+const FIGURES = ['authorised', 'waiting', 'earned', 'spent', 'rework', 'givenBack'] as const
+
+interface Row {
+  readonly target: WorkTarget
+  baseline: number
+  authorised: number
+  waiting: number
+  spent: number
+  rework: number
+}
+
+/** Running clocks make figures good for one moment; without them they hold until the car's next fact. */
+interface Remembered {
+  readonly context: HoursContext
+  readonly figures: VisitFigures
+  readonly hasRunning: boolean
+}
+
+const figuresByVisit = perRevision((): Map<VisitId, Remembered> => new Map())
+
+const VARIATION_COUNTS: Readonly<Record<VariationStatus, 'authorised' | 'waiting' | null>> = {
+  raised: 'waiting',
+  accepted: 'authorised',
+  'workshop pays': 'authorised',
+  declined: null,
+  'less work': null,
+  stopped: null,
+}
+
+function reckon(
+  car: CarState,
+  visit: VisitState,
+  entries: readonly EntryState[],
+  context: HoursContext,
+): VisitFigures {
+  const rows = new Map<string, Row>()
+  for (const line of visit.lines.values()) {
+    const row = rowOf(rows, line.target)
+    row.baseline += line.baseline.agreed
+    row[line.accepted === null ? 'waiting' : 'authorised'] += line.agreed + line.moved
+  }
+  for (const variation of car.variations.values()) {
+    const counts = variation.visitId === visit.id ? VARIATION_COUNTS[variation.status] : null
+    if (counts !== null) for (const { target, hours } of variation.lines) rowOf(rows, target)[counts] += hours
+  }
+  for (const entry of entries)
+    for (const { target, hours, rework } of entryPieces(car, entry, context)) {
+      const row = rowOf(rows, target)
+      row.spent += hours
+      if (rework !== null) row.rework += hours
+    }
+  const standingOf = (target: WorkTarget): TargetStanding =>
+    visit.left === null ? targetStanding(car, target) : (visit.left.get(targetKey(target)) ?? 'open')
+  return new Map([...rows].map(([key, row]) => [key, rowToFigures(row, standingOf(row.target))] as const))
+}
+
+function rowOf(rows: Map<string, Row>, target: WorkTarget): Row {
+  const key = targetKey(target)
+  const known = rows.get(key)
+  if (known !== undefined) return known
+  const row: Row = { target, baseline: 0, authorised: 0, waiting: 0, spent: 0, rework: 0 }
+  rows.set(key, row)
+  return row
+}
+
+function rowToFigures({ target, baseline, ...row }: Row, standing: TargetStanding): TargetFigures {
+  const { spent, rework } = row
+  const givenBack = givenBackOf(row, standing)
+  const authorised = row.authorised - givenBack
+  const hours = {
+    authorised,
+    waiting: standing === 'open' || standing === 'passed' ? row.waiting : 0,
+    earned: standing === 'open' ? 0 : authorised,
+    spent,
+    rework,
+    givenBack,
+  }
+  return { target, standing, baseline, hours }
+}
+
+/** What was spent on a retired repair stays authorised and earned: the work was done, and what is left went elsewhere. */
+function givenBackOf(
+  { authorised, spent }: Pick<Row, 'authorised' | 'spent'>,
+  standing: TargetStanding,
+): number {
+  switch (standing) {
+    case 'open':
+    case 'passed':
+      return 0
+    case 'not needed':
+    case 'as found':
+      return authorised
+    case 'retired':
+      return Math.max(0, authorised - spent)
+  }
+}
+
+function repairLine(repair: RepairState, figures: VisitFigures): HoursLine {
+  const gates = gateOrder(repair.plan).map((gate) => gateLine(repair, gate, figures))
+  const total = addHours(gates.map(({ hours }) => hours))
+  return {
+    key: repair.id,
+    repairId: repair.id,
+    taskId: null,
+    name: repair.plan.name,
+    baseline: gates.reduce((sum, { baseline }) => sum + baseline, 0),
+    total,
+    variance: hoursVariance(total),
+    gates,
+  }
+}
+
+function gateLine(repair: RepairState, gate: Gate, figures: VisitFigures): HoursLine['gates'][number] {
+  const known = figures.get(targetKey({ kind: 'gate', repairId: repair.id, gate }))
+  const hours = known?.hours ?? noHours
+  const status = known === undefined ? repair.gates[gate].status : gateStatusOf(known.standing)
+  return { gate, baseline: known?.baseline ?? 0, hours, variance: hoursVariance(hours), status }
+}
+
+function taskLine({ id, plan }: TaskState, figures: VisitFigures): HoursLine {
+  const known = figures.get(targetKey({ kind: 'task', taskId: id }))
+  const total = known?.hours ?? noHours
+  return {
+    key: id,
+    repairId: null,
+    taskId: id,
+    name: plan.name,
+    baseline: known?.baseline ?? 0,
+    total,
+    variance: hoursVariance(total),
+    gates: [],
+  }
+}
+
+const gateStatusOf = (standing: TargetStanding): GateStatus =>
+  standing === 'passed' || standing === 'not needed' ? standing : 'open'
+
+const hasFigures = ({ baseline, total }: HoursLine): boolean =>
+  baseline !== 0 || FIGURES.some((figure) => total[figure] !== 0)
+
+const isRunning = (entry: EntryState): boolean => entry.time.kind === 'running'

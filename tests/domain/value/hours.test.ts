@@ -1,0 +1,462 @@
+import { describe, expect, it } from 'vitest'
+import { entryHours, entryPieces, entryShares } from '../../../domain/value/entry-hours.ts'
+import {
+  carHours,
+  hoursIndex,
+  hoursLines,
+  hoursVariance,
+  noHours,
+  repairHours,
+  reworkByCause,
+  targetHours,
+  visitFigures,
+} from '../../../domain/value/hours.ts'
+import {
+  buildCar,
+  type CarBuilder,
+  entryId,
+  onGate,
+  onTask,
+  personId,
+  repairId,
+  taskId,
+  variationId,
+  visitId,
+} from '../../support/car-builder.ts'
+import { repairPlan } from '../../support/plans.ts'
+import { buildWorkshop } from '../../support/workshop-builder.ts'
+
+const workshop = buildWorkshop()
+const at = Date.parse('2026-11-25T10:40:00Z')
+const context = { at, workshop }
+const first = visitId('first')
+
+/** Monday to Friday of week 48; 25 Nov 2026 is a Wednesday. */
+const day = (date: string, hours: number) => ({ kind: 'day' as const, date, hours })
+const span = (start: string, end: string) => ({
+  kind: 'span' as const,
+  start: `${start}:00Z`,
+  end: `${end}:00Z`,
+})
+
+const hoursOf = (builder: CarBuilder, id: string, moment = at): number =>
+  entryHours(builder.car().entries.get(entryId(id))!, { at: moment, workshop })
+
+const gateHours = (builder: CarBuilder, gate: Parameters<typeof onGate>[1], repair = 'Boot floor') =>
+  targetHours(builder.car(), first, onGate(repair, gate), context)
+
+describe('the hours of an entry', () => {
+  const bootFloor = [onGate('Boot floor', 'fabricated')]
+  const withRepair = () => buildCar().repair('Boot floor')
+
+  it('are the length of its span', () => {
+    const car = withRepair().log('a', 'Joss', span('2026-11-23T08:00', '2026-11-23T11:30'), bootFloor)
+    expect(hoursOf(car, 'a')).toBe(3.5)
+  })
+
+  it('are what was written for its day', () => {
+    const car = withRepair().log('a', 'Joss', day('2026-11-23', 6.25), bootFloor)
+    expect(hoursOf(car, 'a')).toBe(6.25)
+  })
+
+  it('run on with a clock until now', () => {
+    const car = withRepair().at('2026-11-25T08:00').clock('a', 'Joss', '2026-11-25T08:10', bootFloor)
+    expect(hoursOf(car, 'a')).toBe(2.5)
+  })
+
+  it('stop at the end of the day of the person whose clock was left running', () => {
+    const car = withRepair().clock('a', 'Joss', '2026-11-24T14:30', bootFloor)
+    expect(hoursOf(car, 'a')).toBe(2)
+  })
+
+  it('stop at the end of the own week of a person who works other hours', () => {
+    const early = Array.from({ length: 7 }, () => [{ from: '06:00', to: '15:00' }])
+    const other = buildWorkshop((add) =>
+      add('personChanged', {
+        personId: personId('Joss'),
+        roles: ['technician'],
+        skills: [],
+        week: early,
+        absences: [],
+        active: true,
+      }),
+    )
+    const car = withRepair().clock('a', 'Joss', '2026-11-24T14:30', bootFloor)
+    expect(entryHours(car.car().entries.get(entryId('a'))!, { at, workshop: other })).toBe(0.5)
+  })
+
+  it.each([
+    ['on a Saturday', '2026-11-21T09:00'],
+    ['after the end of the day', '2026-11-24T18:00'],
+  ])('of a clock started %s are none until they are confirmed', (_, start) => {
+    expect(hoursOf(withRepair().clock('a', 'Joss', start, bootFloor), 'a')).toBe(0)
+  })
+
+  it('count only to the end of the day for a clock stopped late, and wholly once that is confirmed', () => {
+    const stopped = withRepair()
+      .clock('a', 'Joss', '2026-11-24T14:30', bootFloor)
+      .add('clockStopped', {
+        entryId: entryId('a'),
+        end: '2026-11-24T19:00:00Z',
+        countsTo: '2026-11-24T16:30:00Z',
+        overtime: false,
+        shares: null,
+        watchMinutes: null,
+      })
+    expect(hoursOf(stopped, 'a')).toBe(2)
+    stopped.add('clockConfirmed', { entryId: entryId('a'), end: '2026-11-24T18:30:00Z', reason: '' })
+    expect(hoursOf(stopped, 'a')).toBe(4)
+  })
+
+  it('count nowhere once they are corrected, and the new entry counts in their place', () => {
+    const car = withRepair()
+      .agree('Boot floor')
+      .log('a', 'Joss', day('2026-11-23', 6), bootFloor)
+      .add('timeCorrected', {
+        entryId: entryId('b'),
+        replaces: entryId('a'),
+        personId: personId('Joss'),
+        on: { kind: 'work', targets: bootFloor },
+        cause: null,
+        time: day('2026-11-23', 4),
+        shares: null,
+        reason: 'lunch was not taken off',
+      })
+    expect(hoursOf(car, 'a')).toBe(0)
+    expect(gateHours(car, 'fabricated').spent).toBe(4)
+  })
+
+  it('count nowhere once they are voided', () => {
+    const car = withRepair().log('a', 'Joss', day('2026-11-23', 6), bootFloor)
+    car.add('factVoided', { number: car.facts().at(-1)!.number, reason: 'that was the other car' })
+    expect(carHours(car.car(), first, context)).toEqual(noHours)
+  })
+
+  it('on the workshop itself belong to no car', () => {
+    const car = withRepair().add('timeLogged', {
+      entryId: entryId('a'),
+      personId: personId('Joss'),
+      on: { kind: 'workshop', what: 'sweeping' },
+      hotWork: false,
+      cause: null,
+      time: day('2026-11-23', 1),
+      shares: null,
+      note: '',
+      watchMinutes: null,
+    })
+    expect(entryPieces(car.car(), car.car().entries.get(entryId('a'))!, context)).toEqual([])
+    expect(carHours(car.car(), first, context)).toEqual(noHours)
+  })
+})
+
+describe('one clock on several targets', () => {
+  const targets = [onGate('Boot floor', 'primed'), onGate('Scuttle', 'primed')]
+  const two = () => buildCar().repair('Boot floor').repair('Scuttle')
+  const sharesOf = (builder: CarBuilder) =>
+    entryShares(builder.car(), builder.car().entries.get(entryId('a'))!)
+
+  it('is shared as the person says', () => {
+    const car = two().log('a', 'Joss', day('2026-11-23', 4), targets, { shares: [0.75, 0.25] })
+    expect(gateHours(car, 'primed').spent).toBe(3)
+    expect(gateHours(car, 'primed', 'Scuttle').spent).toBe(1)
+  })
+
+  it('is shared by the estimates when the person says nothing', () => {
+    const car = two()
+      .estimate(onGate('Boot floor', 'primed'), 3)
+      .estimate(onGate('Scuttle', 'primed'), 1, { accepted: false })
+      .log('a', 'Joss', day('2026-11-23', 4), targets)
+    expect(sharesOf(car)).toEqual([0.75, 0.25])
+  })
+
+  it('is shared by the plan where a target has no line yet', () => {
+    const car = buildCar()
+      .repair('Boot floor')
+      .repair('Scuttle', { gates: { primed: { hours: { shortest: 1, likely: 6, longest: 11 } } } })
+      .log('a', 'Joss', day('2026-11-23', 4), targets)
+    // (1 + 4 x 2 + 3) / 6 = 2 h against (1 + 4 x 6 + 11) / 6 = 6 h.
+    expect(sharesOf(car)).toEqual([0.25, 0.75])
+  })
+
+  it('is shared equally where nothing is estimated', () => {
+    const none = { hours: { shortest: 0, likely: 0, longest: 0 } }
+    const car = buildCar()
+      .repair('Boot floor', { gates: { primed: none } })
+      .repair('Scuttle', { gates: { primed: none } })
+      .log('a', 'Joss', day('2026-11-23', 4), targets)
+    expect(sharesOf(car)).toEqual([0.5, 0.5])
+  })
+
+  it('loses no hours to shares that were rounded', () => {
+    const three = [...targets, onGate('Boot floor', 'sealed')]
+    const car = two().log('a', 'Joss', day('2026-11-23', 4), three, { shares: [0.33, 0.33, 0.33] })
+    expect(carHours(car.car(), first, context).spent).toBeCloseTo(4, 12)
+  })
+})
+
+describe('authorised hours', () => {
+  it('are the accepted lines; what is not accepted waits', () => {
+    const car = buildCar()
+      .repair('Boot floor')
+      .estimate(onGate('Boot floor', 'opened'), 3)
+      .estimate(onGate('Boot floor', 'fabricated'), 8, { accepted: false })
+    expect(repairHours(car.car(), first, repairId('Boot floor'), context)).toEqual({
+      ...noHours,
+      authorised: 3,
+      waiting: 8,
+    })
+  })
+
+  it('take in a variation when its payer accepts it', () => {
+    const car = buildCar()
+      .repair('Boot floor')
+      .estimate(onGate('Boot floor', 'fabricated'), 8)
+      .vary('Wheel well', [{ target: onGate('Boot floor', 'fabricated'), hours: 5 }])
+    expect(gateHours(car, 'fabricated')).toEqual({ ...noHours, authorised: 8, waiting: 5 })
+    car.decide('Wheel well', 'accepted')
+    expect(gateHours(car, 'fabricated')).toEqual({ ...noHours, authorised: 13 })
+  })
+
+  it('leave out a declined variation unless the workshop pays it', () => {
+    const car = buildCar()
+      .repair('Boot floor')
+      .vary('Wheel well', [{ target: onGate('Boot floor', 'fabricated'), hours: 5 }])
+      .decide('Wheel well', 'declined')
+    expect(gateHours(car, 'fabricated')).toEqual(noHours)
+    car.add('declinedSettled', {
+      variationId: variationId('Wheel well'),
+      choice: 'workshop pays',
+      reason: 'our own mistake',
+    })
+    expect(gateHours(car, 'fabricated').authorised).toBe(5)
+  })
+
+  it('shrink with a variation for less work', () => {
+    const car = buildCar()
+      .repair('Boot floor')
+      .estimate(onGate('Boot floor', 'fabricated'), 8)
+      .vary('Patch instead', [{ target: onGate('Boot floor', 'fabricated'), hours: -3 }])
+      .decide('Patch instead', 'accepted')
+    expect(gateHours(car, 'fabricated').authorised).toBe(5)
+  })
+
+  it('move with a split, and the baseline stays where it was', () => {
+    const car = buildCar()
+      .repair('Boot floor')
+      .estimate(onGate('Boot floor', 'fabricated'), 8)
+      .add('repairSplit', {
+        repairId: repairId('Boot floor'),
+        newRepairId: repairId('Boot floor edge'),
+        plan: repairPlan('Boot floor edge'),
+        share: 0.5,
+        moves: [{ gate: 'fabricated', hours: 3 }],
+        reason: 'the edge is another job',
+      })
+    expect(gateHours(car, 'fabricated').authorised).toBe(5)
+    expect(gateHours(car, 'fabricated', 'Boot floor edge').authorised).toBe(3)
+    const baselines = hoursLines(car.car(), first, context).map(({ name, baseline }) => [name, baseline])
+    expect(baselines).toEqual([
+      ['Boot floor', 8],
+      ['Boot floor edge', 0],
+    ])
+  })
+
+  it('leave the baseline as it was first estimated', () => {
+    const car = buildCar().repair('Boot floor').estimate(onGate('Boot floor', 'opened'), 3)
+    const line = [...car.car().visits.get(first)!.lines.values()][0]!
+    const points = { shortest: 5, likely: 5, longest: 5 }
+    const { lineId, target, payer } = line
+    car.add('estimateSet', { visitId: first, lines: [{ lineId, target, payer, hours: points, agreed: 5 }] })
+    const [repair] = hoursLines(car.car(), first, context)
+    expect(repair!.baseline).toBe(3)
+    expect(repair!.total.waiting).toBe(5)
+  })
+})
+
+describe('earned hours', () => {
+  const agreed = () => buildCar().repair('Boot floor').agree('Boot floor', 2)
+
+  it('come with the gate that is passed, whole', () => {
+    const car = agreed().pass('Boot floor', 'opened')
+    expect(gateHours(car, 'opened').earned).toBe(2)
+    expect(gateHours(car, 'assessed').earned).toBe(0)
+  })
+
+  it('go again when the gate is reopened', () => {
+    const car = agreed().passTo('Boot floor', 'primed').reopen('Boot floor', 'sealed')
+    expect(repairHours(car.car(), first, repairId('Boot floor'), context).earned).toBe(6)
+  })
+
+  it('take in a variation on a passed gate at once', () => {
+    const car = agreed()
+      .pass('Boot floor', 'opened')
+      .vary('Second look', [{ target: onGate('Boot floor', 'opened'), hours: 1 }])
+      .decide('Second look', 'accepted')
+    expect(gateHours(car, 'opened')).toMatchObject({ authorised: 3, earned: 3 })
+  })
+
+  it('come with a task that is signed', () => {
+    const car = buildCar()
+      .task('Cavity wax')
+      .estimate(onTask('Cavity wax'), 4)
+      .add('taskSigned', { taskId: taskId('Cavity wax'), did: [personId('Ines')], note: '' })
+    expect(carHours(car.car(), first, context)).toEqual({ ...noHours, authorised: 4, earned: 4 })
+  })
+
+  it('of a gate that is not needed are given back and leave the authorised hours', () => {
+    const car = agreed().notNeeded('Boot floor', 'sealed')
+    expect(gateHours(car, 'sealed')).toEqual({ ...noHours, givenBack: 2 })
+  })
+
+  it('of gates left open at closed as found are given back', () => {
+    const car = agreed()
+      .passTo('Boot floor', 'assessed')
+      .add('closedAsFound', {
+        repairId: repairId('Boot floor'),
+        variationId: null,
+        attachments: [],
+        protection: 'wax as far as it reaches',
+        answer: 'leave it',
+        cautionShown: false,
+      })
+    expect(carHours(car.car(), first, context)).toEqual({
+      ...noHours,
+      authorised: 4,
+      earned: 4,
+      givenBack: 12,
+    })
+  })
+
+  it('of a retired repair keep what was spent and give back the rest', () => {
+    const car = agreed()
+      .log('a', 'Joss', day('2026-11-23', 1.5), [onGate('Boot floor', 'opened')])
+      .add('repairRetired', { repairId: repairId('Boot floor'), reason: 'entered twice' })
+    expect(carHours(car.car(), first, context)).toEqual({
+      ...noHours,
+      authorised: 1.5,
+      earned: 1.5,
+      spent: 1.5,
+      givenBack: 14.5,
+    })
+  })
+
+  it('follow the unspent hours of a merged repair into the other', () => {
+    const car = agreed()
+      .repair('Scuttle')
+      .agree('Scuttle', 1)
+      .log('a', 'Joss', day('2026-11-23', 0.5), [onGate('Boot floor', 'opened')])
+      .add('repairsMerged', {
+        repairId: repairId('Boot floor'),
+        into: repairId('Scuttle'),
+        moves: [{ gate: 'opened', hours: 1.5 }],
+        reason: 'one cavity after all',
+      })
+    expect(gateHours(car, 'opened')).toMatchObject({ authorised: 0.5, earned: 0.5, givenBack: 0 })
+    expect(gateHours(car, 'opened', 'Scuttle')).toMatchObject({ authorised: 2.5, earned: 0 })
+  })
+})
+
+describe('spent hours', () => {
+  const reopened = () =>
+    buildCar()
+      .repair('Boot floor')
+      .agree('Boot floor')
+      .at('2026-11-20T08:00')
+      .passTo('Boot floor', 'welded')
+      .log('a', 'Joss', span('2026-11-20T13:00', '2026-11-20T14:00'), [onGate('Boot floor', 'painted')])
+      .at('2026-11-23T08:00')
+      .reopen('Boot floor', 'trial-fitted')
+      .at('2026-11-24T08:00')
+
+  it('after a reopening are rework until the gate is passed again, by their cause', () => {
+    const car = reopened()
+      .log('b', 'Joss', span('2026-11-24T08:00', '2026-11-24T10:00'), [onGate('Boot floor', 'trial-fitted')])
+      .log('c', 'Wren', span('2026-11-24T08:00', '2026-11-24T09:00'), [onGate('Boot floor', 'welded')], {
+        cause: 'measurement',
+      })
+    expect(carHours(car.car(), first, context)).toMatchObject({ spent: 4, rework: 3 })
+    expect([...reworkByCause(car.car(), first, context)]).toEqual([
+      ['fit', 2],
+      ['measurement', 1],
+    ])
+  })
+
+  it('on a passed gate are rework, and those on the gate beside it are not', () => {
+    const targets = [onGate('Boot floor', 'trial-fitted'), onGate('Boot floor', 'painted')]
+    const car = reopened()
+      .passTo('Boot floor', 'welded')
+      .log('b', 'Joss', span('2026-11-25T08:00', '2026-11-25T10:00'), targets)
+    expect(gateHours(car, 'trial-fitted')).toMatchObject({ spent: 1, rework: 1 })
+    expect(gateHours(car, 'painted')).toMatchObject({ spent: 2, rework: 0 })
+  })
+
+  it('of a running clock follow the moment they are asked for', () => {
+    const car = buildCar()
+      .repair('Boot floor')
+      .clock('a', 'Joss', '2026-11-25T08:40', [onGate('Boot floor', 'opened')])
+      .car()
+    const spentAt = (moment: string) =>
+      carHours(car, first, { at: Date.parse(`${moment}:00Z`), workshop }).spent
+    expect(spentAt('2026-11-25T09:40')).toBe(1)
+    expect(spentAt('2026-11-25T10:40')).toBe(2)
+    expect(spentAt('2026-11-25T09:40')).toBe(1)
+  })
+})
+
+describe('a warranty visit', () => {
+  const delivered = () =>
+    buildCar()
+      .repair('Boot floor')
+      .agree('Boot floor', 2)
+      .passTo('Boot floor', 'fabricated')
+      .notNeeded('Boot floor', 'sealed')
+      .passTo('Boot floor', 'painted')
+      .log('a', 'Joss', day('2026-11-20', 15), [onGate('Boot floor', 'fabricated')])
+
+  it('changes no figure of the old one', () => {
+    const before = [...visitFigures(delivered().car(), first, context)]
+    const car = delivered()
+      .visit('warranty', { kind: 'warranty' })
+      .reopen('Boot floor', 'primed')
+      .estimate(onGate('Boot floor', 'primed'), 3, { payer: 'workshop' })
+      .log('b', 'Wren', day('2026-11-24', 4), [onGate('Boot floor', 'primed')])
+    expect([...visitFigures(car.car(), first, context)]).toEqual(before)
+    expect(carHours(car.car(), visitId('warranty'), context)).toEqual({
+      ...noHours,
+      authorised: 3,
+      spent: 4,
+      rework: 4,
+    })
+    car.passTo('Boot floor', 'painted')
+    expect(carHours(car.car(), visitId('warranty'), context).earned).toBe(3)
+    expect([...visitFigures(car.car(), first, context)]).toEqual(before)
+  })
+})
+
+describe('variance', () => {
+  it('is earned less spent, and the index earned by spent', () => {
+    // CV = EV - AC and CPI = EV / AC; figures of a published forecasting example: EV 40, AC 45, CPI 0.889.
+    expect(hoursVariance({ earned: 40, spent: 45 })).toBe(-5)
+    expect(hoursIndex({ earned: 40, spent: 45 })).toBeCloseTo(0.889, 3)
+  })
+
+  it('has no index where nothing is spent', () => {
+    expect(hoursIndex({ earned: 40, spent: 0 })).toBeNull()
+  })
+
+  it('of a repair is the sum of its gates', () => {
+    const car = buildCar()
+      .repair('Boot floor')
+      .agree('Boot floor', 2)
+      .passTo('Boot floor', 'assessed')
+      .log('a', 'Joss', day('2026-11-23', 3), [onGate('Boot floor', 'opened')])
+      .log('b', 'Joss', day('2026-11-24', 0.5), [onGate('Boot floor', 'assessed')])
+    const [line] = hoursLines(car.car(), first, context)
+    expect(line!.gates.slice(0, 3).map(({ gate, variance, status }) => [gate, variance, status])).toEqual([
+      ['opened', -1, 'passed'],
+      ['assessed', 1.5, 'passed'],
+      ['fabricated', 0, 'open'],
+    ])
+    expect(line!.variance).toBe(0.5)
+  })
+})
