@@ -37,6 +37,13 @@ export function isHostAway(error: unknown): boolean {
   return error instanceof TRPCClientError && (error.data === undefined || error.data === null)
 }
 
+/** The host's own words for why a view could not be read. */
+export function refusalOf(error: unknown): Refusal | null {
+  if (!(error instanceof TRPCClientError)) return null
+  const data: unknown = error.data
+  return isRefusalAnswer(data) ? data.refusal : null
+}
+
 export class HostAwayError extends Error {}
 
 export interface StoredPhoto {

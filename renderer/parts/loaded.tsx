@@ -1,6 +1,7 @@
 import type { UseQueryResult } from '@tanstack/react-query'
 import type { ReactNode } from 'react'
-import { isHostAway } from '../client.ts'
+import type { Refusal } from '../../domain/refusal.ts'
+import { isHostAway, refusalOf } from '../client.ts'
 import { Button } from './button.tsx'
 import { Notice } from './notice.tsx'
 
@@ -26,17 +27,12 @@ export function Loaded<Data>({
 
 /** A screen or a part of it that could not be read. */
 export function ErrorState({ error, onRetry }: { readonly error: unknown; readonly onRetry: () => void }) {
+  const { message, next } = problemOf(error)
   return (
     <div className="empty" role="alert">
       <Notice kind="refused">
-        <p className="strong">
-          {isHostAway(error) ? 'The host cannot be reached.' : 'This could not be read.'}
-        </p>
-        <p>
-          {isHostAway(error)
-            ? 'Check that Panelwright is running on its computer and that this device is on the workshop network. What you entered is kept here.'
-            : errorWords(error)}
-        </p>
+        <p className="strong">{message}</p>
+        <p>{next}</p>
       </Notice>
       <Button kind="main" onClick={onRetry}>
         Try again
@@ -45,6 +41,17 @@ export function ErrorState({ error, onRetry }: { readonly error: unknown; readon
   )
 }
 
-function errorWords(error: unknown): string {
-  return error instanceof Error && error.message !== '' ? error.message : 'The host gave no reason.'
+function problemOf(error: unknown): Pick<Refusal, 'message' | 'next'> {
+  if (isHostAway(error)) {
+    return {
+      message: 'The host cannot be reached.',
+      next: 'Check that Panelwright is running on its computer and that this device is on the workshop network. What you entered is kept here.',
+    }
+  }
+  return (
+    refusalOf(error) ?? {
+      message: 'This could not be read.',
+      next: error instanceof Error ? error.message : 'Reload the page.',
+    }
+  )
 }

@@ -1,0 +1,29 @@
+import type { HoldView } from '../../domain/views/shared-views.ts'
+import { Notice } from './notice.tsx'
+import { useWhen } from './when.tsx'
+
+/** Why a gate cannot be passed yet, in words, and who can clear it. A released hold stays readable with its reason. */
+export function HoldNote({ hold, action }: { readonly hold: HoldView; readonly action?: React.ReactNode }) {
+  const when = useWhen()
+  if (hold.released !== null) {
+    return (
+      <Notice>
+        <p>
+          <span className="strong">Released</span> by {hold.released.by}: {hold.released.reason}
+        </p>
+        <p className="quiet small">It was held: {hold.words}</p>
+      </Notice>
+    )
+  }
+  return (
+    <Notice kind="held">
+      <p>
+        <span className="strong">Held:</span> {hold.words}
+      </p>
+      <p className="small">
+        {hold.until === null ? `Cleared by ${hold.clearedBy}.` : `Until ${when.short(hold.until)}.`}
+      </p>
+      {action}
+    </Notice>
+  )
+}
