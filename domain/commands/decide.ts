@@ -1,5 +1,5 @@
 import type { CarState, EntryState, Moment } from '../car.ts'
-import type { NewFact } from '../facts.ts'
+import type { Fact, NewFact } from '../facts.ts'
 import type { BayId, BookingId, CarId, DeviceId, PersonId } from '../ids.ts'
 import type { Result } from '../refusal.ts'
 import type { WorkshopState } from '../workshop.ts'
@@ -23,6 +23,8 @@ export interface DecideContext {
   /** The car that the command is about; null for the workshop itself and for a car that does not exist yet. */
   readonly car: CarState | null
   readonly others: Others
+  /** The facts of the chain that the command is about, in order: only for `voidFact`, empty otherwise. */
+  readonly history: readonly Fact[]
 }
 
 /** What is known of other cars. */
@@ -35,6 +37,8 @@ export interface Others {
   /** Where every other shell stands now. */
   readonly standing: ReadonlyMap<CarId, BayId>
   readonly carNames: ReadonlyMap<CarId, string>
+  /** Digests of the photos that the store holds, as far as the command names them. */
+  readonly knownPhotos: ReadonlySet<string>
 }
 
 export interface OtherBooking {

@@ -223,7 +223,10 @@ export interface EdgeRead {
 }
 
 /** Why the readings of a fit-up are outside their tolerances; an edge that was not read is a reason too. */
-export const edgeProblems = (edges: readonly EdgePlan[], fitUp: Pick<FitUp, 'readings'>): readonly string[] =>
+export const edgeProblems = (
+  edges: readonly EdgePlan[],
+  fitUp: { readonly readings: readonly EdgeRead[] },
+): readonly string[] =>
   edges.flatMap((edge) => {
     const reading = fitUp.readings.find(({ edgeId }) => edgeId === edge.edgeId)
     if (!reading) return [`${edge.name}: not read`]

@@ -260,10 +260,7 @@ const splitRepair = (car: CarDraft, payload: PayloadOf<'repairSplit'>, stamp: St
   if (!old) return
   const type = null
   addRepair(car, createRepair(payload.newRepairId, old.visitId, payload.plan, old.payer, type, stamp))
-  for (const { over, under } of [...car.covers]) {
-    if (under === old.id) linkCover(car, over, payload.newRepairId, stamp)
-    if (over === old.id) linkCover(car, payload.newRepairId, under, stamp)
-  }
+  copyLinks(car, old.id, payload.newRepairId, stamp)
   for (const group of car.fitGroups.values())
     if (group.plan.members.includes(old.id)) {
       group.plan = { ...group.plan, members: [...group.plan.members, payload.newRepairId] }
@@ -272,12 +269,15 @@ const splitRepair = (car: CarDraft, payload: PayloadOf<'repairSplit'>, stamp: St
   moveHours(car, old.id, payload.newRepairId, payload.moves)
 }
 
+/** What covers one repair, or is covered by it, does the same with the other. */
+const copyLinks = (car: CarDraft, from: RepairId, to: RepairId, stamp: Stamp): void => {
+  for (const { over } of car.covers.filter((cover) => cover.under === from)) linkCover(car, over, to, stamp)
+  for (const { under } of car.covers.filter((cover) => cover.over === from)) linkCover(car, to, under, stamp)
+}
+
 const mergeRepairs = (car: CarDraft, payload: PayloadOf<'repairsMerged'>, stamp: Stamp): void => {
   const { repairId, into } = payload
-  for (const { over, under } of [...car.covers]) {
-    if (under === repairId) linkCover(car, over, into, stamp)
-    if (over === repairId) linkCover(car, into, under, stamp)
-  }
+  copyLinks(car, repairId, into, stamp)
   for (const group of car.fitGroups.values())
     if (group.plan.members.includes(repairId)) {
       const members = [...new Set(group.plan.members.map((member) => (member === repairId ? into : member)))]

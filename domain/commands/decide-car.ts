@@ -1,0 +1,200 @@
+import { fact } from '../facts.ts'
+import type { VisitStatus } from '../facts/car-facts.ts'
+import { refuse } from '../refusal.ts'
+import { activeRepairs, isFinished, standingFaults } from '../rules/standing.ts'
+import type { CarState } from '../car.ts'
+import {
+  findVisit,
+  firstRefusal,
+  onCar,
+  record,
+  refuseIf,
+  type CarContext,
+  type Decider,
+  type Refused,
+} from './deciders.ts'
+import type { DecideContext } from './decide.ts'
+
+type CarKind =
+  | 'addCar'
+  | 'changeCar'
+  | 'openVisit'
+  | 'changeVisit'
+  | 'setVisitStatus'
+  | 'setSafety'
+  | 'addDimension'
+  | 'setDimensionTarget'
+  | 'readDimension'
+  | 'addNote'
+
+export const carDeciders: { readonly [K in CarKind]: Decider<K> } = {
+  addCar: ({ visit, photo, ...car }, context) =>
+    firstRefusal(
+      refuseIf(
+        context.car !== null,
+        'already',
+        'This car is known already.',
+        'Open it from the list of cars.',
+      ),
+      shellRefusal(context, car.shellNumber),
+      ownerRefusal(context, visit),
+      photo ? photoRefusal(context, photo.sha256) : null,
+    ) ??
+    record(
+      fact('carAdded', car),
+      fact('visitOpened', visit),
+      ...(photo
+        ? [fact('photoAttached', { ...photo, caption: 'As it came in', serves: [{ what: 'car' }] })]
+        : []),
+    ),
+
+  changeCar: onCar(
+    (payload, context) => shellRefusal(context, payload.shellNumber) ?? record(fact('carChanged', payload)),
+  ),
+
+  openVisit: onCar(
+    (visit, context) =>
+      firstRefusal(
+        refuseIf(
+          context.car.visits.has(visit.visitId),
+          'already',
+          'This visit is open already.',
+          'Reload the car.',
+        ),
+        ownerRefusal(context, visit),
+        lastVisitRefusal(context),
+        refuseIf(
+          visit.kind === 'warranty' && context.car.visits.size === 0,
+          'bad-input',
+          'A warranty return needs an earlier visit.',
+          'Open an ordinary visit.',
+        ),
+      ) ?? record(fact('visitOpened', visit)),
+  ),
+
+  changeVisit: onCar((payload, { car }) => {
+    const visit = findVisit(car, payload.visitId)
+    return visit.ok ? record(fact('visitChanged', payload)) : visit
+  }),
+
+  setVisitStatus: onCar((payload, { car }) => {
+    const visit = findVisit(car, payload.visitId)
+    if (!visit.ok) return visit
+    const { status } = visit.value
+    if (!FOLLOWS[status].includes(payload.status))
+      return refuse(
+        'not-now',
+        `A visit that is ${status} cannot become ${payload.status}.`,
+        FOLLOWS[status].length > 0 ? `It may become ${FOLLOWS[status].join(' or ')}.` : 'Open a new visit.',
+      )
+    return (
+      (payload.status === 'finished' ? unfinishedRefusal(car) : null) ??
+      record(fact('visitStatusSet', payload))
+    )
+  }),
+
+  setSafety: onCar((payload) => record(fact('safetySet', payload))),
+
+  addDimension: onCar(
+    (payload, { car }) =>
+      refuseIf(
+        car.dimensions.has(payload.dimensionId),
+        'already',
+        'This dimension is known already.',
+        'Read it again instead.',
+      ) ?? record(fact('dimensionAdded', payload)),
+  ),
+
+  setDimensionTarget: onCar(
+    (payload, context) =>
+      dimensionRefusal(context, payload.dimensionId) ?? record(fact('dimensionTargetSet', payload)),
+  ),
+
+  readDimension: onCar(
+    (payload, context) =>
+      dimensionRefusal(context, payload.dimensionId) ?? record(fact('dimensionRead', payload)),
+  ),
+
+  addNote: onCar((payload) => record(fact('noted', payload))),
+}
+
+const FOLLOWS: Readonly<Record<VisitStatus, readonly VisitStatus[]>> = {
+  enquired: ['agreed', 'in work'],
+  agreed: ['in work', 'enquired'],
+  'in work': ['paused', 'finished'],
+  paused: ['in work'],
+  finished: ['in work', 'delivered'],
+  delivered: [],
+}
+
+const shellRefusal = ({ car, others }: DecideContext, shellNumber: string): Refused | null => {
+  const owner = others.shellNumbers.get(shellNumber)
+  return refuseIf(
+    owner !== undefined && owner !== car?.id,
+    'already',
+    `Shell number ${shellNumber} is taken by ${(owner && others.carNames.get(owner)) ?? 'another car'}.`,
+    'Give another shell number, or open that car.',
+  )
+}
+
+const ownerRefusal = (
+  { workshop }: DecideContext,
+  visit: { readonly ownerId: string; readonly insurerId: string | null },
+): Refused | null => {
+  const kindOf = (id: string) => [...workshop.parties.values()].find((party) => party.id === id)?.kind
+  return firstRefusal(
+    refuseIf(kindOf(visit.ownerId) !== 'owner', 'unknown', 'The owner is not known.', 'Add the owner first.'),
+    refuseIf(
+      visit.insurerId !== null && kindOf(visit.insurerId) !== 'insurer',
+      'unknown',
+      'The insurer is not known.',
+      'Add the insurer first.',
+    ),
+  )
+}
+
+export const photoRefusal = ({ others }: DecideContext, sha256: string): Refused | null =>
+  refuseIf(!others.knownPhotos.has(sha256), 'photo', 'The photo has not arrived.', 'Send the photo again.')
+
+const lastVisitRefusal = ({ car }: CarContext): Refused | null => {
+  const last = car.currentVisit ? car.visits.get(car.currentVisit) : undefined
+  return refuseIf(
+    last !== undefined && last.status !== 'delivered',
+    'not-now',
+    `The last visit is ${last?.status}.`,
+    'Finish it and deliver the car before it comes back.',
+  )
+}
+
+const dimensionRefusal = ({ car }: CarContext, id: string): Refused | null =>
+  refuseIf(
+    ![...car.dimensions.keys()].some((known) => known === id),
+    'unknown',
+    'This reference dimension is not known.',
+    'Add it first.',
+  )
+
+const unfinishedRefusal = (car: CarState): Refused | null => {
+  const repair = activeRepairs(car).find((each) => !isFinished(each))
+  const task = [...car.tasks.values()].find((each) => each.status === 'open')
+  const fault = standingFaults(car)[0]
+  const clock = [...car.entries.values()].find(
+    (entry) => entry.gone === null && entry.time.kind === 'running',
+  )
+  return firstRefusal(
+    refuseIf(
+      repair !== undefined,
+      'not-now',
+      `${repair?.plan.name} is not finished.`,
+      'Finish it, or retire it with a reason.',
+    ),
+    refuseIf(
+      task !== undefined,
+      'not-now',
+      `The task '${task?.plan.name}' is open.`,
+      'Sign it, or mark it not needed.',
+    ),
+    refuseIf(fault !== undefined, 'not-now', `A fault stands: ${fault?.words}.`, 'Clear it first.'),
+    refuseIf(clock !== undefined, 'not-now', 'A clock still runs on this car.', 'Stop it first.'),
+  )
+}

@@ -1,0 +1,77 @@
+import { refuse, type Result } from '../refusal.ts'
+import { permissions } from '../roles.ts'
+import { commandShapes, type Command, type CommandKind } from './command-shapes.ts'
+import { agreementDeciders } from './decide-agreement.ts'
+import { carDeciders } from './decide-car.ts'
+import { evidenceDeciders } from './decide-evidence.ts'
+import { gateDeciders } from './decide-gate.ts'
+import { linkDeciders } from './decide-links.ts'
+import { placeDeciders } from './decide-place.ts'
+import { repairDeciders } from './decide-repair.ts'
+import { taskDeciders } from './decide-task.ts'
+import { timeDeciders } from './decide-time.ts'
+import { voidDeciders } from './decide-void.ts'
+import { workshopDeciders } from './decide-workshop.ts'
+import type { Decided, DecideContext } from './decide.ts'
+import { firstRefusal, refuseIf, type Decider, type Refused } from './deciders.ts'
+
+const deciders: { readonly [K in CommandKind]: Decider<K> } = {
+  ...workshopDeciders,
+  ...carDeciders,
+  ...repairDeciders,
+  ...linkDeciders,
+  ...gateDeciders,
+  ...taskDeciders,
+  ...evidenceDeciders,
+  ...agreementDeciders,
+  ...timeDeciders,
+  ...placeDeciders,
+  ...voidDeciders,
+}
+
+/** Minutes that a stated time may lie ahead of the host: clocks of devices differ. */
+const AHEAD_MINUTES = 5
+
+/**
+ * Decides a command from the facts so far: either the facts it adds, or why not and what to do. The host has checked
+ * who acts; what that person's role may do is checked here.
+ */
+export const decideCommand = (command: Command, context: DecideContext): Result<Decided> => {
+  const parsed = commandShapes[command.kind].safeParse(command.payload)
+  if (!parsed.success) {
+    const issue = parsed.error.issues[0]
+    const where = issue && issue.path.length > 0 ? ` (${issue.path.join(' ')})` : ''
+    return refuse(
+      'bad-input',
+      `${issue?.message ?? 'This cannot be read.'}${where}`,
+      'Correct it and send it again.',
+    )
+  }
+  const refused = firstRefusal(roleRefusal(command.kind, context), timeRefusal(context))
+  if (refused) return refused
+  // The payload was parsed by the shape of the same kind, which TypeScript cannot follow through the table.
+  const decide = deciders[command.kind] as (payload: unknown, context: DecideContext) => Result<Decided>
+  return decide(parsed.data, context)
+}
+
+const roleRefusal = (kind: CommandKind, { by, workshop }: DecideContext): Refused | null => {
+  const { roles, proof } = permissions[kind]
+  if (proof === 'first') return null
+  const person = by ? workshop.people.get(by) : undefined
+  if (!person?.active)
+    return refuse('not-allowed', 'Nobody is chosen on this device.', 'Choose who you are and try again.')
+  return refuseIf(
+    !person.roles.some((role) => roles.includes(role)),
+    'not-allowed',
+    'Only a manager may do this.',
+    'Ask a manager, or add a note for them.',
+  )
+}
+
+const timeRefusal = ({ now, happened }: DecideContext): Refused | null =>
+  refuseIf(
+    happened > now + AHEAD_MINUTES * 60_000,
+    'bad-input',
+    'The stated time lies in the future.',
+    'Correct the time, or the clock of this device.',
+  )

@@ -1,0 +1,351 @@
+import type { CarState, LayerState, RepairState } from '../car.ts'
+import { fact } from '../facts.ts'
+import type { PhotoServes } from '../facts/work-facts.ts'
+import type { LayerId, RepairId } from '../ids.ts'
+import { ok, refuse, type Result } from '../refusal.ts'
+import { edgeProblems } from '../rules/asks.ts'
+import { membersNotReady } from '../rules/fit-holds.ts'
+import { layerMissing } from '../rules/order-holds.ts'
+import { isDone } from '../rules/standing.ts'
+import { joinWords } from '../text/words.ts'
+import type { CommandPayload } from './command-shapes.ts'
+import { photoRefusal } from './decide-car.ts'
+import {
+  findRepair,
+  firstRefusal,
+  onCar,
+  record,
+  refuseIf,
+  type CarContext,
+  type Decider,
+  type Refused,
+} from './deciders.ts'
+
+type EvidenceKind =
+  | 'attachPhoto'
+  | 'setCaption'
+  | 'gradeLayer'
+  | 'markLayers'
+  | 'addFinding'
+  | 'readConditions'
+  | 'checkDrains'
+  | 'countWelds'
+  | 'recordFitUp'
+  | 'prepareSurface'
+  | 'needPart'
+  | 'movePart'
+
+export const evidenceDeciders: { readonly [K in EvidenceKind]: Decider<K> } = {
+  attachPhoto: onCar(
+    (payload, context) =>
+      firstRefusal(
+        refuseIf(
+          context.car.attachments.has(payload.attachmentId),
+          'already',
+          'This photo is attached already.',
+          'Nothing to do.',
+        ),
+        photoRefusal(context, payload.sha256),
+        ...payload.serves.map((serves) => servesRefusal(context.car, serves)),
+      ) ?? record(fact('photoAttached', payload)),
+  ),
+
+  setCaption: onCar(
+    (payload, { car }) =>
+      refuseIf(
+        !car.attachments.has(payload.attachmentId),
+        'unknown',
+        'This photo is not known.',
+        'Reload the car.',
+      ) ?? record(fact('captionSet', payload)),
+  ),
+
+  gradeLayer: onCar((payload, { car }) => {
+    const found = findLayer(car, payload.repairId, payload.layerId)
+    if (!found.ok) return found
+    return gradeRefusal(found.value, payload) ?? record(fact('layerGraded', payload))
+  }),
+
+  markLayers: onCar((payload, { car }) => {
+    for (const layerId of payload.layerIds) {
+      const found = findLayer(car, payload.repairId, layerId)
+      if (!found.ok) return found
+      const refused = markRefusal(car, found.value, payload)
+      if (refused) return refused
+    }
+    return record(fact('layersMarked', payload))
+  }),
+
+  addFinding: onCar((payload, { car }) => {
+    const found = findRepair(car, payload.repairId)
+    if (!found.ok) return found
+    return (
+      firstRefusal(
+        refuseIf(
+          car.findings.has(payload.findingId),
+          'already',
+          'This finding is known already.',
+          'Nothing to do.',
+        ),
+        refuseIf(
+          payload.layerId !== null && !found.value.layers.has(payload.layerId),
+          'unknown',
+          'This layer is not known.',
+          'Choose a layer of the repair.',
+        ),
+        refuseIf(
+          payload.attachments.some((id) => !car.attachments.has(id)),
+          'photo',
+          'A photo of this finding has not arrived.',
+          'Send the photo first.',
+        ),
+      ) ?? record(fact('findingAdded', payload))
+    )
+  }),
+
+  readConditions: onCar(
+    (payload, context) =>
+      repairsRefusal(context, payload.repairIds) ?? record(fact('conditionsRead', payload)),
+  ),
+  checkDrains: onCar(
+    (payload, context) =>
+      repairsRefusal(context, payload.repairIds) ?? record(fact('drainsChecked', payload)),
+  ),
+
+  countWelds: onCar((payload, { car }) => {
+    const found = findRepair(car, payload.repairId)
+    if (!found.ok) return found
+    const joints = new Set(found.value.plan.welds.map((joint) => joint.jointId))
+    return (
+      refuseIf(
+        payload.welds.some((weld) => !joints.has(weld.jointId)),
+        'unknown',
+        'A joint is not in the weld plan.',
+        'Add it to the weld plan of the repair first.',
+      ) ?? record(fact('weldsCounted', payload))
+    )
+  }),
+
+  recordFitUp: onCar(
+    (payload, context) => fitUpRefusal(payload, context) ?? record(fact('fitUpRecorded', payload)),
+  ),
+
+  prepareSurface: onCar((payload, { car }) => {
+    const found = findRepair(car, payload.repairId)
+    if (!found.ok) return found
+    const photo = car.attachments.get(payload.attachmentId)
+    return (
+      refuseIf(
+        !photo?.serves.some(
+          (each) => each.what === 'gate' && each.repairId === payload.repairId && each.shows === 'prepared',
+        ),
+        'photo',
+        'The prepared surface needs its photo.',
+        "Attach a photo that shows 'prepared' on this repair first.",
+      ) ?? record(fact('surfacePrepared', payload))
+    )
+  }),
+
+  needPart: onCar((payload, { car }) => {
+    const found = findRepair(car, payload.repairId)
+    if (!found.ok) return found
+    return (
+      firstRefusal(
+        refuseIf(car.parts.has(payload.partId), 'already', 'This part is known already.', 'Nothing to do.'),
+        refuseIf(
+          isDone(found.value, payload.gate),
+          'not-now',
+          `${payload.gate} is done.`,
+          'Choose a gate that is still to come.',
+        ),
+      ) ?? record(fact('partNeeded', payload))
+    )
+  }),
+
+  movePart: onCar((payload, { car }) => {
+    const part = car.parts.get(payload.partId)
+    if (!part) return refuse('unknown', 'This part is not known.', 'Reload the repair.')
+    return (
+      firstRefusal(
+        refuseIf(
+          !PART_FOLLOWS[part.state].includes(payload.state),
+          'not-now',
+          `A part that is ${part.state} cannot become ${payload.state}.`,
+          `It may become ${PART_FOLLOWS[part.state].join(' or ')}.`,
+        ),
+        refuseIf(
+          payload.state === 'rejected' && payload.reason === '',
+          'bad-input',
+          'Say why the part is rejected.',
+          'Give the reason.',
+        ),
+      ) ?? record(fact('partMoved', payload))
+    )
+  }),
+}
+
+type PartState = CommandPayload<'movePart'>['state']
+
+const PART_FOLLOWS: Readonly<Record<PartState, readonly PartState[]>> = {
+  needed: ['ordered', 'received', 'checked'],
+  ordered: ['received', 'needed', 'ordered'],
+  received: ['checked', 'rejected'],
+  checked: ['fitted', 'rejected'],
+  rejected: ['ordered', 'needed'],
+  fitted: ['rejected'],
+}
+
+const servesRefusal = (car: CarState, serves: PhotoServes): Refused | null => {
+  if (serves.what === 'car') return null
+  if (serves.what === 'task')
+    return refuseIf(
+      !car.tasks.has(serves.taskId),
+      'unknown',
+      'The task of this photo is not known.',
+      'Reload the car.',
+    )
+  const repair = car.repairs.get(serves.repairId)
+  return firstRefusal(
+    refuseIf(!repair, 'unknown', 'The repair of this photo is not known.', 'Reload the car.'),
+    refuseIf(
+      serves.layerId !== null && !repair?.layers.has(serves.layerId),
+      'unknown',
+      'The layer of this photo is not known.',
+      'Choose a layer of the repair.',
+    ),
+  )
+}
+
+interface FoundLayer {
+  readonly repair: RepairState
+  readonly layer: LayerState
+  readonly plan: RepairState['plan']['layers'][number]
+}
+
+const findLayer = (car: CarState, repairId: RepairId, layerId: LayerId): Result<FoundLayer> => {
+  const found = findRepair(car, repairId)
+  if (!found.ok) return found
+  const layer = found.value.layers.get(layerId)
+  const plan = found.value.plan.layers.find((each) => each.layerId === layerId)
+  return layer && plan
+    ? ok({ repair: found.value, layer, plan })
+    : refuse('unknown', 'This layer is not known.', 'Choose a layer of the repair.')
+}
+
+const gradeRefusal = (
+  { repair, layer, plan }: FoundLayer,
+  payload: CommandPayload<'gradeLayer'>,
+): Refused | null =>
+  firstRefusal(
+    refuseIf(
+      isDone(repair, 'assessed'),
+      'not-now',
+      'assessed is done.',
+      'Add a finding instead, or have assessed reopened.',
+    ),
+    refuseIf(
+      layer.closedOver !== null,
+      'not-now',
+      `The ${plan.name} is closed over.`,
+      'Reopen the gate that closed it.',
+    ),
+    refuseIf(
+      payload.grade === 'not seen' && payload.judgedBy === '',
+      'bad-input',
+      'Say how a layer that was not seen was judged.',
+      'Write for instance: by sound, by camera through the drain hole.',
+    ),
+    refuseIf(
+      payload.remainingMm !== null && payload.remainingMm > plan.thicknessMm,
+      'bad-input',
+      `The ${plan.name} is ${plan.thicknessMm} mm thick; more cannot remain.`,
+      'Measure again, or correct the thickness of the layer.',
+    ),
+  )
+
+const markRefusal = (
+  car: CarState,
+  { repair, layer, plan }: FoundLayer,
+  { mark }: CommandPayload<'markLayers'>,
+): Refused | null => {
+  if (layer.closedOver)
+    return refuse('not-now', `The ${plan.name} is closed over.`, 'Reopen the gate that closed it.')
+  switch (mark) {
+    case 'repaired':
+      return refuseIf(
+        !isDone(repair, 'assessed') || layer.decision === null || layer.decision === 'keep',
+        'not-now',
+        `The ${plan.name} has no decision to repair it.`,
+        'Grade it and pass assessed first.',
+      )
+    case 'coated':
+      return refuseIf(
+        !isDone(repair, 'assessed'),
+        'not-now',
+        'assessed is not done yet.',
+        'Pass assessed first.',
+      )
+    case 'closed over':
+      return closeOverRefusal(car, { repair, layer, plan })
+  }
+}
+
+const closeOverRefusal = (car: CarState, { repair, layer, plan }: FoundLayer): Refused | null => {
+  const layers = [...repair.layers.values()]
+  const inner = layers.slice(0, layers.indexOf(layer)).find((each) => !each.closedOver)
+  const missing = layerMissing(car, repair, layer)
+  return firstRefusal(
+    refuseIf(
+      layer === layers.at(-1),
+      'bad-input',
+      `The ${plan.name} is the closing panel.`,
+      'It is closed by passing welded.',
+    ),
+    refuseIf(
+      inner !== undefined,
+      'held',
+      'A layer further in is still open.',
+      'Close over the innermost layer first.',
+    ),
+    refuseIf(
+      missing.length > 0,
+      'held',
+      `The ${plan.name} is not ${joinWords(missing)}.`,
+      'No layer is closed over until it is finished, coated and photographed.',
+    ),
+  )
+}
+
+const repairsRefusal = ({ car }: CarContext, ids: readonly RepairId[]): Refused | null => {
+  const unknown = ids.map((id) => findRepair(car, id)).find((found) => !found.ok)
+  return unknown && !unknown.ok ? unknown : null
+}
+
+const fitUpRefusal = (payload: CommandPayload<'recordFitUp'>, { car }: CarContext): Refused | null => {
+  const group = car.fitGroups.get(payload.groupId)
+  if (!group) return refuse('unknown', 'This fit group is not known.', 'Reload the car.')
+  const { edges, name } = group.plan
+  const known = new Set(edges.map((edge) => edge.edgeId))
+  const waiting = payload.kind === 'full' ? membersNotReady(car, group) : []
+  const problems = payload.good && payload.kind !== 'dry' ? edgeProblems(edges, payload) : []
+  return firstRefusal(
+    refuseIf(
+      payload.readings.some((reading) => !known.has(reading.edgeId)),
+      'unknown',
+      'An edge is not one of this fit group.',
+      'Reload the car.',
+    ),
+    refuseIf(
+      waiting.length > 0,
+      'held',
+      `The ${name} is offered up as one: ${joinWords(waiting.map((each) => `${each.repair.plan.name} ${each.why}`))}.`,
+      'Record it as a dry fit, or finish those first.',
+    ),
+    refuseIf(
+      problems.length > 0,
+      'bad-input',
+      `This fit-up cannot be good: ${joinWords(problems)}.`,
+      'Record it as not good and correct the fit, or have the manager change the tolerance.',
+    ),
+  )
+}

@@ -1,0 +1,171 @@
+import { startingCatalogue, usualBays } from '../catalogue.ts'
+import { fact } from '../facts.ts'
+import type { Role } from '../facts/workshop-facts.ts'
+import { ok, refuse, type Result } from '../refusal.ts'
+import { isTimeZone } from '../time/zone.ts'
+import type { WorkshopState } from '../workshop.ts'
+import type { CommandPayload } from './command-shapes.ts'
+import type { Decided, DecideContext } from './decide.ts'
+import { firstRefusal, record, refuseIf, type Decider, type Refused } from './deciders.ts'
+import { planRefusal } from './plan-problems.ts'
+
+type WorkshopKind =
+  | 'setUpWorkshop'
+  | 'addPerson'
+  | 'changePerson'
+  | 'setCode'
+  | 'addParty'
+  | 'changeContact'
+  | 'addBay'
+  | 'changeBay'
+  | 'setCalendar'
+  | 'changeSettings'
+  | 'saveType'
+  | 'retireType'
+
+export const workshopDeciders: { readonly [K in WorkshopKind]: Decider<K> } = {
+  setUpWorkshop: (payload, context) => setUp(payload, context),
+
+  addPerson: ({ contact, code, ...person }, { workshop }) =>
+    firstRefusal(
+      refuseIf(
+        workshop.people.has(person.personId),
+        'already',
+        'This person is known already.',
+        'Change them instead.',
+      ),
+      codeRefusal(person.roles, code),
+    ) ??
+    ok({
+      facts: [fact('personAdded', person)],
+      contacts: [{ id: person.personId, contact }],
+      codes: [{ personId: person.personId, code }],
+    }),
+
+  changePerson: ({ contact, ...person }, { workshop }) =>
+    firstRefusal(
+      refuseIf(
+        !workshop.people.has(person.personId),
+        'unknown',
+        'This person is not known.',
+        'Add them first.',
+      ),
+      refuseIf(
+        isLastManager(workshop, person.personId) && !(person.active && person.roles.includes('manager')),
+        'not-now',
+        'A workshop needs a manager, and this is the last one.',
+        'Make another person a manager first.',
+      ),
+    ) ??
+    ok({
+      facts: [fact('personChanged', person)],
+      contacts: [{ id: person.personId, contact }],
+      codes: [],
+    }),
+
+  setCode: ({ personId, newCode }, { workshop, by }) => {
+    const person = workshop.people.get(personId)
+    const actor = by ? workshop.people.get(by) : undefined
+    if (!person) return refuse('unknown', 'This person is not known.', 'Choose a person from the list.')
+    const refused = firstRefusal(
+      refuseIf(
+        personId !== by && !actor?.roles.includes('manager'),
+        'not-allowed',
+        "Only a manager may set another person's code.",
+        'Ask a manager.',
+      ),
+      codeRefusal(person.roles, newCode),
+    )
+    return refused ?? ok({ facts: [], contacts: [], codes: [{ personId, code: newCode }] })
+  },
+
+  addParty: ({ contact, ...party }, { workshop }) =>
+    refuseIf(
+      workshop.parties.has(party.partyId),
+      'already',
+      'This contact is known already.',
+      'Change it instead.',
+    ) ?? ok({ facts: [fact('partyAdded', party)], contacts: [{ id: party.partyId, contact }], codes: [] }),
+
+  changeContact: ({ id, contact }, { workshop }) =>
+    refuseIf(!isKnownContact(workshop, id), 'unknown', 'This contact is not known.', 'Add it first.') ??
+    ok({ facts: [], contacts: [{ id, contact }], codes: [] }),
+
+  addBay: (bay, { workshop }) =>
+    refuseIf(workshop.bays.has(bay.bayId), 'already', 'This bay is known already.', 'Change it instead.') ??
+    record(fact('bayAdded', bay)),
+
+  changeBay: (bay, { workshop, others }) =>
+    firstRefusal(
+      refuseIf(!workshop.bays.has(bay.bayId), 'unknown', 'This bay is not known.', 'Add it first.'),
+      refuseIf(
+        !bay.active && [...others.standing.values()].includes(bay.bayId),
+        'not-now',
+        'A car stands in this bay.',
+        'Move the car first, then take the bay out.',
+      ),
+    ) ?? record(fact('bayChanged', bay)),
+
+  setCalendar: (calendar) => record(fact('calendarSet', calendar)),
+  changeSettings: (settings) => record(fact('settingsSet', settings)),
+
+  saveType: ({ typeId, plan }, { workshop }) =>
+    planRefusal(plan) ??
+    record(fact('typeSaved', { typeId, plan, version: (workshop.types.get(typeId)?.version ?? 0) + 1 })),
+
+  retireType: (payload, { workshop }) =>
+    refuseIf(
+      !workshop.types.has(payload.typeId),
+      'unknown',
+      'This repair type is not known.',
+      'Reload the list.',
+    ) ?? record(fact('typeRetired', payload)),
+}
+
+const setUp = (payload: CommandPayload<'setUpWorkshop'>, { workshop }: DecideContext): Result<Decided> => {
+  const { managerId, manager, code, skills, withCatalogue, ...workshopFact } = payload
+  const refused = firstRefusal(
+    refuseIf(workshop.setUp, 'already', 'This workshop is set up already.', 'Sign in instead.'),
+    refuseIf(
+      !isTimeZone(workshopFact.zone),
+      'bad-input',
+      'This time zone is not known.',
+      'Choose one like Europe/London.',
+    ),
+  )
+  if (refused) return refused
+  const person = {
+    personId: managerId,
+    roles: ['manager', 'technician'] as Role[],
+    skills,
+    week: null,
+    absences: [],
+  }
+  const catalogue = withCatalogue
+    ? [
+        ...usualBays.map((bay) => fact('bayAdded', bay)),
+        ...startingCatalogue.map((type) => fact('typeSaved', { ...type, version: 1 })),
+      ]
+    : []
+  return ok({
+    facts: [fact('workshopSetUp', workshopFact), fact('personAdded', person), ...catalogue],
+    contacts: [{ id: managerId, contact: manager }],
+    codes: [{ personId: managerId, code }],
+  })
+}
+
+const codeRefusal = (roles: readonly Role[], code: string): Refused | null =>
+  refuseIf(
+    roles.includes('manager') && code.length < 6,
+    'bad-input',
+    "A manager's code has six digits or more.",
+    'Choose a longer code.',
+  )
+
+const isLastManager = (workshop: WorkshopState, id: string): boolean =>
+  [...workshop.people.values()].every(
+    (person) => person.id === id || !person.active || !person.roles.includes('manager'),
+  )
+
+const isKnownContact = (workshop: WorkshopState, id: string): boolean =>
+  [...workshop.people.keys(), ...workshop.parties.keys()].some((known) => known === id)
