@@ -1,0 +1,57 @@
+import { checkDerived } from './check-derived.ts'
+import { checkFiles, readFileRecords } from './check-files.ts'
+import { fault, RESTORE, type CheckFinding } from './check-finding.ts'
+import { checkJournal } from './check-journal.ts'
+import { isSqliteError } from './database-problem.ts'
+import type { ReadDatabase } from './database.ts'
+import type { Handle } from './handle.ts'
+import type { PhotoReader } from './photos/photo-store.ts'
+
+/**
+ * Verifies everything that can be verified: the database's own structure, every line of every chain and its payload, the
+ * derived tables against the journal, every photo and issued report against its digest. Reads only, and may run beside
+ * a working host: the database is read as of one moment. The time it takes goes with the bytes of all photos.
+ *
+ * Not checked: contacts, codes and devices, which no digest covers, and the sizes of photos, which can be made again.
+ * Lines cut from the very end of the journal are seen where a later link, report or copy names them.
+ *
+ * @returns nothing when all is well; see `isClean`
+ */
+export async function checkDatabase(
+  db: ReadDatabase,
+  photos: Pick<PhotoReader, 'verify' | 'list'>,
+): Promise<readonly CheckFinding[]> {
+  const findings: CheckFinding[] = []
+  const records = db.reader.sqlite.transaction(() => {
+    for (const step of [checkStructure, checkJournal, checkDerived])
+      findings.push(...(readable(findings, () => step(db.reader)) ?? []))
+    return readable(findings, () => readFileRecords(db.reader))
+  })()
+  if (records) findings.push(...(await checkFiles(db, photos, records)))
+  return findings
+}
+
+function checkStructure({ sqlite }: Handle): readonly CheckFinding[] {
+  const integrity = sqlite.pragma('integrity_check') as readonly { readonly integrity_check: string }[]
+  const damages = integrity.map((row) => row.integrity_check).filter((text) => text !== 'ok')
+  const strays = sqlite.pragma('foreign_key_check') as readonly { readonly table: string }[]
+  return [
+    ...damages.map((text) => fault(`The database file is damaged: ${text}.`, DAMAGED, RESTORE)),
+    ...strays.map(({ table }) =>
+      fault(`A row of the table ${table} belongs to nothing.`, 'Something was deleted by hand.', RESTORE),
+    ),
+  ]
+}
+
+/** A file that is damaged enough cannot even be read to its end; that is a finding and answers null. */
+function readable<T>(findings: CheckFinding[], step: () => T): T | null {
+  try {
+    return step()
+  } catch (error) {
+    if (!isSqliteError(error)) throw error
+    findings.push(fault(`The database cannot be read: ${error.message}.`, DAMAGED, RESTORE))
+    return null
+  }
+}
+
+const DAMAGED = 'The disk has failed, or another program has written into the file.'

@@ -1,0 +1,54 @@
+import { createHash, randomBytes } from 'node:crypto'
+import {
+  closeSync,
+  existsSync,
+  fsyncSync,
+  mkdirSync,
+  openSync,
+  readFileSync,
+  renameSync,
+  writeSync,
+} from 'node:fs'
+import { dirname } from 'node:path'
+import { DatabaseProblem } from './database-problem.ts'
+
+const KEY_BYTES = 32
+
+/**
+ * The key of this computer that codes are hashed with; made when there is none. Codes are short: who gets hold of a
+ * copy of the database but not of this key cannot find them by trying.
+ *
+ * @throws DatabaseProblem when the file is there but holds no key
+ */
+export function loadCodeKey(path: string): Uint8Array {
+  if (!existsSync(path)) storeKey(path, randomBytes(KEY_BYTES))
+  const key = readFileSync(path)
+  if (key.length !== KEY_BYTES)
+    throw new DatabaseProblem(
+      `${path} is damaged. Move it away and start again: a new key is made, and everybody's code is set anew.`,
+    )
+  return key
+}
+
+export function createCodeKey(): Uint8Array {
+  return randomBytes(KEY_BYTES)
+}
+
+/** Tells one key from another without telling the key. */
+export function codeKeyId(key: Uint8Array): string {
+  return createHash('sha256').update('key id').update(key).digest('hex').slice(0, 16)
+}
+
+/** On the disk before it is used, and readable for this account only. */
+function storeKey(path: string, key: Uint8Array): void {
+  mkdirSync(dirname(path), { recursive: true, mode: 0o700 })
+  const temporary = `${path}.part`
+  const file = openSync(temporary, 'w', 0o600)
+  try {
+    writeSync(file, key)
+    fsyncSync(file)
+  } finally {
+    closeSync(file)
+  }
+  renameSync(temporary, path)
+}

@@ -1,0 +1,26 @@
+import { join } from 'node:path'
+
+/** Where everything lies in a data folder. Only what is under `private` stays out of copies. */
+export function databasePath(dataDir: string): string {
+  return join(dataDir, 'workshop.db')
+}
+
+/** Photos: originals by digest, derived sizes, uploads under way. */
+export function photosFolder(dataDir: string): string {
+  return join(dataDir, 'photos')
+}
+
+/** Issued owner reports by digest. */
+export function reportsFolder(dataDir: string): string {
+  return join(dataDir, 'reports')
+}
+
+/** The key that code hashes are made with. A copy without it cannot be searched for people's codes. */
+export function codeKeyPath(dataDir: string): string {
+  return join(dataDir, 'private', 'code-key')
+}
+
+/** Held by the running host. */
+export function hostLockPath(dataDir: string): string {
+  return join(dataDir, 'private', 'host-lock')
+}

@@ -1,0 +1,18 @@
+import type { Handle } from './handle.ts'
+import type { StateCache } from './state-cache.ts'
+
+/** What reads need: a connection that cannot write, and the states folded so far. */
+export interface ReadDatabase {
+  /** Null for a database in memory. */
+  readonly dataDir: string | null
+  readonly reader: Handle
+  readonly cache: StateCache
+  readonly close: () => void
+}
+
+/** The host's database: the one writer. */
+export interface Database extends ReadDatabase {
+  readonly writer: Handle
+  /** Kept outside all copies; see code-key.ts. */
+  readonly codeKey: Uint8Array
+}

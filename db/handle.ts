@@ -1,0 +1,49 @@
+import Sqlite from 'better-sqlite3'
+import { drizzle, type BetterSQLite3Database } from 'drizzle-orm/better-sqlite3'
+
+/** One connection to the database. */
+export interface Handle {
+  readonly sqlite: Sqlite.Database
+  readonly orm: BetterSQLite3Database
+}
+
+/** How long a statement waits for another process, such as a copy being made beside the host. */
+const BUSY_MS = 5_000
+
+/** @param path a file, or ':memory:' */
+export function openWriter(path: string): Handle {
+  const sqlite = new Sqlite(path, { timeout: BUSY_MS })
+  sqlite.pragma('journal_mode = WAL')
+  sqlite.pragma('synchronous = FULL')
+  sqlite.pragma('foreign_keys = ON')
+  return toHandle(sqlite)
+}
+
+/** A connection that cannot write. @throws where there is no such file */
+export function openReader(path: string): Handle {
+  return toHandle(new Sqlite(path, { readonly: true, fileMustExist: true, timeout: BUSY_MS }))
+}
+
+/**
+ * Statements prepared once for each connection. Preparing one takes ten times as long as running it, so everything
+ * that runs for a command or for a screen goes through here.
+ */
+export function perHandle<T>(prepare: (handle: Handle) => T): (handle: Handle) => T {
+  const prepared = new WeakMap<Handle, T>()
+  return (handle) => {
+    const known = prepared.get(handle)
+    if (known !== undefined) return known
+    const fresh = prepare(handle)
+    prepared.set(handle, fresh)
+    return fresh
+  }
+}
+
+/** Runs `work` as one transaction that no other writer can cut into; all of it is kept, or nothing when it throws. */
+export function inTransaction<T>(writer: Handle, work: () => T): T {
+  return writer.sqlite.transaction(work).immediate()
+}
+
+function toHandle(sqlite: Sqlite.Database): Handle {
+  return { sqlite, orm: drizzle({ client: sqlite }) }
+}

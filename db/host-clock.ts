@@ -1,0 +1,36 @@
+import type { Moment } from '../domain/car.ts'
+import type { ReadDatabase } from './database.ts'
+import { lastLine } from './journal.ts'
+
+/** How the host's clock stands against the time that the last fact was recorded at. */
+export type HostClock =
+  | { readonly kind: 'plausible' }
+  /** Behind what is recorded: new facts get the last recorded time until the clock has caught up. */
+  | { readonly kind: 'behind'; readonly lastRecorded: Moment; readonly words: string }
+  /** So far ahead that the clock may be wrong, if the workshop was not closed for so long. */
+  | { readonly kind: 'ahead'; readonly lastRecorded: Moment; readonly words: string }
+
+/** Two computers that keep network time differ by seconds; minutes mean that somebody or something set the clock. */
+const MOST_BEHIND_MS = 2 * 60_000
+/** Longer than a workshop's longest holidays. */
+const MOST_AHEAD_MS = 60 * 86_400_000
+
+/** @param now the host's clock, epoch milliseconds */
+export function checkHostClock(db: ReadDatabase, now: Moment): HostClock {
+  const last = lastLine(db.reader)
+  if (!last) return { kind: 'plausible' }
+  const lastRecorded = Date.parse(last.recorded)
+  if (lastRecorded - now > MOST_BEHIND_MS)
+    return {
+      kind: 'behind',
+      lastRecorded,
+      words: `This computer's clock is behind the last fact, which was recorded at ${last.recorded}. Set the clock right.`,
+    }
+  if (now - lastRecorded > MOST_AHEAD_MS)
+    return {
+      kind: 'ahead',
+      lastRecorded,
+      words: `The last fact was recorded long ago, at ${last.recorded}. Check this computer's date.`,
+    }
+  return { kind: 'plausible' }
+}

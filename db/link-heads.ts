@@ -1,0 +1,57 @@
+import { randomUUID } from 'node:crypto'
+import { and, desc, eq, max } from 'drizzle-orm'
+import type { Moment } from '../domain/car.ts'
+import { fact } from '../domain/facts.ts'
+import { commandIdSchema } from '../domain/ids.ts'
+import { appendFacts } from './append-facts.ts'
+import type { Database } from './database.ts'
+import { inTransaction, perHandle, type Handle } from './handle.ts'
+import { carHeads } from './journal.ts'
+import { carTable, journal, WORKSHOP_CHAIN } from './schema.ts'
+
+/**
+ * Writes the heads of all cars' chains into the workshop's chain, so that a car's chain cannot be cut or rewritten
+ * without rewriting the workshop's as well. Nothing is written when no car has changed since.
+ *
+ * @param now epoch milliseconds
+ * @returns whether a fact was added
+ */
+export function linkHeads(db: Database, now: Moment): boolean {
+  return inTransaction(db.writer, () => appendHeads(db.writer, now))
+}
+
+/** The same inside a transaction that is running. */
+export function appendHeads(writer: Handle, now: Moment): boolean {
+  if (!hasChanged(writer)) return false
+  const at = new Date(now).toISOString()
+  appendFacts(writer, [fact('headsLinked', { heads: carHeads(writer) })], {
+    carId: null,
+    visitId: null,
+    by: null,
+    device: null,
+    commandId: commandIdSchema.parse(randomUUID()),
+    happened: at,
+    made: at,
+    now,
+  })
+  return true
+}
+
+function hasChanged(writer: Handle): boolean {
+  const { lastCarNumber, lastLinked } = queries(writer)
+  return (lastCarNumber.get()?.number ?? 0) > (lastLinked.get()?.number ?? 0)
+}
+
+const queries = perHandle(({ orm }) => ({
+  lastCarNumber: orm
+    .select({ number: max(carTable.revision) })
+    .from(carTable)
+    .prepare(),
+  lastLinked: orm
+    .select({ number: journal.number })
+    .from(journal)
+    .where(and(eq(journal.chain, WORKSHOP_CHAIN), eq(journal.kind, 'headsLinked')))
+    .orderBy(desc(journal.chainNumber))
+    .limit(1)
+    .prepare(),
+}))

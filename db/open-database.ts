@@ -1,0 +1,89 @@
+import { existsSync, mkdirSync } from 'node:fs'
+import { codeKeyPath, databasePath, hostLockPath } from './data-paths.ts'
+import { DatabaseProblem, openingProblem } from './database-problem.ts'
+import type { Database, ReadDatabase } from './database.ts'
+import { createCodeKey, loadCodeKey } from './code-key.ts'
+import { openReader, openWriter, type Handle } from './handle.ts'
+import { claimFolder } from './host-lock.ts'
+import { migrate, requireNewest } from './migrate.ts'
+import { rebuildDerived } from './rebuild-derived.ts'
+import { createStateCache } from './state-cache.ts'
+
+/**
+ * Opens the database of a data folder: for the host, which makes the folder when it is missing and brings an older
+ * database up to date, or only for reading, beside a running host.
+ *
+ * @throws DatabaseProblem whose message says what to do
+ */
+export function openDatabase(dataDir: string): Database
+export function openDatabase(dataDir: string, options: { readonly readonly: true }): ReadDatabase
+export function openDatabase(dataDir: string, options?: { readonly readonly: true }): ReadDatabase {
+  const path = databasePath(dataDir)
+  try {
+    return options?.readonly ? openForReading(dataDir, path) : openForWriting(dataDir, path)
+  } catch (error) {
+    throw openingProblem(error, path)
+  }
+}
+
+/** A database in memory, gone when it is closed. Reader and writer are the same connection. */
+export function openInMemory(): Database {
+  const writer = openWriter(':memory:')
+  migrate(writer)
+  return {
+    dataDir: null,
+    reader: writer,
+    writer,
+    codeKey: createCodeKey(),
+    cache: createStateCache(),
+    close: () => closeAll(writer),
+  }
+}
+
+function openForReading(dataDir: string, path: string): ReadDatabase {
+  if (!existsSync(path))
+    throw new DatabaseProblem(
+      `There is no workshop in ${dataDir}: name the folder that Panelwright was started with.`,
+    )
+  const reader = openReader(path)
+  try {
+    requireNewest(reader)
+  } catch (error) {
+    closeAll(reader)
+    throw error
+  }
+  return { dataDir, reader, cache: createStateCache(), close: () => closeAll(reader) }
+}
+
+function openForWriting(dataDir: string, path: string): Database {
+  mkdirSync(dataDir, { recursive: true })
+  const giveFree = claimFolder(hostLockPath(dataDir))
+  const opened: Handle[] = []
+  const close = () => {
+    closeAll(...opened)
+    giveFree()
+  }
+  try {
+    const codeKey = loadCodeKey(codeKeyPath(dataDir))
+    const writer = openWriter(path)
+    opened.unshift(writer)
+    const before = migrate(writer)
+    const reader = openReader(path)
+    opened.unshift(reader)
+    const database: Database = { dataDir, reader, writer, codeKey, cache: createStateCache(), close }
+    if (before > 0 && before < versionNow(writer)) rebuildDerived(database)
+    return database
+  } catch (error) {
+    close()
+    throw error
+  }
+}
+
+function versionNow(handle: Handle): number {
+  return handle.sqlite.pragma('user_version', { simple: true }) as number
+}
+
+/** The writer goes last: the last connection takes the write-ahead log into the database file. */
+function closeAll(...handles: readonly Handle[]): void {
+  for (const { sqlite } of handles) sqlite.close()
+}

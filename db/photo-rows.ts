@@ -1,0 +1,50 @@
+import { eq, sql } from 'drizzle-orm'
+import type { Moment } from '../domain/car.ts'
+import type { Database, ReadDatabase } from './database.ts'
+import { perHandle, type Handle } from './handle.ts'
+import type { StoredPhoto } from './photos/photo-store.ts'
+import { placeholders } from './placeholders.ts'
+import { photo } from './schema.ts'
+
+export type PhotoRow = typeof photo.$inferSelect
+
+/**
+ * Records a photo that has been stored, so that commands may refer to it. Harmless for one that is known.
+ *
+ * @param now when it was received, epoch milliseconds
+ */
+export function recordPhoto(db: Database, stored: StoredPhoto, now: Moment): PhotoRow {
+  const { sha256, byteCount, facts } = stored
+  const { type, width, height, taken } = facts
+  queries(db.writer).add.run({
+    sha256,
+    bytes: byteCount,
+    type,
+    width,
+    height,
+    cameraLocal: taken?.local ?? null,
+    cameraOffset: taken?.offset ?? null,
+    received: new Date(now).toISOString(),
+  })
+  const row = photoRowOn(db.writer, sha256)
+  if (!row) throw new Error(`The photo ${sha256} was not recorded.`)
+  return row
+}
+
+/** Null for a photo that was never received. */
+export function photoRow(db: ReadDatabase, sha256: string): PhotoRow | null {
+  return photoRowOn(db.reader, sha256)
+}
+
+export function photoRowOn(handle: Handle, sha256: string): PhotoRow | null {
+  return queries(handle).find.get({ sha256 }) ?? null
+}
+
+const queries = perHandle(({ orm }) => ({
+  add: orm.insert(photo).values(placeholders(photo)).onConflictDoNothing().prepare(),
+  find: orm
+    .select()
+    .from(photo)
+    .where(eq(photo.sha256, sql.placeholder('sha256')))
+    .prepare(),
+}))

@@ -1,0 +1,170 @@
+/**
+ * The tables as the program sees them. The SQL in migrations/ makes them and says what the columns mean;
+ * a test compares the two.
+ */
+import { blob, integer, primaryKey, sqliteTable, text } from 'drizzle-orm/sqlite-core'
+import type { FactKind } from '../domain/facts.ts'
+import type {
+  AttachmentId,
+  BayId,
+  BookingId,
+  CarId,
+  CommandId,
+  DeviceId,
+  EntryId,
+  PersonId,
+  ReportId,
+  VisitId,
+} from '../domain/ids.ts'
+import type { PhotoType } from './photos/sniff.ts'
+
+/** A car's id, or the workshop's own chain; the blank keeps it apart from every id. */
+export const WORKSHOP_CHAIN = 'the workshop'
+export type Chain = CarId | typeof WORKSHOP_CHAIN
+
+export const journal = sqliteTable('journal', {
+  /** The only order of facts, counted from 1 without gaps. */
+  number: integer('number').primaryKey({ autoIncrement: true }),
+  chain: text('chain').$type<Chain>().notNull(),
+  /** Place in its chain, counted from 1 without gaps. */
+  chainNumber: integer('chain_number').notNull(),
+  kind: text('kind').$type<FactKind>().notNull(),
+  version: integer('version').notNull(),
+  /** The car's current visit when the fact was recorded. */
+  visitId: text('visit_id').$type<VisitId>(),
+  by: text('person_id').$type<PersonId>(),
+  device: text('device_id').$type<DeviceId>(),
+  commandId: text('command_id').$type<CommandId>().notNull(),
+  happened: text('happened').notNull(),
+  made: text('made').notNull(),
+  /** The host's time in UTC; never before the line before. */
+  recorded: text('recorded').notNull(),
+  /** SHA-256 of salt and canonical payload, hexadecimal like the other two. */
+  digest: text('digest').notNull(),
+  prev: text('prev').notNull(),
+  hash: text('hash').notNull(),
+})
+
+export const payload = sqliteTable('payload', {
+  number: integer('number').primaryKey(),
+  /** Canonical JSON (RFC 8785) in the version that its line names; never migrated. */
+  json: text('json').notNull(),
+  salt: blob('salt', { mode: 'buffer' }).notNull(),
+})
+
+export const commandAnswer = sqliteTable('command_answer', {
+  commandId: text('command_id').$type<CommandId>().primaryKey(),
+  digest: text('digest').notNull(),
+  revision: integer('revision').notNull(),
+  numbers: text('numbers', { mode: 'json' }).$type<readonly number[]>().notNull(),
+  carId: text('car_id').$type<CarId>(),
+})
+
+export const carTable = sqliteTable('car', {
+  id: text('id').$type<CarId>().primaryKey(),
+  shellNumber: text('shell_number').notNull().unique(),
+  name: text('name').notNull(),
+  /** Number of the last line in the car's chain. */
+  revision: integer('revision').notNull(),
+  /** Where the shell stands now. */
+  bayId: text('bay_id').$type<BayId>(),
+})
+
+/** Bookings that stand; cancelled ones have no row. */
+export const booking = sqliteTable('booking', {
+  id: text('id').$type<BookingId>().primaryKey(),
+  carId: text('car_id').$type<CarId>().notNull(),
+  bayId: text('bay_id').$type<BayId>().notNull(),
+  from: text('from_date').notNull(),
+  to: text('to_date').notNull(),
+})
+
+/** Entries that count; voided and corrected ones have no row. Epoch milliseconds. */
+export const timeEntry = sqliteTable('time_entry', {
+  id: text('id').$type<EntryId>().primaryKey(),
+  personId: text('person_id').$type<PersonId>().notNull(),
+  /** Null for time on the workshop itself. */
+  carId: text('car_id').$type<CarId>(),
+  started: integer('started').notNull(),
+  ended: integer('ended').notNull(),
+})
+
+export const attachment = sqliteTable('attachment', {
+  id: text('id').$type<AttachmentId>().primaryKey(),
+  carId: text('car_id').$type<CarId>().notNull(),
+  sha256: text('sha256').notNull(),
+})
+
+export const report = sqliteTable('report', {
+  id: text('id').$type<ReportId>().primaryKey(),
+  carId: text('car_id').$type<CarId>().notNull(),
+  visitId: text('visit_id').$type<VisitId>().notNull(),
+  week: text('week').notNull(),
+  sha256: text('sha256').notNull(),
+})
+
+export const photo = sqliteTable('photo', {
+  sha256: text('sha256').primaryKey(),
+  bytes: integer('bytes').notNull(),
+  /** Pixels of the upright picture. */
+  width: integer('width').notNull(),
+  height: integer('height').notNull(),
+  type: text('type').$type<PhotoType>().notNull(),
+  /** 'YYYY-MM-DDTHH:MM:SS' and '+HH:MM' as the camera's clock showed them; null where it did not say. */
+  cameraLocal: text('camera_local'),
+  cameraOffset: text('camera_offset'),
+  received: text('received').notNull(),
+})
+
+/** Names and addresses of people and parties: here only, never in the journal. */
+export const contact = sqliteTable('contact', {
+  id: text('id').primaryKey(),
+  name: text('name').notNull(),
+  phone: text('phone').notNull(),
+  email: text('email').notNull(),
+  address: text('address').notNull(),
+})
+
+export const device = sqliteTable('device', {
+  id: text('id').$type<DeviceId>().primaryKey(),
+  name: text('name').notNull(),
+  /** SHA-256 of the device's cookie, which is kept nowhere here. */
+  tokenHash: text('token_hash').notNull().unique(),
+  paired: text('paired').notNull(),
+  revoked: text('revoked'),
+})
+
+/** Who gave their code on a device and has not left it since. */
+export const session = sqliteTable('session', {
+  deviceId: text('device_id').$type<DeviceId>().primaryKey(),
+  personId: text('person_id').$type<PersonId>().notNull(),
+  started: text('started').notNull(),
+})
+
+export const code = sqliteTable('code', {
+  personId: text('person_id').$type<PersonId>().primaryKey(),
+  /** Tells which key it was made with, without telling the key. */
+  keyId: text('key_id').notNull(),
+  /** scrypt's N. */
+  cost: integer('cost').notNull(),
+  salt: blob('salt', { mode: 'buffer' }).notNull(),
+  hash: blob('hash', { mode: 'buffer' }).notNull(),
+})
+
+export const codeLock = sqliteTable(
+  'code_lock',
+  {
+    personId: text('person_id').$type<PersonId>().notNull(),
+    deviceId: text('device_id').$type<DeviceId>().notNull(),
+    /** Wrong codes since the last right one. */
+    wrong: integer('wrong').notNull(),
+    /** Epoch milliseconds. */
+    lockedUntil: integer('locked_until').notNull(),
+  },
+  (table) => [primaryKey({ columns: [table.personId, table.deviceId] })],
+)
+
+export const setting = sqliteTable('setting', {
+  name: text('name').primaryKey(),
+  value: text('value').notNull(),
+})
