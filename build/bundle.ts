@@ -35,6 +35,12 @@ async function buildScreens(outDir: string): Promise<void> {
       assetsInlineLimit: 0,
       modulePreload: { polyfill: false },
       license: { fileName: 'licences.md' },
+      rolldownOptions: {
+        // Packages mark components with 'use client', which means nothing here.
+        onLog: (level, log, show) => {
+          if (log.code !== 'MODULE_LEVEL_DIRECTIVE') show(level, log)
+        },
+      },
     },
   })
 }

@@ -30,7 +30,7 @@ describe.skipIf(process.platform === 'win32')('npm start', () => {
       expect((await fetch(url)).status).toBe(200)
       program.child.kill(signal)
       expect(await program.ended).toBe(0)
-      await expect(fetch(url)).rejects.toThrow()
+      await expect(fetch(url)).rejects.toThrow('fetch failed')
     },
   )
 
@@ -50,7 +50,9 @@ describe.skipIf(process.platform === 'win32')('npm start', () => {
   })
 
   test('a browser window gets the address, a profile of its own, and ends the program when it is closed', async () => {
-    const browser = putBrowser('i=0; while [ ! -e close ] && [ $i -lt 300 ]; do sleep 0.1; i=$((i + 1)); done')
+    const browser = putBrowser(
+      'i=0; while [ ! -e close ] && [ $i -lt 300 ]; do sleep 0.1; i=$((i + 1)); done',
+    )
     const program = run()
     await program.url()
     const flags = await browser.flags()
