@@ -136,5 +136,7 @@ const nodeOf = (id: RepairId, plan: RepairPlan, known: LinkNode | undefined): Li
   loadBearing: plan.loadBearing && plan.on === 'shell',
   finished: known?.finished ?? false,
   closed: known?.closed ?? false,
+  open: known?.open ?? false,
+  primed: known?.primed ?? false,
   needsFitUp: known?.needsFitUp ?? plan.gates['trial-fitted'].asks.fitUp,
 })

@@ -2,7 +2,7 @@ import type { CarState } from '../car.ts'
 import type { Side } from '../facts/shapes.ts'
 import type { RepairId } from '../ids.ts'
 import { joinWords } from '../text/words.ts'
-import { isActive, isClosed, isDone, isFinished, isLifted } from '../rules/standing.ts'
+import { isActive, isClosed, isDone, isFinished, isLifted, standsOpen } from '../rules/standing.ts'
 
 /** What the check needs to know of a repair, from where the car stands now. */
 export interface LinkNode {
@@ -13,6 +13,8 @@ export interface LinkNode {
   readonly loadBearing: boolean
   readonly finished: boolean
   readonly closed: boolean
+  readonly open: boolean
+  readonly primed: boolean
   /** Its trial-fitted gate is still to be passed. */
   readonly needsFitUp: boolean
 }
@@ -26,7 +28,12 @@ export interface LinkGraph {
 }
 
 export type Clash =
-  | { readonly kind: 'circle'; readonly repairs: readonly RepairId[]; readonly words: string; readonly frees: string }
+  | {
+      readonly kind: 'circle'
+      readonly repairs: readonly RepairId[]
+      readonly words: string
+      readonly frees: string
+    }
   | {
       readonly kind: 'support'
       readonly repairs: readonly [RepairId, RepairId]
@@ -46,7 +53,12 @@ export const linkGraphOf = (car: CarState): LinkGraph => ({
         loadBearing: repair.plan.loadBearing && repair.plan.on === 'shell',
         finished: isFinished(repair),
         closed: isClosed(repair),
-        needsFitUp: repair.plan.gates['trial-fitted'].asks.fitUp && !isDone(repair, 'trial-fitted') && !isFinished(repair),
+        open: standsOpen(repair),
+        primed: isDone(repair, 'primed'),
+        needsFitUp:
+          repair.plan.gates['trial-fitted'].asks.fitUp &&
+          !isDone(repair, 'trial-fitted') &&
+          !isFinished(repair),
       },
     ]),
   ),
@@ -64,8 +76,7 @@ export const linkClash = (graph: LinkGraph): Clash | null => {
   const below = adjacency(graph, 'over', 'under')
   const circle = shortestCircle(graph, below)
   if (circle) return circleClash(graph, circle)
-  const above = ancestorsOf(graph)
-  return supportClash(graph, above)
+  return supportClash(graph, adjacency(graph, 'under', 'over'))
 }
 
 type Adjacency = ReadonlyMap<RepairId, readonly RepairId[]>
@@ -105,25 +116,39 @@ const circleClash = (graph: LinkGraph, repairs: readonly RepairId[]): Clash => {
     names.length === 1
       ? `${names[0]} cannot cover itself.`
       : `These cover each other in a circle: ${names.join(' covers ')} covers ${names[0]}.`
-  return { kind: 'circle', repairs, words, frees: 'Take out one of these links: metal cannot lie both over and under.' }
+  return {
+    kind: 'circle',
+    repairs,
+    words,
+    frees: 'Take out one of these links: metal cannot lie both over and under.',
+  }
 }
 
-const ancestorsOf = (graph: LinkGraph): ReadonlyMap<RepairId, ReadonlySet<RepairId>> => {
-  const up = adjacency(graph, 'under', 'over')
-  const known = new Map<RepairId, ReadonlySet<RepairId>>()
-  const visit = (id: RepairId): ReadonlySet<RepairId> => {
-    const done = known.get(id)
-    if (done) return done
-    const all = new Set<RepairId>()
-    for (const over of up.get(id) ?? []) {
-      all.add(over)
-      for (const further of visit(over)) all.add(further)
+/**
+ * What must stand open while the next gate of a repair is passed: its covers, what must be open to open those, and all
+ * that is open over it now, near or far, which cannot close before it is finished. A closed cover over an open repair
+ * is not needed for what lies further in: that may be finished before the cover is opened.
+ */
+const openFor = (graph: LinkGraph, id: RepairId, up: Adjacency): ReadonlySet<RepairId> => {
+  const toOpen = reach(up.get(id) ?? [], (over) => (graph.nodes.get(over)?.open ? [] : (up.get(over) ?? [])))
+  return new Set([...toOpen, ...openOver(graph, id, up)])
+}
+
+const openOver = (graph: LinkGraph, id: RepairId, up: Adjacency): readonly RepairId[] =>
+  [...reach(up.get(id) ?? [], (over) => up.get(over) ?? [])].filter((over) => graph.nodes.get(over)?.open)
+
+const reach = (
+  from: readonly RepairId[],
+  next: (id: RepairId) => readonly RepairId[],
+): ReadonlySet<RepairId> => {
+  const seen = new Set<RepairId>()
+  const waiting = [...from]
+  for (let id = waiting.pop(); id !== undefined; id = waiting.pop())
+    if (!seen.has(id)) {
+      seen.add(id)
+      waiting.push(...next(id))
     }
-    known.set(id, all)
-    return all
-  }
-  for (const id of graph.nodes.keys()) visit(id)
-  return known
+  return seen
 }
 
 interface Together {
@@ -133,32 +158,30 @@ interface Together {
 }
 
 /** Each set must stand open at one time before the car can be finished. */
-const togetherSets = (
-  graph: LinkGraph,
-  above: ReadonlyMap<RepairId, ReadonlySet<RepairId>>,
-): readonly Together[] => [
+const togetherSets = (graph: LinkGraph, up: Adjacency): readonly Together[] => [
   ...[...graph.nodes.values()]
     .filter((node) => !node.finished)
     .map((node) => ({
-      ids: new Set([...(above.get(node.id) ?? []), ...(node.closed ? [] : [node.id])]),
+      ids: new Set([...openFor(graph, node.id, up), ...(node.closed ? [] : [node.id])]),
       why: `all must be open to work on ${node.name}`,
       frees: `take out a link over ${node.name}`,
     })),
   ...graph.groups.map((group) => {
     const waiting = group.members.filter((id) => graph.nodes.get(id)?.needsFitUp)
     return {
-      ids: new Set(waiting.flatMap((id) => [id, ...(above.get(id) ?? [])])),
+      ids: new Set(waiting.flatMap((id) => [id, ...openForFitUp(graph, id, up)])),
       why: `all must be open when the ${group.name} is offered up`,
       frees: `take one of them out of the ${group.name}`,
     }
   }),
 ]
 
-const supportClash = (
-  graph: LinkGraph,
-  above: ReadonlyMap<RepairId, ReadonlySet<RepairId>>,
-): Clash | null => {
-  const sets = togetherSets(graph, above).toSorted((a, b) => a.ids.size - b.ids.size)
+/** A member that is primed already lets the others be fitted to it, so only what is open over it now must stay open. */
+const openForFitUp = (graph: LinkGraph, id: RepairId, up: Adjacency): Iterable<RepairId> =>
+  graph.nodes.get(id)?.primed ? openOver(graph, id, up) : openFor(graph, id, up)
+
+const supportClash = (graph: LinkGraph, up: Adjacency): Clash | null => {
+  const sets = togetherSets(graph, up).toSorted((a, b) => a.ids.size - b.ids.size)
   for (const { ids, why, frees } of sets) {
     const pair = clashingPair(graph, [...ids])
     if (!pair) continue

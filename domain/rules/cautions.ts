@@ -2,7 +2,7 @@ import type { RepairPlan } from '../facts/shapes.ts'
 import type { Gate } from '../gates.ts'
 
 /** Cautions where the work is: common practice, no source. The program informs; it does not certify. */
-export const cautionsFor = (plan: RepairPlan, gate: Gate): readonly string[] => [
+export const cautionsFor = (plan: Pick<RepairPlan, 'loadBearing'>, gate: Gate): readonly string[] => [
   ...(byGate[gate] ?? []),
   ...(plan.loadBearing && LOAD_BEARING_GATES.has(gate) ? [LOAD_BEARING] : []),
 ]

@@ -1,6 +1,7 @@
 import type { CarState, LayerState, RepairState } from '../car.ts'
 import { gatesBefore, type Gate } from '../gates.ts'
 import { joinWords } from '../text/words.ts'
+import { linkClash, linkGraphOf } from '../links/clashes.ts'
 import { isLayerPhotographed } from './evidence.ts'
 import { hold, type Hold } from './hold.ts'
 import {
@@ -21,7 +22,7 @@ export const orderHolds = (car: CarState, repair: RepairState, gate: Gate): read
   ...gateOrderHolds(repair, gate),
   ...uncoverHolds(car, repair),
   ...(gate === 'welded' ? closingHolds(car, repair) : []),
-  ...(gate === 'opened' ? supportHolds(car, repair) : []),
+  ...(gate === 'opened' ? openingHolds(car, repair) : []),
 ]
 
 const awayHolds = (car: CarState, repair: RepairState): readonly Hold[] => {
@@ -89,6 +90,32 @@ export const layerMissing = (car: CarState, repair: RepairState, layer: LayerSta
     ...(needed('primed') && seen && layer.coated === null ? ['coated'] : []),
     ...(seen && !isLayerPhotographed(car, repair, layer.id) ? ['photographed'] : []),
   ]
+}
+
+const openingHolds = (car: CarState, repair: RepairState): readonly Hold[] => {
+  const holds = supportHolds(car, repair)
+  return holds.length > 0 ? holds : deadEndHolds(car, repair)
+}
+
+/**
+ * Opening this repair now would leave no order of work: what lies behind open metal on another side could not be opened
+ * any more, and this one could not close before it. Judged like a new link, as if the repair stood open already.
+ */
+const deadEndHolds = (car: CarState, repair: RepairState): readonly Hold[] => {
+  const now = linkGraphOf(car)
+  const node = now.nodes.get(repair.id)
+  if (!node || linkClash(now)) return []
+  const clash = linkClash({ ...now, nodes: new Map(now.nodes).set(repair.id, { ...node, open: true }) })
+  return clash
+    ? [
+        hold(
+          'support',
+          'dead-end',
+          `Opened now, it would leave no order of work: ${clash.words}`,
+          'the technician, by finishing the other side first',
+        ),
+      ]
+    : []
 }
 
 /** One side's load-bearing repairs stand open at a time; the centre counts as a third side. */
