@@ -43,6 +43,7 @@ import type {
   RepairId,
   ReportId,
   TaskId,
+  TypeId,
   VariationId,
   VisitId,
 } from './ids.ts'
@@ -144,7 +145,7 @@ export interface Repair {
   readonly id: RepairId
   readonly visitId: VisitId
   readonly added: Stamp
-  readonly typeId: string | null
+  readonly typeId: TypeId | null
   typeVersion: number | null
   plan: RepairPlan
   payer: Payer

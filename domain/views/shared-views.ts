@@ -178,7 +178,8 @@ export interface ClockView {
 
 export interface WatchView {
   readonly entryId: string
-  readonly carId: string
+  /** Null for hot work on the workshop itself. */
+  readonly carId: string | null
   readonly carName: string
   readonly what: string
   readonly person: string

@@ -1,5 +1,8 @@
-/** What each screen receives: one interface a screen; the functions that fill them stand beside this file. */
-import type { Moment, VariationStatus } from '../car.ts'
+/**
+ * What each screen receives: one interface a screen; the functions that fill them stand beside this file. Over 300 lines
+ * because the screens and the server agree here and nowhere else; it holds types only.
+ */
+import type { Moment, RepairState, VariationStatus } from '../car.ts'
 import type { Body, VisitStatus } from '../facts/car-facts.ts'
 import type { Fixture, Payer, ReworkCause, ThreePoint, Zone } from '../facts/shapes.ts'
 import type { PartState } from '../facts/work-facts.ts'
@@ -394,7 +397,7 @@ export interface RepairView {
   readonly entries: readonly EntryView[]
   readonly variations: readonly VariationView[]
   readonly zoneWords: string
-  readonly plan: import('../facts/shapes.ts').RepairPlan
+  readonly plan: RepairState['plan']
 }
 
 export interface DaySheetView {
@@ -408,6 +411,8 @@ export interface DaySheetView {
   readonly dayEnds: Moment | null
   readonly entries: readonly EntryView[]
   readonly watches: readonly WatchView[]
+  /** The person's own clocks that ran past the end of their day and wait to be confirmed. */
+  readonly toConfirm: readonly ClockView[]
   readonly canDo: readonly DaySheetLine[]
   readonly waits: readonly DaySheetLine[]
 }

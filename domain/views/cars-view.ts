@@ -1,0 +1,29 @@
+import type { CarState } from '../car.ts'
+import { carLine } from './car-line.ts'
+import { createViewContext, type ViewInput } from './view-context.ts'
+import type { CarLine, CarsView } from './view-shapes.ts'
+
+/** Every car: those of the house first, by priority and promised date; delivered ones last, the latest first. */
+export function carsView({ cars, ...input }: ViewInput & { readonly cars: readonly CarState[] }): CarsView {
+  const context = createViewContext(input)
+  const lines = cars.map((car) => carLine(car, context))
+  const isGone = ({ status }: CarLine): boolean => status === 'delivered'
+  return {
+    cars: [
+      ...lines.filter((line) => !isGone(line)).toSorted(byUrgency),
+      ...lines.filter(isGone).toSorted((a, b) => b.revision - a.revision),
+    ],
+  }
+}
+
+/** First priority first, then what is promised earliest; cars without a promise come after those with one. */
+export function byUrgency(
+  a: Pick<CarLine, 'priority' | 'promised' | 'shellNumber'>,
+  b: Pick<CarLine, 'priority' | 'promised' | 'shellNumber'>,
+): number {
+  const promised = (a.promised ?? NEVER).localeCompare(b.promised ?? NEVER)
+  return b.priority - a.priority || promised || a.shellNumber.localeCompare(b.shellNumber)
+}
+
+/** Sorts after every date. */
+const NEVER = '9999-12-31'

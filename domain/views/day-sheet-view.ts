@@ -1,0 +1,153 @@
+import type { CarState, EntryState, Moment } from '../car.ts'
+import type { PersonId } from '../ids.ts'
+import { NO_SKILL } from '../rules/work-holds.ts'
+import { dateToIsoWeek, isoWeekDates } from '../time/iso-week.ts'
+import { dayEnd, dayStart } from '../time/zone.ts'
+import { entryHours } from '../value/entry-hours.ts'
+import { targetHours } from '../value/hours.ts'
+import { personDayEnd } from '../value/person-day.ts'
+import { perRevision } from '../value/per-revision.ts'
+import { targetKey } from '../value/target.ts'
+import { type CarOnFloor, carOnFloor } from './car-on-floor.ts'
+import { isInWork } from './car-line.ts'
+import { byUrgency } from './cars-view.ts'
+import { clockView, clockViews, watchViews } from './clock-views.ts'
+import { byLatest, entryView } from './entry-view.ts'
+import { gateMarks } from './gate-marks.ts'
+import { sectionView } from './section-view.ts'
+import { createViewContext, type ViewContext, type ViewInput } from './view-context.ts'
+import type { DaySheetLine, DaySheetView } from './view-shapes.ts'
+import type { WorkItem } from './work-items.ts'
+
+/** What one person can do now, in the order in which it should be done, and what waits and why. */
+export function daySheetView({
+  cars,
+  personId,
+  ...input
+}: ViewInput & { readonly cars: readonly CarState[]; readonly personId: PersonId }): DaySheetView {
+  const context = createViewContext(input)
+  const { workshop, at, nameOf } = context
+  const skills = workshop.people.get(personId)?.skills ?? []
+  const own = personEntries(cars, personId, context)
+  const running = own.find(({ entry }) => entry.time.kind === 'running')
+  const work = personWork(cars, new Set(skills), running, context)
+  return {
+    now: at,
+    personId,
+    person: nameOf(personId),
+    skills,
+    clock: running === undefined ? null : (clockView(running.car, running.entry, context)[0] ?? null),
+    hoursToday: hoursSince(own, context.today, context),
+    hoursThisWeek: hoursSince(own, weekStart(context), context),
+    dayEnds: personDayEnd(workshop, personId, at),
+    entries: own.map(({ car, entry }) => entryView(car, entry, context)).toSorted(byLatest),
+    watches: watchViews(cars, context),
+    toConfirm: clockViews(cars, 'unconfirmed', context).filter((clock) => clock.personId === personId),
+    canDo: work.filter(({ item }) => item.mayBeWorkedOn).map((each) => dayLine(each, context)),
+    waits: work.filter(({ item }) => !item.mayBeWorkedOn).map((each) => dayLine(each, context)),
+  }
+}
+
+interface OwnEntry {
+  /** Null for time on the workshop itself. */
+  readonly car: CarState | null
+  readonly entry: EntryState
+}
+
+interface Work extends CarOnFloor {
+  readonly item: WorkItem
+}
+
+/**
+ * Next gates and tasks that the person has the skill for, on cars in work: what their clock runs on first, then by the
+ * car's priority and promised date, then as the repairs were added.
+ */
+function personWork(
+  cars: readonly CarState[],
+  skills: ReadonlySet<string>,
+  running: OwnEntry | undefined,
+  context: ViewContext,
+): readonly Work[] {
+  const on = running?.entry.on
+  const clocked = new Set(on?.kind === 'work' ? on.targets.map((target) => targetKey(target)) : [])
+  const isOnClock = ({ item }: Work): number => Number(clocked.has(item.key))
+  return cars
+    .filter(isInWork)
+    .map((car) => carOnFloor(car, context))
+    .toSorted((a, b) => byUrgency(a.line, b.line))
+    .flatMap((each) => each.items.map((item) => ({ ...each, item })))
+    .filter(
+      ({ item }) => item.plan.skill === NO_SKILL || skills.has(item.plan.skill) || clocked.has(item.key),
+    )
+    .toSorted((a, b) => isOnClock(b) - isOnClock(a))
+}
+
+function dayLine({ car, line, item }: Work, context: ViewContext): DaySheetLine {
+  const { work, holds, target, plan, name } = item
+  const repair = work.kind === 'gate' ? work.repair : null
+  const missing = holds.filter(({ broughtByWork, until }) => broughtByWork && until === null)
+  return {
+    carId: car.id,
+    carName: car.name,
+    shellNumber: car.shellNumber,
+    place: line.place,
+    repairId: repair?.id ?? null,
+    taskId: work.kind === 'task' ? work.task.id : null,
+    name,
+    zone: repair?.plan.zone ?? null,
+    gate: work.kind === 'gate' ? work.gate : null,
+    hotWork: plan.hotWork,
+    marks: repair === null ? [] : gateMarks(repair, holds, context.nameOf),
+    hours: targetHours(car, car.currentVisit, target, context),
+    likelyHours: plan.hours.likely,
+    missing: missing.map(({ words }) => words),
+    holds,
+    section: repair === null ? null : sectionView(car, repair),
+    promised: line.promised,
+  }
+}
+
+/** The person's entries of this week that count, and a clock that still runs from before it. */
+function personEntries(
+  cars: readonly CarState[],
+  personId: PersonId,
+  context: ViewContext,
+): readonly OwnEntry[] {
+  const isOwn = (entry: EntryState): boolean => entry.personId === personId && entry.gone === null
+  const isThisWeek = inDates(weekStart(context), context)
+  const isWanted = (entry: EntryState): boolean =>
+    isOwn(entry) && (entry.time.kind === 'running' || isThisWeek(entry))
+  const workshopOwn = [...context.workshop.entries.values()]
+    .filter(isWanted)
+    .map((entry) => ({ car: null, entry }))
+  const onCars = cars.flatMap((car) => {
+    const wanted = (entriesByPerson(car).get(personId) ?? []).filter(isWanted)
+    return wanted.map((entry) => ({ car, entry }))
+  })
+  return [...onCars, ...workshopOwn]
+}
+
+function hoursSince(own: readonly OwnEntry[], from: string, context: ViewContext): number {
+  const isWanted = inDates(from, context)
+  return own
+    .filter(({ entry }) => isWanted(entry))
+    .reduce((sum, { entry }) => sum + entryHours(entry, context), 0)
+}
+
+/** Monday of this week. */
+const weekStart = ({ today }: ViewContext): string => isoWeekDates(dateToIsoWeek(today))[0] ?? today
+
+/** Entries from a local date up to today; spans are compared as instants, which spares a calendar reckoning for each. */
+function inDates(from: string, { today, workshop }: ViewContext): (entry: EntryState) => boolean {
+  const start: Moment = dayStart(from, workshop.zone)
+  const end: Moment = dayEnd(today, workshop.zone)
+  return ({ time }) => {
+    if (time.kind === 'day') return from <= time.date && time.date <= today
+    const started = Date.parse(time.start)
+    return start <= started && started < end
+  }
+}
+
+const entriesByPerson = perRevision((car): ReadonlyMap<PersonId, readonly EntryState[]> =>
+  Map.groupBy(car.entries.values(), ({ personId }) => personId),
+)

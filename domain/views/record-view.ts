@@ -1,0 +1,37 @@
+import type { Fact } from '../facts.ts'
+import type { RepairId } from '../ids.ts'
+import { isVoidable } from '../commands/decide-void.ts'
+import { recordNames } from './record-names.ts'
+import { factWords } from './record-words.ts'
+import { createViewContext, stampName, type ViewInput } from './view-context.ts'
+import type { RecordView } from './view-shapes.ts'
+
+/** Every fact of one chain, the latest first, in words; `head` is the digest of the chain's last line. */
+export function recordView({
+  facts,
+  head,
+  ...input
+}: ViewInput & { readonly facts: readonly Fact[]; readonly head: string }): RecordView {
+  const context = createViewContext(input)
+  const names = recordNames(facts, context)
+  const voided = new Set(facts.flatMap((fact) => (fact.kind === 'factVoided' ? [fact.payload.number] : [])))
+  const lines = facts.map((fact) => ({
+    number: fact.number,
+    kind: fact.kind,
+    happened: Date.parse(fact.happened),
+    recorded: Date.parse(fact.recorded),
+    by: stampName(fact, context.nameOf),
+    words: factWords(fact, names),
+    voided: voided.has(fact.number),
+    mayVoid: isVoidable(fact.kind) && !voided.has(fact.number),
+    repairId: repairOf(fact),
+  }))
+  return { lines: lines.toReversed(), head }
+}
+
+/** The repair that a line leads to; null where it is about none or about several. */
+function repairOf({ payload }: Fact): RepairId | null {
+  if ('repairId' in payload) return payload.repairId
+  if ('repairIds' in payload && payload.repairIds.length === 1) return payload.repairIds[0] ?? null
+  return null
+}
