@@ -58,7 +58,8 @@ export function executeCommands(db: Database, requests: readonly CommandRequest[
   }
 }
 
-function executeOne(db: Database, request: CommandRequest, touched: Set<CarId | null>): Accepted {
+/** One command inside the transaction that is running. @throws what `refusalOf` tells from a defect */
+export function executeOne(db: Database, request: CommandRequest, touched: Set<CarId | null>): Accepted {
   const { command } = request
   const earlier = findAnswer(db.writer, command, db.codeKey)
   if (earlier.kind === 'same') return earlier.answer
@@ -159,7 +160,8 @@ class Refused extends Error {
   }
 }
 
-function refusalOf(error: unknown): Refusal | null {
+/** The refusal that an error of `executeOne` stands for; null for a defect. */
+export function refusalOf(error: unknown): Refusal | null {
   if (error instanceof Refused) return error.refusal
   if (isSqliteError(error) && TAKEN.includes(error.code))
     return refuse(

@@ -1,0 +1,48 @@
+import type { CarId } from '../domain/ids.ts'
+import type { Refusal } from '../domain/refusal.ts'
+import type { Database } from './database.ts'
+import { executeOne, refusalOf } from './execute-command.ts'
+import type { CommandRequest } from './gather.ts'
+import { inTransaction } from './handle.ts'
+import { forget } from './state-cache.ts'
+
+/**
+ * What each command would be answered, were those before it that are let through executed: a refusal, or null. Nothing is
+ * recorded. Unlike `executeCommands` it goes on after a refusal, so that all that is wrong with a file is said at once.
+ */
+export function rehearseCommands(
+  db: Database,
+  requests: readonly CommandRequest[],
+): readonly (Refusal | null)[] {
+  const touched = new Set<CarId | null>()
+  const rehearsal = new Rehearsal()
+  try {
+    inTransaction(db.writer, () => {
+      for (const request of requests) rehearsal.refusals.push(rehearseOne(db, request, touched))
+      throw rehearsal
+    })
+  } catch (error) {
+    if (error !== rehearsal) throw error
+  } finally {
+    forget(db.cache, touched)
+  }
+  return rehearsal.refusals
+}
+
+/** A savepoint of its own: a refused command takes back what it has done itself, and no more. */
+function rehearseOne(db: Database, request: CommandRequest, touched: Set<CarId | null>): Refusal | null {
+  try {
+    db.writer.sqlite.transaction(() => executeOne(db, request, touched))()
+    return null
+  } catch (error) {
+    forget(db.cache, touched)
+    const refusal = refusalOf(error)
+    if (refusal) return refusal
+    throw error
+  }
+}
+
+/** Thrown to end the transaction, and carries out of it what was found. */
+class Rehearsal extends Error {
+  readonly refusals: (Refusal | null)[] = []
+}
