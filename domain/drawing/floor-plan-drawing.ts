@@ -1,0 +1,165 @@
+/**
+ * Where the plan of the workshop floor puts its walls, bays, cars and the words beside them. The manager places the bays
+ * in tenths of a metre; the drawing scales them to the width there is. Lengths of the answer are pixels or points.
+ */
+export interface FloorBay {
+  readonly id: string
+  readonly kinds: readonly string[]
+  readonly storage: boolean
+  readonly floor: FloorRect
+  readonly cars: readonly { readonly carId: string }[]
+}
+
+export interface FloorRect {
+  readonly x: number
+  readonly y: number
+  readonly width: number
+  readonly height: number
+}
+
+export interface FloorPlanDrawing {
+  readonly width: number
+  readonly height: number
+  /** Pixels for a tenth of a metre. */
+  readonly scale: number
+  /** Inner face of the walls. */
+  readonly walls: FloorRect
+  /** Clear width of the doors, in the lower wall. */
+  readonly doors: { readonly from: number; readonly to: number; readonly y: number }
+  readonly bays: readonly DrawnBay[]
+}
+
+export interface DrawnBay extends FloorRect {
+  readonly id: string
+  /** Booths have walls of their own; other bays are two lines on the floor. */
+  readonly hasWalls: boolean
+  readonly isUpright: boolean
+  readonly cars: readonly DrawnCar[]
+  /** Room for the words of an empty bay. */
+  readonly words: FloorRect
+}
+
+export interface DrawnCar {
+  readonly carId: string
+  /** The car's own box: nose up when upright, nose left when lying. */
+  readonly x: number
+  readonly y: number
+  readonly length: number
+  readonly width: number
+  readonly isUpright: boolean
+  readonly words: FloorRect
+}
+
+/**
+ * @param width pixels that the plan may take
+ * @param bays none gives a floor without bays
+ */
+export function drawFloorPlan(bays: readonly FloorBay[], width: number): FloorPlanDrawing {
+  const bounds = boundsOf(bays.map((bay) => bay.floor))
+  const scale = (width - 2 * (WALL + EDGE)) / bounds.width
+  const toPage = (rect: FloorRect): FloorRect => ({
+    x: WALL + EDGE + (rect.x - bounds.x) * scale,
+    y: WALL + EDGE + (rect.y - bounds.y) * scale,
+    width: rect.width * scale,
+    height: rect.height * scale,
+  })
+  const drawn = bays.map((bay) => drawBay(bay, toPage(bay.floor), scale))
+  const height = bounds.height * scale + 2 * (WALL + EDGE) + DOOR_ROOM
+  const walls = { x: WALL, y: WALL, width: width - 2 * WALL, height: height - 2 * WALL }
+  return { width, height, scale, walls, doors: placeDoors(drawn, walls, scale), bays: drawn }
+}
+
+const WALL = 5
+/** Between the walls and the nearest bay. */
+const EDGE = 18
+/** Along the lower wall, where the doors open. */
+const DOOR_ROOM = 34
+/** Head of a bay: its name and kinds. */
+const HEAD = 30
+/** Words below a car: name, what is next, what holds it, who is on it. */
+const WORDS = 104
+/** A car of 4.3 m by 1.9 m with its mirrors, in tenths of a metre. */
+const CAR_LENGTH = 43
+const CAR_RATIO = 0.44
+const GAP = 14
+
+function drawBay(bay: FloorBay, rect: FloorRect, scale: number): DrawnBay {
+  const isUpright = rect.height >= rect.width
+  const inner = {
+    x: rect.x + GAP,
+    y: rect.y + HEAD,
+    width: rect.width - 2 * GAP,
+    height: rect.height - HEAD - 6,
+  }
+  const cars = placeCars(bay, inner, isUpright && !bay.storage, scale)
+  return { ...rect, id: bay.id, hasWalls: bay.kinds.includes('booth'), isUpright, cars, words: inner }
+}
+
+function placeCars(bay: FloorBay, inner: FloorRect, isColumn: boolean, scale: number): readonly DrawnCar[] {
+  const cells = splitCells(inner, Math.max(1, bay.cars.length), isColumn)
+  return bay.cars.flatMap(({ carId }, index) => {
+    const cell = cells[index]
+    return cell === undefined ? [] : [placeCar(carId, cell, scale)]
+  })
+}
+
+/** One cell for each car: storage in a grid whose cells are as near to square as they come. */
+function splitCells(inner: FloorRect, count: number, isColumn: boolean): readonly FloorRect[] {
+  const columns = isColumn
+    ? 1
+    : Math.max(1, Math.min(count, Math.round(Math.sqrt((count * inner.width) / Math.max(1, inner.height)))))
+  const rows = Math.ceil(count / columns)
+  const width = inner.width / columns
+  const height = inner.height / rows
+  return Array.from({ length: count }, (_, index) => ({
+    x: inner.x + (index % columns) * width,
+    y: inner.y + Math.floor(index / columns) * height,
+    width,
+    height,
+  }))
+}
+
+/** Upright cells hold the car above its words, lying ones beside them; the car gives way to the words. */
+function placeCar(carId: string, cell: FloorRect, scale: number): DrawnCar {
+  const isUpright = cell.height >= cell.width * 0.9
+  const real = CAR_LENGTH * scale
+  const room = isUpright ? cell.height - WORDS : cell.width * 0.55
+  const across = (isUpright ? cell.width : cell.height) / CAR_RATIO
+  const length = Math.max(20, Math.min(real, room, across))
+  const width = length * CAR_RATIO
+  const words = isUpright
+    ? { x: cell.x, y: cell.y + length + 8, width: cell.width, height: cell.height - length - 8 }
+    : { x: cell.x + length + GAP, y: cell.y, width: cell.width - length - GAP, height: cell.height }
+  return { carId, x: cell.x, y: cell.y, length, width, isUpright, words }
+}
+
+/** In the widest stretch of the lower wall that no bay stands against; in its middle when bays take all of it. */
+function placeDoors(bays: readonly DrawnBay[], walls: FloorRect, scale: number): FloorPlanDrawing['doors'] {
+  const y = walls.y + walls.height
+  const opening = Math.min(32 * scale, walls.width / 3)
+  const blocking = bays
+    .filter((bay) => bay.y + bay.height > y - opening / 2)
+    .map((bay) => ({ from: bay.x, to: bay.x + bay.width }))
+    .toSorted((a, b) => a.from - b.from)
+  const edges = [...blocking, { from: walls.x + walls.width, to: walls.x + walls.width }]
+  let best = { from: walls.x, to: walls.x }
+  let free = walls.x
+  for (const { from, to } of edges) {
+    if (from - free > best.to - best.from) best = { from: free, to: from }
+    free = Math.max(free, to)
+  }
+  const centre = best.to - best.from < opening ? walls.x + walls.width / 2 : (best.from + best.to) / 2
+  return { from: centre - opening / 2, to: centre + opening / 2, y }
+}
+
+function boundsOf(rects: readonly FloorRect[]): FloorRect {
+  if (rects.length === 0) return { x: 0, y: 0, width: 200, height: 80 }
+  const x = Math.min(...rects.map((rect) => rect.x))
+  const y = Math.min(...rects.map((rect) => rect.y))
+  return {
+    x,
+    y,
+    width: Math.max(...rects.map((rect) => rect.x + rect.width)) - x,
+    height: Math.max(...rects.map((rect) => rect.y + rect.height)) - y,
+  }
+}
