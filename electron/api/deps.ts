@@ -1,0 +1,27 @@
+import type { Database } from '../../db/database.ts'
+import type { PhotoResult } from '../../db/photos/photo-problem.ts'
+import type { PhotoStore } from '../../db/photos/photo-store.ts'
+import type { Moment } from '../../domain/car.ts'
+import type { EntrySecret } from './entry-secret.ts'
+import type { ReadScreen } from './screens.ts'
+
+/** What the handler works with: everything that touches the machine comes from the host. */
+export interface ApiDeps {
+  readonly db: Database
+  readonly photos: PhotoStore
+  /** Makes the sizes of a stored photo, in a worker. */
+  readonly makeSizes: (sha256: string) => Promise<PhotoResult<true>>
+  /** The host's clock, epoch milliseconds. */
+  readonly now: () => Moment
+  /** Host and port that screens reach the host at; known once it listens. */
+  readonly authority: () => string
+  /** Lets the host's own screens in. */
+  readonly entry: EntrySecret
+  /** Differs between data folders: cookies do not tell the ports of one computer apart. */
+  readonly cookieName: string
+  readonly readScreen: ReadScreen
+  /** Aborted when the host closes: ends live connections. */
+  readonly closing: AbortSignal
+  /** Told of defects, without personal data. */
+  readonly log: (line: string) => void
+}

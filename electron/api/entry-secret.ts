@@ -1,0 +1,34 @@
+/** What the host's own screens show to be let in. */
+export interface EntrySecret {
+  readonly text: string
+  /** True when it opens; a secret for one use opens once. */
+  readonly use: (offered: string) => boolean
+}
+
+/** @param uses 'once' for the window that the host opens itself, 'this run' for an address that it prints */
+export function createEntrySecret(uses: 'once' | 'this run'): EntrySecret {
+  const text = randomText()
+  let isSpent = false
+  return {
+    text,
+    use: (offered) => {
+      if (isSpent || !isSame(offered, text)) return false
+      isSpent = uses === 'once'
+      return true
+    },
+  }
+}
+
+/** 256 random bits as 64 hexadecimal digits. */
+function randomText(): string {
+  const bytes = crypto.getRandomValues(new Uint8Array(32))
+  return Array.from(bytes, (byte) => byte.toString(16).padStart(2, '0')).join('')
+}
+
+/** Takes the same time whichever character differs. */
+function isSame(offered: string, text: string): boolean {
+  if (offered.length !== text.length) return false
+  let difference = 0
+  for (let at = 0; at < text.length; at += 1) difference |= offered.charCodeAt(at) ^ text.charCodeAt(at)
+  return difference === 0
+}

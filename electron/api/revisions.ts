@@ -1,0 +1,76 @@
+import { tracked } from '@trpc/server'
+import type { ReadDatabase } from '../../db/database.ts'
+import { lastNumber } from '../../db/journal.ts'
+import { readAllCars, readWorkshop } from '../../db/reads.ts'
+import type { CarId } from '../../domain/ids.ts'
+
+/** What has changed up to a journal number: which cars, and whether the workshop itself has. */
+export interface RevisionChange {
+  readonly revision: number
+  readonly carIds: readonly CarId[]
+  readonly workshop: boolean
+}
+
+export interface Revisions {
+  /** To be called after every commit. */
+  readonly announce: () => void
+  /** The journal number that all screens can be at now. */
+  readonly latest: () => number
+  /**
+   * Everything that changes after journal number `since`, as it happens. Changes that come faster than they are read
+   * are joined. The id of each is its revision, so that a screen that was cut off goes on where it was.
+   */
+  readonly follow: (
+    since: number,
+    signal: AbortSignal,
+  ) => AsyncGenerator<ReturnType<typeof tracked<RevisionChange>>, void, undefined>
+}
+
+/** @param closing aborted when the host closes; ends all followers */
+export function createRevisions(db: ReadDatabase, closing: AbortSignal): Revisions {
+  const waiting = new Set<() => void>()
+
+  async function* follow(since: number, signal: AbortSignal) {
+    const ends = AbortSignal.any([closing, signal])
+    let last = since
+    while (!ends.aborted) {
+      const change = changeSince(db, last)
+      if (change.revision > last) {
+        last = change.revision
+        yield tracked(String(last), change)
+      } else {
+        await announcement(waiting, ends)
+      }
+    }
+  }
+
+  return {
+    announce: () => {
+      for (const goOn of waiting) goOn()
+    },
+    latest: () => lastNumber(db),
+    follow,
+  }
+}
+
+function changeSince(db: ReadDatabase, since: number): RevisionChange {
+  const cars = readAllCars(db).filter((car) => car.revision > since)
+  return {
+    revision: lastNumber(db),
+    carIds: cars.map((car) => car.id),
+    workshop: readWorkshop(db).revision > since,
+  }
+}
+
+/** Resolves at the next announcement, or when `ends` is aborted. */
+function announcement(waiting: Set<() => void>, ends: AbortSignal): Promise<void> {
+  return new Promise((resolve) => {
+    const goOn = () => {
+      waiting.delete(goOn)
+      ends.removeEventListener('abort', goOn)
+      resolve()
+    }
+    waiting.add(goOn)
+    ends.addEventListener('abort', goOn)
+  })
+}

@@ -1,0 +1,34 @@
+import { z } from 'zod'
+import { createActProcedures } from './act-procedures.ts'
+import type { ApiServices } from './api-services.ts'
+import { createImportProcedures } from './import-procedures.ts'
+import { paired, router } from './trpc.ts'
+import { createViewProcedures } from './view-procedures.ts'
+
+/** Every call of the typed api; plain HTTP (photos, reports, screens) stands in app.ts. */
+export function createRouter(services: ApiServices) {
+  const { revisions } = services
+  return router({
+    ...createViewProcedures(services),
+    ...createActProcedures(services),
+    ...createImportProcedures(services),
+    /** Follows what changes; from the revision that a screen has, or from now on. */
+    revisions: paired.input(fromRevisionSchema).subscription(({ input, signal }) => {
+      const since = input?.lastEventId ?? null
+      return revisions.follow(since === null ? revisions.latest() : Number(since), signal ?? never)
+    }),
+  })
+}
+
+export type AppRouter = ReturnType<typeof createRouter>
+
+const fromRevisionSchema = z
+  .strictObject({
+    lastEventId: z
+      .string()
+      .regex(/^\d{1,15}$/)
+      .nullish(),
+  })
+  .optional()
+
+const never = new AbortController().signal

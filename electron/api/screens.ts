@@ -1,0 +1,38 @@
+import type { Context } from 'hono'
+import { PAGE_POLICY } from './guard.ts'
+
+/** A file of the built screens. */
+export interface ScreenFile {
+  readonly type: string
+  readonly bytes: Uint8Array<ArrayBuffer>
+}
+
+/** Reads the built screens by path, as in '/assets/index-Ab12.js'; null for what is not among them. */
+export type ReadScreen = (path: string) => ScreenFile | null
+
+const FIRST_PAGE = '/index.html'
+
+/**
+ * Files with a digest in their name never change; the page itself is asked for each time. A path without a file name is
+ * an address inside the screens and gets the page.
+ */
+export function serveScreen(c: Context, readScreen: ReadScreen): Response {
+  const { pathname } = new URL(c.req.url)
+  const file = pathname === FIRST_PAGE ? null : readScreen(pathname)
+  if (file !== null) {
+    const cache = pathname.startsWith('/assets/') ? 'private, max-age=31536000, immutable' : 'no-cache'
+    return c.body(file.bytes, 200, { 'Content-Type': file.type, 'Cache-Control': cache })
+  }
+  const isFile = /\.[a-z0-9]+$/i.test(pathname) && pathname !== FIRST_PAGE
+  return isFile ? c.text('There is no such file.', 404) : servePage(c, readScreen)
+}
+
+function servePage(c: Context, readScreen: ReadScreen): Response {
+  const page = readScreen(FIRST_PAGE)
+  if (page === null) return c.text('The screens have not been built: run npm start.', 500)
+  return c.body(page.bytes, 200, {
+    'Content-Type': page.type,
+    'Content-Security-Policy': PAGE_POLICY,
+    'Cache-Control': 'no-cache',
+  })
+}

@@ -1,0 +1,87 @@
+import { z } from 'zod'
+import { contactBook } from '../../db/contacts.ts'
+import { chainHead, readFacts } from '../../db/journal.ts'
+import { readAllCars, readCar, readWorkshop } from '../../db/reads.ts'
+import type { CarState } from '../../domain/car.ts'
+import { carIdSchema, personIdSchema, repairIdSchema, type CarId } from '../../domain/ids.ts'
+import { refuse } from '../../domain/refusal.ts'
+import { carView } from '../../domain/views/car-view.ts'
+import { carsView } from '../../domain/views/cars-view.ts'
+import { daySheetView } from '../../domain/views/day-sheet-view.ts'
+import { ownerDecisionsView } from '../../domain/views/owner-decisions-view.ts'
+import { recordView } from '../../domain/views/record-view.ts'
+import { repairView } from '../../domain/views/repair-view.ts'
+import { shopFloorView } from '../../domain/views/shop-floor-view.ts'
+import { varianceView } from '../../domain/views/variance-view.ts'
+import type { ApiServices } from './api-services.ts'
+import type { ApiDeps } from './deps.ts'
+import { RefusedError } from './refused-error.ts'
+import { paired } from './trpc.ts'
+import { catalogueView, sessionView, workshopView } from './workshop-views.ts'
+
+const ofCar = z.strictObject({ carId: carIdSchema })
+const ofRepair = z.strictObject({ carId: carIdSchema, repairId: repairIdSchema })
+const ofPerson = z.strictObject({ personId: personIdSchema })
+/** Null for the workshop's own record. */
+const ofChain = z.strictObject({ carId: carIdSchema.nullable() })
+
+/** What each screen shows, by the functions of domain/views. */
+export function createViewProcedures(services: ApiServices) {
+  const { deps, sessions } = services
+  const { db } = deps
+  return {
+    session: paired.query(({ ctx }) => sessionView(services, ctx.asker)),
+    workshop: paired.query(({ ctx }) => workshopView(services, ctx.asker)),
+    catalogue: paired.query(() => catalogueView(services)),
+    shopFloor: paired.query(({ ctx }) =>
+      shopFloorView({ ...viewInput(deps), cars: readAllCars(db), by: sessions.person(ctx.asker.device.id) }),
+    ),
+    cars: paired.query(() => carsView({ ...viewInput(deps), cars: readAllCars(db) })),
+    car: paired
+      .input(ofCar)
+      .query(({ input }) => carView({ ...viewInput(deps), car: knownCar(deps, input.carId) })),
+    repair: paired.input(ofRepair).query(({ input }) => {
+      const car = knownCar(deps, input.carId)
+      const view = repairView({ ...viewInput(deps), car, repairId: input.repairId })
+      if (view === null) throw new RefusedError(unknownRepair)
+      return view
+    }),
+    daySheet: paired.input(ofPerson).query(({ input }) => {
+      if (!readWorkshop(db).people.has(input.personId)) throw new RefusedError(unknownPerson)
+      return daySheetView({ ...viewInput(deps), cars: readAllCars(db), personId: input.personId })
+    }),
+    ownerDecisions: paired.query(() => ownerDecisionsView({ ...viewInput(deps), cars: readAllCars(db) })),
+    variance: paired.query(() => varianceView({ ...viewInput(deps), cars: readAllCars(db) })),
+    record: paired.input(ofChain).query(({ input }) => {
+      if (input.carId !== null) knownCar(deps, input.carId)
+      const facts = readFacts(db, input.carId)
+      return recordView({ ...viewInput(deps), facts, head: chainHead(db, input.carId) })
+    }),
+  }
+}
+
+function viewInput({ db, now }: ApiDeps) {
+  return { now: now(), workshop: readWorkshop(db), nameOf: contactBook(db).nameOf }
+}
+
+function knownCar({ db }: ApiDeps, carId: CarId): CarState {
+  const car = readCar(db, carId)
+  if (car === null) throw new RefusedError(unknownCar)
+  return car
+}
+
+const { refusal: unknownCar } = refuse(
+  'unknown',
+  'This car is not known here.',
+  'Choose it from the list of cars.',
+)
+const { refusal: unknownRepair } = refuse(
+  'unknown',
+  'This repair is not known on this car.',
+  'Choose it from the car’s closing map.',
+)
+const { refusal: unknownPerson } = refuse(
+  'unknown',
+  'This person is not known here.',
+  'Choose a person from the list.',
+)

@@ -1,0 +1,121 @@
+import { contactBook } from '../../db/contacts.ts'
+import { readDevices, type Device } from '../../db/devices.ts'
+import { checkHostClock } from '../../db/host-clock.ts'
+import { lastNumber } from '../../db/journal.ts'
+import { readWorkshop } from '../../db/reads.ts'
+import { readSetting } from '../../db/settings.ts'
+import type { Moment } from '../../domain/car.ts'
+import type { Contact } from '../../domain/commands/decide.ts'
+import type { Role } from '../../domain/facts/workshop-facts.ts'
+import type { PartyId, PersonId } from '../../domain/ids.ts'
+import type { Bay, Party, Person, RepairType, WorkshopState } from '../../domain/workshop.ts'
+import type { ApiServices } from './api-services.ts'
+import type { Asker } from './pairing.ts'
+
+/** What every screen knows: the workshop in short, who is there to act and who is signed in on this device. */
+export interface SessionView {
+  readonly setUp: boolean
+  readonly demo: boolean
+  readonly workshop: string
+  readonly currency: string
+  /** IANA zone of all dates. */
+  readonly zone: string
+  readonly people: readonly {
+    readonly id: PersonId
+    readonly name: string
+    readonly roles: readonly Role[]
+    readonly skills: readonly string[]
+    readonly active: boolean
+  }[]
+  /** Who gave their code on this device and has not left it since. */
+  readonly signedIn: PersonId | null
+  readonly device: Pick<Device, 'id' | 'name'>
+  /** This screen may set the workshop up. */
+  readonly isHostsOwn: boolean
+  readonly now: Moment
+  /** The journal number that this answer shows; to follow revisions from. */
+  readonly revision: number
+}
+
+/** The workshop itself, for the screens that set it up. Contacts are shown to a signed-in manager only. */
+export interface WorkshopView {
+  readonly revision: number
+  readonly name: string
+  readonly zone: string
+  readonly currency: string
+  readonly week: WorkshopState['week']
+  readonly holidays: WorkshopState['holidays']
+  readonly settings: WorkshopState['settings']
+  readonly people: readonly (Person & { readonly name: string; readonly contact: Contact | null })[]
+  readonly parties: readonly (Party & { readonly name: string; readonly contact: Contact | null })[]
+  readonly bays: readonly Bay[]
+  readonly devices: readonly Device[]
+  /** What is wrong with the host's clock, in words. */
+  readonly clock: string | null
+}
+
+export interface CatalogueView {
+  readonly revision: number
+  readonly types: readonly RepairType[]
+}
+
+export function sessionView({ deps, sessions }: ApiServices, asker: Asker): SessionView {
+  const { db, now } = deps
+  const workshop = readWorkshop(db)
+  const { nameOf } = contactBook(db)
+  return {
+    setUp: workshop.setUp,
+    demo: readSetting(db, 'demo') !== null,
+    workshop: workshop.name,
+    currency: workshop.currency,
+    zone: workshop.zone,
+    people: [...workshop.people.values()].map(({ id, roles, skills, active }) => ({
+      id,
+      name: nameOf(id),
+      roles,
+      skills,
+      active,
+    })),
+    signedIn: sessions.person(asker.device.id),
+    device: { id: asker.device.id, name: asker.device.name },
+    isHostsOwn: asker.isHostsOwn,
+    now: now(),
+    revision: lastNumber(db),
+  }
+}
+
+export function workshopView({ deps, sessions }: ApiServices, asker: Asker): WorkshopView {
+  const { db, now } = deps
+  const { revision, name, zone, currency, week, holidays, settings, people, parties, bays } = readWorkshop(db)
+  const book = contactBook(db)
+  const isManager = isManagerHere(sessions.person(asker.device.id), people)
+  const withName = <T extends { readonly id: PersonId | PartyId }>(each: T) => ({
+    ...each,
+    name: book.nameOf(each.id),
+    contact: isManager ? book.contactOf(each.id) : null,
+  })
+  const clock = checkHostClock(db, now())
+  return {
+    revision,
+    name,
+    zone,
+    currency,
+    week,
+    holidays,
+    settings,
+    people: [...people.values()].map(withName),
+    parties: [...parties.values()].map(withName),
+    bays: [...bays.values()],
+    devices: readDevices(db),
+    clock: clock.kind === 'plausible' ? null : clock.words,
+  }
+}
+
+export function catalogueView({ deps }: ApiServices): CatalogueView {
+  const { revision, types } = readWorkshop(deps.db)
+  return { revision, types: [...types.values()] }
+}
+
+function isManagerHere(personId: PersonId | null, people: WorkshopState['people']): boolean {
+  return personId !== null && people.get(personId)?.roles.includes('manager') === true
+}
