@@ -28,8 +28,8 @@ export function AppShell() {
   return (
     <Loaded query={session}>
       {(view) => (
-        <ActorProvider session={view}>
-          {view.setUp ? <Frame /> : <BeforeSetUp session={view} />}
+        <ActorProvider session={view} readAt={session.dataUpdatedAt}>
+          {view.setUp ? <Frame revision={view.revision} /> : <BeforeSetUp session={view} />}
         </ActorProvider>
       )}
     </Loaded>
@@ -39,7 +39,7 @@ export function AppShell() {
 function BeforeSetUp({ session }: { readonly session: SessionView }) {
   const navigate = useNavigate()
   const { pathname } = useLocation()
-  useLive()
+  useLive(session.revision)
   useEffect(() => {
     if (!session.setUp && pathname !== '/first-run') void navigate({ to: '/first-run', replace: true })
   }, [navigate, pathname, session.setUp])
@@ -50,8 +50,8 @@ function BeforeSetUp({ session }: { readonly session: SessionView }) {
   )
 }
 
-function Frame() {
-  const connection = useLive()
+function Frame({ revision }: { readonly revision: number }) {
+  const connection = useLive(revision)
   return (
     <>
       <a className="skip" href="#desk">

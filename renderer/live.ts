@@ -1,4 +1,5 @@
 import { useSubscription } from '@trpc/tanstack-react-query'
+import { useState } from 'react'
 import { api, queryClient } from './client.ts'
 
 /** Views of one car; all other views may show any car. */
@@ -19,23 +20,15 @@ export async function readAgain(carIds: readonly string[]): Promise<void> {
   })
 }
 
-let hasStarted = false
-
-/** The first start finds screens that have just been read; each later one follows a break. */
-function readAllAfterBreak(): void {
-  if (hasStarted) void queryClient.invalidateQueries()
-  hasStarted = true
-}
-
 /**
- * Keeps every open view in step with the host. After a break the screens read everything again, as revisions may have
- * been missed.
+ * Keeps every open view in step with the host: it goes on from the revision of the session's first answer, and after a
+ * break from the last one that was heard.
  */
-export function useLive(): 'live' | 'connecting' | 'away' {
+export function useLive(revision: number): 'live' | 'connecting' | 'away' {
+  const [from] = useState({ lastEventId: String(revision) })
   const revisions = useSubscription(
-    api.revisions.subscriptionOptions(undefined, {
+    api.revisions.subscriptionOptions(from, {
       onData: (event) => void readAgain(event.data.carIds),
-      onStarted: readAllAfterBreak,
     }),
   )
   if (revisions.status === 'pending' || revisions.status === 'idle') return 'live'

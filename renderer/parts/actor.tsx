@@ -1,5 +1,6 @@
 import { createContext, useContext, useMemo, useState, type ReactNode } from 'react'
 import type { Role } from '../../domain/facts/workshop-facts.ts'
+import type { Moment } from '../../domain/car.ts'
 import type { PersonId } from '../../domain/ids.ts'
 import { api, client, queryClient, type SessionView } from '../client.ts'
 import type { Outcome } from '../outbox/create-outbox.ts'
@@ -45,6 +46,8 @@ export interface Actor {
     attempt: (signature: Signature) => Promise<Outcome>,
   ) => Promise<Outcome>
   readonly signOut: () => Promise<void>
+  /** The host's clock by this device's, whose own may be off: fire watches go by it. */
+  readonly hostNow: () => Moment
 }
 
 type Ask =
@@ -62,9 +65,12 @@ const ActorContext = createContext<Actor | null>(null)
 /** Who acts at this device, with the three dialogs that ask for it. */
 export function ActorProvider({
   session,
+  readAt,
   children,
 }: {
   readonly session: SessionView
+  /** This device's time when the session was read. */
+  readonly readAt: Moment
   readonly children: ReactNode
 }) {
   const [personId, setPersonId] = useState(readPersonId)
@@ -96,8 +102,9 @@ export function ActorProvider({
         await client.signOut.mutate()
         await queryClient.invalidateQueries({ queryKey: api.session.queryKey() })
       },
+      hostNow: () => Date.now() + session.now - readAt,
     }
-  }, [session, personId])
+  }, [session, readAt, personId])
 
   return (
     <ActorContext value={actor}>

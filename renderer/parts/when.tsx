@@ -7,7 +7,7 @@ import { useActor } from './actor.tsx'
 
 export interface When {
   readonly zone: string
-  /** Today's local date, 'YYYY-MM-DD', by this device's clock in the workshop's zone. */
+  /** Today's local date, 'YYYY-MM-DD', by the host's clock in the workshop's zone. */
   readonly today: string
   /** 'YYYY-Www' */
   readonly thisWeek: string
@@ -27,8 +27,8 @@ export interface When {
 
 /** Words for moments and dates, read in the workshop's zone. */
 export function useWhen(): When {
-  const { session } = useActor()
-  const today = instantToLocal(Date.now(), session.zone).date
+  const { session, hostNow } = useActor()
+  const today = instantToLocal(hostNow(), session.zone).date
   return useMemo(() => createWhen(session.zone, today), [session.zone, today])
 }
 

@@ -1,0 +1,27 @@
+import { useMemo } from 'react'
+import { drawGateStrip, drawMark } from '../../domain/drawing/gate-strip-drawing.ts'
+import type { GateMark, MarkKind } from '../../domain/views/shared-views.ts'
+import { DrawingView } from './drawing.tsx'
+
+/** The gates of a repair in their order: solid is passed, an open diamond next, a barred one held. */
+export function GateStrip({
+  marks,
+  names = false,
+}: {
+  readonly marks: readonly GateMark[]
+  readonly names?: boolean
+}) {
+  const drawing = useMemo(
+    () => drawGateStrip(marks, names ? { width: WIDTH_WITH_NAMES, names } : { width: WIDTH }),
+    [marks, names],
+  )
+  return <DrawingView drawing={drawing} className={names ? 'gate-strip named' : 'gate-strip'} />
+}
+
+const WIDTH = 288
+const WIDTH_WITH_NAMES = 560
+
+/** One mark by itself, beside its word. */
+export function MarkSign({ mark }: { readonly mark: MarkKind }) {
+  return <DrawingView drawing={drawMark(mark)} isDecoration className="mark-sign" />
+}
