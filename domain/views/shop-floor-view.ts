@@ -69,8 +69,8 @@ function awayViews(floor: readonly CarOnFloor[], { today, nameOf }: ViewContext)
   return floor.flatMap(({ car, line }) => {
     const away = openAway(car)
     if (away === null) return []
-    const { firmId, what, expected } = away
-    return [{ ...line, firm: nameOf(firmId), what, expected, overdue: expected < today }]
+    const { id, firmId, what, expected } = away
+    return [{ ...line, awayId: id, firm: nameOf(firmId), what, expected, overdue: expected < today }]
   })
 }
 

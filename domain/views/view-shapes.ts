@@ -8,6 +8,7 @@ import type { Fixture, Payer, ReworkCause, ThreePoint, Zone } from '../facts/sha
 import type { PartState } from '../facts/work-facts.ts'
 import type { Gate } from '../gates.ts'
 import type {
+  AwayId,
   BayId,
   CarId,
   DimensionId,
@@ -87,6 +88,7 @@ export interface ShopFloorView {
     readonly bookings: readonly BookingView[]
   }[]
   readonly away: readonly (CarLine & {
+    readonly awayId: AwayId
     readonly firm: string
     readonly what: string
     readonly expected: string
