@@ -37,10 +37,10 @@ type GateKind =
 export const gateDeciders: { readonly [K in GateKind]: Decider<K> } = {
   passGate: onCar((payload, context) => passGate(payload, context)),
 
-  markNotNeeded: onCar((payload, { car }) => {
-    const found = findRepair(car, payload.repairId)
+  markNotNeeded: onCar((payload, context) => {
+    const found = findRepair(context.car, payload.repairId)
     if (!found.ok) return found
-    return notNeededRefusal(car, found.value, payload.gate) ?? record(fact('gateNotNeeded', payload))
+    return notNeededRefusal(found.value, payload.gate, context) ?? record(fact('gateNotNeeded', payload))
   }),
 
   reopenGate: onCar((payload, context) => {
@@ -231,7 +231,11 @@ const readingIds = (car: CarState, repair: RepairState, gate: Gate): ReadingId[]
   ].map((reading) => reading.id)
 }
 
-const notNeededRefusal = (car: CarState, repair: RepairState, gate: Gate): Refused | null => {
+const notNeededRefusal = (
+  repair: RepairState,
+  gate: Gate,
+  { car, now, workshop }: CarContext,
+): Refused | null => {
   const covers = coveredBy(car, repair.id).length > 0
   return firstRefusal(
     refuseIf(
@@ -252,6 +256,15 @@ const notNeededRefusal = (car: CarState, repair: RepairState, gate: Gate): Refus
       `${repair.plan.name} covers other repairs, so ${gate} is always needed on it.`,
       'Pass the gate, or take the links out first.',
     ),
+    // Metal that need not come off lies open already, so the other side must be closed all the same.
+    gate === 'opened'
+      ? heldRefusal(
+          repair.plan.name,
+          standing(gateHolds(car, repair.id, gate, { at: now, workshop, did: null })).filter(
+            (each) => each.code === 'support',
+          ),
+        )
+      : null,
   )
 }
 

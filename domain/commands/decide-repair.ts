@@ -1,10 +1,10 @@
-import type { RepairState } from '../car.ts'
+import type { CarState, RepairState } from '../car.ts'
 import { fact, type NewFact } from '../facts.ts'
 import type { EstimateLine, RepairPlan } from '../facts/shapes.ts'
 import { GATES, gateOrder, type Gate } from '../gates.ts'
 import type { RepairId, VisitId } from '../ids.ts'
 import { refuse } from '../refusal.ts'
-import { isClosed, isDone, isFinished, standsOpen } from '../rules/standing.ts'
+import { ancestors, isClosed, isDone, isFinished, standsOpen } from '../rules/standing.ts'
 import { gateLineId } from '../state/apply-car.ts'
 import { expectedHours } from '../value/estimated-hours.ts'
 import { targetHours } from '../value/hours.ts'
@@ -189,6 +189,7 @@ const splitRepair: CarDeciderOf<'splitRepair'> = (payload, context) => {
       `${repair.plan.name} is closed.`,
       'Reopen it first, or add another repair.',
     ),
+    closedAboveRefusal(car, repair),
     planRefusal(payload.plan),
     clashRefusal(
       graphWith(car, {
@@ -221,6 +222,17 @@ const unspent = (repair: RepairState, context: CarContext): readonly { gate: Gat
       return { gate, hours: Math.max(0, figures.authorised - figures.spent) }
     })
 
+/** Split or merged under welded metal, unfinished work would be hidden. */
+const closedAboveRefusal = (car: CarState, from: RepairState): Refused | null => {
+  const above = [...ancestors(car, from.id)].flatMap((id) => car.repairs.get(id) ?? []).find(isClosed)
+  return refuseIf(
+    above !== undefined,
+    'held',
+    `${above?.plan.name} covers ${from.plan.name} and is closed.`,
+    `Reopen ${above?.plan.name} first.`,
+  )
+}
+
 const mergeRepairs: CarDeciderOf<'mergeRepairs'> = (payload, context) => {
   const { car } = context
   const from = findRepair(car, payload.repairId)
@@ -244,6 +256,7 @@ const mergeRepairs: CarDeciderOf<'mergeRepairs'> = (payload, context) => {
       `${from.value.plan.name} is closed and not finished.`,
       'Finish it, or reopen it first.',
     ),
+    closedAboveRefusal(car, from.value),
     coversMore ? coverRefusal(car, payload.into) : null,
     clashRefusal(graphWith(car, { added: [], links, without: payload.repairId, groupsOf: payload.into })),
   )

@@ -166,6 +166,9 @@ export const createDriver = (workshop = driverWorkshop(), photos: readonly strin
 /** The digest of a photo that the store holds. */
 export const PHOTO = 'a'.repeat(64)
 
-/** The usual test workshop, whose people have every skill the test plans ask for, and one owner. */
+/** The usual test workshop, whose people have every skill the test plans ask for, one owner and one firm. */
 export const driverWorkshop = (): WorkshopState =>
-  buildWorkshop((add) => add('partyAdded', { partyId: OWNER, kind: 'owner' }))
+  buildWorkshop((add) => {
+    add('partyAdded', { partyId: OWNER, kind: 'owner' })
+    add('partyAdded', { partyId: partyIdSchema.parse('party-firm'), kind: 'firm' })
+  })

@@ -15,6 +15,7 @@ import { standingFaults } from '../../../domain/rules/standing.ts'
 import { MS_PER_HOUR } from '../../../domain/time/zone.ts'
 import { onGate, personId, repairId } from '../../support/car-builder.ts'
 import { START, VISIT } from '../../support/driver.ts'
+import { repairPlan } from '../../support/plans.ts'
 import { addTask, asks, createScene, type Scene } from '../../support/scene.ts'
 
 const refusalOf = (outcome: ReturnType<Scene['pass']>): string => (outcome.ok ? '' : outcome.refusal.message)
@@ -495,14 +496,9 @@ describe("owner's decision and declined", () => {
       payer: 'owner',
       covers: [],
       coveredBy: [],
-      plan: { ...structuredClone(planOf('Leg tail')) },
+      plan: repairPlan('Leg tail'),
     })
     return scene
-  }
-  const planOf = (name: string) => {
-    const scene = createScene()
-    scene.repair(name)
-    return scene.driver.car.repairs.get(repairId(name))!.plan as never
   }
   const accept = (scene: Scene, gates: readonly string[]) =>
     scene.driver.must('acceptEstimate', {
