@@ -86,8 +86,7 @@ const queries = perHandle(({ orm, sqlite }) => ({
   last: orm
     .select({ number: journal.number, recorded: journal.recorded })
     .from(journal)
-    .orderBy(desc(journal.number))
-    .limit(1)
+    .where(eq(journal.number, sql`(SELECT max(number) FROM journal)`))
     .prepare(),
   heads: sqlite.prepare(
     `SELECT chain, hash FROM car JOIN journal ON journal.number = car.revision ORDER BY chain`,

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { CarState } from '../../domain/car.ts'
 import type { Command, CommandKind, CommandPayload } from '../../domain/commands/command-shapes.ts'
-import type { WorkingWeek } from '../../domain/facts/shapes.ts'
+import type { RepairPlan, WorkingWeek } from '../../domain/facts/shapes.ts'
 import {
   bayIdSchema,
   carIdSchema,
@@ -15,6 +15,7 @@ import {
   type CarId,
   type DeviceId,
   type PersonId,
+  type RepairId,
 } from '../../domain/ids.ts'
 import type { Refusal, RefusalCode } from '../../domain/refusal.ts'
 import type { Accepted } from '../../db/answers.ts'
@@ -140,28 +141,17 @@ export class Workshop {
     return this.refused(kind, payload, options).code
   }
 
-  /** Adds a car, agreed with the owner, and answers its id. */
+  /** Adds a car in work for the owner, and answers its id. */
   addCar(name = 'Larkspur 4', shellNumber = 'S-101'): CarId {
-    const carId = carIdSchema.parse(`car-${shellNumber.toLowerCase()}`)
-    this.run('addCar', {
-      carId,
-      shellNumber,
-      name,
-      body: 'tourer',
-      year: 1961,
-      visit: {
-        visitId: visitIdSchema.parse(`visit-${shellNumber.toLowerCase()}`),
-        kind: 'agreed',
-        ownerId: owner,
-        insurerId: insurer,
-        status: 'in work',
-        promised: '2027-03-31',
-        priority: 1,
-        charge: { by: 'hour' },
-      },
-      photo: null,
-    })
-    return carId
+    const payload = carPayload(name, shellNumber)
+    this.run('addCar', payload)
+    return payload.carId
+  }
+
+  /** Adds a repair that the owner pays, under nothing and over nothing. */
+  addRepair(carId: CarId, repairId: RepairId, plan: RepairPlan): void {
+    const links = { covers: [], coveredBy: [] }
+    this.run('addRepair', { repairId, type: null, plan, payer: 'owner', ...links }, { carId })
   }
 
   car(carId: CarId): CarState {
@@ -172,8 +162,13 @@ export class Workshop {
 
   /** Closes the data folder and opens it again, as when the host is started anew. */
   restart(): void {
-    if (this.dataDir === null) throw new Error('A workshop in memory cannot be opened again.')
     this.db.close()
+    this.reopen()
+  }
+
+  /** Opens a data folder whose database was closed. */
+  reopen(): void {
+    if (this.dataDir === null) throw new Error('A workshop in memory cannot be opened again.')
     this.db = openDatabase(this.dataDir)
   }
 
@@ -185,6 +180,29 @@ export class Workshop {
 
 export function createWorkshop(options: WorkshopOptions = {}): Workshop {
   return new Workshop(options)
+}
+
+/** A tourer of 1961 that has come in to be worked on. */
+export function carPayload(name: string, shellNumber: string): CommandPayload<'addCar'> {
+  const slug = shellNumber.toLowerCase()
+  return {
+    carId: carIdSchema.parse(`car-${slug}`),
+    shellNumber,
+    name,
+    body: 'tourer',
+    year: 1961,
+    visit: {
+      visitId: visitIdSchema.parse(`visit-${slug}`),
+      kind: 'agreed',
+      ownerId: owner,
+      insurerId: insurer,
+      status: 'in work',
+      promised: '2027-03-31',
+      priority: 1,
+      charge: { by: 'hour' },
+    },
+    photo: null,
+  }
 }
 
 function setUpWorkshop(workshop: Workshop): void {
