@@ -199,7 +199,11 @@ export function SelectField<Values extends FieldValues>({
 }) {
   const { field, fieldState } = useController(props)
   return (
-    <FieldFrame label={props.label} hint={props.hint} error={fieldState.error?.message}>
+    <FieldFrame
+      label={props.label}
+      hint={props.hint}
+      error={fieldState.error && choiceError(field.value, fieldState.error.message)}
+    >
       {(ids) => (
         <select
           {...ids}
@@ -278,7 +282,7 @@ export function ChoiceField<Values extends FieldValues>({
     <ChoiceRow
       label={props.label}
       hint={props.hint}
-      error={fieldState.error?.message}
+      error={fieldState.error && choiceError(field.value, fieldState.error.message)}
       choices={choices}
       value={field.value ?? null}
       onChange={field.onChange}
@@ -468,6 +472,12 @@ const POINTS: readonly { readonly key: Point; readonly words: string }[] = [
   { key: 'likely', words: 'most likely' },
   { key: 'longest', words: 'longest' },
 ]
+
+function choiceError(value: unknown, message: string | undefined): string {
+  return value === null || value === undefined || value === ''
+    ? 'Choose one.'
+    : (message ?? 'Choose another one.')
+}
 
 function figureError(value: unknown, message: string | undefined): string {
   if (value === null || value === undefined) return 'Give a figure.'

@@ -193,7 +193,7 @@ function Walls({ drawing: { walls, doors } }: { readonly drawing: FloorPlanDrawi
         className="floor-doors"
         d={`M${doors.from} ${doors.y}A${radius} ${radius} 0 0 1 ${doors.from + radius} ${doors.y - radius}V${doors.y}M${doors.to} ${doors.y}A${radius} ${radius} 0 0 0 ${doors.from + radius} ${doors.y - radius}`}
       />
-      <text className="floor-words" x={doors.from + radius} y={doors.y - 8} textAnchor="middle">
+      <text className="floor-words" x={doors.to + 10} y={doors.y - 10}>
         doors
       </text>
     </>

@@ -1,5 +1,210 @@
-import { ScreenHead } from '../parts/screen-head.tsx'
+import { useQuery } from '@tanstack/react-query'
+import { Link } from '@tanstack/react-router'
+import { useState } from 'react'
+import { plural } from '../../domain/text/words.ts'
+import type { CarLine, ShopFloorView } from '../../domain/views/view-shapes.ts'
+import { api } from '../client.ts'
+import { Button, WordButton } from '../parts/button.tsx'
+import { FloorPlan, type FloorBayView } from '../parts/floor-plan.tsx'
+import { MarkSign } from '../parts/gate-strip.tsx'
+import { Loaded } from '../parts/loaded.tsx'
+import { Menu } from '../parts/menu.tsx'
+import { EmptyState } from '../parts/notice.tsx'
+import { ScreenHead, type Figure } from '../parts/screen-head.tsx'
+import { useWhen } from '../parts/when.tsx'
+import { AwayList } from './away-list.tsx'
+import { BookBayDialog } from './book-bay-dialog.tsx'
+import { BookingList } from './booking-list.tsx'
+import { MoveShellDialog } from './move-shell-dialog.tsx'
+import { SendAwayDialog } from './send-away-dialog.tsx'
+import styles from './shop-floor.module.css'
+import { WaitingForYou } from './waiting-for-you.tsx'
+import { WatchList } from './watch-list.tsx'
+
+/** What the manager is about to do on the floor. */
+type Doing =
+  | { readonly kind: 'book'; readonly car: CarLine | null; readonly bay: FloorBayView | null }
+  | { readonly kind: 'move'; readonly car: CarLine }
+  | { readonly kind: 'send away'; readonly car: CarLine }
+
+/** Times on it go by the clock, so it is read again without any change on the host too. */
+const READ_EVERY_MS = 60_000
 
 export function ShopFloorScreen() {
-  return <ScreenHead title="Shop floor" />
+  const query = useQuery(api.shopFloor.queryOptions(undefined, { refetchInterval: READ_EVERY_MS }))
+  return <Loaded query={query}>{(view) => <ShopFloor view={view} />}</Loaded>
+}
+
+function ShopFloor({ view }: { readonly view: ShopFloorView }) {
+  const when = useWhen()
+  const [doing, setDoing] = useState<Doing | null>(null)
+  const close = () => setDoing(null)
+  return (
+    <div className="stack">
+      <ScreenHead
+        title="Shop floor"
+        below={`${when.dayAndTime(view.now)}; ${plural('person', view.peopleIn, 'people')} in, ${view.clockedOn.length} clocked on`}
+        figures={headFigures(view)}
+      />
+      {view.bays.length === 0 ? (
+        <NoBays />
+      ) : (
+        <FloorPlan
+          bays={view.bays}
+          carWords={(car) => <CarOnFloor car={car} onDo={setDoing} />}
+          emptyWords={(bay) => <EmptyBay bay={bay} />}
+          bayAction={(bay) => (
+            <WordButton onClick={() => setDoing({ kind: 'book', car: null, bay })}>
+              book<span className="hidden-word"> bay {bay.name}</span>
+            </WordButton>
+          )}
+        />
+      )}
+      <div className={styles.below}>
+        <WaitingForYou forYou={view.forYou} />
+        <div className="stack">
+          <WatchList watches={view.watches} />
+          <Today sentences={view.today} />
+        </div>
+        <div className="stack">
+          <AwayList away={view.away} bays={view.bays} />
+          <Nowhere cars={view.nowhere} onDo={setDoing} />
+          <BookingList bays={view.bays} onBook={() => setDoing({ kind: 'book', car: null, bay: null })} />
+        </div>
+      </div>
+      {doing?.kind === 'book' && (
+        <BookBayDialog view={view} car={doing.car} bay={doing.bay} onClose={close} />
+      )}
+      {doing?.kind === 'move' && <MoveShellDialog bays={view.bays} car={doing.car} onClose={close} />}
+      {doing?.kind === 'send away' && <SendAwayDialog car={doing.car} onClose={close} />}
+    </div>
+  )
+}
+
+function headFigures({ forYou, watches }: ShopFloorView): readonly Figure[] {
+  const mine = [
+    ...counted('release', forYou.releases.length),
+    ...counted('clock', forYou.clocks.length),
+    ...counted('review', forYou.reviews.length),
+    ...counted('fault', forYou.faults.length),
+  ]
+  const over = watches.filter((watch) => watch.over).length
+  return [
+    {
+      label: 'waiting for you',
+      value: mine.join(', ') || 'nothing',
+      ...(mine.length > 0 && { tone: 'accent' }),
+    },
+    { label: 'waiting for owners', value: plural('decision', forYou.decisions.length) },
+    {
+      label: 'fire watches',
+      value:
+        watches.length === 0 ? 'none' : `${watches.length - over} running${over > 0 ? `, ${over} over` : ''}`,
+      ...(over > 0 && { tone: 'accent' }),
+    },
+  ]
+}
+
+const counted = (noun: string, count: number): readonly string[] => (count === 0 ? [] : [plural(noun, count)])
+
+function CarOnFloor({ car, onDo }: { readonly car: CarLine; readonly onDo: (doing: Doing) => void }) {
+  return (
+    <>
+      <Link to="/cars/$carId" params={{ carId: car.carId }} className="strong">
+        {car.name}
+      </Link>
+      <div>{car.next}</div>
+      {car.held !== null && (
+        <div className={`is-accent ${styles.held}`} title={car.held}>
+          <MarkSign mark="held" /> held: {car.held}
+        </div>
+      )}
+      {car.onIt.length > 0 && <div className="quiet">{car.onIt.join(', ')} on it</div>}
+      {car.latePromise && <div className="is-accent">late against its promised date</div>}
+      <Menu
+        className="word-button"
+        label={
+          <>
+            move or book<span className="hidden-word"> the {car.name}</span>
+          </>
+        }
+        entries={[
+          { id: 'move', words: 'Move the shell now', onChoose: () => onDo({ kind: 'move', car }) },
+          { id: 'book', words: 'Book it into a bay', onChoose: () => onDo({ kind: 'book', car, bay: null }) },
+          { id: 'away', words: 'Send it away', onChoose: () => onDo({ kind: 'send away', car }) },
+        ]}
+      />
+    </>
+  )
+}
+
+function EmptyBay({ bay }: { readonly bay: FloorBayView }) {
+  const when = useWhen()
+  const next = bay.bookings[0]
+  return (
+    <>
+      <div className="strong">empty</div>
+      {next !== undefined && (
+        <div className="quiet">
+          {next.carName}, {when.range(next.from, next.to)}
+        </div>
+      )}
+    </>
+  )
+}
+
+function NoBays() {
+  return (
+    <EmptyState
+      title="The floor has no bays yet"
+      action={
+        <Link to="/workshop" className="button main">
+          Arrange the bays
+        </Link>
+      }
+    >
+      Put the bays where they are in the workshop; the cars are then drawn in them, with what each of them
+      waits for.
+    </EmptyState>
+  )
+}
+
+function Today({ sentences }: { readonly sentences: readonly string[] }) {
+  if (sentences.length === 0) return null
+  return (
+    <section className="stack-tight">
+      <h3>Today</h3>
+      {sentences.map((sentence) => (
+        <p key={sentence}>{sentence}</p>
+      ))}
+    </section>
+  )
+}
+
+function Nowhere({
+  cars,
+  onDo,
+}: {
+  readonly cars: readonly CarLine[]
+  readonly onDo: (doing: Doing) => void
+}) {
+  if (cars.length === 0) return null
+  return (
+    <section>
+      <h3>In no bay</h3>
+      <ul className="lines">
+        {cars.map((car) => (
+          <li key={car.carId} className="line">
+            <Link to="/cars/$carId" params={{ carId: car.carId }}>
+              {car.name}
+            </Link>
+            <span className="row">
+              <span className="quiet small">{car.next}</span>
+              <Button onClick={() => onDo({ kind: 'move', car })}>It is here</Button>
+            </span>
+          </li>
+        ))}
+      </ul>
+    </section>
+  )
 }

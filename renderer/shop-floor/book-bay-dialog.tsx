@@ -1,0 +1,63 @@
+import { useState } from 'react'
+import { addDays } from '../../domain/time/local-date.ts'
+import type { BookingId, CarId } from '../../domain/ids.ts'
+import type { CarLine, ShopFloorView } from '../../domain/views/view-shapes.ts'
+import { Dialog } from '../parts/dialog.tsx'
+import { SelectInput } from '../parts/fields.tsx'
+import type { FloorBayView } from '../parts/floor-plan.tsx'
+import { Form, useZodForm } from '../parts/form.tsx'
+import { newId } from '../parts/new-id.ts'
+import { useCommand } from '../parts/use-command.ts'
+import { useWhen } from '../parts/when.tsx'
+import { BookingFields, bookingSchema } from './booking-fields.tsx'
+
+/** Books a car into a bay; a clash is refused with who has the bay and when. */
+export function BookBayDialog({
+  view,
+  car,
+  bay,
+  onClose,
+}: {
+  readonly view: ShopFloorView
+  readonly car: CarLine | null
+  readonly bay: FloorBayView | null
+  readonly onClose: () => void
+}) {
+  const when = useWhen()
+  const command = useCommand()
+  const cars = [...view.bays.flatMap((each) => each.cars), ...view.nowhere, ...view.away]
+  const [carId, setCarId] = useState<CarId | null>(car?.carId ?? null)
+  const form = useZodForm(bookingSchema, {
+    ...(bay !== null && { bayId: bay.id }),
+    from: when.today,
+    to: addDays(when.today, 13),
+  })
+  return (
+    <Dialog title="Book a car into a bay" isOpen onClose={onClose}>
+      <Form
+        form={form}
+        submit="Book it"
+        refusal={command.refusal}
+        onCancel={onClose}
+        onSubmit={async (booking) => {
+          if (carId === null) return
+          const payload = { bookingId: newId<BookingId>(), ...booking }
+          const outcome = await command.send({ kind: 'bookBay', carId, payload })
+          if (outcome.is === 'done' || outcome.is === 'kept') onClose()
+        }}
+      >
+        <SelectInput
+          label="Car"
+          choices={cars.map((each) => ({
+            value: each.carId,
+            words: `${each.name}, shell ${each.shellNumber}`,
+          }))}
+          value={carId}
+          onChange={setCarId}
+          none="choose a car"
+        />
+        <BookingFields form={form} bays={view.bays} />
+      </Form>
+    </Dialog>
+  )
+}

@@ -1,0 +1,38 @@
+import type { BookingId } from '../../domain/ids.ts'
+import type { BookingView } from '../../domain/views/view-shapes.ts'
+import { Dialog } from '../parts/dialog.tsx'
+import type { FloorBayView } from '../parts/floor-plan.tsx'
+import { Form, useZodForm } from '../parts/form.tsx'
+import { useCommand } from '../parts/use-command.ts'
+import { BookingFields, bookingSchema } from './booking-fields.tsx'
+
+export function ChangeBookingDialog({
+  booking,
+  bays,
+  onClose,
+}: {
+  readonly booking: BookingView
+  readonly bays: readonly FloorBayView[]
+  readonly onClose: () => void
+}) {
+  const command = useCommand()
+  const { bayId, from, to } = booking
+  const form = useZodForm(bookingSchema, { bayId, from, to })
+  return (
+    <Dialog title={`Booking of the ${booking.carName}`} isOpen onClose={onClose}>
+      <Form
+        form={form}
+        submit="Change it"
+        refusal={command.refusal}
+        onCancel={onClose}
+        onSubmit={async (changed) => {
+          const payload = { bookingId: booking.bookingId as BookingId, ...changed }
+          const outcome = await command.send({ kind: 'changeBooking', carId: booking.carId, payload })
+          if (outcome.is === 'done' || outcome.is === 'kept') onClose()
+        }}
+      >
+        <BookingFields form={form} bays={bays} />
+      </Form>
+    </Dialog>
+  )
+}
