@@ -1,8 +1,8 @@
 import type { Fact, FactKind, PayloadOf } from '../facts.ts'
-import { fixed, joinWords, mm, plural } from '../text/words.ts'
+import { fixed, joinWords, plural } from '../text/words.ts'
 import { hoursWords, type RecordNames } from './record-names.ts'
 
-/** What a fact says, without who and when: those stand beside it. */
+/** What a fact says, without who and when: those stand beside it. Lengths are given as they were read, digit by digit. */
 export function factWords(fact: Fact, names: RecordNames): string {
   // The table's entry for a kind takes that kind's payload; the compiler cannot join the two by itself.
   const words = WORDS[fact.kind] as (payload: Fact['payload'], names: RecordNames) => string
@@ -33,11 +33,11 @@ const WORDS: { readonly [K in FactKind]: WordsOf<K> } = {
     `Agreement changed: ${promised ? `promised ${day(promised)}` : 'no promised date'}, priority ${priority}`,
   visitStatusSet: ({ status, reason }) => because(`Visit ${status}`, reason),
   safetySet: ({ item, stands, note }) => because(SAFETY_WORDS[item][stands ? 'stands' : 'ended'], note),
-  dimensionAdded: ({ name, mm: length }) => `${name} read as found: ${mm(length)}`,
+  dimensionAdded: ({ name, mm }) => `${name} read as found: ${mm} mm`,
   dimensionTargetSet: ({ dimensionId, targetMm, reason }, { of }) =>
-    because(`Target of ${of(dimensionId)} set to ${mm(targetMm)}`, reason),
-  dimensionRead: ({ dimensionId, mm: length, stood, doorsHung }, { of }) =>
-    `${of(dimensionId)} read: ${mm(length)}, shell on ${stood}, doors ${doorsHung ? 'hung' : 'off'}`,
+    because(`Target of ${of(dimensionId)} set to ${targetMm} mm`, reason),
+  dimensionRead: ({ dimensionId, mm, stood, doorsHung }, { of }) =>
+    `${of(dimensionId)} read: ${mm} mm, shell on ${stood}, doors ${doorsHung ? 'hung' : 'off'}`,
   noted: ({ text }) => text,
 
   repairAdded: ({ plan }) => `Repair ${plan.name} added`,
@@ -92,7 +92,7 @@ const WORDS: { readonly [K in FactKind]: WordsOf<K> } = {
   },
   captionSet: ({ caption }) => (caption === '' ? 'Caption taken off a photo' : `Caption set: ${caption}`),
   layerGraded: ({ repairId, layerId, grade, judgedBy, remainingMm, decision }, { of }) => {
-    const left = remainingMm === null ? '' : `, ${mm(remainingMm)} left`
+    const left = remainingMm === null ? '' : `, ${remainingMm} mm left`
     const judged = judgedBy === '' ? '' : ` (${judgedBy})`
     return `${of(repairId)}, ${of(layerId)}: ${grade}${judged}${left}; ${decision}`
   },
@@ -195,7 +195,8 @@ function shortList(words: readonly string[]): string {
 const because = (what: string, reason: string): string => (reason === '' ? what : `${what}: ${reason}`)
 
 function movedWords(moves: PayloadOf<'repairSplit'>['moves']): string {
-  return `${hoursWords(moves.reduce((sum, { hours }) => sum + hours, 0))} moved`
+  const moved = moves.reduce((sum, { hours }) => sum + hours, 0)
+  return moved === 0 ? 'no hours moved' : `${hoursWords(moved)} moved`
 }
 
 function timeWords(

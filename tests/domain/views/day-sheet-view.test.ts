@@ -1,0 +1,227 @@
+import { describe, expect, it } from 'vitest'
+import type { CarState } from '../../../domain/car.ts'
+import { carIdSchema, fitGroupIdSchema } from '../../../domain/ids.ts'
+import { daySheetView } from '../../../domain/views/day-sheet-view.ts'
+import { buildCar, entryId, onGate, onTask, personId, repairId, visitId } from '../../support/car-builder.ts'
+import { noAsks } from '../../support/plans.ts'
+import { bayId, buildWorkshop, nameOf } from '../../support/workshop-builder.ts'
+
+const workshop = buildWorkshop()
+/** Wednesday of week 48. */
+const now = Date.parse('2026-11-25T10:40:00Z')
+
+const sheetOf = (cars: readonly CarState[], person = 'Joss') =>
+  daySheetView({ personId: personId(person), cars, now, workshop, nameOf })
+const doNames = (cars: readonly CarState[], person = 'Joss') =>
+  sheetOf(cars, person).canDo.map(({ name, gate }) => [name, gate])
+
+const carNumber = (id: string, priority: number, promised: string) =>
+  buildCar({ carId: carIdSchema.parse(`car-number-${id}`), shellNumber: id, name: `Car ${id}` })
+    .add('visitChanged', { visitId: visitId('first'), priority, promised, charge: { by: 'hour' } })
+    .add('shellMoved', { bayId: bayId('3 jig'), fixture: 'jig', note: '' })
+    .repair(`Boot floor ${id}`)
+    .agree(`Boot floor ${id}`)
+
+describe('what can be done now', () => {
+  it('comes by priority, then promised date, then as the repairs were added', () => {
+    const cars = [
+      carNumber('1', 1, '2026-12-18').repair('Scuttle').agree('Scuttle').car(),
+      carNumber('2', 1, '2026-12-04').car(),
+      carNumber('3', 3, '2026-12-24').car(),
+    ]
+    expect(doNames(cars)).toEqual([
+      ['Boot floor 3', 'opened'],
+      ['Boot floor 2', 'opened'],
+      ['Boot floor 1', 'opened'],
+      ['Scuttle', 'opened'],
+    ])
+  })
+
+  it("begins with what the person's own clock runs on", () => {
+    const cars = [
+      carNumber('1', 3, '2026-12-01').car(),
+      carNumber('2', 1, '2026-12-24')
+        .clock('a', 'Joss', '2026-11-25T08:10', [onGate('Boot floor 2', 'opened')])
+        .car(),
+    ]
+    expect(doNames(cars)[0]).toEqual(['Boot floor 2', 'opened'])
+    expect(doNames(cars, 'Wren')[0]).toEqual(['Boot floor 1', 'opened'])
+    expect(sheetOf(cars).clock).toMatchObject({ what: 'Boot floor 2: opened', carName: 'Car 2' })
+    expect(sheetOf(cars, 'Wren').clock).toBeNull()
+  })
+
+  it('is what the person has the skill for', () => {
+    const car = carNumber('1', 1, '2026-12-18')
+      .repair('Roof', { gates: { opened: { skill: 'paint' } } })
+      .agree('Roof')
+      .repair('Floor mat', { gates: { opened: { skill: 'any' } } })
+      .agree('Floor mat')
+      .task('Cavity wax')
+      .estimate(onTask('Cavity wax'), 4)
+    expect(doNames([car.car()])).toEqual([
+      ['Boot floor 1', 'opened'],
+      ['Floor mat', 'opened'],
+    ])
+    expect(doNames([car.car()], 'Ines')).toEqual([
+      ['Roof', 'opened'],
+      ['Floor mat', 'opened'],
+      ['Cavity wax', null],
+    ])
+  })
+
+  it('names what is still missing, and nothing when only the signature is', () => {
+    const car = buildCar()
+      .repair('Boot floor', { gates: { opened: { asks: { ...noAsks, photos: 1 } } } })
+      .agree('Boot floor')
+    expect(sheetOf([car.car()]).canDo[0]!.missing).toEqual(['A photo: 0 of 1'])
+    car.photo('one', [
+      { what: 'gate', repairId: repairId('Boot floor'), gate: 'opened', shows: 'after', layerId: null },
+    ])
+    expect(sheetOf([car.car()]).canDo[0]!.missing).toEqual([])
+  })
+
+  it('takes in a fit-up that the group is ready for, and waits while another member is not', () => {
+    const asks = { gates: { 'trial-fitted': { asks: { ...noAsks, fitUp: true } } } }
+    const car = buildCar()
+      .repair('Valance', asks)
+      .agree('Valance')
+      .repair('Quarter', asks)
+      .agree('Quarter')
+      .add('fitGroupSet', {
+        groupId: fitGroupIdSchema.parse('group-boot'),
+        name: 'boot opening',
+        members: [repairId('Valance'), repairId('Quarter')],
+        hungParts: [],
+        edges: [],
+      })
+      .passTo('Valance', 'primed')
+      .passTo('Quarter', 'fabricated')
+    expect(doNames([car.car()])).toEqual([['Quarter', 'sealed']])
+    expect(sheetOf([car.car()]).waits).toMatchObject([
+      {
+        name: 'Valance',
+        holds: [{ words: 'The boot opening is offered up as one, and Quarter is not primed yet.' }],
+      },
+    ])
+    car.passTo('Quarter', 'primed')
+    expect(doNames([car.car()])).toEqual([
+      ['Valance', 'trial-fitted'],
+      ['Quarter', 'trial-fitted'],
+    ])
+  })
+
+  it('goes on during a fire watch as long as something is to be done, and then waits for it', () => {
+    const car = buildCar()
+      .repair('Boot floor', { gates: { opened: { hotWork: true, asks: { ...noAsks, photos: 1 } } } })
+      .agree('Boot floor')
+      .at('2026-11-25T10:00')
+      .add('timeLogged', {
+        entryId: entryId('cut'),
+        personId: personId('Joss'),
+        on: { kind: 'work', targets: [onGate('Boot floor', 'opened')] },
+        hotWork: true,
+        cause: null,
+        time: { kind: 'span', start: '2026-11-25T09:00:00Z', end: '2026-11-25T10:20:00Z' },
+        shares: null,
+        note: '',
+        watchMinutes: 60,
+      })
+    expect(doNames([car.car()])).toEqual([['Boot floor', 'opened']])
+    expect(sheetOf([car.car()]).canDo[0]!.missing).toEqual(['A photo: 0 of 1'])
+    car.photo('one', [
+      { what: 'gate', repairId: repairId('Boot floor'), gate: 'opened', shows: 'after', layerId: null },
+    ])
+    expect(sheetOf([car.car()]).waits).toMatchObject([
+      { name: 'Boot floor', holds: [{ words: 'Fire watch after hot work until Wed 25 Nov 11:20.' }] },
+    ])
+    expect(sheetOf([car.car()]).watches).toHaveLength(1)
+  })
+
+  it('leaves out cars that are not in work, and finished repairs', () => {
+    const paused = carNumber('1', 1, '2026-12-18').add('visitStatusSet', {
+      visitId: visitId('first'),
+      status: 'paused',
+      reason: '',
+    })
+    const done = carNumber('2', 1, '2026-12-18').passTo('Boot floor 2', 'painted')
+    const sheet = sheetOf([paused.car(), done.car()])
+    expect([...sheet.canDo, ...sheet.waits]).toEqual([])
+  })
+})
+
+describe('what waits', () => {
+  it('says why, on a car that is in work', () => {
+    const car = carNumber('1', 1, '2026-12-18')
+      .repair('Wheel well')
+      .agree('Wheel well')
+      .cover('Boot floor 1', 'Wheel well')
+    const [wait] = sheetOf([car.car()]).waits
+    expect(wait).toMatchObject({
+      name: 'Wheel well',
+      place: '3 jig',
+      marks: [{ mark: 'held' }, ...Array.from({ length: 7 }, () => ({ mark: 'later' }))],
+      holds: [{ words: 'Boot floor 1 covers it and is not open yet.' }],
+    })
+  })
+})
+
+describe('the hours of the person', () => {
+  const car = () =>
+    buildCar()
+      .repair('Boot floor')
+      .log('sun', 'Joss', { kind: 'day', date: '2026-11-22', hours: 8 }, [onGate('Boot floor', 'opened')])
+      .log('mon', 'Joss', { kind: 'day', date: '2026-11-23', hours: 7.5 }, [onGate('Boot floor', 'opened')])
+      .log('other', 'Wren', { kind: 'day', date: '2026-11-23', hours: 6 }, [onGate('Boot floor', 'opened')])
+      .clock('wed', 'Joss', '2026-11-25T08:10', [onGate('Boot floor', 'opened')])
+
+  it('are those of today and of this ISO week, with the running clock and the workshop itself', () => {
+    const withSweeping = buildWorkshop((add) =>
+      add('timeLogged', {
+        entryId: entryId('sweep'),
+        personId: personId('Joss'),
+        on: { kind: 'workshop', what: 'sweeping' },
+        hotWork: false,
+        cause: null,
+        time: { kind: 'day', date: '2026-11-25', hours: 0.5 },
+        shares: null,
+        note: '',
+        watchMinutes: null,
+      }),
+    )
+    const sheet = daySheetView({
+      personId: personId('Joss'),
+      cars: [car().car()],
+      now,
+      workshop: withSweeping,
+      nameOf,
+    })
+    expect(sheet.hoursToday).toBe(3)
+    expect(sheet.hoursThisWeek).toBe(10.5)
+    expect(sheet.entries.map(({ what, hours, running }) => [what, hours, running])).toEqual([
+      ['Boot floor: opened', 2.5, true],
+      ['sweeping', 0.5, false],
+      ['Boot floor: opened', 7.5, false],
+    ])
+    expect(sheet.dayEnds).toBe(Date.parse('2026-11-25T16:30:00Z'))
+  })
+
+  it('keep a clock that was left running in an earlier week, and ask for those to be confirmed', () => {
+    const left = buildCar()
+      .repair('Boot floor')
+      .clock('old', 'Joss', '2026-11-19T14:30', [onGate('Boot floor', 'opened')])
+    expect(sheetOf([left.car()])).toMatchObject({
+      hoursThisWeek: 0,
+      clock: { pastDayEnd: true, countsTo: Date.parse('2026-11-19T16:30:00Z') },
+      toConfirm: [],
+    })
+    left.add('clockStopped', {
+      entryId: entryId('old'),
+      end: '2026-11-25T08:00:00Z',
+      countsTo: '2026-11-19T16:30:00Z',
+      overtime: false,
+      shares: null,
+      watchMinutes: null,
+    })
+    expect(sheetOf([left.car()])).toMatchObject({ clock: null, toConfirm: [{ what: 'Boot floor: opened' }] })
+  })
+})

@@ -1,0 +1,383 @@
+import { describe, expect, it } from 'vitest'
+import type { CarState } from '../../../domain/car.ts'
+import {
+  awayIdSchema,
+  bookingIdSchema,
+  carIdSchema,
+  holdIdSchema,
+  partIdSchema,
+  partyIdSchema,
+} from '../../../domain/ids.ts'
+import { carsView } from '../../../domain/views/cars-view.ts'
+import { shopFloorView } from '../../../domain/views/shop-floor-view.ts'
+import {
+  buildCar,
+  entryId,
+  onGate,
+  personId,
+  repairId,
+  variationId,
+  visitId,
+} from '../../support/car-builder.ts'
+import { noAsks } from '../../support/plans.ts'
+import { bayId, buildWorkshop, nameOf } from '../../support/workshop-builder.ts'
+
+const workshop = buildWorkshop()
+/** Wednesday of week 48. */
+const now = Date.parse('2026-11-25T10:40:00Z')
+
+const floorOf = (cars: readonly CarState[], by = personId('Mara')) =>
+  shopFloorView({ cars, now, workshop, nameOf, by })
+const lineOf = (car: CarState) => carsView({ cars: [car], now, workshop, nameOf }).cars[0]!
+
+const inBay = (bay: string, over: Parameters<typeof buildCar>[0] = {}) =>
+  buildCar(over)
+    .at('2026-11-02T09:00')
+    .add('shellMoved', { bayId: bayId(bay), fixture: 'stands', note: '' })
+    .at('2026-11-03T08:00')
+
+const dunmere = () => inBay('1 metalwork').repair('Boot floor').agree('Boot floor')
+
+describe('where the cars stand', () => {
+  it('is their bay, with the days that they have been there', () => {
+    const floor = floorOf([dunmere().car()])
+    const bay = floor.bays.find(({ name }) => name === '1 metalwork')!
+    expect(bay.cars.map(({ name, place, daysThere }) => [name, place, daysThere])).toEqual([
+      ['Dunmere Saloon', '1 metalwork', 23],
+    ])
+    expect(floor.bays.map(({ name, storage }) => [name, storage])).toEqual([
+      ['1 metalwork', false],
+      ['3 jig', false],
+      ['6 booth', false],
+      ['yard', true],
+    ])
+    expect(floor.nowhere).toEqual([])
+  })
+
+  it('is the firm that they were sent to, overdue once they were expected back', () => {
+    const car = dunmere().add('shellSentAway', {
+      awayId: awayIdSchema.parse('away-dip'),
+      firmId: partyIdSchema.parse('party-dippers'),
+      what: 'dipping',
+      from: '2026-11-20',
+      expected: '2026-11-24',
+    })
+    const [away] = floorOf([car.car()]).away
+    expect(away).toMatchObject({
+      firm: 'Dippers',
+      what: 'dipping',
+      overdue: true,
+      place: 'away at Dippers',
+      daysThere: 5,
+      next: 'back on Tue 24 Nov',
+      held: 'The shell is away: dipping',
+    })
+  })
+
+  it('is nowhere for a car that has not come yet, and a delivered one is left out', () => {
+    expect(floorOf([buildCar().car()]).nowhere.map(({ place }) => place)).toEqual(['not here'])
+    const gone = dunmere().add('visitStatusSet', {
+      visitId: visitId('first'),
+      status: 'delivered',
+      reason: '',
+    })
+    const floor = floorOf([gone.car()])
+    expect([...floor.nowhere, ...floor.bays.flatMap((bay) => bay.cars)]).toEqual([])
+    expect(lineOf(gone.car())).toMatchObject({ next: 'delivered', held: null, place: 'delivered' })
+  })
+})
+
+describe('the line of a car', () => {
+  it('says what is next and who is on it', () => {
+    const car = dunmere()
+      .repair('Scuttle')
+      .agree('Scuttle')
+      .passTo('Boot floor', 'assessed')
+      .pass('Scuttle', 'opened')
+      .clock('a', 'Joss', '2026-11-25T08:10', [onGate('Boot floor', 'fabricated')])
+    expect(lineOf(car.car())).toMatchObject({
+      next: 'fabricated next, boot floor',
+      held: null,
+      onIt: ['Joss'],
+      openRepairs: 2,
+      finishedRepairs: 0,
+      repairs: 2,
+    })
+  })
+
+  it('is not held while anything on the car may go on', () => {
+    const car = dunmere().repair('Scuttle').pass('Boot floor', 'opened')
+    expect(lineOf(car.car())).toMatchObject({ next: 'assessed next, boot floor', held: null })
+  })
+
+  it('says what holds the car when nothing may go on', () => {
+    const car = dunmere()
+      .repair('Wheel well')
+      .agree('Wheel well')
+      .cover('Boot floor', 'Wheel well')
+      .vary('Corner', [{ target: onGate('Boot floor', 'opened'), hours: 2 }])
+    expect(lineOf(car.car())).toMatchObject({
+      next: 'opened next, boot floor',
+      held: "Boot floor: 'Corner' waits for the owner's answer.",
+      decisionsOpen: 1,
+    })
+  })
+
+  it('is held by time where only the fire watch is missing', () => {
+    const car = dunmere()
+      .at('2026-11-25T10:20')
+      .add('timeLogged', {
+        entryId: entryId('weld'),
+        personId: personId('Joss'),
+        on: { kind: 'work', targets: [onGate('Boot floor', 'opened')] },
+        hotWork: true,
+        cause: null,
+        time: { kind: 'span', start: '2026-11-25T09:20:00Z', end: '2026-11-25T10:20:00Z' },
+        shares: null,
+        note: '',
+        watchMinutes: 60,
+      })
+    expect(lineOf(car.car()).held).toBe('Boot floor: Fire watch after hot work until Wed 25 Nov 11:20.')
+    const [watch] = floorOf([car.car()]).watches
+    expect(watch).toMatchObject({
+      bay: '1 metalwork',
+      person: 'Joss',
+      over: false,
+      what: 'Boot floor: opened',
+    })
+  })
+
+  it('is late after the promised day, unless the visit is paused', () => {
+    const late = dunmere().add('visitChanged', {
+      visitId: visitId('first'),
+      promised: '2026-11-24',
+      priority: 2,
+      charge: { by: 'hour' },
+    })
+    expect(lineOf(late.car()).latePromise).toBe(true)
+    late.add('visitStatusSet', { visitId: visitId('first'), status: 'paused', reason: 'waits for parts' })
+    expect(lineOf(late.car())).toMatchObject({ latePromise: false, next: 'paused', held: null })
+  })
+
+  it('says that all repairs are finished, or that there are none yet', () => {
+    expect(lineOf(dunmere().passTo('Boot floor', 'painted').car()).next).toBe('all repairs finished')
+    expect(lineOf(inBay('yard').car()).next).toBe('no repairs yet')
+  })
+})
+
+describe('the cars of the house', () => {
+  it('come by priority, then by promised date, and the delivered ones last', () => {
+    const car = (id: string, promised: string | null, priority: number) =>
+      buildCar({ carId: carIdSchema.parse(`car-number-${id}`), shellNumber: id }).add('visitChanged', {
+        visitId: visitId('first'),
+        promised,
+        priority,
+        charge: { by: 'hour' },
+      })
+    const cars = [
+      car('1', null, 1).car(),
+      car('2', '2026-12-18', 1).car(),
+      car('3', '2026-12-01', 1)
+        .add('visitStatusSet', { visitId: visitId('first'), status: 'delivered', reason: '' })
+        .car(),
+      car('4', '2026-12-20', 3).car(),
+      car('5', '2026-12-04', 1).car(),
+    ]
+    const order = carsView({ cars, now, workshop, nameOf }).cars.map(({ shellNumber }) => shellNumber)
+    expect(order).toEqual(['4', '5', '2', '1', '3'])
+  })
+})
+
+describe('people and clocks', () => {
+  it('counts who is in and lists who is clocked on', () => {
+    const car = dunmere().clock('a', 'Joss', '2026-11-25T08:10', [onGate('Boot floor', 'opened')])
+    const floor = floorOf([car.car()])
+    expect(floor.peopleIn).toBe(4)
+    expect(floor.clockedOn).toMatchObject([
+      {
+        person: 'Joss',
+        carName: 'Dunmere Saloon',
+        what: 'Boot floor: opened',
+        pastDayEnd: false,
+        countsTo: now,
+      },
+    ])
+  })
+
+  it('names a clocked act on many gates by its first ones', () => {
+    const names = ['Boot floor', 'Scuttle', 'Roof gutter', 'Battery tray']
+    const car = inBay('yard')
+    for (const name of names) car.repair(name)
+    car.clock(
+      'a',
+      'Joss',
+      '2026-11-25T08:10',
+      names.map((name) => onGate(name, 'primed')),
+    )
+    expect(floorOf([car.car()]).clockedOn[0]!.what).toBe('Boot floor: primed; Scuttle: primed; and 2 more')
+  })
+})
+
+describe("the manager's list", () => {
+  it('holds clocks left running past the end of the day and stopped ones to confirm', () => {
+    const car = dunmere()
+      .clock('a', 'Joss', '2026-11-24T14:30', [onGate('Boot floor', 'opened')])
+      .clock('b', 'Wren', '2026-11-23T14:30', [onGate('Boot floor', 'opened')])
+      .add('clockStopped', {
+        entryId: entryId('b'),
+        end: '2026-11-23T18:00:00Z',
+        countsTo: '2026-11-23T16:30:00Z',
+        overtime: false,
+        shares: null,
+        watchMinutes: null,
+      })
+      .clock('c', 'Ines', '2026-11-25T09:00', [onGate('Boot floor', 'opened')])
+    const { clocks } = floorOf([car.car()]).forYou
+    expect(
+      clocks.map(({ person, pastDayEnd, countsTo, stoppedAt }) => [person, pastDayEnd, countsTo, stoppedAt]),
+    ).toEqual([
+      ['Wren', true, Date.parse('2026-11-23T16:30:00Z'), Date.parse('2026-11-23T18:00:00Z')],
+      ['Joss', true, Date.parse('2026-11-24T16:30:00Z'), null],
+    ])
+  })
+
+  const held = () =>
+    dunmere().add('partNeeded', {
+      partId: partIdSchema.parse('part-edge'),
+      repairId: repairId('Boot floor'),
+      gate: 'opened',
+      name: 'edge',
+    })
+  const release = {
+    repairId: repairId('Boot floor'),
+    gate: 'opened' as const,
+    code: 'parts' as const,
+    subject: 'part-edge',
+    reason: 'the edge is only needed later',
+  }
+
+  it('holds a release that was asked for until it is given', () => {
+    const car = held().by('Joss').add('releaseAsked', release)
+    expect(floorOf([car.car()]).forYou.releases.map(({ words }) => words)).toEqual([
+      "Joss asks to release 'parts' on boot floor, opened: the edge is only needed later",
+    ])
+    car.by('Mara').add('holdReleased', { ...release, ownHold: false })
+    expect(floorOf([car.car()]).forYou.releases).toEqual([])
+  })
+
+  it('forgets a release that was asked for once the hold is gone by itself', () => {
+    const car = held()
+      .add('releaseAsked', release)
+      .add('partMoved', {
+        partId: partIdSchema.parse('part-edge'),
+        state: 'checked',
+        expected: null,
+        reason: '',
+      })
+    expect(floorOf([car.car()]).forYou.releases).toEqual([])
+  })
+
+  it('holds decisions, faults and reviews that are missing', () => {
+    const car = inBay('3 jig')
+      .repair('Boot floor', { gates: { fabricated: { asks: { ...noAsks, review: true } } } })
+      .passTo('Boot floor', 'assessed')
+      .repair('Valance')
+      .passTo('Valance', 'welded')
+      .repair('Spring hanger')
+      .cover('Valance', 'Spring hanger')
+      .vary('Corner', [{ target: onGate('Boot floor', 'fabricated'), hours: 2 }])
+    const { decisions, faults, reviews } = floorOf([car.car()]).forYou
+    expect(decisions.map(({ title }) => title)).toEqual(['Corner'])
+    expect(faults.map(({ words }) => words)).toEqual([
+      'closed over unfinished work: Valance is closed and Spring hanger behind it is not finished; reopen Valance',
+    ])
+    expect(reviews.map(({ repairName }) => repairName)).toEqual(['Boot floor'])
+  })
+
+  it('is empty for a technician', () => {
+    const car = dunmere().vary('Corner', [{ target: onGate('Boot floor', 'opened'), hours: 2 }])
+    expect(floorOf([car.car()], personId('Joss')).forYou.decisions).toEqual([])
+    expect(floorOf([car.car()]).forYou.decisions).toHaveLength(1)
+  })
+})
+
+describe('today', () => {
+  it('says what may be done and who is on it', () => {
+    const car = dunmere()
+      .repair('Scuttle')
+      .agree('Scuttle')
+      .repair('Sill, left')
+      .agree('Sill, left')
+      .passTo('Boot floor', 'assessed')
+      .clock('a', 'Joss', '2026-11-25T08:10', [onGate('Boot floor', 'fabricated')])
+    expect(floorOf([car.car()]).today).toEqual([
+      'Dunmere Saloon: boot floor (Joss is on it) may be fabricated; scuttle and sill, left may be opened.',
+    ])
+  })
+
+  it('says what waits for whom, each reason once', () => {
+    const car = dunmere()
+      .repair('Scuttle')
+      .agree('Scuttle')
+      .add('holdSet', {
+        holdId: holdIdSchema.parse('hold-inspector'),
+        scope: { kind: 'car' },
+        words: 'The inspector looks first',
+        clears: 'the inspector',
+        expected: '2026-11-27',
+      })
+    expect(floorOf([car.car()]).today).toEqual([
+      'Dunmere Saloon: boot floor cannot be opened yet: the inspector looks first; expected Fri 27 Nov.',
+    ])
+  })
+
+  it('says when curing ends, without saying the name twice', () => {
+    const car = inBay('3 jig')
+      .repair('Roof gutter', { gates: { sealed: { cureHours: 72 } } })
+      .agree('Roof gutter')
+      .at('2026-11-23T14:30')
+      .passTo('Roof gutter', 'fabricated')
+      .at('2026-11-23T14:30')
+      .pass('Roof gutter', 'sealed')
+    expect(floorOf([car.car()]).today).toEqual([
+      'Dunmere Saloon: roof gutter cannot be primed yet: sealed cures until Thu 26 Nov 14:30.',
+    ])
+  })
+
+  it('does not list what only waits for its cover', () => {
+    const car = dunmere().repair('Wheel well').agree('Wheel well').cover('Boot floor', 'Wheel well')
+    expect(floorOf([car.car()]).today).toEqual(['Dunmere Saloon: boot floor may be opened.'])
+  })
+
+  it('says which car goes where today, and which should have left', () => {
+    const book = (id: string, bay: string, from: string, to: string) => ({
+      bookingId: bookingIdSchema.parse(`booking-${id}`),
+      bayId: bayId(bay),
+      from,
+      to,
+    })
+    const comes = inBay('yard').add('bayBooked', book('one', '6 booth', '2026-11-25', '2026-11-27'))
+    expect(floorOf([comes.car()]).today).toEqual(['Dunmere Saloon goes into 6 booth today.'])
+    const stays = inBay('3 jig').add('bayBooked', book('two', '3 jig', '2026-11-02', '2026-11-20'))
+    expect(floorOf([stays.car()]).today).toEqual([
+      'Dunmere Saloon was booked in 3 jig until Fri 20 Nov and is still there.',
+    ])
+  })
+
+  it('is silent about a car whose visit is not in work', () => {
+    const car = dunmere().add('visitStatusSet', { visitId: visitId('first'), status: 'paused', reason: '' })
+    expect(floorOf([car.car()]).today).toEqual([])
+  })
+})
+
+it('a stopped repair keeps its variation in the words', () => {
+  const car = dunmere()
+    .vary('Corner', [{ target: onGate('Boot floor', 'opened'), hours: 2 }])
+    .decide('Corner', 'declined')
+    .add('declinedSettled', {
+      variationId: variationId('Corner'),
+      choice: 'stopped',
+      reason: 'not closed as found on load-bearing metal',
+    })
+  expect(lineOf(car.car()).held).toBe('Boot floor: Stopped: not closed as found on load-bearing metal')
+})

@@ -1,0 +1,85 @@
+import { describe, expect, it } from 'vitest'
+import type { CarState } from '../../../domain/car.ts'
+import { carIdSchema, typeIdSchema } from '../../../domain/ids.ts'
+import { varianceView } from '../../../domain/views/variance-view.ts'
+import { buildCar, onGate, onTask, repairId, visitId } from '../../support/car-builder.ts'
+import { gatePlan, repairPlan } from '../../support/plans.ts'
+import { buildWorkshop, nameOf } from '../../support/workshop-builder.ts'
+
+const now = Date.parse('2026-11-25T10:40:00Z')
+const sillType = typeIdSchema.parse('type-sill')
+const workshop = buildWorkshop((add) =>
+  add('typeSaved', { typeId: sillType, version: 1, plan: repairPlan('Sill') }),
+)
+const viewOf = (...cars: CarState[]) => varianceView({ cars, now, workshop, nameOf })
+const day = (hours: number) => ({ kind: 'day' as const, date: '2026-11-23', hours })
+
+/** Opened is passed after 3 of its 2 hours, assessed is open with 0.5 of its 2 hours spent. */
+const carWithSill = (id: string) =>
+  buildCar({ carId: carIdSchema.parse(`car-number-${id}`), name: `Car ${id}` })
+    .visit(`visit-${id}`)
+    .add('repairAdded', {
+      repairId: repairId('Sill, left'),
+      type: { typeId: sillType, version: 1 },
+      plan: repairPlan('Sill, left', { gates: { opened: gatePlan() } }),
+      payer: 'owner',
+    })
+    .agree('Sill, left', 2)
+    .log(`a${id}`, 'Joss', day(3), [onGate('Sill, left', 'opened')])
+    .pass('Sill, left', 'opened')
+    .log(`b${id}`, 'Joss', day(0.5), [onGate('Sill, left', 'assessed')])
+
+describe('variance', () => {
+  it('is earned less spent for each car, with the index', () => {
+    expect(viewOf(carWithSill('1').car()).byCar).toMatchObject([
+      {
+        name: 'Car 1',
+        key: visitId('visit-1'),
+        baseline: 16,
+        hours: { authorised: 16, earned: 2, spent: 3.5 },
+        variance: -1.5,
+        index: 2 / 3.5,
+      },
+    ])
+  })
+
+  it('adds the cars up by repair type and by gate, tasks apart', () => {
+    const second = carWithSill('2')
+      .task('Cavity wax')
+      .estimate(onTask('Cavity wax'), 4)
+      .repair('Odd job')
+      .agree('Odd job', 1)
+    const view = viewOf(carWithSill('1').car(), second.car())
+    expect(view.byType.map(({ name, variance, index }) => [name, variance, index])).toEqual([
+      ['Sill', -3, 4 / 7],
+      ['Tasks', 0, null],
+      ['Repairs without a type', 0, null],
+    ])
+    expect(view.byGate.slice(0, 2).map(({ name, variance }) => [name, variance])).toEqual([
+      ['opened', -2],
+      ['assessed', -1],
+    ])
+    expect(view.byGate.at(-1)!.name).toBe('Tasks')
+  })
+
+  it('keeps a warranty visit apart from the visit before it', () => {
+    const car = carWithSill('1')
+      .passTo('Sill, left', 'painted')
+      .visit('warranty', { kind: 'warranty' })
+      .reopen('Sill, left', 'painted')
+      .log('w', 'Ines', day(1), [onGate('Sill, left', 'painted')])
+    expect(viewOf(car.car()).byCar.map(({ name, variance }) => [name, variance])).toEqual([
+      ['Car 1', 12.5],
+      ['Car 1, warranty', -1],
+    ])
+  })
+
+  it('shows rework by its cause', () => {
+    const car = carWithSill('1')
+      .reopen('Sill, left', 'opened')
+      .log('r', 'Joss', { kind: 'day', date: '2026-11-24', hours: 2 }, [onGate('Sill, left', 'opened')], {
+        cause: 'measurement',
+      })
+    expect(viewOf(car.car()).rework).toEqual([{ cause: 'measurement', hours: 2 }])
+  })
+})
