@@ -24,10 +24,15 @@ export function wrapText(text: string, width: number, size: number, most: number
 /** The text, or as much of it as fits followed by an ellipsis. */
 export function shorten(text: string, width: number, size: number, bold = false): string {
   if (textWidth(text, size, bold) <= width) return text
-  const letters = [...text]
+  const letters = lettersOf(text)
   while (letters.length > 1 && textWidth(`${letters.join('')}…`, size, bold) > width) letters.pop()
   return `${letters.join('').trimEnd()}…`
 }
+
+const segmenter = new Intl.Segmenter('en', { granularity: 'grapheme' })
+
+/** As people count them: a letter with its accents, an emoji with its skin tone. */
+const lettersOf = (text: string): string[] => Array.from(segmenter.segment(text), ({ segment }) => segment)
 
 const NARROW = new Set("iljftrI.,;:'|!()[]/ ")
 const WIDE = new Set('mwMW%@—…')
@@ -41,7 +46,7 @@ function letterWidth(letter: string): number {
 
 function breakWord(word: string, fits: (line: string) => boolean): readonly string[] {
   if (fits(word) || word.length < 2) return [word]
-  const letters = [...word]
+  const letters = lettersOf(word)
   let count = 1
   while (count < letters.length - 1 && fits(letters.slice(0, count + 1).join(''))) count += 1
   return [letters.slice(0, count).join(''), ...breakWord(letters.slice(count).join(''), fits)]

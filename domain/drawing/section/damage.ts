@@ -1,4 +1,4 @@
-import type { Grade } from '../facts/shapes.ts'
+import type { Grade } from '../../facts/shapes.ts'
 import type { Loss } from './sheet-metal.ts'
 
 /** How the damage of a sheet looks along its run. Holes are stretches where no metal is left. */

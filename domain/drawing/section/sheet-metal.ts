@@ -1,4 +1,4 @@
-import type { Point } from './shapes.ts'
+import type { Point } from '../shapes.ts'
 
 /**
  * One sheet of a repair in the cut: from its flange it leans to its own level and runs on to where the drawing breaks
