@@ -8,7 +8,7 @@ import { refuse, type Refusal } from '../../domain/refusal.ts'
 import type { ApiServices } from './api-services.ts'
 import { checkProof } from './check-proof.ts'
 import type { Asker } from './pairing.ts'
-import { paired } from './trpc.ts'
+import { procedure } from './trpc.ts'
 
 export type ActAnswer =
   | {
@@ -30,12 +30,12 @@ const signInSchema = z.strictObject({ personId: personIdSchema, code: codeSchema
 export function createActProcedures(services: ApiServices) {
   const { deps, sessions } = services
   return {
-    command: paired
+    command: procedure
       // Parsed below, so that a command that cannot be read is refused as a value like any other.
       .input((value: unknown) => value as Command)
       .mutation(({ input, ctx }): Promise<ActAnswer> => act(services, input, ctx.asker)),
 
-    signIn: paired.input(signInSchema).mutation(async ({ input, ctx }): Promise<SignInAnswer> => {
+    signIn: procedure.input(signInSchema).mutation(async ({ input, ctx }): Promise<SignInAnswer> => {
       const { personId, code } = input
       const { id: device } = ctx.asker.device
       if (readWorkshop(deps.db).people.get(personId)?.active !== true) return unknownPerson
@@ -45,7 +45,7 @@ export function createActProcedures(services: ApiServices) {
       return { ok: true, personId }
     }),
 
-    signOut: paired.mutation(({ ctx }): { readonly ok: true } => {
+    signOut: procedure.mutation(({ ctx }): { readonly ok: true } => {
       sessions.end(ctx.asker.device.id)
       return { ok: true }
     }),

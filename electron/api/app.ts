@@ -1,4 +1,5 @@
 import { fetchRequestHandler } from '@trpc/server/adapters/fetch'
+import { TRPC_ERROR_CODES_BY_KEY } from '@trpc/server/rpc'
 import { Hono, type Context, type MiddlewareHandler } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
 import { refuse } from '../../domain/refusal.ts'
@@ -6,9 +7,8 @@ import type { ApiServices } from './api-services.ts'
 import type { ApiDeps } from './deps.ts'
 import { guardOrigin, refused, secureHeaders } from './guard.ts'
 import { pairingPage } from './pages.ts'
-import { createPairing, type Asker } from './pairing.ts'
+import { createPairing, type Asker, type Pairing } from './pairing.ts'
 import { createPhotoRoutes } from './photos.ts'
-import { notPaired } from './refused-error.ts'
 import { createRevisions } from './revisions.ts'
 import { createRouter } from './router.ts'
 import { serveScreen } from './screens.ts'
@@ -31,7 +31,7 @@ export function createApi(deps: ApiDeps): Handler {
   const pairing = createPairing(deps)
   const router = createRouter(services)
   const photos = createPhotoRoutes(deps)
-  const app = new Hono()
+  const app = new Hono<Asked>()
 
   app.onError((error, c) => {
     deps.log(`${c.req.method} ${c.req.path}: ${defectWords(error)}`)
@@ -45,6 +45,7 @@ export function createApi(deps: ApiDeps): Handler {
     return secret === undefined ? next() : pairing.enter(c, secret)
   })
 
+  app.use(`${CALLS}/*`, letIn(pairing, unpairedCall))
   app.use(`${CALLS}/*`, bodyLimit({ maxSize: MOST_CALL_BYTES, onError: (c) => refused(c, 413, tooMuch) }))
   app.all(`${CALLS}/*`, (c) =>
     fetchRequestHandler({
@@ -52,26 +53,44 @@ export function createApi(deps: ApiDeps): Handler {
       req: c.req.raw,
       router,
       maxBatchSize: MOST_CALLS_AT_ONCE,
-      createContext: () => ({ asker: pairing.askerOf(c) }),
+      createContext: () => ({ asker: c.get('asker') }),
       onError: ({ error, path }) => {
         if (error.code === 'INTERNAL_SERVER_ERROR') deps.log(`${path}: ${defectWords(error.cause ?? error)}`)
       },
     }),
   )
 
-  const asPaired = pairedOnly((c) => pairing.askerOf(c))
-  app.put('/photos', asPaired, (c) => photos.put(c))
-  app.get('/photos/:sha256/:size', asPaired, (c) => photos.get(c, c.req.param('sha256'), c.req.param('size')))
+  const paired = letIn(pairing, (c) => refused(c, 401, notPaired))
+  app.put('/photos', paired, (c) => photos.put(c))
+  app.get('/photos/:sha256/:size', paired, (c) => photos.get(c, c.req.param('sha256'), c.req.param('size')))
 
-  app.get('*', (c) =>
-    pairing.askerOf(c) === null ? c.html(pairingPage, 401) : serveScreen(c, deps.readScreen),
-  )
+  const screenOrHowToPair = letIn(pairing, (c) => c.html(pairingPage, 401))
+  app.get('*', screenOrHowToPair, (c) => serveScreen(c, deps.readScreen))
   app.notFound((c) => refused(c, 404, noSuchAddress))
   return async (request) => app.fetch(request)
 }
 
-function pairedOnly(askerOf: (c: Context) => Asker | null): MiddlewareHandler {
-  return async (c, next) => (askerOf(c) === null ? refused(c, 401, notPaired) : next())
+interface Asked {
+  Variables: { asker: Asker }
+}
+
+/** The one check of who may come in: a paired device, known by its cookie. */
+function letIn(pairing: Pairing, deny: (c: Context) => Response): MiddlewareHandler<Asked> {
+  return async (c, next) => {
+    const asker = pairing.askerOf(c)
+    if (asker === null) return deny(c)
+    c.set('asker', asker)
+    return next()
+  }
+}
+
+/** In the form that the typed client reads, live connections included. */
+function unpairedCall(c: Context): Response {
+  const data = { code: 'UNAUTHORIZED', httpStatus: 401, refusal: notPaired }
+  return c.json(
+    { error: { message: notPaired.message, code: TRPC_ERROR_CODES_BY_KEY.UNAUTHORIZED, data } },
+    401,
+  )
 }
 
 /** Message and place of a defect; messages are cut, as they may repeat what was entered. */
@@ -81,6 +100,11 @@ function defectWords(error: unknown): string {
   return [`${error.name}: ${error.message.slice(0, 200)}`, ...frames].join('\n')
 }
 
+const { refusal: notPaired } = refuse(
+  'not-paired',
+  'This screen is not paired with the workshop.',
+  'Open Panelwright on its own computer, or use the address that it printed when it started.',
+)
 const { refusal: defect } = refuse(
   'storage',
   'Something went wrong in Panelwright itself.',

@@ -13,7 +13,7 @@ import { instantToIso } from '../../domain/time/zone.ts'
 import type { ApiServices } from './api-services.ts'
 import type { Asker } from './pairing.ts'
 import { signedInManager } from './signed-in-manager.ts'
-import { paired } from './trpc.ts'
+import { procedure } from './trpc.ts'
 
 /** Every line of the file in words or with its problems; ready when none has any. */
 export type ImportPreview =
@@ -36,10 +36,10 @@ type Import = z.infer<typeof importSchema>
 /** Files of cars, repairs and hours, brought in by a signed-in manager: all of a file or nothing. */
 export function createImportProcedures(services: ApiServices) {
   return {
-    importPreview: paired
+    importPreview: procedure
       .input(importSchema)
       .mutation(({ input, ctx }): ImportPreview => preview(services, input, ctx.asker)),
-    importCommit: paired
+    importCommit: procedure
       .input(importSchema)
       .mutation(({ input, ctx }): ImportAnswer => commit(services, input, ctx.asker)),
   }

@@ -2,7 +2,7 @@ import { z } from 'zod'
 import { createActProcedures } from './act-procedures.ts'
 import type { ApiServices } from './api-services.ts'
 import { createImportProcedures } from './import-procedures.ts'
-import { paired, router } from './trpc.ts'
+import { procedure, router } from './trpc.ts'
 import { createViewProcedures } from './view-procedures.ts'
 
 /** Every call of the typed api; plain HTTP (photos, reports, screens) stands in app.ts. */
@@ -13,7 +13,7 @@ export function createRouter(services: ApiServices) {
     ...createActProcedures(services),
     ...createImportProcedures(services),
     /** Follows what changes; from the revision that a screen has, or from now on. */
-    revisions: paired.input(fromRevisionSchema).subscription(({ input, signal }) => {
+    revisions: procedure.input(fromRevisionSchema).subscription(({ input, signal }) => {
       const since = input?.lastEventId ?? null
       return revisions.follow(since === null ? revisions.latest() : Number(since), signal ?? never)
     }),

@@ -2,11 +2,11 @@ import { initTRPC } from '@trpc/server'
 import { ZodError } from 'zod'
 import { refuse, type Refusal } from '../../domain/refusal.ts'
 import type { Asker } from './pairing.ts'
-import { notPaired, RefusedError } from './refused-error.ts'
+import { RefusedError } from './refused-error.ts'
 
 export interface ApiContext {
-  /** The device that asks; null when it is not paired. */
-  readonly asker: Asker | null
+  /** The device that asks; app.ts lets no call through that comes from another. */
+  readonly asker: Asker
 }
 
 /** Errors carry their refusal and never a stack; a screen that hears nothing for a while connects anew. */
@@ -23,13 +23,7 @@ const t = initTRPC.context<ApiContext>().create({
   },
 })
 
-export const { router } = t
-
-/** What every call starts from: asked by a paired device. */
-export const paired = t.procedure.use(({ ctx, next }) => {
-  if (ctx.asker === null) throw new RefusedError(notPaired)
-  return next({ ctx: { asker: ctx.asker } })
-})
+export const { router, procedure } = t
 
 function refusalOf(error: Error): Refusal | null {
   if (error instanceof RefusedError) return error.refusal

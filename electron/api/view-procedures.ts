@@ -16,7 +16,7 @@ import { varianceView } from '../../domain/views/variance-view.ts'
 import type { ApiServices } from './api-services.ts'
 import type { ApiDeps } from './deps.ts'
 import { RefusedError } from './refused-error.ts'
-import { paired } from './trpc.ts'
+import { procedure } from './trpc.ts'
 import { catalogueView, sessionView, workshopView } from './workshop-views.ts'
 
 const ofCar = z.strictObject({ carId: carIdSchema })
@@ -30,29 +30,29 @@ export function createViewProcedures(services: ApiServices) {
   const { deps, sessions } = services
   const { db } = deps
   return {
-    session: paired.query(({ ctx }) => sessionView(services, ctx.asker)),
-    workshop: paired.query(({ ctx }) => workshopView(services, ctx.asker)),
-    catalogue: paired.query(() => catalogueView(services)),
-    shopFloor: paired.query(({ ctx }) =>
+    session: procedure.query(({ ctx }) => sessionView(services, ctx.asker)),
+    workshop: procedure.query(({ ctx }) => workshopView(services, ctx.asker)),
+    catalogue: procedure.query(() => catalogueView(services)),
+    shopFloor: procedure.query(({ ctx }) =>
       shopFloorView({ ...viewInput(deps), cars: readAllCars(db), by: sessions.person(ctx.asker.device.id) }),
     ),
-    cars: paired.query(() => carsView({ ...viewInput(deps), cars: readAllCars(db) })),
-    car: paired
+    cars: procedure.query(() => carsView({ ...viewInput(deps), cars: readAllCars(db) })),
+    car: procedure
       .input(ofCar)
       .query(({ input }) => carView({ ...viewInput(deps), car: knownCar(deps, input.carId) })),
-    repair: paired.input(ofRepair).query(({ input }) => {
+    repair: procedure.input(ofRepair).query(({ input }) => {
       const car = knownCar(deps, input.carId)
       const view = repairView({ ...viewInput(deps), car, repairId: input.repairId })
       if (view === null) throw new RefusedError(unknownRepair)
       return view
     }),
-    daySheet: paired.input(ofPerson).query(({ input }) => {
+    daySheet: procedure.input(ofPerson).query(({ input }) => {
       if (!readWorkshop(db).people.has(input.personId)) throw new RefusedError(unknownPerson)
       return daySheetView({ ...viewInput(deps), cars: readAllCars(db), personId: input.personId })
     }),
-    ownerDecisions: paired.query(() => ownerDecisionsView({ ...viewInput(deps), cars: readAllCars(db) })),
-    variance: paired.query(() => varianceView({ ...viewInput(deps), cars: readAllCars(db) })),
-    record: paired.input(ofChain).query(({ input }) => {
+    ownerDecisions: procedure.query(() => ownerDecisionsView({ ...viewInput(deps), cars: readAllCars(db) })),
+    variance: procedure.query(() => varianceView({ ...viewInput(deps), cars: readAllCars(db) })),
+    record: procedure.input(ofChain).query(({ input }) => {
       if (input.carId !== null) knownCar(deps, input.carId)
       const facts = readFacts(db, input.carId)
       return recordView({ ...viewInput(deps), facts, head: chainHead(db, input.carId) })

@@ -1,0 +1,80 @@
+import { createHash } from 'node:crypto'
+import { resolve } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { photosFolder } from '../db/data-paths.ts'
+import type { Database } from '../db/database.ts'
+import { linkHeads } from '../db/link-heads.ts'
+import { openDatabase } from '../db/open-database.ts'
+import { openPhotoStore } from '../db/photos/photo-store.ts'
+import { createApi } from './api/app.ts'
+import { createEntrySecret } from './api/entry-secret.ts'
+import type { RunningHost } from './boot.ts'
+import { createHostClock } from './host-clock.ts'
+import { listen } from './listen.ts'
+import { readScreenFiles } from './screen-files.ts'
+import type { StartOptions } from './start-options.ts'
+import { createImagePool } from './workers/image-pool.ts'
+
+export interface HostOptions extends StartOptions {
+  /** Told what went wrong inside; standard error unless a test listens. */
+  readonly log?: (line: string) => void
+  /** Epoch milliseconds; this computer's clock unless a test brings its own. */
+  readonly clock?: () => number
+}
+
+/**
+ * Starts the host of one data folder: opens its database and photos, listens on this computer and answers its screens.
+ *
+ * @throws Error whose message says what to do: the folder is in use, damaged or not writable, or the port is taken
+ */
+export async function startHost(options: HostOptions): Promise<RunningHost> {
+  const { dataDir, port, log = console.error } = options
+  const db = openDatabase(dataDir)
+  const closing = new AbortController()
+  const ends: (() => void | Promise<void>)[] = [() => db.close()]
+  const close = async () => {
+    closing.abort()
+    for (const end of ends.toReversed()) await end()
+  }
+  try {
+    const images = createImagePool({ folder: photosFolder(dataDir), onWorkerEnd: log })
+    ends.push(() => images.close())
+    const photos = await openPhotoStore(photosFolder(dataDir), { inspect: images.inspect })
+    if (!photos.ok) throw new Error(`${photos.problem.message} ${photos.problem.next}`)
+    const now = createHostClock(options)
+    ends.push(() => tieHeads(db, now()))
+
+    const entry = createEntrySecret(options.window ? 'once' : 'this run')
+    let authority = ''
+    const api = createApi({
+      db,
+      photos: photos.value,
+      makeSizes: images.makeSizes,
+      now,
+      authority: () => authority,
+      entry,
+      cookieName: cookieNameOf(dataDir),
+      readScreen: readScreenFiles(fileURLToPath(new URL('../dist/renderer/', import.meta.url))),
+      closing: closing.signal,
+      log,
+    })
+    const listening = await listen(api, port)
+    ends.push(() => listening.close())
+    authority = listening.authority
+    const url = `http://${authority}/`
+    return { url, windowUrl: `${url}?enter=${entry.text}`, close }
+  } catch (error) {
+    await close()
+    throw error
+  }
+}
+
+/** Ties the cars' chains into the workshop's, so that what was added cannot be cut off unseen. */
+function tieHeads(db: Database, now: number): void {
+  linkHeads(db, now)
+}
+
+/** The same for the same folder, whatever port it is served on. */
+function cookieNameOf(dataDir: string): string {
+  return `panelwright-${createHash('sha256').update(resolve(dataDir)).digest('hex').slice(0, 8)}`
+}

@@ -1,0 +1,70 @@
+import { createServer, type Server } from 'node:http'
+import type { AddressInfo } from 'node:net'
+import { getRequestListener } from '@hono/node-server'
+import type { Handler } from './api/app.ts'
+
+export interface Listening {
+  /** Host and port, as in an address. */
+  readonly authority: string
+  /** Ends every connection; those with nothing under way at once, the others after a moment. */
+  readonly close: () => Promise<void>
+}
+
+/** Only this computer can reach it. */
+const LOOPBACK = '127.0.0.1'
+
+/** The port when none is asked for: what a screen keeps on its device goes by the address, port included. */
+const USUAL_PORT = 47_831
+
+/** How long an answer under way may take to end when the host closes. */
+const LAST_ANSWERS_MS = 2_000
+
+/**
+ * Listens for screens on this computer. Without a port the usual one is taken, or any free one where another program
+ * has it.
+ *
+ * @throws Error with a message for people when the port asked for cannot be had
+ */
+export async function listen(handler: Handler, port: number | undefined): Promise<Listening> {
+  const answer = getRequestListener(handler, { overrideGlobalObjects: false })
+  const server = createServer((incoming, outgoing) => void answer(incoming, outgoing))
+  try {
+    await listenOn(server, port ?? USUAL_PORT)
+  } catch (error) {
+    if (port !== undefined) throw portProblem(port, error)
+    await listenOn(server, 0)
+  }
+  return {
+    authority: `${LOOPBACK}:${(server.address() as AddressInfo).port}`,
+    close: () => closeServer(server),
+  }
+}
+
+function listenOn(server: Server, port: number): Promise<void> {
+  return new Promise((resolve, reject) => {
+    server.once('error', reject)
+    server.listen(port, LOOPBACK, () => {
+      server.off('error', reject)
+      resolve()
+    })
+  })
+}
+
+function portProblem(port: number, error: unknown): Error {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : String(error)
+  const why = code === 'EADDRINUSE' ? 'another program has it' : `the system refused it (${code})`
+  return new Error(
+    `Port ${port} cannot be had: ${why}. Give another with --port, or --port 0 for any free one.`,
+  )
+}
+
+function closeServer(server: Server): Promise<void> {
+  return new Promise((resolve) => {
+    const late = setTimeout(() => server.closeAllConnections(), LAST_ANSWERS_MS)
+    server.close(() => {
+      clearTimeout(late)
+      resolve()
+    })
+    server.closeIdleConnections()
+  })
+}

@@ -1,0 +1,160 @@
+import { createTRPCClient, httpLink, TRPCClientError } from '@trpc/client'
+import { createApi, type Handler } from '../../electron/api/app.ts'
+import { createEntrySecret } from '../../electron/api/entry-secret.ts'
+import type { ActAnswer } from '../../electron/api/act-procedures.ts'
+import type { AppRouter } from '../../electron/api/router.ts'
+import type { ReadScreen } from '../../electron/api/screens.ts'
+import { createImagePool } from '../../electron/workers/image-pool.ts'
+import { photosFolder } from '../../db/data-paths.ts'
+import { openPhotoStore } from '../../db/photos/photo-store.ts'
+import type { CommandKind, CommandPayload } from '../../domain/commands/command-shapes.ts'
+import { permissions } from '../../domain/roles.ts'
+import type { PersonId } from '../../domain/ids.ts'
+import type { Refusal } from '../../domain/refusal.ts'
+import { codes, createWorkshop, type SendOptions, type Workshop, type WorkshopOptions } from './workshop.ts'
+
+/** What of a command's envelope is not the usual; the code is the person's own unless it says another or none. */
+export interface ScreenSendOptions extends Omit<SendOptions, 'device'> {
+  readonly code?: string | null
+}
+
+export interface TestHost {
+  /** The small workshop under the handler, with its database and its clock, which stands still until it is moved. */
+  readonly workshop: Workshop
+  readonly authority: string
+  /** The handler itself, for requests that no screen would send. */
+  readonly handler: Handler
+  /** Path that lets a device in, with the secret of this run. */
+  readonly entryPath: string
+  /** Pairs another device. */
+  readonly openScreen: () => Promise<TestScreen>
+  /** What the host has written to its log. */
+  readonly log: readonly string[]
+  readonly close: () => Promise<void>
+}
+
+/** One paired device. */
+export interface TestScreen {
+  readonly cookie: string
+  /** As the page of this screen would ask, with its cookie and, for changes, its origin. */
+  readonly request: (path: string, init?: RequestInit) => Promise<Response>
+  /** The typed client of the screens: `screen.client.car.query({ carId })`. */
+  readonly client: ReturnType<typeof createTRPCClient<AppRouter>>
+  /** Sends a command, whatever becomes of it. */
+  readonly send: <K extends CommandKind>(
+    kind: K,
+    payload: CommandPayload<K>,
+    options?: ScreenSendOptions,
+  ) => Promise<ActAnswer>
+  /** Sends a command that must be accepted. */
+  readonly run: <K extends CommandKind>(
+    kind: K,
+    payload: CommandPayload<K>,
+    options?: ScreenSendOptions,
+  ) => Promise<ActAnswer & { readonly ok: true }>
+  readonly signIn: (personId: PersonId) => Promise<void>
+  readonly upload: (bytes: Uint8Array) => Promise<Response>
+}
+
+export interface TestHostOptions extends WorkshopOptions {
+  readonly readScreen?: ReadScreen
+}
+
+const authority = '127.0.0.1:47831'
+
+/** The real handler over a data folder of its own with real photos and workers, without a socket. */
+export async function createTestHost(options: TestHostOptions = {}): Promise<TestHost> {
+  const workshop = createWorkshop({ ...options, keptIn: 'folder' })
+  const folder = photosFolder(workshop.dataDir ?? '')
+  const images = createImagePool({ folder })
+  const photos = await openPhotoStore(folder, { inspect: images.inspect })
+  if (!photos.ok) throw new Error(photos.problem.message)
+  const closing = new AbortController()
+  const entry = createEntrySecret('this run')
+  const log: string[] = []
+  const handler = createApi({
+    db: workshop.db,
+    photos: photos.value,
+    makeSizes: images.makeSizes,
+    now: () => workshop.now,
+    authority: () => authority,
+    entry,
+    cookieName: 'panelwright-test',
+    readScreen: options.readScreen ?? (() => null),
+    closing: closing.signal,
+    log: (line) => log.push(line),
+  })
+  return {
+    workshop,
+    authority,
+    handler,
+    log,
+    entryPath: `/?enter=${entry.text}`,
+    openScreen: () => openScreen(handler, workshop, entry.text),
+    close: async () => {
+      closing.abort()
+      await images.close()
+      workshop.close()
+    },
+  }
+}
+
+async function openScreen(handler: Handler, workshop: Workshop, secret: string): Promise<TestScreen> {
+  const entered = await handler(new Request(`http://${authority}/?enter=${secret}`))
+  const cookie = entered.headers.get('set-cookie')?.split(';')[0]
+  if (cookie === undefined) throw new Error(`The host let no screen in (answer ${entered.status}).`)
+  const request: TestScreen['request'] = (path, init = {}) => {
+    const headers = new Headers(init.headers)
+    headers.set('cookie', cookie)
+    if (init.method !== undefined && init.method !== 'GET') headers.set('origin', `http://${authority}`)
+    return handler(new Request(`http://${authority}${path}`, { ...init, headers }))
+  }
+  const client = createTRPCClient<AppRouter>({
+    links: [
+      httpLink({
+        url: `http://${authority}/trpc`,
+        fetch: (url, init) => request(pathOf(url), init as RequestInit),
+      }),
+    ],
+  })
+  const send: TestScreen['send'] = (kind, payload, options = {}) => {
+    const command = workshop.command(kind, payload, options)
+    const usual = permissions[kind].proof === 'code' && command.by !== null ? codes[command.by] : null
+    return client.command.mutate({
+      ...command,
+      code: options.code === undefined ? (usual ?? null) : options.code,
+    })
+  }
+  return {
+    cookie,
+    request,
+    client,
+    send,
+    run: async (kind, payload, options) => {
+      const answer = await send(kind, payload, options)
+      if (answer.ok) return answer
+      const { code, message, next } = answer.refusal
+      throw new Error(`${kind} was refused (${code}): ${message} ${next}`)
+    },
+    signIn: async (personId) => {
+      const answer = await client.signIn.mutate({ personId, code: codes[personId] ?? '' })
+      if (!answer.ok) throw new Error(answer.refusal.message)
+    },
+    upload: (bytes) => request('/photos', { method: 'PUT', body: new Uint8Array(bytes) }),
+  }
+}
+
+function pathOf(url: RequestInfo | URL): string {
+  if (typeof url !== 'string') throw new Error('The client asks by plain addresses.')
+  return url.slice(`http://${authority}`.length)
+}
+
+/** The refusal that a query was answered with; fails when it was answered with anything else. */
+export async function refusalOf(asked: Promise<unknown>): Promise<Refusal> {
+  const error = await asked.then(
+    () => null,
+    (reason: unknown) => reason,
+  )
+  if (error instanceof TRPCClientError && error.data?.refusal) return error.data.refusal as Refusal
+  throw new Error(`There was no refusal but ${String(error)}.`)
+}
