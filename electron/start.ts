@@ -41,14 +41,14 @@ async function runOnNode(options: StartOptions): Promise<number> {
   const stopped = new Promise<void>((resolve) => {
     for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, resolve)
   })
+  const browser = options.window ? findBrowser() : undefined
   let host: RunningHost
   try {
-    host = await startHost(options)
+    host = await startHost({ ...options, window: browser !== undefined })
   } catch (error) {
     console.error(error instanceof Error ? error.message : error)
     return 1
   }
-  const browser = options.window ? findBrowser() : undefined
   if (browser) {
     console.log(`Panelwright is ready at ${host.url}`)
     await showInBrowser(browser, host, options, stopped)

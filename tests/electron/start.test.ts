@@ -27,7 +27,9 @@ describe.skipIf(process.platform === 'win32')('npm start', () => {
     async (signal) => {
       const program = run('--no-window')
       const url = await program.url()
-      expect((await fetch(url)).status).toBe(200)
+      const answer = await fetch(url, { redirect: 'manual' })
+      expect(answer.headers.get('set-cookie')).toContain('HttpOnly')
+      expect((await fetch(new URL('/', url))).status).toBe(401)
       program.child.kill(signal)
       expect(await program.ended).toBe(0)
       await expect(fetch(url)).rejects.toThrow('fetch failed')
