@@ -21,7 +21,7 @@ afterEach(async () => {
   rmSync(folder, { recursive: true, force: true })
 })
 
-describe.skipIf(process.platform === 'win32')('npm start', () => {
+describe.skipIf(process.platform === 'win32')('npm start', { timeout: 60_000 }, () => {
   test.each(['SIGINT', 'SIGTERM'] as const)(
     'without a window it prints its address and ends well on %s',
     async (signal) => {
@@ -71,7 +71,7 @@ describe.skipIf(process.platform === 'win32')('npm start', () => {
     const program = run()
     await vi.waitFor(
       () => expect(program.output()).toContain('could not open a window (exit code 1)'),
-      15_000,
+      30_000,
     )
     expect(program.output().match(/Panelwright is ready at/g)).toHaveLength(2)
     program.child.kill('SIGINT')
@@ -104,7 +104,7 @@ function run(...flags: readonly string[]): Started {
       const found = /Panelwright is ready at (\S+)/.exec(output)?.[1]
       if (found === undefined) throw new Error(`no address yet: ${output}${errors}`)
       return found
-    }, 15_000)
+    }, 30_000)
   const started = { child, ended, output: () => output, errors: () => errors, url }
   running.push(started)
   return started
@@ -116,6 +116,6 @@ function putBrowser(script: string) {
   mkdirSync(join(folder, 'bin'))
   writeFileSync(path, `#!/bin/sh\nprintf '%s\\n' "$@" > flags.part && mv flags.part flags\n${script}\n`)
   chmodSync(path, 0o755)
-  const flags = () => vi.waitFor(() => readFileSync(join(folder, 'flags'), 'utf8').split('\n'), 15_000)
+  const flags = () => vi.waitFor(() => readFileSync(join(folder, 'flags'), 'utf8').split('\n'), 30_000)
   return { flags }
 }
