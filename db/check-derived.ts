@@ -1,5 +1,6 @@
 import { isDeepStrictEqual } from 'node:util'
 import { fault, RESTORE, type CheckFinding } from './check-finding.ts'
+import { isSqliteError } from './database-problem.ts'
 import { readDerived } from './derived.ts'
 import type { DerivedRows } from './derived-rows.ts'
 import type { Handle } from './handle.ts'
@@ -18,6 +19,7 @@ export function checkDerived(reader: Handle): readonly CheckFinding[] {
       ),
     )
   } catch (error) {
+    if (isSqliteError(error)) throw error
     // A payload that was tampered with may be no JSON, or say what never can have been said.
     const reason = error instanceof Error ? error.message : String(error)
     return [fault(`The facts cannot be read into cars: ${reason}`, 'The journal was changed.', RESTORE)]

@@ -22,11 +22,12 @@ export async function checkDatabase(
   photos: Pick<PhotoReader, 'verify' | 'list'>,
 ): Promise<readonly CheckFinding[]> {
   const findings: CheckFinding[] = []
-  const records = db.reader.sqlite.transaction(() => {
-    for (const step of [checkStructure, checkJournal, checkDerived])
-      findings.push(...(readable(findings, () => step(db.reader)) ?? []))
-    return readable(findings, () => readFileRecords(db.reader))
-  })()
+  const records = readable(findings, () =>
+    db.reader.sqlite.transaction(() => {
+      for (const step of [checkStructure, checkJournal, checkDerived]) findings.push(...step(db.reader))
+      return readFileRecords(db.reader)
+    })(),
+  )
   if (records) findings.push(...(await checkFiles(db, photos, records)))
   return findings
 }
@@ -43,7 +44,7 @@ function checkStructure({ sqlite }: Handle): readonly CheckFinding[] {
   ]
 }
 
-/** A file that is damaged enough cannot even be read to its end; that is a finding and answers null. */
+/** A file that is damaged enough cannot even be read to its end; that is a finding of its own and answers null. */
 function readable<T>(findings: CheckFinding[], step: () => T): T | null {
   try {
     return step()

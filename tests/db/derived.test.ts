@@ -28,7 +28,7 @@ describe('the derived tables', () => {
   test('say the same after every kind of fact as when they are made anew', () => {
     const workshop = busyWorkshop()
     const kinds = workshop.db.writer.sqlite.prepare('SELECT DISTINCT kind FROM journal').pluck().all()
-    expect(kinds.toSorted()).toEqual(Object.keys(factSchemas).toSorted())
+    expect(new Set(kinds)).toEqual(new Set(Object.keys(factSchemas)))
     const before = readDerived(workshop.db.writer)
     for (const rows of Object.values(before)) expect(rows).not.toEqual([])
     rebuildDerived(workshop.db)

@@ -191,7 +191,9 @@ function addWork(workshop: Workshop, carId: CarId): void {
     {
       edgeId: edgeIdSchema.parse('edge-lid-left'),
       name: 'left edge',
-      ...{ nominalMm: 4, toleranceMm: 1, flushToleranceMm: 1 },
+      nominalMm: 4,
+      toleranceMm: 1,
+      flushToleranceMm: 1,
     },
   ]
   workshop.run(
@@ -296,7 +298,9 @@ function repairTheBootFloor(workshop: Workshop, carId: CarId, photos: readonly s
       readingId: reading('air'),
       repairIds: [bootFloor],
       gate: 'primed',
-      ...{ airC: 16, humidityPercent: 71, steelC: 15 },
+      airC: 16,
+      humidityPercent: 71,
+      steelC: 15,
     },
     on,
   )
