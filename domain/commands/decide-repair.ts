@@ -202,11 +202,10 @@ const splitRepair: CarDeciderOf<'splitRepair'> = (payload, context) => {
     ),
   )
   if (refused) return refused
-  const moves = unspent(repair, context).map(({ gate, hours }) => ({
-    gate,
-    hours: roundHours(hours * payload.share),
-  }))
-  return record(fact('repairSplit', { ...payload, moves: moves.filter((move) => move.hours > 0) }))
+  const left = new Map(unspent(repair, context).map(({ gate, hours }) => [gate, hours] as const))
+  // Every gate moves, if with no hours: its payer has agreed to this work already, wherever it is booked.
+  const moves = GATES.map((gate) => ({ gate, hours: roundHours((left.get(gate) ?? 0) * payload.share) }))
+  return record(fact('repairSplit', { ...payload, moves }))
 }
 
 /** Authorised hours of the gates not done, less what was spent on them. */
