@@ -229,6 +229,7 @@ export function SelectInput<Value extends string>({
   onChange,
   none,
   hint,
+  error,
 }: {
   readonly label: string
   readonly choices: readonly Choice<Value>[]
@@ -236,9 +237,10 @@ export function SelectInput<Value extends string>({
   readonly onChange: (value: Value | null) => void
   readonly none?: string
   readonly hint?: ReactNode
+  readonly error?: string | undefined
 }) {
   return (
-    <FieldFrame label={label} hint={hint}>
+    <FieldFrame label={label} hint={hint} error={error}>
       {(ids) => (
         <select
           {...ids}

@@ -15,8 +15,10 @@ export type FloorBayView = ShopFloorView['bays'][number]
 
 export interface FloorPlanProps {
   readonly bays: readonly FloorBayView[]
-  /** What is written beside a car, and what may be done with it. */
+  /** What is written below a car. */
   readonly carWords: (car: CarLine) => ReactNode
+  /** What may be done with it. */
+  readonly carAction: (car: CarLine) => ReactNode
   /** What is written in a bay without a car. */
   readonly emptyWords: (bay: FloorBayView) => ReactNode
   /** At the head of every bay, beside its name. */
@@ -40,6 +42,7 @@ export function FloorPlan(props: FloorPlanProps) {
 function DrawnPlan({
   bays,
   carWords,
+  carAction,
   emptyWords,
   bayAction,
   width,
@@ -74,7 +77,14 @@ function DrawnPlan({
                 const line = cars.get(car.carId)
                 return (
                   line && (
-                    <CarWords key={car.carId} car={car} line={line} words={carWords(line)} bay={drawn} />
+                    <CarWords
+                      key={car.carId}
+                      car={car}
+                      line={line}
+                      words={carWords(line)}
+                      action={carAction(line)}
+                      bay={drawn}
+                    />
                   )
                 )
               })}
@@ -95,11 +105,13 @@ function CarWords({
   car,
   line,
   words,
+  action,
   bay,
 }: {
   readonly car: DrawnCar
   readonly line: CarLine
   readonly words: ReactNode
+  readonly action: ReactNode
   readonly bay: DrawnBay
 }) {
   return (
@@ -114,10 +126,12 @@ function CarWords({
           }}
         >
           <StandsThere line={line} />
+          {action}
         </div>
       )}
       <div className="bay-words" style={boxed(car.words)}>
         {words}
+        {!car.isUpright && action}
       </div>
     </>
   )
@@ -156,7 +170,7 @@ function BayHead({
 }
 
 /** The same floor on a narrow screen: bay after bay, each car drawn lying beside its words. */
-function BayList({ bays, carWords, emptyWords, bayAction }: FloorPlanProps) {
+function BayList({ bays, carWords, carAction, emptyWords, bayAction }: FloorPlanProps) {
   return (
     <div className="bay-list">
       {bays.map((bay) => (
@@ -171,7 +185,10 @@ function BayList({ bays, carWords, emptyWords, bayAction }: FloorPlanProps) {
                   <StandsThere line={car} />
                 </div>
               </div>
-              <div>{carWords(car)}</div>
+              <div>
+                {carWords(car)}
+                {carAction(car)}
+              </div>
             </div>
           ))}
         </section>

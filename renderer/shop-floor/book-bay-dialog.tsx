@@ -55,6 +55,7 @@ export function BookBayDialog({
           value={carId}
           onChange={setCarId}
           none="choose a car"
+          error={form.formState.isSubmitted && carId === null ? 'Choose one.' : undefined}
         />
         <BookingFields form={form} bays={view.bays} />
       </Form>

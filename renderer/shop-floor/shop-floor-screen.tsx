@@ -51,7 +51,8 @@ function ShopFloor({ view }: { readonly view: ShopFloorView }) {
       ) : (
         <FloorPlan
           bays={view.bays}
-          carWords={(car) => <CarOnFloor car={car} onDo={setDoing} />}
+          carWords={(car) => <CarOnFloor car={car} />}
+          carAction={(car) => <CarActions car={car} onDo={setDoing} />}
           emptyWords={(bay) => <EmptyBay bay={bay} />}
           bayAction={(bay) => (
             <WordButton onClick={() => setDoing({ kind: 'book', car: null, bay })}>
@@ -107,7 +108,7 @@ function headFigures({ forYou, watches }: ShopFloorView): readonly Figure[] {
 
 const counted = (noun: string, count: number): readonly string[] => (count === 0 ? [] : [plural(noun, count)])
 
-function CarOnFloor({ car, onDo }: { readonly car: CarLine; readonly onDo: (doing: Doing) => void }) {
+function CarOnFloor({ car }: { readonly car: CarLine }) {
   return (
     <>
       <Link to="/cars/$carId" params={{ carId: car.carId }} className="strong">
@@ -120,21 +121,26 @@ function CarOnFloor({ car, onDo }: { readonly car: CarLine; readonly onDo: (doin
         </div>
       )}
       {car.onIt.length > 0 && <div className="quiet">{car.onIt.join(', ')} on it</div>}
-      {car.latePromise && <div className="is-accent">late against its promised date</div>}
-      <Menu
-        className="word-button"
-        label={
-          <>
-            move or book<span className="hidden-word"> the {car.name}</span>
-          </>
-        }
-        entries={[
-          { id: 'move', words: 'Move the shell now', onChoose: () => onDo({ kind: 'move', car }) },
-          { id: 'book', words: 'Book it into a bay', onChoose: () => onDo({ kind: 'book', car, bay: null }) },
-          { id: 'away', words: 'Send it away', onChoose: () => onDo({ kind: 'send away', car }) },
-        ]}
-      />
+      {car.latePromise && <div className="is-accent">promised date in danger</div>}
     </>
+  )
+}
+
+function CarActions({ car, onDo }: { readonly car: CarLine; readonly onDo: (doing: Doing) => void }) {
+  return (
+    <Menu
+      className="word-button"
+      label={
+        <>
+          move or book<span className="hidden-word"> the {car.name}</span>
+        </>
+      }
+      entries={[
+        { id: 'move', words: 'Move the shell now', onChoose: () => onDo({ kind: 'move', car }) },
+        { id: 'book', words: 'Book it into a bay', onChoose: () => onDo({ kind: 'book', car, bay: null }) },
+        { id: 'away', words: 'Send it away', onChoose: () => onDo({ kind: 'send away', car }) },
+      ]}
+    />
   )
 }
 
