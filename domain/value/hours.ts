@@ -1,6 +1,5 @@
 import type {
   CarState,
-  EntryState,
   GateStatus,
   RepairState,
   TargetStanding,
@@ -14,7 +13,7 @@ import type { RepairId, VisitId } from '../ids.ts'
 import type { HoursPair } from '../views/shared-views.ts'
 import type { HoursLine } from '../views/view-shapes.ts'
 import { entryPieces, type EntryPiece, type HoursContext, visitEntries } from './entry-hours.ts'
-import { perRevision } from './per-revision.ts'
+import { perReckoning } from './per-reckoning.ts'
 import { targetKey, targetStanding } from './target.ts'
 
 /** The figures of one gate or task in one visit, in person-hours. */
@@ -38,16 +37,7 @@ export const noHours: HoursPair = { authorised: 0, waiting: 0, earned: 0, spent:
  * open gates. Only the visit's own entries, lines and variations count.
  */
 export function visitFigures(car: CarState, visitId: VisitId | null, context: HoursContext): VisitFigures {
-  const visit = visitId === null ? undefined : car.visits.get(visitId)
-  if (visit === undefined) return new Map()
-  const remembered = figuresByVisit(car)
-  const last = remembered.get(visit.id)
-  const holds = last !== undefined && (last.context.at === context.at || !last.hasRunning)
-  if (holds && last.context.workshop === context.workshop) return last.figures
-  const entries = visitEntries(car, visit.id)
-  const figures = reckon(car, visit, entries, context)
-  remembered.set(visit.id, { context, figures, hasRunning: entries.some(isRunning) })
-  return figures
+  return visitOf(car, visitId, context)?.figures ?? new Map()
 }
 
 export function targetHours(
@@ -69,7 +59,7 @@ export function repairHours(
 }
 
 export function carHours(car: CarState, visitId: VisitId | null, context: HoursContext): HoursPair {
-  return addHours([...visitFigures(car, visitId, context).values()].map(({ hours }) => hours))
+  return visitOf(car, visitId, context)?.total ?? noHours
 }
 
 /**
@@ -133,14 +123,18 @@ interface Row {
   rework: number
 }
 
-/** Running clocks make figures good for one moment; without them they hold until the car's next fact. */
-interface Remembered {
-  readonly context: HoursContext
+interface ReckonedVisit {
   readonly figures: VisitFigures
-  readonly hasRunning: boolean
+  readonly total: HoursPair
 }
 
-const figuresByVisit = perRevision((): Map<VisitId, Remembered> => new Map())
+const reckonedVisits = perReckoning(
+  (car, context): ReadonlyMap<VisitId, ReckonedVisit> =>
+    new Map([...car.visits.values()].map((visit) => [visit.id, reckon(car, visit, context)] as const)),
+)
+
+const visitOf = (car: CarState, visitId: VisitId | null, context: HoursContext): ReckonedVisit | undefined =>
+  visitId === null ? undefined : reckonedVisits(car, context).get(visitId)
 
 const VARIATION_COUNTS: Readonly<Record<VariationStatus, 'authorised' | 'waiting' | null>> = {
   raised: 'waiting',
@@ -151,12 +145,7 @@ const VARIATION_COUNTS: Readonly<Record<VariationStatus, 'authorised' | 'waiting
   stopped: null,
 }
 
-function reckon(
-  car: CarState,
-  visit: VisitState,
-  entries: readonly EntryState[],
-  context: HoursContext,
-): VisitFigures {
+function reckon(car: CarState, visit: VisitState, context: HoursContext): ReckonedVisit {
   const rows = new Map<string, Row>()
   for (const line of visit.lines.values()) {
     const row = rowOf(rows, line.target)
@@ -167,7 +156,7 @@ function reckon(
     const counts = variation.visitId === visit.id ? VARIATION_COUNTS[variation.status] : null
     if (counts !== null) for (const { target, hours } of variation.lines) rowOf(rows, target)[counts] += hours
   }
-  for (const entry of entries)
+  for (const entry of visitEntries(car, visit.id))
     for (const { target, hours, rework } of entryPieces(car, entry, context)) {
       const row = rowOf(rows, target)
       row.spent += hours
@@ -175,7 +164,10 @@ function reckon(
     }
   const standingOf = (target: WorkTarget): TargetStanding =>
     visit.left === null ? targetStanding(car, target) : (visit.left.get(targetKey(target)) ?? 'open')
-  return new Map([...rows].map(([key, row]) => [key, rowToFigures(row, standingOf(row.target))] as const))
+  const figures = new Map(
+    [...rows].map(([key, row]) => [key, rowToFigures(row, standingOf(row.target))] as const),
+  )
+  return { figures, total: addHours([...figures.values()].map(({ hours }) => hours)) }
 }
 
 function rowOf(rows: Map<string, Row>, target: WorkTarget): Row {
@@ -261,5 +253,3 @@ const gateStatusOf = (standing: TargetStanding): GateStatus =>
 
 const hasFigures = ({ baseline, total }: HoursLine): boolean =>
   baseline !== 0 || FIGURES.some((figure) => total[figure] !== 0)
-
-const isRunning = (entry: EntryState): boolean => entry.time.kind === 'running'

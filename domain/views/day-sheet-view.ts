@@ -52,6 +52,8 @@ interface OwnEntry {
   /** Null for time on the workshop itself. */
   readonly car: CarState | null
   readonly entry: EntryState
+  /** The moment it starts, or its local date where it has no times. */
+  readonly begins: Moment | string
 }
 
 interface Work extends CarOnFloor {
@@ -113,41 +115,40 @@ function personEntries(
   personId: PersonId,
   context: ViewContext,
 ): readonly OwnEntry[] {
-  const isOwn = (entry: EntryState): boolean => entry.personId === personId && entry.gone === null
   const isThisWeek = inDates(weekStart(context), context)
-  const isWanted = (entry: EntryState): boolean =>
-    isOwn(entry) && (entry.time.kind === 'running' || isThisWeek(entry))
   const workshopOwn = [...context.workshop.entries.values()]
-    .filter(isWanted)
-    .map((entry) => ({ car: null, entry }))
-  const onCars = cars.flatMap((car) => {
-    const wanted = (entriesByPerson(car).get(personId) ?? []).filter(isWanted)
-    return wanted.map((entry) => ({ car, entry }))
-  })
-  return [...onCars, ...workshopOwn]
+    .filter((entry) => entry.personId === personId && entry.gone === null)
+    .map((entry) => datedEntry(null, entry))
+  const onCars = cars.flatMap((car) => entriesByPerson(car).get(personId) ?? [])
+  return [...onCars, ...workshopOwn].filter((own) => own.entry.time.kind === 'running' || isThisWeek(own))
 }
 
 function hoursSince(own: readonly OwnEntry[], from: string, context: ViewContext): number {
-  const isWanted = inDates(from, context)
-  return own
-    .filter(({ entry }) => isWanted(entry))
-    .reduce((sum, { entry }) => sum + entryHours(entry, context), 0)
+  return own.filter(inDates(from, context)).reduce((sum, { entry }) => sum + entryHours(entry, context), 0)
 }
 
 /** Monday of this week. */
 const weekStart = ({ today }: ViewContext): string => isoWeekDates(dateToIsoWeek(today))[0] ?? today
 
-/** Entries from a local date up to today; spans are compared as instants, which spares a calendar reckoning for each. */
-function inDates(from: string, { today, workshop }: ViewContext): (entry: EntryState) => boolean {
-  const start: Moment = dayStart(from, workshop.zone)
-  const end: Moment = dayEnd(today, workshop.zone)
-  return ({ time }) => {
-    if (time.kind === 'day') return from <= time.date && time.date <= today
-    const started = Date.parse(time.start)
-    return start <= started && started < end
-  }
+/** Entries from a local date up to today; those with a start are compared as instants: a calendar reckoning for each is dear. */
+function inDates(from: string, { today, workshop }: ViewContext): (own: OwnEntry) => boolean {
+  const start = dayStart(from, workshop.zone)
+  const end = dayEnd(today, workshop.zone)
+  return ({ begins }) =>
+    typeof begins === 'string' ? from <= begins && begins <= today : start <= begins && begins < end
 }
 
-const entriesByPerson = perRevision((car): ReadonlyMap<PersonId, readonly EntryState[]> =>
-  Map.groupBy(car.entries.values(), ({ personId }) => personId),
-)
+/** Entries that count, by person, with their starts read: ten years of them are looked through on every visit of the screen. */
+const entriesByPerson = perRevision((car): ReadonlyMap<PersonId, readonly OwnEntry[]> => {
+  const counting = [...car.entries.values()].filter(({ gone }) => gone === null)
+  return Map.groupBy(
+    counting.map((entry) => datedEntry(car, entry)),
+    ({ entry }) => entry.personId,
+  )
+})
+
+const datedEntry = (car: CarState | null, entry: EntryState): OwnEntry => ({
+  car,
+  entry,
+  begins: entry.time.kind === 'day' ? entry.time.date : Date.parse(entry.time.start),
+})
