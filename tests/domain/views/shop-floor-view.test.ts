@@ -123,6 +123,17 @@ describe('the line of a car', () => {
     })
   })
 
+  it('gives the reason at the root, not what only waits for it', () => {
+    const car = inBay('3 jig')
+      .repair('Wheel well')
+      .agree('Wheel well')
+      .repair('Boot floor')
+      .agree('Boot floor')
+      .cover('Boot floor', 'Wheel well')
+      .vary('Corner', [{ target: onGate('Boot floor', 'opened'), hours: 2 }])
+    expect(lineOf(car.car()).held).toBe("Boot floor: 'Corner' waits for the owner's answer.")
+  })
+
   it('is held by time where only the fire watch is missing', () => {
     const car = dunmere()
       .at('2026-11-25T10:20')
@@ -292,6 +303,13 @@ describe("the manager's list", () => {
       'closed over unfinished work: Valance is closed and Spring hanger behind it is not finished; reopen Valance',
     ])
     expect(reviews.map(({ repairName }) => repairName)).toEqual(['Boot floor'])
+  })
+
+  it('asks for no review once fabricated is done', () => {
+    const car = inBay('3 jig')
+      .repair('Boot floor', { gates: { fabricated: { asks: { ...noAsks, review: true } } } })
+      .passTo('Boot floor', 'fabricated')
+    expect(floorOf([car.car()]).forYou.reviews).toEqual([])
   })
 
   it('is empty for a technician', () => {
