@@ -18,6 +18,7 @@ const USUAL_PORT = 47_831
 
 /** How long an answer under way may take to end when the host closes. */
 const LAST_ANSWERS_MS = 2_000
+const SWEEP_MS = 20
 
 /**
  * Listens for screens on this computer. Without a port the usual one is taken, or any free one where another program
@@ -60,11 +61,13 @@ function portProblem(port: number, error: unknown): Error {
 
 function closeServer(server: Server): Promise<void> {
   return new Promise((resolve) => {
+    // A live connection that has just been ended stays open for a next request unless it is closed here.
+    const sweep = setInterval(() => server.closeIdleConnections(), SWEEP_MS)
     const late = setTimeout(() => server.closeAllConnections(), LAST_ANSWERS_MS)
     server.close(() => {
+      clearInterval(sweep)
       clearTimeout(late)
       resolve()
     })
-    server.closeIdleConnections()
   })
 }
