@@ -1,5 +1,145 @@
+import { useQuery } from '@tanstack/react-query'
+import { Link } from '@tanstack/react-router'
+import { useState } from 'react'
+import { hours, plural } from '../../domain/text/words.ts'
+import type { CarLine } from '../../domain/views/view-shapes.ts'
+import { api } from '../client.ts'
+import { Button } from '../parts/button.tsx'
+import { CarSign } from '../parts/car-drawing.tsx'
+import { MarkSign } from '../parts/gate-strip.tsx'
+import { HoursBar, HoursLegend } from '../parts/hours-bar.tsx'
+import { Loaded } from '../parts/loaded.tsx'
+import { EmptyState } from '../parts/notice.tsx'
+import { PromisedDate } from '../parts/promised-date.tsx'
 import { ScreenHead } from '../parts/screen-head.tsx'
+import { AddCarDialog } from './add-car-dialog.tsx'
+import styles from './cars.module.css'
+import { ImportDialog } from './import-dialog.tsx'
+
+type Doing = 'add' | 'import' | null
 
 export function CarsScreen() {
-  return <ScreenHead title="Cars" />
+  const query = useQuery(api.cars.queryOptions())
+  const [doing, setDoing] = useState<Doing>(null)
+  return (
+    <div className="stack">
+      <Loaded query={query}>{({ cars }) => <Cars cars={cars} onDo={setDoing} />}</Loaded>
+      {doing === 'add' && <AddCarDialog onClose={() => setDoing(null)} />}
+      {doing === 'import' && <ImportDialog onClose={() => setDoing(null)} />}
+    </div>
+  )
 }
+
+function Cars({ cars, onDo }: { readonly cars: readonly CarLine[]; readonly onDo: (doing: Doing) => void }) {
+  const isHere = ({ status }: CarLine) => status !== 'delivered'
+  const here = cars.filter(isHere)
+  const gone = cars.filter((car) => !isHere(car))
+  // One scale for all, so that a small job looks small.
+  const scale = Math.max(
+    0,
+    ...cars.map((car) => Math.max(car.hours.authorised + car.hours.waiting, car.hours.spent)),
+  )
+  return (
+    <>
+      <ScreenHead
+        title="Cars"
+        below={`${plural('car', here.length)} here, ${gone.length} delivered`}
+        figures={[
+          { label: 'repairs open', value: sum(here, (car) => car.openRepairs) },
+          { label: 'decisions open', value: sum(here, (car) => car.decisionsOpen) },
+          { label: 'promised dates in danger', value: here.filter((car) => car.latePromise).length },
+        ]}
+      />
+      <div className="button-row">
+        <Button kind="main" onClick={() => onDo('add')}>
+          Add a car
+        </Button>
+        <Button onClick={() => onDo('import')}>Bring in a CSV file</Button>
+      </div>
+      {cars.length === 0 ? (
+        <EmptyState title="No car yet">
+          Add the first one with its owner, what was promised and a photo as it came in; or bring in many at
+          once from a CSV file. Repairs are added on the car’s closing map.
+        </EmptyState>
+      ) : (
+        <>
+          <ul className={styles.cars}>
+            {here.map((car) => (
+              <CarRow key={car.carId} car={car} scale={scale} />
+            ))}
+          </ul>
+          <HoursLegend />
+          {gone.length > 0 && (
+            <section className="stack-tight">
+              <h2>Delivered</h2>
+              <ul className={styles.cars}>
+                {gone.map((car) => (
+                  <CarRow key={car.carId} car={car} scale={scale} />
+                ))}
+              </ul>
+            </section>
+          )}
+        </>
+      )}
+    </>
+  )
+}
+
+function CarRow({ car, scale }: { readonly car: CarLine; readonly scale: number }) {
+  return (
+    <li className={styles.car}>
+      <div className={styles.sign}>
+        <CarSign body={car.body} length={104} />
+      </div>
+      <div>
+        <Link to="/cars/$carId" params={{ carId: car.carId }} className={styles.name}>
+          {car.name}
+        </Link>
+        <div className="quiet small">
+          {[car.year, `shell ${car.shellNumber}`, car.owner, car.warranty ? 'warranty' : null]
+            .filter(Boolean)
+            .join(', ')}
+        </div>
+        <div className="quiet small">{whereWords(car)}</div>
+      </div>
+      <div>
+        <div>{car.next}</div>
+        {car.held !== null && (
+          <div className="is-accent small">
+            <MarkSign mark="held" /> held: {car.held}
+          </div>
+        )}
+        {car.faults.map((fault) => (
+          <div key={fault} className="is-accent small">
+            fault: {fault}
+          </div>
+        ))}
+        {car.decisionsOpen > 0 && (
+          <div className="small">{plural('decision', car.decisionsOpen)} with the owner</div>
+        )}
+        {car.onIt.length > 0 && <div className="quiet small">{car.onIt.join(', ')} on it</div>}
+      </div>
+      <div className={styles.hours}>
+        <HoursBar hours={car.hours} scale={scale} />
+        <div className="small">
+          {hours(car.hours.spent)} of {hours(car.hours.authorised)}
+          {car.hours.waiting > 0 && <span className="quiet">, {hours(car.hours.waiting)} waits</span>}
+        </div>
+        <div className="quiet small">
+          {car.finishedRepairs} of {plural('repair', car.repairs)} finished
+        </div>
+      </div>
+      <div className={styles.promise}>
+        <PromisedDate date={car.promised} isLate={car.latePromise} />
+      </div>
+    </li>
+  )
+}
+
+function whereWords({ place, daysThere, status }: CarLine): string {
+  const days = daysThere === null ? '' : `, ${plural('day', daysThere)}`
+  return status === 'in work' ? `${place}${days}` : `${place}${days}; ${status}`
+}
+
+const sum = (cars: readonly CarLine[], of: (car: CarLine) => number): number =>
+  cars.reduce((total, car) => total + of(car), 0)

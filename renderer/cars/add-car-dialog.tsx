@@ -1,0 +1,187 @@
+import { useQuery } from '@tanstack/react-query'
+import { useState } from 'react'
+import { z } from 'zod'
+import { BODIES, carFacts } from '../../domain/facts/car-facts.ts'
+import type { AttachmentId, CarId, VisitId } from '../../domain/ids.ts'
+import type { Refusal } from '../../domain/refusal.ts'
+import { api, isHostAway, uploadPhoto, type StoredPhoto } from '../client.ts'
+import { Dialog } from '../parts/dialog.tsx'
+import { ChoiceField, DateField, FieldFrame, NumberField, SelectField, TextField } from '../parts/fields.tsx'
+import { Form, useZodForm } from '../parts/form.tsx'
+import { Loaded } from '../parts/loaded.tsx'
+import { newId } from '../parts/new-id.ts'
+import { RefusalNote } from '../parts/notice.tsx'
+import { type KnownParty, partyProblem, PartyPicker, settleParty, usePartyChoice } from '../parts/party.tsx'
+import { PHOTO_TYPES } from '../parts/photo-pick.tsx'
+import { useCommand } from '../parts/use-command.ts'
+import { chargeChoices, priorityChoices, toCharge } from '../parts/visit-words.ts'
+
+const { shellNumber, name, body, year } = carFacts.carChanged.shape
+const schema = z
+  .object({
+    shellNumber,
+    name,
+    body,
+    year,
+    status: z.enum(['enquired', 'agreed', 'in work']),
+    promised: z.iso.date().nullable(),
+    priority: z.enum(['1', '2', '3']),
+    charge: z.enum(['hour', 'fixed', 'capped']),
+    capHours: z.number().min(0, 'Hours cannot be negative.').nullable(),
+  })
+  .refine(({ charge, capHours }) => charge !== 'capped' || capHours !== null, {
+    error: 'Give the hours of the cap.',
+    path: ['capHours'],
+  })
+
+/** A car comes in: what it is, whose, what was promised, and a photo as it stands. */
+export function AddCarDialog({ onClose }: { readonly onClose: () => void }) {
+  const workshop = useQuery(api.workshop.queryOptions())
+  return (
+    <Dialog title="Add a car" isOpen onClose={onClose} size="wide">
+      <Loaded query={workshop}>
+        {({ parties }) => (
+          <AddCarForm owners={parties.filter(({ kind }) => kind === 'owner')} onClose={onClose} />
+        )}
+      </Loaded>
+    </Dialog>
+  )
+}
+
+function AddCarForm({
+  owners,
+  onClose,
+}: {
+  readonly owners: readonly KnownParty[]
+  readonly onClose: () => void
+}) {
+  const command = useCommand()
+  const [ids] = useState(() => ({
+    carId: newId<CarId>(),
+    visitId: newId<VisitId>(),
+    attachmentId: newId<AttachmentId>(),
+  }))
+  const [owner, setOwner] = usePartyChoice(owners)
+  const [file, setFile] = useState<File | null>(null)
+  const [photoRefusal, setPhotoRefusal] = useState<Refusal | null>(null)
+  const form = useZodForm(schema, {
+    shellNumber: '',
+    name: '',
+    body: 'saloon',
+    year: null,
+    status: 'agreed',
+    promised: null,
+    priority: '1',
+    charge: 'hour',
+    capHours: null,
+  })
+
+  const submit = async (values: z.output<typeof schema>) => {
+    if (partyProblem(owner) !== null) return
+    setPhotoRefusal(null)
+    const stored = file === null ? null : await sendPhoto(file)
+    if (stored?.ok === false) return setPhotoRefusal(stored.refusal)
+    const ownerId = await settleParty(command, owner, 'owner')
+    if (ownerId === null) return
+    const outcome = await command.send({
+      kind: 'addCar',
+      carId: ids.carId,
+      payload: {
+        carId: ids.carId,
+        shellNumber: values.shellNumber,
+        name: values.name,
+        body: values.body,
+        year: values.year,
+        visit: {
+          visitId: ids.visitId,
+          kind: 'agreed',
+          ownerId,
+          insurerId: null,
+          status: values.status,
+          promised: values.promised,
+          priority: Number(values.priority),
+          charge: toCharge(values.charge, values.capHours),
+        },
+        photo: stored === null ? null : firstPhoto(ids.attachmentId, stored.value),
+      },
+    })
+    if (outcome.is === 'done' || outcome.is === 'kept') onClose()
+  }
+
+  return (
+    <Form form={form} submit="Add the car" refusal={command.refusal} onCancel={onClose} onSubmit={submit}>
+      <div className="field-row">
+        <TextField
+          control={form.control}
+          name="name"
+          label="Name"
+          hint="as the workshop calls it"
+          autoFocus
+        />
+        <TextField control={form.control} name="shellNumber" label="Shell number" />
+        <SelectField
+          control={form.control}
+          name="body"
+          label="Body"
+          choices={BODIES.map((value) => ({ value, words: value }))}
+        />
+        <NumberField control={form.control} name="year" label="Year (may stay empty)" unit="" />
+      </div>
+      <PartyPicker
+        label="Owner"
+        known={owners}
+        value={owner}
+        onChange={setOwner}
+        showErrors={form.formState.isSubmitted}
+      />
+      <div className="field-row">
+        <DateField control={form.control} name="promised" label="Promised for" hint="may stay empty" />
+        <ChoiceField control={form.control} name="priority" label="Priority" choices={priorityChoices} />
+      </div>
+      <div className="field-row">
+        <ChoiceField
+          control={form.control}
+          name="status"
+          label="How far it is agreed"
+          choices={['enquired', 'agreed', 'in work'].map((value) => ({ value, words: value }))}
+        />
+        <ChoiceField control={form.control} name="charge" label="Charged" choices={chargeChoices} />
+        {form.watch('charge') === 'capped' && (
+          <NumberField control={form.control} name="capHours" label="Cap" unit="h" />
+        )}
+      </div>
+      <FieldFrame label="First photo, as it came in (may be added later)">
+        {(field) => (
+          <input
+            {...field}
+            className="input"
+            type="file"
+            accept={PHOTO_TYPES}
+            onChange={(event) => setFile(event.target.files?.[0] ?? null)}
+          />
+        )}
+      </FieldFrame>
+      <RefusalNote refusal={photoRefusal} />
+    </Form>
+  )
+}
+
+async function sendPhoto(file: File) {
+  try {
+    return await uploadPhoto(file, () => undefined)
+  } catch (error) {
+    if (!isHostAway(error)) throw error
+    const refusal: Refusal = {
+      code: 'photo',
+      message: 'The photo could not be sent: the host cannot be reached.',
+      next: 'Add the car without a photo, or try again when the connection is back.',
+    }
+    return { ok: false as const, refusal }
+  }
+}
+
+const firstPhoto = (attachmentId: AttachmentId, { sha256, taken }: StoredPhoto) => ({
+  attachmentId,
+  sha256,
+  taken,
+})

@@ -1,0 +1,160 @@
+import { useState } from 'react'
+import { plural } from '../../domain/text/words.ts'
+import type { Refusal } from '../../domain/refusal.ts'
+import { client, isHostAway, queryClient, refusalOf } from '../client.ts'
+import { useActor } from '../parts/actor.tsx'
+import { Button } from '../parts/button.tsx'
+import { Dialog } from '../parts/dialog.tsx'
+import { ChoiceRow, FieldFrame } from '../parts/fields.tsx'
+import { newId } from '../parts/new-id.ts'
+import { Notice, RefusalNote } from '../parts/notice.tsx'
+import styles from './import-dialog.module.css'
+
+type Import = Parameters<typeof client.importPreview.mutate>[0]
+type Kind = Import['kind']
+type Preview = Extract<Awaited<ReturnType<typeof client.importPreview.mutate>>, { readonly ok: true }>
+
+const KINDS: readonly { readonly value: Kind; readonly words: string; readonly columns: string }[] = [
+  {
+    value: 'cars',
+    words: 'cars',
+    columns:
+      'shell number, name, body, owner; and as you like: year, phone, email, address, promised, priority, status, charge',
+  },
+  {
+    value: 'repairs',
+    words: 'repairs',
+    columns:
+      'shell number, repair type; and as you like: name, side, place, payer, covers, and hours under the name of each gate',
+  },
+  {
+    value: 'hours',
+    words: 'hours',
+    columns:
+      'person, date, hours or from and to; shell number with repair and gate, or task; or workshop work; rework cause, note',
+  },
+]
+
+/** Cars, repairs or hours from a CSV file: first every line in words, with what is wrong in it; then all of it or nothing. */
+export function ImportDialog({ onClose }: { readonly onClose: () => void }) {
+  const { askManager } = useActor()
+  const [kind, setKind] = useState<Kind>('cars')
+  const [file, setFile] = useState<Import | null>(null)
+  const [preview, setPreview] = useState<Preview | null>(null)
+  const [refusal, setRefusal] = useState<Refusal | null>(null)
+  const [brought, setBrought] = useState<number | null>(null)
+
+  const ask = async <Answer extends { readonly ok: boolean }>(
+    call: () => Promise<Answer>,
+  ): Promise<Answer | null> => {
+    setRefusal(null)
+    if ((await askManager()) === null) return null
+    try {
+      return await call()
+    } catch (error) {
+      setRefusal(isHostAway(error) ? hostAway : (refusalOf(error) ?? cannotRead(error)))
+      return null
+    }
+  }
+  const read = async (chosen: File) => {
+    setPreview(null)
+    setBrought(null)
+    const wanted = { kind, text: await chosen.text(), importId: newId() }
+    setFile(wanted)
+    const answer = await ask(() => client.importPreview.mutate(wanted))
+    if (answer?.ok === true) setPreview(answer)
+    else if (answer?.ok === false) setRefusal(answer.refusal)
+  }
+  const bringIn = async (wanted: Import) => {
+    const answer = await ask(() => client.importCommit.mutate(wanted))
+    if (answer?.ok === true) {
+      setBrought(answer.lines)
+      setPreview(null)
+      await queryClient.invalidateQueries()
+    } else if (answer?.ok === false) setRefusal(answer.refusal)
+  }
+
+  return (
+    <Dialog title="Bring in a CSV file" isOpen onClose={onClose} size="wide">
+      <div className="form">
+        <ChoiceRow label="What the file holds" choices={KINDS} value={kind} onChange={setKind} />
+        <p className="quiet small">
+          First line: the names of the columns. {KINDS.find(({ value }) => value === kind)?.columns}. Saved as
+          UTF-8, with commas, semicolons or tabs between the cells.
+        </p>
+        <FieldFrame label="File">
+          {(ids) => (
+            <input
+              {...ids}
+              className="input"
+              type="file"
+              accept=".csv,.tsv,.txt,text/csv"
+              onChange={(event) => {
+                const chosen = event.target.files?.[0]
+                if (chosen !== undefined) void read(chosen)
+              }}
+            />
+          )}
+        </FieldFrame>
+        <RefusalNote refusal={refusal} />
+        {preview !== null && <PreviewList preview={preview} />}
+        {brought !== null && (
+          <Notice kind="done">
+            <p>{plural('line', brought)} brought in.</p>
+          </Notice>
+        )}
+        <div className="button-row end">
+          <Button onClick={onClose}>{brought === null ? 'Cancel' : 'Close'}</Button>
+          {preview !== null && file !== null && (
+            <Button kind="main" disabled={!preview.ready} onClick={() => void bringIn(file)}>
+              Bring in {plural('line', preview.lines.length)}
+            </Button>
+          )}
+        </div>
+      </div>
+    </Dialog>
+  )
+}
+
+function PreviewList({ preview }: { readonly preview: Preview }) {
+  const bad = preview.lines.filter((line) => line.problems.length > 0)
+  return (
+    <>
+      <Notice kind={preview.ready ? 'done' : 'refused'}>
+        <p>
+          {preview.ready
+            ? `All ${plural('line', preview.lines.length)} can be brought in.`
+            : `${plural('line', bad.length)} of ${preview.lines.length} must be mended in the file; nothing is brought in by halves.`}
+        </p>
+      </Notice>
+      <ol className={`lines ${styles.preview}`}>
+        {[...bad, ...preview.lines.filter((line) => line.problems.length === 0)].map((line) => (
+          <li key={line.line} className={styles.line}>
+            <span className="quiet">line {line.line}</span>
+            <span>
+              {line.summary}
+              {line.problems.map((problem) => (
+                <span key={`${problem.column}${problem.message}`} className={styles.problem}>
+                  {problem.column !== null && <span className="strong">{problem.column}: </span>}
+                  {problem.message} {problem.next}
+                </span>
+              ))}
+            </span>
+          </li>
+        ))}
+      </ol>
+    </>
+  )
+}
+
+const hostAway: Refusal = {
+  code: 'not-now',
+  message: 'The host cannot be reached.',
+  next: 'Nothing was brought in; try again when the connection is back.',
+}
+
+const cannotRead = (error: unknown): Refusal => ({
+  code: 'bad-input',
+  message: error instanceof Error ? error.message : 'This file could not be read.',
+  next: 'Choose the file again.',
+})
