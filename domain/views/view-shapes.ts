@@ -1,6 +1,6 @@
 /**
- * What each screen receives: one interface a screen; the functions that fill them stand beside this file. Over 300 lines
- * because the screens and the server agree here and nowhere else; it holds types only.
+ * What each screen receives: one interface a screen; the functions that fill them stand beside this file.
+ * Over 300 lines because the screens and the server agree here and nowhere else; it holds types only.
  */
 import type { Moment, RepairState, VariationStatus } from '../car.ts'
 import type { Body, VisitStatus } from '../facts/car-facts.ts'
