@@ -7,7 +7,7 @@ import { api } from '../client.ts'
 import { Button } from '../parts/button.tsx'
 import { CarSign } from '../parts/car-drawing.tsx'
 import { MarkSign } from '../parts/gate-strip.tsx'
-import { HoursBar, HoursLegend } from '../parts/hours-bar.tsx'
+import { HoursBar, HoursLegend, spentOf } from '../parts/hours-bar.tsx'
 import { Loaded } from '../parts/loaded.tsx'
 import { EmptyState } from '../parts/notice.tsx'
 import { PromisedDate } from '../parts/promised-date.tsx'
@@ -122,7 +122,7 @@ function CarRow({ car, scale }: { readonly car: CarLine; readonly scale: number 
       <div className={styles.hours}>
         <HoursBar hours={car.hours} scale={scale} />
         <div className="small">
-          {hours(car.hours.spent)} of {hours(car.hours.authorised)}
+          {spentOf(car.hours)}
           {car.hours.waiting > 0 && <span className="quiet">, {hours(car.hours.waiting)} waits</span>}
         </div>
         <div className="quiet small">

@@ -7,9 +7,9 @@ import {
   type Point,
 } from '../../domain/drawing/closing-map-drawing.ts'
 import { markWords } from '../../domain/drawing/gate-strip-drawing.ts'
-import { hours } from '../../domain/text/words.ts'
 import type { CoverView, FitGroupView, RepairCard } from '../../domain/views/shared-views.ts'
 import { GateStrip, MarkSign } from './gate-strip.tsx'
+import { spentOf } from './hours-bar.tsx'
 import { useWidth } from './use-width.ts'
 
 export interface ClosingMapProps {
@@ -92,7 +92,7 @@ function RepairBox({
       onClick={() => onSelect(repair.id)}
     >
       <span className="map-name">{repair.name}</span>
-      <span className="map-hours">{hoursOf(repair)}</span>
+      <span className="map-hours">{spentOf(repair.hours)}</span>
       <GateStrip marks={repair.marks} />
       {(repair.faults.length > 0 || repair.closedAsFound) && (
         <span className="map-flag">
@@ -103,10 +103,6 @@ function RepairBox({
     </button>
   )
 }
-
-/** '31 of 46 h' */
-const hoursOf = ({ hours: { spent, authorised } }: RepairCard): string =>
-  `${hours(spent).replace(' h', '')} of ${hours(authorised)}`
 
 const placed = (box: MapBox): CSSProperties => ({
   left: box.x,

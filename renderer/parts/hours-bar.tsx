@@ -1,4 +1,4 @@
-import { hours } from '../../domain/text/words.ts'
+import { fixed, hours } from '../../domain/text/words.ts'
 import type { HoursPair } from '../../domain/views/shared-views.ts'
 
 /**
@@ -15,19 +15,24 @@ export function HoursBar({ hours: pair, scale }: { readonly hours: HoursPair; re
     <div className="hours-bar" role="img" aria-label={hoursWords(pair)}>
       <div className="hours-track">
         <div className="hours-frame" style={{ width: share(authorised) }} />
-        <div className="hours-waiting" style={{ left: share(authorised), width: share(waiting) }} />
+        {waiting > 0 && (
+          <div className="hours-waiting" style={{ left: share(authorised), width: share(waiting) }} />
+        )}
         <div className="hours-earned" style={{ width: share(earned) }} />
       </div>
       <div className="hours-track low">
         <div className="hours-spent" style={{ width: share(Math.min(spent, authorised)) }} />
-        <div
-          className="hours-over"
-          style={{ left: share(Math.min(spent, authorised)), width: share(spent - authorised) }}
-        />
+        {spent > authorised && (
+          <div className="hours-over" style={{ left: share(authorised), width: share(spent - authorised) }} />
+        )}
       </div>
     </div>
   )
 }
+
+/** '142.5 of 178.0 h' */
+export const spentOf = ({ spent, authorised }: HoursPair): string =>
+  `${fixed(spent, 1)} of ${hours(authorised)}`
 
 /** '142.5 h spent, 120 h earned of 178 h authorised, 14 h wait for a decision' */
 export function hoursWords({ authorised, waiting, earned, spent, rework }: HoursPair): string {

@@ -19,7 +19,7 @@ export function Loaded<Data>({
   if (query.data !== undefined) return <>{children(query.data)}</>
   if (query.isError) return <ErrorState error={query.error} onRetry={() => void query.refetch()} />
   return (
-    <p className="waiting" role="status">
+    <p className="reading" role="status">
       Reading…
     </p>
   )
