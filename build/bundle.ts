@@ -14,6 +14,7 @@ import { bringAlong } from './bring-along.ts'
 const hostEntries = {
   start: 'electron/start.ts',
   main: 'electron/main.ts',
+  check: 'electron/cli/check.ts',
 }
 
 const root = fileURLToPath(new URL('..', import.meta.url))

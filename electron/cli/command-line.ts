@@ -1,0 +1,52 @@
+import { homedir } from 'node:os'
+import { resolve } from 'node:path'
+import process from 'node:process'
+import { parseArgs } from 'node:util'
+import { DatabaseProblem } from '../../db/database-problem.ts'
+import { defaultDataFolder } from '../data-folder.ts'
+
+/** What goes wrong because of how the command was given; its message says how to give it. */
+export class UsageProblem extends Error {
+  override readonly name = 'UsageProblem'
+}
+
+/**
+ * The values of `--name VALUE` flags; every flag of `names` may be given once and takes a value.
+ *
+ * @throws UsageProblem for anything else on the line
+ */
+export function readFlags<N extends string>(
+  argv: readonly string[],
+  names: readonly N[],
+): Partial<Record<N, string>> {
+  try {
+    const options = Object.fromEntries(names.map((name) => [name, { type: 'string' as const }]))
+    return parseArgs({ args: [...argv], options }).values as Partial<Record<N, string>>
+  } catch (error) {
+    throw new UsageProblem(error instanceof Error ? error.message : String(error))
+  }
+}
+
+/** The data folder that is named, seen from where the command was given, or this account's usual one. */
+export function dataFolder(named: string | undefined): string {
+  if (named === '') throw new UsageProblem('--data needs a folder.')
+  return named === undefined ? defaultDataFolder({ ...process, home: homedir() }) : resolve(named)
+}
+
+/**
+ * Runs a command and ends with its exit code; 2 when it was given wrongly or its folder cannot be used, with what to do
+ * on standard error.
+ */
+export async function runCommand(
+  usage: string,
+  run: (argv: readonly string[]) => Promise<number>,
+): Promise<void> {
+  try {
+    process.exitCode = await run(process.argv.slice(2))
+  } catch (error) {
+    process.exitCode = 2
+    if (error instanceof UsageProblem) console.error(`${error.message}\n\n${usage}`)
+    else if (error instanceof DatabaseProblem) console.error(error.message)
+    else throw error
+  }
+}

@@ -1,0 +1,83 @@
+import { execFile } from 'node:child_process'
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import process from 'node:process'
+import { fileURLToPath } from 'node:url'
+import { afterEach, beforeEach, expect, test } from 'vitest'
+import Sqlite from 'better-sqlite3'
+import { attachmentIdSchema } from '../../../domain/ids.ts'
+import { createTestHost, type TestHost } from '../../support/host.ts'
+import { createTestPhoto } from '../../support/images.ts'
+import { welder } from '../../support/workshop.ts'
+
+let host: TestHost
+beforeEach(async () => {
+  host = await createTestHost()
+  const screen = await host.openScreen()
+  const carId = host.workshop.addCar('Larkspur 4', 'C-1')
+  const put = await screen.upload(await createTestPhoto({ width: 64, height: 48, color: '#357' }))
+  const { sha256 } = (await put.json()) as { readonly sha256: string }
+  const attachmentId = attachmentIdSchema.parse('photo-one')
+  const photo = {
+    attachmentId,
+    sha256,
+    taken: null,
+    caption: 'As it came in',
+    serves: [{ what: 'car' as const }],
+  }
+  await screen.run('attachPhoto', photo, { carId, by: welder })
+})
+afterEach(() => host.close())
+
+const check = (...args: readonly string[]) =>
+  new Promise<{ readonly code: number; readonly out: string }>((resolve) => {
+    const script = fileURLToPath(new URL('../../../electron/cli/check.ts', import.meta.url))
+    execFile(process.execPath, [script, ...args], (error, stdout, stderr) => {
+      resolve({ code: error ? Number(error.code) : 0, out: stdout + stderr })
+    })
+  })
+const dataDir = () => host.workshop.dataDir!
+
+test('a sound folder passes, also beside its running host', async () => {
+  expect(await check('--data', dataDir())).toEqual({ code: 0, out: `All is well in ${dataDir()}.\n` })
+})
+
+test('one changed byte of a photo is found', async () => {
+  const originals = join(dataDir(), 'photos', 'originals')
+  const name = readdirSync(originals, { recursive: true, encoding: 'utf8' }).find((each) =>
+    /[0-9a-f]{64}$/.test(each),
+  )!
+  const bytes = readFileSync(join(originals, name))
+  bytes[bytes.length - 10]! ^= 1
+  writeFileSync(join(originals, name), bytes)
+  const { code, out } = await check('--data', dataDir())
+  expect(code).toBe(1)
+  expect(out).toContain('FAULT')
+  expect(out).toContain('1 fault in')
+})
+
+test('a changed journal line is found', async () => {
+  const db = new Sqlite(join(dataDir(), 'workshop.db'))
+  db.exec('DROP TRIGGER payloads_do_not_change')
+  db.exec(`UPDATE payload SET json = replace(json, 'Larkspur 4', 'Larkspur 5')`)
+  db.close()
+  const { code, out } = await check('--data', dataDir())
+  expect(code).toBe(1)
+  expect(out).toContain('FAULT')
+})
+
+test('a folder without a workshop is said to be one, and nothing is made in it', async () => {
+  const empty = mkdtempSync(join(tmpdir(), 'panelwright-empty-'))
+  const { code, out } = await check('--data', empty)
+  expect(code).toBe(2)
+  expect(out).toContain('There is no workshop in')
+  expect(readdirSync(empty)).toEqual([])
+  rmSync(empty, { recursive: true })
+})
+
+test('a command that is given wrongly says how it is given', async () => {
+  const { code, out } = await check('--folder', 'x')
+  expect(code).toBe(2)
+  expect(out).toContain('npm run check -- [--data DIR]')
+})
