@@ -15,7 +15,7 @@ import type { Database } from './database.ts'
 import { deriveCar, deriveWorkshop } from './derived.ts'
 import { gatherContext, type CommandRequest } from './gather.ts'
 import { inTransaction } from './handle.ts'
-import { lastLine } from './journal.ts'
+import { lastLine } from './chains.ts'
 import { appendHeads } from './link-heads.ts'
 import { currentWorkshop, forget, takeIn } from './state-cache.ts'
 

@@ -1,6 +1,6 @@
 import type { Moment } from '../domain/car.ts'
 import type { ReadDatabase } from './database.ts'
-import { lastLine } from './journal.ts'
+import { lastLine } from './chains.ts'
 
 /** How the host's clock stands against the time that the last fact was recorded at. */
 export type HostClock =

@@ -6,7 +6,7 @@ import { commandIdSchema } from '../domain/ids.ts'
 import { appendFacts } from './append-facts.ts'
 import type { Database } from './database.ts'
 import { inTransaction, perHandle, type Handle } from './handle.ts'
-import { carHeads } from './journal.ts'
+import { carHeads } from './chains.ts'
 import { carTable, journal, WORKSHOP_CHAIN } from './schema.ts'
 
 /**

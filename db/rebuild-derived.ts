@@ -4,7 +4,7 @@ import type { Database } from './database.ts'
 import { addRows, dropDerived } from './derived.ts'
 import { carToRows, workshopToRows, type DerivedRows } from './derived-rows.ts'
 import { inTransaction, type Handle } from './handle.ts'
-import { factsAfter } from './journal.ts'
+import { factsAfter } from './chains.ts'
 import { journal, WORKSHOP_CHAIN } from './schema.ts'
 
 /** Makes every derived table anew from the journal, in one transaction. */

@@ -7,7 +7,7 @@ import { workshopFromFacts } from '../domain/state/workshop-state.ts'
 import type { WorkshopState } from '../domain/workshop.ts'
 import { isReachingBack } from './derived.ts'
 import { perHandle, type Handle } from './handle.ts'
-import { factsAfter } from './journal.ts'
+import { factsAfter } from './chains.ts'
 import { carTable, WORKSHOP_CHAIN } from './schema.ts'
 
 /**
