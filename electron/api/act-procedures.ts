@@ -64,7 +64,7 @@ async function act(services: ApiServices, input: unknown, asker: Asker): Promise
   if (sessions.person(device) === command.by) sessions.use(device)
   const answer = executeCommand(deps.db, { command, device, second: proved.value.second, now: deps.now() })
   if (!answer.ok) return answer
-  revisions.announce()
+  revisions.announce(answer.numbers.length === 0)
   if (command.kind === 'setUpWorkshop') signInFirstManager(services, asker)
   return { ok: true, revision: answer.revision, numbers: answer.numbers }
 }

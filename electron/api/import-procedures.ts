@@ -65,7 +65,7 @@ function commit(services: ApiServices, input: Import, asker: Asker): ImportAnswe
   const { db, now } = services.deps
   const done = executeCommands(db, commands.map(toRequest(asker, now())))
   if (!done.ok) return refusedLine(done.refusal, commands[done.index])
-  services.revisions.announce()
+  services.revisions.announce(false)
   return { ok: true, revision: done.answers.at(-1)?.revision ?? 0, lines: lines.length }
 }
 

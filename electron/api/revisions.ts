@@ -12,8 +12,8 @@ export interface RevisionChange {
 }
 
 export interface Revisions {
-  /** To be called after every commit. */
-  readonly announce: () => void
+  /** To be called after every commit; `factless` when it added no fact, as a new name or code does. */
+  readonly announce: (factless: boolean) => void
   /** The journal number that all screens can be at now. */
   readonly latest: () => number
   /**
@@ -29,15 +29,19 @@ export interface Revisions {
 /** @param closing aborted when the host closes; ends all followers */
 export function createRevisions(db: ReadDatabase, closing: AbortSignal): Revisions {
   const waiting = new Set<() => void>()
+  let factlessCount = 0
 
   async function* follow(since: number, signal: AbortSignal) {
     const ends = AbortSignal.any([closing, signal])
     let last = since
+    let lastFactless = factlessCount
     while (!ends.aborted) {
       const change = changeSince(db, last)
-      if (change.revision > last) {
+      const isFactless = factlessCount > lastFactless
+      if (change.revision > last || isFactless) {
         last = change.revision
-        yield tracked(String(last), change)
+        lastFactless = factlessCount
+        yield tracked(String(last), { ...change, workshop: change.workshop || isFactless })
       } else {
         await announcement(waiting, ends)
       }
@@ -45,7 +49,8 @@ export function createRevisions(db: ReadDatabase, closing: AbortSignal): Revisio
   }
 
   return {
-    announce: () => {
+    announce: (factless) => {
+      if (factless) factlessCount += 1
       for (const goOn of waiting) goOn()
     },
     latest: () => lastNumber(db),

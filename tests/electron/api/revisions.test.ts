@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { createTestHost, type TestHost, type TestScreen } from '../../support/host.ts'
-import { fullWeek, manager, welder } from '../../support/workshop.ts'
+import { fullWeek, manager, owner, welder } from '../../support/workshop.ts'
 import type { RevisionChange } from '../../../electron/api/revisions.ts'
 
 let host: TestHost
@@ -75,6 +75,18 @@ describe('two screens', () => {
     await first.signIn(manager)
     const { revision } = await first.run('setCalendar', { week: fullWeek, holidays: [] })
     expect((await waiting)?.data).toEqual({ revision, carIds: [], workshop: true })
+    heard.stop()
+  })
+
+  test('hear of a new name, which no fact holds', async () => {
+    const heard = await listen(second)
+    const waiting = heard.next()
+    await first.signIn(manager)
+    const contact = { name: 'Ruth Okafor', phone: '', email: '' as const, address: '' }
+    const { revision, numbers } = await first.run('changeContact', { id: owner, contact })
+    expect(numbers).toEqual([])
+    expect((await waiting)?.data).toEqual({ revision, carIds: [], workshop: true })
+    expect((await second.client.workshop.query()).parties.map((each) => each.name)).toContain('Ruth Okafor')
     heard.stop()
   })
 
