@@ -102,7 +102,10 @@ function record(
   derive(db, carId, recorded)
   writeContacts(writer, contacts)
   writeCodes(db, codes, device)
-  if (recorded.some(({ kind }) => kind === 'reportIssued')) appendHeads(writer, now)
+  if (recorded.some(({ kind }) => kind === 'reportIssued')) {
+    appendHeads(writer, now)
+    touched.add(null)
+  }
   const numbers = recorded.map(({ number }) => number)
   const answer: Accepted = { ok: true, revision: lastLine(writer)?.number ?? 0, numbers, carId }
   rememberAnswer(writer, command, codeKey, answer)

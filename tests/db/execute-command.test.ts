@@ -1,10 +1,18 @@
 import { describe, expect, test } from 'vitest'
 import { executeCommand, executeCommands } from '../../db/execute-command.ts'
 import { contactBook } from '../../db/contacts.ts'
-import { lastNumber, readFacts } from '../../db/journal.ts'
+import { chainHead, lastNumber, readFacts } from '../../db/journal.ts'
 import { readAllCars, readWorkshop } from '../../db/reads.ts'
 import { carFromFacts } from '../../domain/state/car-state.ts'
-import { carIdSchema, entryIdSchema, repairIdSchema, visitIdSchema } from '../../domain/ids.ts'
+import { workshopFromFacts } from '../../domain/state/workshop-state.ts'
+import {
+  carIdSchema,
+  entryIdSchema,
+  partyIdSchema,
+  repairIdSchema,
+  reportIdSchema,
+  visitIdSchema,
+} from '../../domain/ids.ts'
 import { repairPlan } from '../support/plans.ts'
 import {
   carPayload,
@@ -18,6 +26,7 @@ import {
 } from '../support/workshop.ts'
 
 const note = (text: string) => ({ text })
+const somebody = { name: 'Somebody', phone: '', email: '' as const, address: '' }
 const sweeping = { kind: 'workshop' as const, what: 'Sweeping' }
 
 describe('an accepted command', () => {
@@ -214,6 +223,31 @@ describe('an edit that was made on an older state', () => {
 })
 
 describe('several commands at once', () => {
+  test('take back the link of the chains too when one after a report is refused', () => {
+    const workshop = createWorkshop()
+    const carId = workshop.addCar()
+    const report = {
+      reportId: reportIdSchema.parse('report-week-48'),
+      visitId: visitIdSchema.parse('visit-s-101'),
+      week: '2026-W48',
+      sha256: 'ab'.repeat(32),
+      head: chainHead(workshop.db, carId),
+      words: '',
+      photos: [],
+      title: 'Week 48',
+    }
+    const commands = [
+      workshop.command('issueReport', report, { carId }),
+      workshop.command('addNote', note(''), { carId }),
+    ]
+    const requests = commands.map((command) => ({ command, device: null, second: null, now: workshop.now }))
+    expect(executeCommands(workshop.db, requests)).toMatchObject({ ok: false, index: 1 })
+    workshop.run('addParty', { partyId: partyIdSchema.parse('party-new'), kind: 'owner', contact: somebody })
+    workshop.run('addNote', note('Goes on.'), { carId })
+    expect(readWorkshop(workshop.db)).toEqual(workshopFromFacts(readFacts(workshop.db, null)))
+    expect([...readWorkshop(workshop.db).parties.keys()]).toContain('party-new')
+  })
+
   test('are all recorded, each decided on what those before it added', () => {
     const workshop = createWorkshop()
     const requests = [

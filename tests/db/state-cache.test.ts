@@ -1,0 +1,52 @@
+import { expect, test } from 'vitest'
+import { openDatabase } from '../../db/open-database.ts'
+import { readFacts } from '../../db/journal.ts'
+import { carIdByShellNumber, readAllCars, readCar, readWorkshop } from '../../db/reads.ts'
+import { carIdSchema } from '../../domain/ids.ts'
+import { carFromFacts } from '../../domain/state/car-state.ts'
+import { createWorkshop, storageBay } from '../support/workshop.ts'
+
+test('a reader beside the host sees every further fact, and what is voided after it has read it', () => {
+  const workshop = createWorkshop({ keptIn: 'folder' })
+  const carId = workshop.addCar()
+  const beside = openDatabase(workshop.dataDir!, { readonly: true })
+  const notes = () => readCar(beside, carId)?.notes.map(({ text }) => text)
+  const first = workshop.run('addNote', { text: 'One.' }, { carId })
+  expect(notes()).toEqual(['One.'])
+  workshop.run('addNote', { text: 'Two.' }, { carId })
+  workshop.run('addNote', { text: 'Three.' }, { carId })
+  expect(notes()).toEqual(['One.', 'Two.', 'Three.'])
+  workshop.run('voidFact', { number: first.numbers[0]!, reason: 'Another car.' }, { carId })
+  expect(notes()).toEqual(['Two.', 'Three.'])
+  expect(readCar(beside, carId)).toEqual(carFromFacts(readFacts(workshop.db, carId)))
+  workshop.run('changeBay', {
+    bayId: storageBay,
+    name: 'Back yard',
+    kinds: ['storage'],
+    floor: { x: 0, y: 0, width: 60, height: 80 },
+    active: true,
+  })
+  expect(readWorkshop(beside).bays.get(storageBay)?.name).toBe('Back yard')
+  beside.close()
+  workshop.close()
+})
+
+test('a car that nothing has happened to is read from memory, not folded again', () => {
+  const workshop = createWorkshop()
+  const carId = workshop.addCar('Larkspur 4', 'S-101')
+  const before = workshop.car(carId)
+  workshop.addCar('Teasel', 'S-102')
+  expect(workshop.car(carId)).toBe(before)
+  expect(readAllCars(workshop.db)[0]).toBe(before)
+  expect(readWorkshop(workshop.db)).toBe(readWorkshop(workshop.db))
+})
+
+test('cars come in order of their shell numbers and are found by them', () => {
+  const workshop = createWorkshop()
+  workshop.addCar('Teasel', 'S-102')
+  workshop.addCar('Larkspur 4', 'S-101')
+  expect(readAllCars(workshop.db).map(({ shellNumber }) => shellNumber)).toEqual(['S-101', 'S-102'])
+  expect(carIdByShellNumber(workshop.db, 'S-102')).toBe('car-s-102')
+  expect(carIdByShellNumber(workshop.db, 'S-999')).toBeNull()
+  expect(readCar(workshop.db, carIdSchema.parse('car-s-999'))).toBeNull()
+})
