@@ -92,9 +92,9 @@ function carPhotos(car: CarState, { nameOf }: ViewContext): readonly PhotoView[]
 
 function visitViews(car: CarState): CarView['visits'] {
   return [...car.visits.values()]
-    .map(({ id, kind, status, opened }) => {
+    .map(({ id, opened, kind, status, ownerId, insurerId, charge }) => {
       const current = id === car.currentVisit
-      return { visitId: id, kind, status, opened: opened.happened, current }
+      return { visitId: id, kind, status, opened: opened.happened, current, ownerId, insurerId, charge }
     })
     .toReversed()
 }

@@ -11,6 +11,7 @@ export function taskView(car: CarState, task: TaskState, context: ViewContext): 
   return {
     id,
     name: plan.name,
+    plan,
     status,
     skill: plan.skill,
     hours: targetHours(car, visitId, { kind: 'task', taskId: id }, context),

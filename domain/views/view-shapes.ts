@@ -2,7 +2,7 @@
  * What each screen receives: one interface a screen; the functions that fill them stand beside this file.
  * Over 300 lines because the screens and the server agree here and nowhere else; it holds types only.
  */
-import type { Moment, RepairState, VariationStatus } from '../car.ts'
+import type { Moment, RepairState, TaskState, VariationStatus, VisitState } from '../car.ts'
 import type { Body, VisitStatus } from '../facts/car-facts.ts'
 import type { Fixture, Payer, ReworkCause, ThreePoint, Zone } from '../facts/shapes.ts'
 import type { PartState } from '../facts/work-facts.ts'
@@ -15,6 +15,7 @@ import type {
   FindingId,
   LineId,
   PartId,
+  PartyId,
   PersonId,
   RepairId,
   TaskId,
@@ -170,6 +171,9 @@ export interface CarView {
     readonly status: VisitStatus
     readonly opened: Moment
     readonly current: boolean
+    readonly ownerId: PartyId
+    readonly insurerId: PartyId | null
+    readonly charge: VisitState['charge']
   }[]
   readonly estimate: readonly EstimateLineView[]
 }
@@ -190,6 +194,7 @@ export interface EstimateLineView {
 export interface TaskView {
   readonly id: TaskId
   readonly name: string
+  readonly plan: TaskState['plan']
   readonly status: 'open' | 'passed' | 'not needed'
   readonly skill: string
   readonly hours: HoursPair
