@@ -12,7 +12,7 @@ import { Loaded } from '../parts/loaded.tsx'
 import { newId } from '../parts/new-id.ts'
 import { RefusalNote } from '../parts/notice.tsx'
 import { type KnownParty, partyProblem, PartyPicker, settleParty, usePartyChoice } from '../parts/party.tsx'
-import { PHOTO_TYPES } from '../parts/photo-pick.tsx'
+import { PHOTO_TYPES } from '../parts/use-photo-inputs.tsx'
 import { useCommand } from '../parts/use-command.ts'
 import { chargeChoices, priorityChoices, toCharge } from '../parts/visit-words.ts'
 

@@ -191,11 +191,14 @@ export function NumberInput({
 export function SelectField<Values extends FieldValues>({
   choices,
   none,
+  onChosen,
   ...props
 }: FieldProps<Values> & {
   readonly choices: readonly Choice[]
   /** Words for 'none of them'; the value is then null. */
   readonly none?: string
+  /** After the value is set, for fields that follow from it. */
+  readonly onChosen?: (value: string) => void
 }) {
   const { field, fieldState } = useController(props)
   return (
@@ -211,7 +214,10 @@ export function SelectField<Values extends FieldValues>({
           disabled={props.isDisabled}
           {...field}
           value={field.value ?? ''}
-          onChange={(event) => field.onChange(event.target.value === '' ? null : event.target.value)}
+          onChange={(event) => {
+            field.onChange(event.target.value === '' ? null : event.target.value)
+            onChosen?.(event.target.value)
+          }}
         >
           {none !== undefined && <option value="">{none}</option>}
           <Options choices={choices} />

@@ -1,21 +1,13 @@
-import { useEffect, useRef, useState } from 'react'
+import { useEffect, useState } from 'react'
 import type { PhotoServes } from '../../domain/facts/work-facts.ts'
-import type { AttachmentId, CarId, CommandId } from '../../domain/ids.ts'
-import type { Refusal } from '../../domain/refusal.ts'
+import type { CarId } from '../../domain/ids.ts'
 import type { PhotoInOutbox } from '../outbox/create-outbox.ts'
 import { outbox, useOutbox } from '../outbox/outbox.ts'
-import { useActor } from './actor.tsx'
 import { Button, WordButton } from './button.tsx'
-import { newId } from './new-id.ts'
 import { RefusalNote } from './notice.tsx'
+import { usePhotoInputs } from './use-photo-inputs.tsx'
 
-/** What a host takes in; some phones name HEIC files by nothing but their ending. */
-export const PHOTO_TYPES = 'image/jpeg,image/png,image/webp,image/heic,image/heif,.heic,.heif'
-
-/**
- * Takes photos with the camera or from the gallery, many at once. They are kept on this device at once and sent in the
- * background; leaving the screen does no harm.
- */
+/** Takes photos with the camera or from the gallery, and shows how far they are on their way. */
 export function PhotoPick({
   carId,
   serves,
@@ -29,68 +21,18 @@ export function PhotoPick({
   readonly label?: string
   readonly kind?: 'main' | 'plain'
 }) {
-  const { askPerson } = useActor()
-  const camera = useRef<HTMLInputElement>(null)
-  const gallery = useRef<HTMLInputElement>(null)
-  const [refusal, setRefusal] = useState<Refusal | null>(null)
-  const hasCamera = matchMedia('(pointer: coarse)').matches
-
-  const take = async (input: HTMLInputElement) => {
-    const files = [...(input.files ?? [])]
-    // Chosen again after a removal, the same file must count as a change.
-    input.value = ''
-    if (files.length === 0) return
-    const by = await askPerson()
-    if (by === null) return
-    const made = new Date().toISOString()
-    setRefusal(
-      await outbox.addPhotos(
-        files.map((file) => ({
-          attachmentId: newId<AttachmentId>(),
-          commandId: newId<CommandId>(),
-          carId,
-          by,
-          made,
-          name: file.name,
-          caption,
-          serves,
-          bytes: file,
-        })),
-      ),
-    )
-  }
-
+  const photos = usePhotoInputs(carId)
+  const aim = { serves, caption }
   return (
     <div className="stack-tight">
       <div className="button-row">
-        {hasCamera && (
-          <Button kind={kind} onClick={() => camera.current?.click()}>
-            {label}
-          </Button>
-        )}
-        <Button kind={hasCamera ? 'plain' : kind} onClick={() => gallery.current?.click()}>
-          {hasCamera ? 'From the gallery' : label}
+        <Button kind={kind} onClick={() => photos.take(aim)}>
+          {label}
         </Button>
+        {photos.hasCamera && <Button onClick={() => photos.choose(aim)}>From the gallery</Button>}
       </div>
-      <input
-        ref={camera}
-        hidden
-        type="file"
-        accept="image/*"
-        capture="environment"
-        aria-label={label}
-        onChange={(event) => void take(event.currentTarget)}
-      />
-      <input
-        ref={gallery}
-        hidden
-        type="file"
-        accept={PHOTO_TYPES}
-        multiple
-        aria-label={`${label}, from the gallery`}
-        onChange={(event) => void take(event.currentTarget)}
-      />
-      <RefusalNote refusal={refusal} />
+      {photos.inputs}
+      <RefusalNote refusal={photos.refusal} />
       <PhotosOnTheirWay carId={carId} />
     </div>
   )

@@ -19,7 +19,7 @@ import { MoveShellDialog } from './move-shell-dialog.tsx'
 import { SendAwayDialog } from './send-away-dialog.tsx'
 import styles from './shop-floor.module.css'
 import { WaitingForYou } from './waiting-for-you.tsx'
-import { WatchList } from './watch-list.tsx'
+import { WatchList } from '../parts/watch-list.tsx'
 
 /** What the manager is about to do on the floor. */
 type Doing =

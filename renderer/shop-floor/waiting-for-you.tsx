@@ -4,7 +4,7 @@ import type { ClockView } from '../../domain/views/shared-views.ts'
 import type { ShopFloorView } from '../../domain/views/view-shapes.ts'
 import { Button } from '../parts/button.tsx'
 import { useWhen } from '../parts/when.tsx'
-import { ConfirmClockDialog } from './confirm-clock-dialog.tsx'
+import { ConfirmClockDialog } from '../parts/confirm-clock-dialog.tsx'
 
 /** What only the manager can settle, each with the way to it. */
 export function WaitingForYou({ forYou }: { readonly forYou: ShopFloorView['forYou'] }) {

@@ -1,10 +1,10 @@
 import type { CarId, EntryId } from '../../domain/ids.ts'
 import type { WatchView } from '../../domain/views/shared-views.ts'
-import { Button } from '../parts/button.tsx'
-import { RefusalNote } from '../parts/notice.tsx'
-import { useCommand } from '../parts/use-command.ts'
-import { useNow } from '../parts/use-now.ts'
-import { useWhen } from '../parts/when.tsx'
+import { Button } from './button.tsx'
+import { RefusalNote } from './notice.tsx'
+import { useCommand } from './use-command.ts'
+import { useNow } from './use-now.ts'
+import { useWhen } from './when.tsx'
 
 /** Every fire watch: how long it still runs, or that somebody must look and say that nothing smoulders. */
 export function WatchList({ watches }: { readonly watches: readonly WatchView[] }) {

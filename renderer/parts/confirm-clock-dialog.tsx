@@ -4,11 +4,11 @@ import type { CarId } from '../../domain/ids.ts'
 import { optionalNoteSchema } from '../../domain/facts/shapes.ts'
 import { localToInstant } from '../../domain/time/zone.ts'
 import type { ClockView } from '../../domain/views/shared-views.ts'
-import { Dialog } from '../parts/dialog.tsx'
-import { DateField, NoteField, TimeField } from '../parts/fields.tsx'
-import { Form, useZodForm } from '../parts/form.tsx'
-import { useCommand } from '../parts/use-command.ts'
-import { useWhen } from '../parts/when.tsx'
+import { Dialog } from './dialog.tsx'
+import { DateField, NoteField, TimeField } from './fields.tsx'
+import { Form, useZodForm } from './form.tsx'
+import { useCommand } from './use-command.ts'
+import { useWhen } from './when.tsx'
 
 const schema = z.object({
   date: z.iso.date('Give a date.'),
