@@ -32,13 +32,18 @@ export function reportPath(folder: string, sha256: string): string {
   return join(folder, `${sha256}.pdf`)
 }
 
-/** True when the file is there and still what was issued. @throws other errors of the disk than a missing file */
-export async function isReportIntact(folder: string, sha256: string): Promise<boolean> {
+/** An issued report's bytes; null when the file is gone or is no longer what was issued. @throws other errors of the disk */
+export async function readReport(folder: string, sha256: string): Promise<Uint8Array<ArrayBuffer> | null> {
   try {
-    const bytes = await readFile(reportPath(folder, sha256))
-    return createHash('sha256').update(bytes).digest('hex') === sha256
+    const bytes = new Uint8Array(await readFile(reportPath(folder, sha256)))
+    return createHash('sha256').update(bytes).digest('hex') === sha256 ? bytes : null
   } catch (error) {
-    if (error instanceof Error && 'code' in error && error.code === 'ENOENT') return false
+    if (error instanceof Error && 'code' in error && error.code === 'ENOENT') return null
     throw error
   }
+}
+
+/** True when the file is there and still what was issued. @throws other errors of the disk than a missing file */
+export async function isReportIntact(folder: string, sha256: string): Promise<boolean> {
+  return (await readReport(folder, sha256)) !== null
 }

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto'
 import { resolve } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import { photosFolder } from '../db/data-paths.ts'
+import { photosFolder, reportsFolder } from '../db/data-paths.ts'
 import type { Database } from '../db/database.ts'
 import { linkHeads } from '../db/link-heads.ts'
 import { openDatabase } from '../db/open-database.ts'
@@ -50,6 +50,8 @@ export async function startHost(options: HostOptions): Promise<RunningHost> {
       db,
       photos: photos.value,
       makeSizes: images.makeSizes,
+      reportsFolder: reportsFolder(dataDir),
+      printReport: () => Promise.reject(new Error('Reports cannot be printed yet.')),
       now,
       authority: () => authority,
       entry,

@@ -9,6 +9,8 @@ import { guardOrigin, refused, secureHeaders } from './guard.ts'
 import { pairingPage } from './pages.ts'
 import { createPairing, type Asker, type Pairing } from './pairing.ts'
 import { createPhotoRoutes } from './photos.ts'
+import { createReportDesk } from './report-desk.ts'
+import { servePreview, serveReport } from './reports.ts'
 import { createRevisions } from './revisions.ts'
 import { createRouter } from './router.ts'
 import { serveScreen } from './screens.ts'
@@ -29,7 +31,8 @@ export function createApi(deps: ApiDeps): Handler {
     revisions: createRevisions(deps.db, deps.closing),
   }
   const pairing = createPairing(deps)
-  const router = createRouter(services)
+  const desk = createReportDesk(services)
+  const router = createRouter(services, desk)
   const photos = createPhotoRoutes(deps)
   const app = new Hono<Asked>()
 
@@ -63,6 +66,10 @@ export function createApi(deps: ApiDeps): Handler {
   const paired = letIn(pairing, (c) => refused(c, 401, notPaired))
   app.put('/photos', paired, (c) => photos.put(c))
   app.get('/photos/:sha256/:size', paired, (c) => photos.get(c, c.req.param('sha256'), c.req.param('size')))
+  app.get('/reports/:file{[^/]+\\.pdf}', paired, (c) => serveReport(c, withoutPdf(c.req.param('file')), deps))
+  app.get('/report-preview/:visitId/:file{[^/]+\\.pdf}', paired, (c) =>
+    servePreview(c, c.req.param('visitId'), withoutPdf(c.req.param('file')), desk),
+  )
 
   const screenOrHowToPair = letIn(pairing, (c) => c.html(pairingPage, 401))
   app.get('*', screenOrHowToPair, (c) => serveScreen(c, deps.readScreen))
@@ -82,6 +89,10 @@ function letIn(pairing: Pairing, deny: (c: Context) => Response): MiddlewareHand
     c.set('asker', asker)
     return next()
   }
+}
+
+function withoutPdf(file: string): string {
+  return file.slice(0, -'.pdf'.length)
 }
 
 /** In the form that the typed client reads, live connections included. */

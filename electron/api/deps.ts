@@ -2,6 +2,7 @@ import type { Database } from '../../db/database.ts'
 import type { PhotoResult } from '../../db/photos/photo-problem.ts'
 import type { PhotoStore } from '../../db/photos/photo-store.ts'
 import type { Moment } from '../../domain/car.ts'
+import type { OwnerWeek } from '../../domain/report/owner-week-shapes.ts'
 import type { EntrySecret } from './entry-secret.ts'
 import type { ReadScreen } from './screens.ts'
 
@@ -11,6 +12,10 @@ export interface ApiDeps {
   readonly photos: PhotoStore
   /** Makes the sizes of a stored photo, in a worker. */
   readonly makeSizes: (sha256: string) => Promise<PhotoResult<true>>
+  /** Where the files of issued reports are kept. */
+  readonly reportsFolder: string
+  /** Lays a report out as a PDF document. */
+  readonly printReport: (week: OwnerWeek, as: PrintedAs) => Promise<Uint8Array>
   /** The host's clock, epoch milliseconds. */
   readonly now: () => Moment
   /** Host and port that screens reach the host at; known once it listens. */
@@ -25,3 +30,6 @@ export interface ApiDeps {
   /** Told of defects, without personal data. */
   readonly log: (line: string) => void
 }
+
+/** An issued report prints the head of its car's chain, so that a cut or rewritten chain is seen. */
+export type PrintedAs = { readonly kind: 'draft' } | { readonly kind: 'issued'; readonly head: string }

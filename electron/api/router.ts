@@ -2,16 +2,19 @@ import { z } from 'zod'
 import { createActProcedures } from './act-procedures.ts'
 import type { ApiServices } from './api-services.ts'
 import { createImportProcedures } from './import-procedures.ts'
+import { createReportProcedures } from './report-procedures.ts'
+import type { ReportDesk } from './report-desk.ts'
 import { procedure, router } from './trpc.ts'
 import { createViewProcedures } from './view-procedures.ts'
 
 /** Every call of the typed api; plain HTTP (photos, reports, screens) stands in app.ts. */
-export function createRouter(services: ApiServices) {
+export function createRouter(services: ApiServices, desk: ReportDesk) {
   const { revisions } = services
   return router({
     ...createViewProcedures(services),
     ...createActProcedures(services),
     ...createImportProcedures(services),
+    ...createReportProcedures(services, desk),
     /** Follows what changes; from the revision that a screen has, or from now on. */
     revisions: procedure.input(fromRevisionSchema).subscription(({ input, signal }) => {
       const since = input?.lastEventId ?? null

@@ -5,7 +5,7 @@ import type { ActAnswer } from '../../electron/api/act-procedures.ts'
 import type { AppRouter } from '../../electron/api/router.ts'
 import type { ReadScreen } from '../../electron/api/screens.ts'
 import { createImagePool } from '../../electron/workers/image-pool.ts'
-import { photosFolder } from '../../db/data-paths.ts'
+import { photosFolder, reportsFolder } from '../../db/data-paths.ts'
 import { openPhotoStore } from '../../db/photos/photo-store.ts'
 import type { CommandKind, CommandPayload } from '../../domain/commands/command-shapes.ts'
 import { permissions } from '../../domain/roles.ts'
@@ -76,6 +76,8 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     db: workshop.db,
     photos: photos.value,
     makeSizes: images.makeSizes,
+    reportsFolder: reportsFolder(workshop.dataDir ?? ''),
+    printReport: () => Promise.reject(new Error('Reports cannot be printed yet.')),
     now: () => workshop.now,
     authority: () => authority,
     entry,
