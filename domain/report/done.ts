@@ -1,0 +1,114 @@
+import type { RepairState } from '../car.ts'
+import { gateOrder } from '../gates.ts'
+import type { RepairId } from '../ids.ts'
+import { isClosed, isFinished } from '../rules/standing.ts'
+import type { NameOf } from '../views/shared-views.ts'
+import { inSentence } from '../views/work-words.ts'
+import type { PhotoPlate, ReportBlock, ReportSection } from './owner-week-shapes.ts'
+import { passedWords } from './plain-words.ts'
+import { clause, sentence, series } from './sentences.ts'
+import { dateWords, dayOf, isInVisitWeek, type Telling, toldRepairs, weekFacts } from './telling.ts'
+import { workedOn } from './week-hours.ts'
+
+/** Gates passed, tasks done and journeys of the shell, each repair with its photos. */
+export function doneSection(
+  telling: Telling,
+  plates: ReadonlyMap<RepairId, readonly PhotoPlate[]>,
+): ReportSection | null {
+  const repairs = toldRepairs(telling).flatMap((repair): readonly ReportBlock[] => {
+    const texts = repairTexts(telling, repair)
+    const shown = plates.get(repair.id) ?? []
+    if (texts.length === 0 && shown.length === 0) return []
+    return [{ kind: 'repair', title: repair.plan.name, texts, plates: shown }]
+  })
+  const texts = [...taskTexts(telling), ...journeyTexts(telling, telling.context.nameOf)]
+  const blocks: readonly ReportBlock[] = [
+    ...repairs,
+    ...texts.map((text) => ({ kind: 'text', text }) as const),
+  ]
+  return blocks.length === 0 ? null : { heading: 'What we did', blocks }
+}
+
+/** The gates of a repair that were passed in the week and still are, in its order. */
+export function passedInWeek(telling: Telling, repair: RepairState) {
+  return gateOrder(repair.plan).flatMap((gate) => {
+    const { done } = repair.gates[gate]
+    return done?.kind === 'passed' && isInVisitWeek(telling, done.stamp.happened) ? [{ gate, done }] : []
+  })
+}
+
+function repairTexts(telling: Telling, repair: RepairState): readonly string[] {
+  const passed = passedInWeek(telling, repair)
+  const steps = passed.map(
+    ({ gate, done }) => `${passedWords(repair, gate, done)} (${dayOf(telling, done.stamp.happened)})`,
+  )
+  return [
+    ...(steps.length > 0 ? [`We ${series(steps)}.${outcome(telling, repair)}`] : []),
+    ...(steps.length === 0 && workedOn(telling).has(repair.id) ? [goesOn(repair)] : []),
+    ...notNeededTexts(telling, repair),
+  ]
+}
+
+function outcome({ before }: Telling, repair: RepairState): string {
+  const earlier = before?.repairs.get(repair.id)
+  if (isFinished(repair)) return ' It is finished.'
+  return isClosed(repair) && !(earlier && isClosed(earlier)) ? ' It is closed now.' : ''
+}
+
+function goesOn(repair: RepairState): string {
+  const next = gateOrder(repair.plan).find((gate) => repair.gates[gate].status === 'open')
+  return next === undefined ? 'We worked on it.' : `We worked on it; it is not ${next} yet.`
+}
+
+function notNeededTexts(telling: Telling, repair: RepairState): readonly string[] {
+  return gateOrder(repair.plan).flatMap((gate) => {
+    const { done } = repair.gates[gate]
+    if (done?.kind !== 'not needed' || !isInVisitWeek(telling, done.stamp.happened)) return []
+    return [`The gate ‘${gate}’ is not needed here: ${clause(done.reason)}.`]
+  })
+}
+
+function taskTexts(telling: Telling): readonly string[] {
+  const tasks = [...telling.car.tasks.values()].filter(({ visitId }) => visitId === telling.visit.id)
+  const done = tasks.flatMap((task) =>
+    task.status === 'passed' && task.done && isInVisitWeek(telling, task.done.stamp.happened)
+      ? [`${inSentence(task.plan.name)} (${dayOf(telling, task.done.stamp.happened)})`]
+      : [],
+  )
+  const going = tasks.filter((task) => task.status === 'open' && workedOn(telling).has(task.id))
+  return [
+    ...(done.length > 0 ? [`Work on the whole car: ${series(done)}.`] : []),
+    ...(going.length > 0
+      ? [`We also worked on this, and it goes on: ${series(going.map(({ plan }) => inSentence(plan.name)))}.`]
+      : []),
+  ]
+}
+
+function journeyTexts(telling: Telling, nameOf: NameOf): readonly string[] {
+  return [...telling.car.aways.values()].flatMap((away) => [
+    ...(isInVisitWeek(telling, away.sent.happened)
+      ? [
+          `The shell went to ${nameOf(away.firmId)} on ${dateWords(telling, away.from)}: ${clause(away.what)}. It is expected back on ${dateWords(telling, away.expected)}.`,
+        ]
+      : []),
+    ...(away.returned !== null && isInVisitWeek(telling, away.returned.happened)
+      ? [
+          `The shell came back from ${nameOf(away.firmId)} on ${dayOf(telling, away.returned.happened)}. ${sentence(away.returned.uncovered)}`.trim(),
+        ]
+      : []),
+  ])
+}
+
+/** How many repairs, gates and tasks moved on; for the opening. */
+export function countDone(telling: Telling): {
+  readonly gates: number
+  readonly repairs: number
+  readonly tasks: number
+} {
+  const counts = toldRepairs(telling).map((repair) => passedInWeek(telling, repair).length)
+  return {
+    gates: counts.reduce((sum, count) => sum + count, 0),
+    repairs: counts.filter((count) => count > 0).length,
+    tasks: weekFacts(telling, 'taskSigned').length,
+  }
+}

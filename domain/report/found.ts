@@ -1,0 +1,112 @@
+import type { CarState, LayerState, RepairState } from '../car.ts'
+import type { RepairId } from '../ids.ts'
+import { mm, rounded } from '../text/words.ts'
+import { inSentence } from '../views/work-words.ts'
+import type { PhotoPlate, ReportBlock, ReportSection } from './owner-week-shapes.ts'
+import { decisionPlans, decisionsDone, findingWords, gradeMeanings } from './plain-words.ts'
+import { clause, sentence, series } from './sentences.ts'
+import { dayOf, isInVisitWeek, type Telling, toldRepairs, weekFacts } from './telling.ts'
+
+/** Grades and findings of the week, repair by repair, and what they mean; repairs that came onto the list or left it. */
+export function foundSection(
+  telling: Telling,
+  plates: ReadonlyMap<RepairId, readonly PhotoPlate[]>,
+): ReportSection | null {
+  const repairs = toldRepairs(telling).flatMap((repair): readonly ReportBlock[] => {
+    const texts = [...gradeTexts(telling, repair), ...findingTexts(telling, repair)]
+    if (texts.length === 0) return []
+    return [{ kind: 'repair', title: repair.plan.name, texts, plates: plates.get(repair.id) ?? [] }]
+  })
+  const blocks: readonly ReportBlock[] = [
+    ...repairs,
+    ...listChanges(telling).map((text) => ({ kind: 'text', text }) as const),
+  ]
+  return blocks.length === 0 ? null : { heading: 'What we found', blocks }
+}
+
+/** How many things were found: graded layers do not count, only what was worth a finding of its own. */
+export function weekFindings(telling: Telling) {
+  return [...telling.car.findings.values()].filter(({ stamp }) => isInVisitWeek(telling, stamp.happened))
+}
+
+function gradeTexts(telling: Telling, repair: RepairState): readonly string[] {
+  return repair.plan.layers.flatMap(({ layerId, name, thicknessMm }) => {
+    const layer = repair.layers.get(layerId)
+    if (!layer?.graded || !isInVisitWeek(telling, layer.graded.happened)) return []
+    return [`${gradeText(layer, name, thicknessMm)} ${decisionText(layer)}`.trim()]
+  })
+}
+
+function gradeText({ grade, judgedBy, remainingMm }: LayerState, name: string, thicknessMm: number): string {
+  const the = `The ${inSentence(name)}`
+  if (grade === null) return ''
+  if (grade === 'not seen')
+    return `${the} could not be seen${judgedBy ? `; we judged it like this: ${clause(judgedBy)}` : ''}.`
+  const left =
+    remainingMm === null || remainingMm >= thicknessMm
+      ? ''
+      : ` Where it is thinnest, ${lengthWords(remainingMm)} of ${lengthWords(thicknessMm)} is left.`
+  return `${the} ${gradeMeanings[grade]}.${left}`
+}
+
+function decisionText({ decision, repaired }: LayerState): string {
+  if (decision === null) return ''
+  return repaired === null ? decisionPlans[decision] : decisionsDone[decision]
+}
+
+const lengthWords = (millimetres: number): string =>
+  mm(millimetres, rounded(millimetres, 1) === rounded(millimetres, 2) ? 1 : 2)
+
+function findingTexts(telling: Telling, repair: RepairState): readonly string[] {
+  return weekFindings(telling)
+    .filter(({ repairId }) => repairId === repair.id)
+    .map((finding) => {
+      const layer = repair.plan.layers.find(({ layerId }) => layerId === finding.layerId)?.name
+      const where = layer === undefined ? '' : ` on the ${inSentence(layer)}`
+      const extent = clause(finding.extent)
+      return [
+        `On ${dayOf(telling, finding.stamp.happened)} we found ${findingWords[finding.kind]}${where}: ${extent}.`,
+        finding.grade === 'sound' ? '' : `The metal there ${gradeMeanings[finding.grade]}.`,
+        `What it needs: ${clause(finding.needs)}.`,
+        agreementText(telling.car, finding.id),
+      ]
+        .filter((text) => text !== '')
+        .join(' ')
+    })
+}
+
+function agreementText(car: CarState, findingId: string): string {
+  const variation = [...car.variations.values()].find(({ findings }) =>
+    findings.some((id) => id === findingId),
+  )
+  switch (variation?.status) {
+    case 'raised':
+      return `This goes beyond what is agreed; it waits for ${variation.payer === 'owner' ? 'your' : `the ${variation.payer}'s`} answer.`
+    case 'accepted':
+      return 'The extra work is agreed.'
+    case 'workshop pays':
+      return 'The extra work is paid by us.'
+    default:
+      return ''
+  }
+}
+
+/** Repairs added or taken off the list after the first week. */
+function listChanges(telling: Telling): readonly string[] {
+  const { car, before, visit } = telling
+  if (!before?.visits.has(visit.id)) return []
+  const names = (ids: readonly RepairId[]): readonly string[] =>
+    ids.flatMap((id) => car.repairs.get(id)?.plan.name ?? [])
+  const added = names(weekFacts(telling, 'repairAdded').map(({ payload }) => payload.repairId))
+  const retired = weekFacts(telling, 'repairRetired').flatMap(({ payload }) => {
+    const name = car.repairs.get(payload.repairId)?.plan.name
+    return name === undefined ? [] : [`${name} came off the list: ${sentence(payload.reason).toLowerCase()}`]
+  })
+  const split = weekFacts(telling, 'repairSplit').map(
+    ({ payload }) =>
+      `${car.repairs.get(payload.repairId)?.plan.name ?? 'A repair'} was split in two; the second part is ${payload.plan.name}. The reason: ${clause(payload.reason)}.`,
+  )
+  const list =
+    added.length === 1 ? 'One repair came onto the list' : `${added.length} repairs came onto the list`
+  return [...(added.length > 0 ? [`${list}: ${series(added)}.`] : []), ...retired, ...split]
+}

@@ -1,0 +1,142 @@
+import type { VariationState } from '../car.ts'
+import type { VariationId } from '../ids.ts'
+import { hours, plural } from '../text/words.ts'
+import { inSentence } from '../views/work-words.ts'
+import type { PhotoPlate, ReportBlock, ReportSection } from './owner-week-shapes.ts'
+import { moreOrLess } from './plain-words.ts'
+import { clause, sentence, series } from './sentences.ts'
+import { dayOf, isInVisitWeek, type Telling, weekFacts } from './telling.ts'
+
+/** What the owner must decide: extra work that waits, and estimates not accepted. */
+export function needsSection(
+  telling: Telling,
+  plates: ReadonlyMap<VariationId, readonly PhotoPlate[]>,
+): ReportSection | null {
+  const questions = openQuestions(telling).map((variation): ReportBlock =>
+    question(telling, variation, plates.get(variation.id) ?? []),
+  )
+  const estimate = estimateQuestion(telling)
+  const blocks = [...questions, ...(estimate === null ? [] : [estimate])]
+  return blocks.length === 0 ? null : { heading: 'What we need from you', blocks }
+}
+
+/** Variations of the visit that wait for the owner. */
+export function openQuestions({ car, visit }: Telling): readonly VariationState[] {
+  if (visit.status === 'delivered') return []
+  return [...car.variations.values()].filter(
+    ({ visitId, status, payer }) => visitId === visit.id && status === 'raised' && payer === 'owner',
+  )
+}
+
+export function hoursOf({ lines }: VariationState): number {
+  return lines.reduce((sum, line) => sum + line.hours, 0)
+}
+
+function question(telling: Telling, variation: VariationState, plates: readonly PhotoPlate[]): ReportBlock {
+  const ifNot = clause(variation.ifNot)
+  return {
+    kind: 'question',
+    variationId: variation.id,
+    title: sentence(variation.title).replace(/\.$/, ''),
+    texts: [
+      `${sentence(variation.why)} We asked you on ${dayOf(telling, variation.raised.happened)}.`,
+      `It takes ${moreOrLess(hoursOf(variation), hours)} than agreed${whereWords(telling, variation)}.`,
+      ifNot === '' ? '' : `If you decide against it: ${inSentence(ifNot)}.`,
+      'Please tell us whether we may do it.',
+    ].filter((text) => text !== ''),
+    hours: moreOrLess(hoursOf(variation), hours),
+    plates,
+  }
+}
+
+function whereWords({ car }: Telling, { lines }: VariationState): string {
+  const names = new Set(
+    lines.map(({ target }) =>
+      target.kind === 'gate'
+        ? car.repairs.get(target.repairId)?.plan.name
+        : car.tasks.get(target.taskId)?.plan.name,
+    ),
+  )
+  const known = [...names].filter((name) => name !== undefined)
+  return known.length === 0 ? '' : `, on ${series(known.map(inSentence))}`
+}
+
+function estimateQuestion({ car, visit }: Telling): ReportBlock | null {
+  const lines = [...visit.lines.values()].filter(
+    (line) => line.accepted === null && line.payer === 'owner' && line.agreed + line.moved > 0,
+  )
+  if (lines.length === 0 || visit.status === 'delivered') return null
+  const names = new Set(
+    lines.flatMap(({ target }) => {
+      const repair = target.kind === 'gate' ? car.repairs.get(target.repairId) : undefined
+      if (repair?.retired) return []
+      return target.kind === 'gate'
+        ? (repair?.plan.name ?? [])
+        : (car.tasks.get(target.taskId)?.plan.name ?? [])
+    }),
+  )
+  if (names.size === 0) return null
+  const total = hours(lines.reduce((sum, line) => sum + line.agreed + line.moved, 0))
+  return {
+    kind: 'question',
+    variationId: null,
+    title: 'The estimate',
+    texts: [
+      `We have estimated ${total} that you have not accepted yet, on ${namesWords([...names])}.`,
+      'Please tell us which of it we may do. We do not begin it before.',
+    ],
+    hours: total,
+    plates: [],
+  }
+}
+
+const namesWords = (names: readonly string[]): string =>
+  names.length > 6
+    ? plural('repair or task', names.length, 'repairs and tasks')
+    : series(names.map(inSentence))
+
+/** Answers that came this week, and what was chosen for declined work. */
+export function decidedSection(telling: Telling): ReportSection | null {
+  const items = [...estimateAnswers(telling), ...variationAnswers(telling)]
+  return items.length === 0 ? null : { heading: 'What was decided', blocks: [{ kind: 'list', items }] }
+}
+
+function estimateAnswers(telling: Telling): readonly string[] {
+  return weekFacts(telling, 'estimateAccepted')
+    .filter(({ payload }) => payload.visitId === telling.visit.id)
+    .map(({ payload, happened }) => {
+      const total = payload.lineIds.reduce((sum, id) => sum + (telling.visit.lines.get(id)?.agreed ?? 0), 0)
+      return `${who(payload.payer)} accepted ${hours(total)} of the estimate on ${dayOf(telling, Date.parse(happened))}.`
+    })
+}
+
+function variationAnswers(telling: Telling): readonly string[] {
+  const { car, visit } = telling
+  return [...car.variations.values()].flatMap((variation) => {
+    if (variation.visitId !== visit.id) return []
+    const { decided, settled, payer, title } = variation
+    const accepted = variation.status === 'accepted'
+    return [
+      ...(decided && isInVisitWeek(telling, decided.happened)
+        ? [
+            `${who(payer)} ${accepted ? 'accepted' : 'declined'} ‘${clause(title)}’ on ${dayOf(telling, decided.happened)} (${moreOrLess(hoursOf(variation), hours)}).`,
+          ]
+        : []),
+      ...(settled && isInVisitWeek(telling, settled.happened)
+        ? [settledText(variation, clause(settled.reason))]
+        : []),
+    ]
+  })
+}
+
+function settledText({ title, status }: VariationState, reason: string): string {
+  const name = `‘${clause(title)}’`
+  if (status === 'workshop pays') return `We do ${name} at our own cost: ${reason}.`
+  if (status === 'less work') return `${name} is left out, and less is done instead: ${reason}.`
+  return `${name} is stopped: ${reason}.`
+}
+
+function who(payer: VariationState['payer']): string {
+  if (payer === 'owner') return 'You'
+  return payer === 'insurer' ? 'The insurer' : 'Our workshop'
+}

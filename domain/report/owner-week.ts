@@ -1,0 +1,97 @@
+import type { Moment } from '../car.ts'
+import type { Fact } from '../facts.ts'
+import type { AttachmentId, VisitId } from '../ids.ts'
+import { dateRangeWords } from '../text/words.ts'
+import { formatIsoWeek, type IsoWeek } from '../time/iso-week.ts'
+import { localDateOf } from '../time/zone.ts'
+import type { NameOf } from '../views/shared-views.ts'
+import { createViewContext } from '../views/view-context.ts'
+import type { WorkshopState } from '../workshop.ts'
+import { doneSection } from './done.ts'
+import { foundSection } from './found.ts'
+import { knowSection } from './know.ts'
+import { decidedSection, needsSection } from './needs.ts'
+import { nextSection } from './next.ts'
+import { openingTexts } from './opening.ts'
+import type { OwnerWeek, ReportSection } from './owner-week-shapes.ts'
+import { promiseSection } from './promise.ts'
+import { carInWeek, reportWeek } from './report-week.ts'
+import { paragraphs } from './sentences.ts'
+import { standsSection } from './stands.ts'
+import { type Telling, toldRepairs } from './telling.ts'
+import { troubleSection } from './trouble.ts'
+import { hoursSection } from './week-hours.ts'
+import { choosePhotos, type WeekPhotos } from './week-photos.ts'
+
+export interface OwnerWeekInput {
+  /** The car's whole chain in journal order. */
+  readonly facts: readonly Fact[]
+  readonly visitId: VisitId
+  readonly week: IsoWeek
+  readonly now: Moment
+  readonly workshop: WorkshopState
+  readonly nameOf: NameOf
+  /** The manager's own words; empty for none. */
+  readonly words: string
+  /** The manager's choice of photos; null leaves it to the report. */
+  readonly photos: readonly AttachmentId[] | null
+}
+
+/** What the owner of a car is told about one week. Null when the visit was not known by the end of that week. */
+export function ownerWeek(input: OwnerWeekInput): OwnerWeek | null {
+  const telling = tellingOf(input)
+  if (telling === null) return null
+  const { car, visit, week, context } = telling
+  const owner = input.nameOf(visit.ownerId)
+  return {
+    workshop: input.workshop.name,
+    owner,
+    title: `${car.name}, shell ${car.shellNumber}`,
+    subtitle: `Week ${week.week.week}, ${dateRangeWords(week.monday, week.sunday, 0)}`,
+    week: formatIsoWeek(week.week),
+    asOf: localDateOf(telling.at, context.workshop.zone),
+    greeting: `Dear ${owner},`,
+    opening: openingTexts(telling),
+    words: paragraphs(input.words),
+    sections: sectionsOf(telling, choosePhotos(telling, input.photos)),
+    cautions: cautionsOf(telling),
+  }
+}
+
+function tellingOf({ facts, visitId, week, now, workshop, nameOf }: OwnerWeekInput): Telling | null {
+  const span = reportWeek(week, workshop.zone)
+  const inWeek = carInWeek(facts, span, now)
+  const visit = inWeek?.car.visits.get(visitId)
+  if (!inWeek || !visit) return null
+  const context = { ...createViewContext({ now: inWeek.at, workshop, nameOf }), year: week.year }
+  return { ...inWeek, week: span, visit, context }
+}
+
+/** In the order of a letter: what the owner must answer first, what was done, how it stands, what comes. */
+function sectionsOf(telling: Telling, photos: WeekPhotos): readonly ReportSection[] {
+  const sections = [
+    needsSection(telling, photos.ofQuestions),
+    foundSection(telling, photos.ofFindings),
+    doneSection(telling, photos.ofWork),
+    troubleSection(telling),
+    decidedSection(telling),
+    standsSection(telling),
+    hoursSection(telling),
+    knowSection(telling),
+    nextSection(telling),
+    promiseSection(telling),
+    photos.others.length > 0
+      ? { heading: 'More photos', blocks: [{ kind: 'plates' as const, plates: photos.others }] }
+      : null,
+  ]
+  return sections.filter((section) => section !== null)
+}
+
+function cautionsOf(telling: Telling): readonly string[] {
+  const informs = 'This report informs: it says what we found and did. It certifies nothing.'
+  return toldRepairs(telling).some(({ plan }) => plan.loadBearing)
+    ? [
+        `${informs} Repairs to load-bearing metal, near seat-belt, steering, brake and suspension mountings above all, are inspected by law in many countries: follow the local code and have them signed off by a licensed inspector.`,
+      ]
+    : [informs]
+}
