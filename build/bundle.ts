@@ -15,6 +15,7 @@ const hostEntries = {
   start: 'electron/start.ts',
   main: 'electron/main.ts',
   check: 'electron/cli/check.ts',
+  check: 'electron/cli/check.ts',
 }
 
 const root = fileURLToPath(new URL('..', import.meta.url))

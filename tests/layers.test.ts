@@ -20,6 +20,7 @@ const layers: Readonly<Record<string, Layer>> = {
     typesOf: [],
     packages: ['node:*', 'sharp', 'exifr', 'heic-decode'],
   },
+  'db/demo/photos': { folders: ['db', 'domain'], typesOf: [], packages: ['node:*', 'sharp'] },
   'electron/api': {
     folders: ['electron/api', 'db', 'domain'],
     typesOf: [],
