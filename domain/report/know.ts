@@ -35,7 +35,7 @@ function faultTexts(telling: Telling): readonly string[] {
 
 /** Told in full in the week it was done, and named in every later report of the visit. */
 function closedAsFoundTexts(telling: Telling): readonly string[] {
-  return toldRepairs(telling).flatMap(({ plan, closedAsFound }) => {
+  return toldRepairs(telling).flatMap(({ plan, payer, closedAsFound }) => {
     if (closedAsFound === null) return []
     const { stamp, protection, answer } = closedAsFound
     if (!isInVisitWeek(telling, stamp.happened))
@@ -44,7 +44,7 @@ function closedAsFoundTexts(telling: Telling): readonly string[] {
       ? ' It is load-bearing metal: have it inspected before the car is driven, and follow the local rules.'
       : ''
     return [
-      `${plan.name} was closed as found on ${dayOf(telling, stamp.happened)}: the damage is still there. Your answer was: ${clause(answer)}. What could be done to protect it: ${clause(protection)}.${caution}`,
+      `${plan.name} was closed as found on ${dayOf(telling, stamp.happened)}: the damage is still there. ${payer === 'insurer' ? "The insurer's" : 'Your'} answer was: ${clause(answer)}. What could be done to protect it: ${clause(protection)}.${caution}`,
     ]
   })
 }

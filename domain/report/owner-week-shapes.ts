@@ -1,5 +1,6 @@
 import type { AttachmentId, RepairId, VariationId } from '../ids.ts'
-import type { GateMark, SectionView } from '../views/shared-views.ts'
+import type { StripMark } from '../drawing/gate-strip-drawing.ts'
+import type { SectionView } from '../views/shared-views.ts'
 
 /**
  * The owner's week as content: plain sentences, photos and drawings in reading order, without any layout. No section and
@@ -46,7 +47,7 @@ export type ReportBlock =
       readonly title: string
       readonly text: string
       readonly section: SectionView
-      readonly marks: readonly GateMark[]
+      readonly marks: readonly StripMark[]
     }
   | { readonly kind: 'figures'; readonly head: readonly string[]; readonly rows: readonly FigureRow[] }
   | {

@@ -60,11 +60,18 @@ export function ownerWeek(input: OwnerWeekInput): OwnerWeek | null {
 
 function tellingOf({ facts, visitId, week, now, workshop, nameOf }: OwnerWeekInput): Telling | null {
   const span = reportWeek(week, workshop.zone)
-  const inWeek = carInWeek(facts, span, now)
+  const inWeek = carInWeek(factsOfVisit(facts, visitId), span, now)
   const visit = inWeek?.car.visits.get(visitId)
   if (!inWeek || !visit) return null
   const context = { ...createViewContext({ now: inWeek.at, workshop, nameOf }), year: week.year }
   return { ...inWeek, week: span, visit, context }
+}
+
+/** The chain as far as the next visit: a car that came back tells nothing new of the visit before. */
+function factsOfVisit(facts: readonly Fact[], visitId: VisitId): readonly Fact[] {
+  const opened = facts.findIndex(({ kind, payload }) => kind === 'visitOpened' && payload.visitId === visitId)
+  const next = facts.findIndex(({ kind }, index) => kind === 'visitOpened' && index > opened)
+  return opened === -1 || next === -1 ? facts : facts.slice(0, next)
 }
 
 /** In the order of a letter: what the owner must answer first, what was done, how it stands, what comes. */

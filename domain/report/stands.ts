@@ -40,7 +40,7 @@ function standing({ car, context }: Telling, repair: RepairState): ReportBlock {
     title: repair.plan.name,
     text: standingText(repair),
     section: sectionView(car, repair),
-    marks: gateMarks(repair, holds, context.nameOf),
+    marks: gateMarks(repair, holds, context.nameOf).map(({ gate, mark }) => ({ gate, mark })),
   }
 }
 

@@ -13,13 +13,11 @@ export interface Telling extends CarInWeek {
   readonly context: ViewContext
 }
 
-/** The part of the week that belongs to the visit: a new visit in the same week has a report of its own. */
+/** The part of the week that belongs to the visit: what came before it is told in the report of the visit before. */
 export function isInVisitWeek({ week, visit, car }: Telling, moment: Moment): boolean {
   if (moment < week.from || moment >= week.to) return false
-  const visits = [...car.visits.values()]
-  const next = visits[visits.findIndex(({ id }) => id === visit.id) + 1]
-  const isFirst = visits[0]?.id === visit.id
-  return (isFirst || moment >= visit.opened.happened) && (!next || moment < next.opened.happened)
+  const [first] = car.visits.keys()
+  return first === visit.id || moment >= visit.opened.happened
 }
 
 /** The visit's facts of one kind in the week, in journal order. */

@@ -142,7 +142,7 @@ function reportPhoto(telling: Telling, attachment: AttachmentState): ReportPhoto
   }
 }
 
-/** 'Boot floor, right: membrane, assessed' */
+/** 'Boot floor, right, membrane, before it was opened' */
 function whatItShows({ car }: Telling, { serves }: AttachmentState): string {
   const [first] = serves
   if (first === undefined || first.what === 'car') return car.name
@@ -150,14 +150,16 @@ function whatItShows({ car }: Telling, { serves }: AttachmentState): string {
   const repair = car.repairs.get(first.repairId)
   if (repair === undefined) return car.name
   const layer = repair.plan.layers.find(({ layerId }) => layerId === first.layerId)?.name
-  return `${repair.plan.name}: ${layer === undefined ? '' : `${layer}, `}${SHOWN[first.shows]} ${first.gate}`
+  return [repair.plan.name, ...(layer === undefined ? [] : [layer]), SHOWN[first.shows](first.gate)].join(
+    ', ',
+  )
 }
 
-const SHOWN = {
-  before: 'before it was',
-  after: 'after it was',
-  layer: 'at',
-  work: 'at',
-  prepared: 'cleaned again before',
-  'as left': 'as left at',
-} as const satisfies Record<GateServes['shows'], string>
+const SHOWN: Readonly<Record<GateServes['shows'], (gate: string) => string>> = {
+  before: (gate) => `before it was ${gate}`,
+  after: (gate) => `after it was ${gate}`,
+  layer: (gate) => gate,
+  work: (gate) => gate,
+  prepared: (gate) => `cleaned again before it was ${gate}`,
+  'as left': () => 'as it was left',
+}
