@@ -92,12 +92,16 @@ async function runAll(steps) {
 
 /** A built entry of the program. */
 function program(name, args) {
-  return { name, run: () => runNode([join(root, 'dist', 'electron', `${name}.js`), ...args]) }
+  return { name, run: () => runIfThere(name, join(root, 'dist', 'electron', `${name}.js`), args) }
 }
 
 /** A script of this repository that Node 24 runs from its TypeScript source. */
 function source(name, path, args) {
-  return { name, run: () => runNode([join(root, path), ...args]) }
+  return { name, run: () => runIfThere(name, join(root, path), args) }
+}
+
+function runIfThere(name, script, args) {
+  return existsSync(script) ? runNode([script, ...args]) : fail(`This version has no '${name}' yet.`)
 }
 
 function tool(name, path, args) {
