@@ -1,30 +1,34 @@
 import type { ReactNode } from 'react'
 import { z } from 'zod'
-import type { CommandKind } from '../../domain/commands/command-shapes.ts'
-import { reasonSchema } from '../../domain/facts/shapes.ts'
+import { optionalNoteSchema, reasonSchema } from '../../domain/facts/shapes.ts'
+import type { Outcome } from '../outbox/create-outbox.ts'
 import { Dialog } from './dialog.tsx'
 import { NoteField } from './fields.tsx'
 import { Form, useZodForm } from './form.tsx'
-import { type Act, useCommand } from './use-command.ts'
+import { isSettled } from './settled.ts'
+import type { CommandState } from './use-command.ts'
 
-const schema = z.object({ reason: reasonSchema })
-
-/** For every act that needs nothing but a reason: what it does, why, and where it is signed the code after that. */
-export function ReasonDialog<K extends CommandKind>({
+/** An act that needs a few words: why. */
+export function ReasonDialog({
   title,
+  label,
   submit,
-  act,
+  isOptional = false,
+  command,
+  onSubmit,
   onClose,
   children,
 }: {
   readonly title: string
+  readonly label: string
   readonly submit: string
-  readonly act: (reason: string) => Act<K>
+  readonly isOptional?: boolean
+  readonly command: CommandState
+  readonly onSubmit: (reason: string) => Promise<Outcome>
   readonly onClose: () => void
   readonly children?: ReactNode
 }) {
-  const command = useCommand()
-  const form = useZodForm(schema, { reason: '' })
+  const form = useZodForm(isOptional ? optionalSchema : schema, { reason: '' })
   return (
     <Dialog title={title} isOpen onClose={onClose}>
       <Form
@@ -33,13 +37,15 @@ export function ReasonDialog<K extends CommandKind>({
         refusal={command.refusal}
         onCancel={onClose}
         onSubmit={async ({ reason }) => {
-          const outcome = await command.send(act(reason))
-          if (outcome.is === 'done' || outcome.is === 'kept') onClose()
+          if (isSettled(await onSubmit(reason))) onClose()
         }}
       >
         {children}
-        <NoteField control={form.control} name="reason" label="Reason" hint="It stays in the record." />
+        <NoteField control={form.control} name="reason" label={label} />
       </Form>
     </Dialog>
   )
 }
+
+const schema = z.object({ reason: reasonSchema })
+const optionalSchema = z.object({ reason: optionalNoteSchema })

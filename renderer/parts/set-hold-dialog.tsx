@@ -1,0 +1,66 @@
+import { z } from 'zod'
+import { holdScopeSchema, workFacts } from '../../domain/facts/work-facts.ts'
+import type { CarId, HoldId } from '../../domain/ids.ts'
+import { Dialog } from './dialog.tsx'
+import { ChoiceField, DateField, NoteField, TextField } from './fields.tsx'
+import { Form, useZodForm } from './form.tsx'
+import { newId } from './new-id.ts'
+import { isSettled } from './settled.ts'
+import { useCommand } from './use-command.ts'
+
+type Scope = z.infer<typeof holdScopeSchema>
+
+const schema = workFacts.holdSet.omit({ holdId: true, scope: true }).extend({ on: z.string() })
+
+/** A hold by hand: own words, who clears it and when that is expected. */
+export function SetHoldDialog({
+  carId,
+  scopes,
+  onClose,
+}: {
+  readonly carId: CarId
+  /** What may be held, the likeliest first. */
+  readonly scopes: readonly { readonly words: string; readonly scope: Scope }[]
+  readonly onClose: () => void
+}) {
+  const command = useCommand()
+  const form = useZodForm(schema, { words: '', clears: '', expected: null, on: scopes[0]?.words ?? '' })
+  return (
+    <Dialog title="Set a hold" isOpen onClose={onClose}>
+      <Form
+        form={form}
+        submit="Hold it"
+        refusal={command.refusal}
+        onCancel={onClose}
+        onSubmit={async ({ on, ...hold }) => {
+          const scope = scopes.find(({ words }) => words === on)?.scope
+          if (scope === undefined) return
+          const payload = { holdId: newId<HoldId>(), scope, ...hold }
+          if (isSettled(await command.send({ kind: 'setHold', carId, payload }))) onClose()
+        }}
+      >
+        <ChoiceField
+          control={form.control}
+          name="on"
+          label="What is held"
+          choices={scopes.map(({ words }) => ({ value: words, words }))}
+        />
+        <NoteField
+          control={form.control}
+          name="words"
+          label="Why"
+          hint="for instance: the inspector looks at the bare seam first"
+        />
+        <div className="field-row">
+          <TextField control={form.control} name="clears" label="Who clears it" />
+          <DateField
+            control={form.control}
+            name="expected"
+            label="Expected on"
+            hint="may stay empty; it plans like a late part"
+          />
+        </div>
+      </Form>
+    </Dialog>
+  )
+}
