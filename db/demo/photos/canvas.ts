@@ -40,6 +40,14 @@ export interface View {
 /** Where a point of the surface is in the picture, 0 to 1 across and down. */
 export type ToPicture = (u: number, v: number) => readonly [number, number]
 
+/** A point of the surface; the same object is moved on from pixel to pixel. */
+export interface Point {
+  readonly u: number
+  readonly v: number
+  /** Its place in the canvas's arrays. */
+  readonly index: number
+}
+
 /** What a material says of one point; the same object is filled in again for every pixel. */
 export interface Ink {
   red: number
@@ -51,10 +59,10 @@ export interface Ink {
   bump: number
 }
 
-export type Material = (u: number, v: number, ink: Ink) => void
+export type Material = (point: Point, ink: Ink) => void
 
 /** How much of a material lies at a point, 0 to 1. */
-export type Mask = (u: number, v: number, index: number) => number
+export type Mask = (point: Point) => number
 
 export type Rgb = readonly [number, number, number]
 
@@ -121,55 +129,65 @@ const scratch: Canvas = {
 
 /** Lays a material over the canvas, everywhere or as far as the mask says. */
 export function lay(canvas: Canvas, material: Material, mask?: Mask): void {
-  const { u, v, z, red, green, blue, gloss, mirror } = canvas
+  const { z, red, green, blue, gloss, mirror } = canvas
   const ink: Ink = { red: 0, green: 0, blue: 0, gloss: 0, mirror: 0, bump: 0 }
-  for (let index = 0; index < PIXELS; index++) {
-    const x = u[index] as number
-    const y = v[index] as number
-    const share = mask === undefined ? 1 : mask(x, y, index)
-    if (share <= 0.003) continue
+  visit(canvas, (point) => {
+    const share = mask === undefined ? 1 : mask(point)
+    if (share <= 0.003) return
+    const { index } = point
     const amount = share > 1 ? 1 : share
-    material(x, y, ink)
+    material(point, ink)
     const old = 1 - amount
-    red[index] = (red[index] as number) * old + ink.red * amount
-    green[index] = (green[index] as number) * old + ink.green * amount
-    blue[index] = (blue[index] as number) * old + ink.blue * amount
-    gloss[index] = (gloss[index] as number) * old + ink.gloss * amount
-    mirror[index] = (mirror[index] as number) * old + ink.mirror * amount
-    z[index] = (z[index] as number) + ink.bump * amount
-  }
+    red[index] = at(red, index) * old + ink.red * amount
+    green[index] = at(green, index) * old + ink.green * amount
+    blue[index] = at(blue, index) * old + ink.blue * amount
+    gloss[index] = at(gloss, index) * old + ink.gloss * amount
+    mirror[index] = at(mirror, index) * old + ink.mirror * amount
+    z[index] = at(z, index) + ink.bump * amount
+  })
 }
 
 /** Adds a form to the height. */
 export function raise(canvas: Canvas, form: Mask): void {
-  const { u, v, z } = canvas
-  for (let index = 0; index < PIXELS; index++)
-    z[index] = (z[index] as number) + form(u[index] as number, v[index] as number, index)
+  visit(canvas, (point) => {
+    canvas.z[point.index] = at(canvas.z, point.index) + form(point)
+  })
 }
 
 /** Puts another sheet in front: where the mask says so the height is this one and no shadow from before remains. */
 export function putInFront(canvas: Canvas, height: number, mask: Mask): void {
-  const { u, v, z, open } = canvas
-  for (let index = 0; index < PIXELS; index++) {
-    const share = mask(u[index] as number, v[index] as number, index)
-    z[index] = mix(z[index] as number, height, share)
-    open[index] = mix(open[index] as number, 1, share)
-  }
+  visit(canvas, (point) => {
+    const share = mask(point)
+    canvas.z[point.index] = mix(at(canvas.z, point.index), height, share)
+    canvas.open[point.index] = mix(at(canvas.open, point.index), 1, share)
+  })
 }
 
 /** Takes light away as far as the mask says. */
 export function darken(canvas: Canvas, mask: Mask): void {
-  const { u, v, open } = canvas
-  for (let index = 0; index < PIXELS; index++)
-    open[index] = (open[index] as number) * (1 - mask(u[index] as number, v[index] as number, index))
+  visit(canvas, (point) => {
+    canvas.open[point.index] = at(canvas.open, point.index) * (1 - mask(point))
+  })
 }
 
 /** Works a value out once for every pixel, for masks that use it again and again. */
-export function eachPixel(canvas: Canvas, value: (u: number, v: number) => number): Float32Array {
-  const { u, v } = canvas
+export function eachPixel(canvas: Canvas, value: Mask): Float32Array {
   const values = new Float32Array(PIXELS)
-  for (let index = 0; index < PIXELS; index++) values[index] = value(u[index] as number, v[index] as number)
+  visit(canvas, (point) => {
+    values[point.index] = value(point)
+  })
   return values
+}
+
+/** One object for all points: numbers handed over one by one would each be put on the heap. */
+function visit({ u, v }: Canvas, action: (point: Point) => void): void {
+  const point = { u: 0.5, v: 0.5, index: 0 }
+  for (let index = 0; index < PIXELS; index++) {
+    point.u = at(u, index)
+    point.v = at(v, index)
+    point.index = index
+    action(point)
+  }
 }
 
 /** Reads what `eachPixel` has worked out. */

@@ -1,13 +1,13 @@
 import { Buffer } from 'node:buffer'
 import sharp from 'sharp'
 import { createCanvas, createView, toPicture, type Rgb } from './canvas.ts'
-import { enlarge, layOver } from './develop.ts'
+import { PHOTO_HEIGHT, PHOTO_WIDTH, enlarge, layOver, type Layer } from './develop.ts'
 import { createLight, shade } from './light.ts'
 import { sharedFields } from './noise.ts'
-import { PROP_DEFS, glareSvg, propsSvg } from './props.ts'
+import { propsLayer } from './props.ts'
 import { createRandom } from './random.ts'
 import { drawScene, type DemoPhotoKind } from './scenes.ts'
-import { PHOTO_HEIGHT, PHOTO_WIDTH, slateSvg } from './slate.ts'
+import { slateLayer } from './slate.ts'
 import type { Prop } from './structures.ts'
 
 export interface DemoPhoto {
@@ -50,10 +50,10 @@ export const DEMO_BODY_COLOURS = Object.keys(BODY_COLOURS) as readonly DemoBodyC
  * Everything in it is computed; nothing is taken from a real photo.
  */
 export async function createDemoPhoto(photo: DemoPhoto): Promise<Buffer> {
-  const { pixels, inFront } = draw(photo)
-  const over = await sharp(Buffer.from(inFront)).ensureAlpha().raw().toBuffer()
+  const { pixels, layers } = draw(photo)
   const finished = enlarge(pixels, photo.seed)
-  layOver(finished, over)
+  for (const layer of layers)
+    layOver(finished, await sharp(Buffer.from(layer.svg)).ensureAlpha().raw().toBuffer(), layer)
   return sharp(finished, { raw: { width: PHOTO_WIDTH, height: PHOTO_HEIGHT, channels: 3 } })
     .withExif({
       IFD2: { DateTimeOriginal: localToExif(photo.takenLocal), OffsetTimeOriginal: photo.offset },
@@ -63,9 +63,10 @@ export async function createDemoPhoto(photo: DemoPhoto): Promise<Buffer> {
 }
 
 interface Drawn {
+  /** RGB of the metal, lit. */
   readonly pixels: Uint8Array
-  /** SVG of what stands in front of the metal. */
-  readonly inFront: string
+  /** What stands in front of it. */
+  readonly layers: readonly Layer[]
 }
 
 function draw(photo: DemoPhoto): Drawn {
@@ -76,14 +77,9 @@ function draw(photo: DemoPhoto): Drawn {
   const bodyColour = BODY_COLOURS[photo.bodyColour ?? random.pick(DEMO_BODY_COLOURS)]
   drawScene(photo.kind, { canvas, fields: sharedFields(), random, bodyColour, props })
   const pixels = shade(canvas, createLight(random))
-  const things = propsSvg(props, toPicture(view), random)
-  const glare = random.chance(0.2) ? glareSvg(random) : ''
-  const slate = slateSvg(photo.caption, createRandom(`slate ${photo.kind} ${photo.seed}`))
-  const size = `width="${PHOTO_WIDTH}" height="${PHOTO_HEIGHT}"`
-  return {
-    pixels,
-    inFront: `<svg xmlns="http://www.w3.org/2000/svg" ${size}>${PROP_DEFS}${things}${slate}${glare}</svg>`,
-  }
+  const things = propsLayer(props, toPicture(view), random)
+  const slate = slateLayer(photo.caption, createRandom(`slate ${photo.kind} ${photo.seed}`))
+  return { pixels, layers: [things, slate].filter((layer) => layer !== null) }
 }
 
 function localToExif(local: string): string {

@@ -1,6 +1,9 @@
 import { CANVAS_HEIGHT, CANVAS_WIDTH } from './canvas.ts'
 import { createRandom } from './random.ts'
-import { PHOTO_HEIGHT, PHOTO_WIDTH } from './slate.ts'
+
+/** Size of the finished photo, px. */
+export const PHOTO_WIDTH = 1600
+export const PHOTO_HEIGHT = 1200
 
 /**
  * Enlarges what was drawn to the size of the photo and adds the grain of a small sensor, both in one pass: libvips takes
@@ -9,9 +12,9 @@ import { PHOTO_HEIGHT, PHOTO_WIDTH } from './slate.ts'
  * @param pixels RGB of the canvas
  * @returns RGB of the photo
  */
-export function enlarge(pixels: Uint8Array, seed: string): Uint8Array<ArrayBuffer> {
-  const photo = new Uint8Array(PHOTO_WIDTH * PHOTO_HEIGHT * 3)
-  const line = new Float32Array(CANVAS_WIDTH * 3)
+export function enlarge(pixels: Uint8Array, seed: string): Uint8ClampedArray<ArrayBuffer> {
+  const photo = new Uint8ClampedArray(PHOTO_WIDTH * PHOTO_HEIGHT * 3)
+  const line = new Int32Array(CANVAS_WIDTH * 3)
   const noise = sensorNoise()
   let grain = Math.floor(createRandom(`grain ${seed}`).next() * NOISE_LENGTH)
   for (let row = 0, at = 0; row < PHOTO_HEIGHT; row++) {
@@ -21,37 +24,51 @@ export function enlarge(pixels: Uint8Array, seed: string): Uint8Array<ArrayBuffe
       const left = COLUMN_FROM[column] as number
       const share = COLUMN_SHARE[column] as number
       grain = (grain + 1) & (NOISE_LENGTH - 1)
-      const add = (noise[grain] as number) + 0.5
-      for (let channel = 0; channel < 3; channel++) {
-        const a = line[left + channel] as number
-        const value = a + ((line[left + 3 + channel] as number) - a) * share + add
-        photo[at + channel] = value < 0 ? 0 : value > 255 ? 255 : value
-      }
+      const add = noise[grain] as number
+      const red = line[left] as number
+      const green = line[left + 1] as number
+      const blue = line[left + 2] as number
+      photo[at] = ((red * 256 + ((line[left + 3] as number) - red) * share) >> 16) + add
+      photo[at + 1] = ((green * 256 + ((line[left + 4] as number) - green) * share) >> 16) + add
+      photo[at + 2] = ((blue * 256 + ((line[left + 5] as number) - blue) * share) >> 16) + add
     }
   }
   return photo
 }
 
-/** Lays an RGBA picture of the same size over the photo. */
-export function layOver(photo: Uint8Array, over: Uint8Array): void {
-  for (let from = 3, to = 0; from < over.length; from += 4, to += 3) {
-    const alpha = over[from] as number
-    if (alpha === 0) continue
-    const share = alpha / 255
-    for (let channel = 0; channel < 3; channel++) {
-      const below = photo[to + channel] as number
-      photo[to + channel] = below + ((over[from - 3 + channel] as number) - below) * share + 0.5
+/** A picture with transparency that covers a part of the photo, px. */
+export interface Layer {
+  readonly svg: string
+  readonly left: number
+  readonly top: number
+  readonly width: number
+  readonly height: number
+}
+
+/** Lays the RGBA pixels of a layer over the photo. */
+export function layOver(photo: Uint8ClampedArray, rgba: Uint8Array, layer: Layer): void {
+  for (let row = 0, from = 0; row < layer.height; row++) {
+    let to = ((layer.top + row) * PHOTO_WIDTH + layer.left) * 3
+    for (let column = 0; column < layer.width; column++, from += 4, to += 3) {
+      const alpha = rgba[from + 3] as number
+      if (alpha === 0) continue
+      const share = alpha / 255
+      const rest = 1 - share
+      photo[to] = (photo[to] as number) * rest + (rgba[from] as number) * share
+      photo[to + 1] = (photo[to + 1] as number) * rest + (rgba[from + 1] as number) * share
+      photo[to + 2] = (photo[to + 2] as number) * rest + (rgba[from + 2] as number) * share
     }
   }
 }
 
-function blendRows(pixels: Uint8Array, y: number, line: Float32Array): void {
+/** A row between two rows of the canvas, in 1/256 of a brightness step: whole numbers are twice as fast here. */
+function blendRows(pixels: Uint8Array, y: number, line: Int32Array): void {
   const upper = Math.floor(y) * CANVAS_WIDTH * 3
   const lower = upper + CANVAS_WIDTH * 3
-  const share = y - Math.floor(y)
+  const share = Math.round((y - Math.floor(y)) * 256)
   for (let index = 0; index < line.length; index++) {
     const a = pixels[upper + index] as number
-    line[index] = a + ((pixels[lower + index] as number) - a) * share
+    line[index] = a * 256 + ((pixels[lower + index] as number) - a) * share
   }
 }
 
@@ -59,7 +76,8 @@ const COLUMN_AT = Float64Array.from({ length: PHOTO_WIDTH }, (_value, column) =>
   Math.min(CANVAS_WIDTH - 1.001, Math.max(0, ((column + 0.5) * CANVAS_WIDTH) / PHOTO_WIDTH - 0.5)),
 )
 const COLUMN_FROM = Int32Array.from(COLUMN_AT, (x) => Math.floor(x) * 3)
-const COLUMN_SHARE = Float32Array.from(COLUMN_AT, (x) => x - Math.floor(x))
+/** In 1/256. */
+const COLUMN_SHARE = Int32Array.from(COLUMN_AT, (x) => Math.round((x - Math.floor(x)) * 256))
 
 const NOISE_LENGTH = 1 << 18
 

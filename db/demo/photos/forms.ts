@@ -2,13 +2,18 @@ import { step } from './canvas.ts'
 import type { Random } from './random.ts'
 
 /** The shapes of pressed and folded steel: where a point is, and how high. Lengths are in units of about 10 cm. */
-export type Form = (u: number, v: number) => number
+export type Form = (point: Place) => number
+
+export interface Place {
+  readonly u: number
+  readonly v: number
+}
 
 /** A large, gently curved panel. */
 export function crown(random: Random): Form {
   const across = random.between(-0.035, 0.035)
   const down = random.between(0.02, 0.07)
-  return (u, v) => -across * (u - 2) ** 2 - down * (v - 1.5) ** 2
+  return ({ u, v }) => -across * (u - 2) ** 2 - down * (v - 1.5) ** 2
 }
 
 /** A swage line: a raised fold along a nearly straight line. */
@@ -16,7 +21,7 @@ export function swage(random: Random, atV: number, height: number): Form {
   const slope = random.between(-0.08, 0.08)
   const bend = random.between(-0.02, 0.02)
   const width = random.between(0.1, 0.2)
-  return (u, v) => {
+  return ({ u, v }) => {
     const distance = v - atV - slope * (u - 2) - bend * (u - 2) ** 2
     return height * (1 - step(0, width, Math.abs(distance))) + height * 0.5 * step(-width, width, distance)
   }
@@ -28,7 +33,7 @@ export function beads(random: Random): Form {
   const start = random.between(0, spacing)
   const height = random.between(0.07, 0.11)
   const ends = [random.between(0.3, 0.7), random.between(3.2, 3.8)] as const
-  return (u, v) => {
+  return ({ u, v }) => {
     const beside = Math.abs(((((v - start) % spacing) + spacing) % spacing) - spacing / 2)
     const beyond = Math.max(ends[0] - u, u - ends[1], 0)
     return height * (1 - step(0.1, 0.24, Math.sqrt(beside * beside + beyond * beyond)))
@@ -43,7 +48,7 @@ export function roundedBox(
   halfV: number,
   corner: number,
 ): Form {
-  return (u, v) => {
+  return ({ u, v }) => {
     const du = Math.abs(u - middleU) - halfU + corner
     const dv = Math.abs(v - middleV) - halfV + corner
     if (du <= 0 || dv <= 0) return Math.max(du, dv) - corner
@@ -55,7 +60,7 @@ export function roundedBox(
 export function line(random: Random, atV: number, lean = 0.12): Form {
   const slope = random.between(-lean, lean)
   const bend = random.between(-0.03, 0.03)
-  return (u, v) => v - atV - slope * (u - 2) - bend * (u - 2) ** 2
+  return ({ u, v }) => v - atV - slope * (u - 2) - bend * (u - 2) ** 2
 }
 
 /** A row of round marks along a line. */
@@ -72,13 +77,13 @@ export function row(random: Random, along: Form, spacing: number, jitter: number
   const markOf = (u: number) => Math.floor((u - start) / spacing)
   const ownOf = (mark: number) => owns[mark & 63] as number
   return {
-    distance: (u, v) => {
-      const mark = markOf(u)
-      const beside = u - start - (mark + 0.5) * spacing - (ownOf(mark) - 0.5) * jitter
-      const off = along(u, v) + (ownOf(mark + 7) - 0.5) * jitter
+    distance: (p) => {
+      const mark = markOf(p.u)
+      const beside = p.u - start - (mark + 0.5) * spacing - (ownOf(mark) - 0.5) * jitter
+      const off = along(p) + (ownOf(mark + 7) - 0.5) * jitter
       return Math.sqrt(beside * beside + off * off)
     },
-    own: (u) => ownOf(markOf(u)),
+    own: ({ u }) => ownOf(markOf(u)),
   }
 }
 

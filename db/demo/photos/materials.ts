@@ -16,7 +16,7 @@ export function bareSteel({ cloud, streak, soft }: Fields, random: Random): Mate
   const angle = random.between(-0.3, 0.3)
   const cos = Math.cos(angle)
   const sin = Math.sin(angle)
-  return (u, v, ink) => {
+  return ({ u, v }, ink) => {
     const lines = streak.at((u * cos + v * sin) * 0.4 + x, (v * cos - u * sin) * 0.4 + y)
     const patches = soft.at(u * 0.16 + y, v * 0.16 + x)
     const tone =
@@ -36,7 +36,7 @@ export function groundSteel({ streak, soft }: Fields, random: Random, depth = 1)
     const angle = lean + random.between(-0.7, 0.7)
     return [Math.cos(angle), Math.sin(angle), random.between(-0.2, 0.2)] as const
   })
-  return (u, v, ink) => {
+  return ({ u, v }, ink) => {
     const patch = soft.at(u * 0.3 + x, v * 0.3 + y)
     const [cos, sin, bow] = strokes[(patch * 24) & 7] as (typeof strokes)[number]
     const along = u * cos + v * sin
@@ -49,7 +49,7 @@ export function groundSteel({ streak, soft }: Fields, random: Random, depth = 1)
 /** @param age 0 fresh and orange to 1 old, dark and scaly */
 export function rust({ cloud, cloud2, grain }: Fields, random: Random, age: number): Material {
   const [x, y] = somewhere(random)
-  return (u, v, ink) => {
+  return ({ u, v }, ink) => {
     const wide = cloud.near(u * 0.42 + x, v * 0.42 + y)
     const fine = cloud2.near(u * 0.9 + y, v * 0.9 + x)
     const speck = grain.near(u * 0.4 + x, v * 0.4 + y)
@@ -77,11 +77,12 @@ export function pittedSteel(fields: Fields, random: Random): Material {
   const [x, y] = somewhere(random)
   const steel = bareSteel(fields, random)
   const scale: Ink = emptyInk()
-  return (u, v, ink) => {
+  return (point, ink) => {
+    const { u, v } = point
     const shallow = pits.near(u * 0.55 + x, v * 0.55 + y)
     const deep = pits.near(u * 0.33 + y, v * 0.33 + x) * step(0.42, 0.6, cloud.at(u * 0.3 + x, v * 0.3 + y))
     const depth = Math.max(shallow * 0.7, deep)
-    steel(u, v, ink)
+    steel(point, ink)
     rustColour(cloud.near(u + x, v + y) * 0.75, scale)
     const share = step(0.12, 0.6, depth + (cloud.near(u * 0.7 + y, v * 0.7 + x) - 0.5) * 0.5)
     const worn = 0.62
@@ -104,7 +105,7 @@ export function paint(
   gloss: number,
 ): Material {
   const [x, y] = somewhere(random)
-  return (u, v, ink) => {
+  return ({ u, v }, ink) => {
     const dust = (cloud.near(u * 0.35 + x, v * 0.35 + y) - 0.5) * 0.14 * (1.25 - gloss) + 1
     const peel = soft.at(u * 2.2 + x, v * 2.2 + y) - 0.5
     const speck = (grain.near(u * 0.39 + x, v * 0.39 + y) - 0.5) * 0.03
@@ -123,7 +124,7 @@ export function paint(
 /** Sprayed matt coats: a little uneven in thickness, with dust in them. */
 export function primer({ soft, cloud2, grain }: Fields, random: Random, [red, green, blue]: Rgb): Material {
   const [x, y] = somewhere(random)
-  return (u, v, ink) => {
+  return ({ u, v }, ink) => {
     const coat =
       1 +
       (soft.at(u * 0.24 + x, v * 0.24 + y) - 0.5) * 0.34 +
@@ -141,7 +142,7 @@ export function filler(
   [red, green, blue]: Rgb,
 ): Material {
   const [x, y] = somewhere(random)
-  return (u, v, ink) => {
+  return ({ u, v }, ink) => {
     const scratch = streak.at(u * 0.5 + v * 0.2 + x, v * 0.5 - u * 0.2 + y) - 0.5
     const tone =
       1 +
@@ -157,7 +158,7 @@ export function filler(
 /** Brushed-on body sealer. */
 export function sealer({ streak, cloud }: Fields, random: Random, [red, green, blue]: Rgb): Material {
   const [x, y] = somewhere(random)
-  return (u, v, ink) => {
+  return ({ u, v }, ink) => {
     const brush = streak.at(u * 0.3 + x, v * 0.3 + y) - 0.5
     const tone = 1 + brush * 0.22 + (cloud.near(u * 0.6 + x, v * 0.6 + y) - 0.5) * 0.2
     set(ink, red * tone, green * tone, blue * tone, 0.32, 0.02, brush * 0.022)
@@ -167,7 +168,7 @@ export function sealer({ streak, cloud }: Fields, random: Random, [red, green, b
 /** Black, lumpy and dusty. */
 export function underseal({ cloud, cloud2 }: Fields, random: Random): Material {
   const [x, y] = somewhere(random)
-  return (u, v, ink) => {
+  return ({ u, v }, ink) => {
     const lumps = cloud.near(u * 0.8 + x, v * 0.8 + y)
     const dust = step(0.5, 0.8, cloud2.near(u * 0.5 + y, v * 0.5 + x)) * 0.05
     const tone = 0.022 + 0.02 * lumps + dust
@@ -179,7 +180,7 @@ export function underseal({ cloud, cloud2 }: Fields, random: Random): Material {
 export function behind({ soft }: Fields, random: Random): Material {
   const [x, y] = somewhere(random)
   const warm = random.between(0.85, 1.15)
-  return (u, v, ink) => {
+  return ({ u, v }, ink) => {
     const tone = 0.03 + 0.1 * step(0.45, 0.8, soft.at(u * 0.13 + x, v * 0.13 + y))
     set(ink, tone * warm, tone, tone / warm, 0, 0, 0)
   }
@@ -187,7 +188,7 @@ export function behind({ soft }: Fields, random: Random): Material {
 
 /** One plain colour. */
 export function plain([red, green, blue]: Rgb, gloss: number, mirror: number): Material {
-  return (_u, _v, ink) => set(ink, red, green, blue, gloss, mirror, 0)
+  return (_p, ink) => set(ink, red, green, blue, gloss, mirror, 0)
 }
 
 function set(

@@ -1,14 +1,27 @@
 import type { ToPicture } from './canvas.ts'
 import { textPath } from './chalk-letters.ts'
+import { PHOTO_HEIGHT, PHOTO_WIDTH, type Layer } from './develop.ts'
 import type { Random } from './random.ts'
-import { PHOTO_HEIGHT, PHOTO_WIDTH } from './slate.ts'
 import type { Prop } from './structures.ts'
 
 /**
- * SVG of the tools and marks on the metal. Each is drawn at its own place with x along its angle; lengths are in units of
- * about 10 cm and scaled by the view.
+ * The tools and marks on the metal, and the lamp's glare at a border now and then; null when there is neither. Each is
+ * drawn at its own place with x along its angle; lengths are in units of about 10 cm and scaled by the view.
  */
-export function propsSvg(props: readonly Prop[], toPicture: ToPicture, random: Random): string {
+export function propsLayer(props: readonly Prop[], toPicture: ToPicture, random: Random): Layer | null {
+  const drawn = drawProps(props, toPicture, random) + (random.chance(0.2) ? glare(random) : '')
+  if (drawn === '') return null
+  const size = `width="${PHOTO_WIDTH}" height="${PHOTO_HEIGHT}"`
+  return {
+    left: 0,
+    top: 0,
+    width: PHOTO_WIDTH,
+    height: PHOTO_HEIGHT,
+    svg: `<svg xmlns="http://www.w3.org/2000/svg" ${size}>${COLOUR_RUNS}${drawn}</svg>`,
+  }
+}
+
+function drawProps(props: readonly Prop[], toPicture: ToPicture, random: Random): string {
   const lean = [random.between(-0.05, 0.05), random.between(-0.07, -0.02)] as const
   return props
     .map((prop) => {
@@ -29,7 +42,7 @@ export function propsSvg(props: readonly Prop[], toPicture: ToPicture, random: R
 }
 
 /** Colour runs that the drawings refer to. */
-export const PROP_DEFS = `<defs>
+const COLOUR_RUNS = `<defs>
 <linearGradient id="steel" x1="0" y1="0" x2="0" y2="1"><stop offset="0" stop-color="#e3e6e8"/><stop offset=".3" stop-color="#a7abae"/><stop offset=".75" stop-color="#6c7073"/><stop offset="1" stop-color="#45484a"/></linearGradient>
 <linearGradient id="dark" x1="0" y1="0" x2="0" y2="1"><stop offset="0" stop-color="#70757a"/><stop offset=".4" stop-color="#3c4043"/><stop offset="1" stop-color="#1c1e1f"/></linearGradient>
 <linearGradient id="rule" x1="0" y1="0" x2="1" y2="0"><stop offset="0" stop-color="#b8bcbe"/><stop offset=".35" stop-color="#dfe2e3"/><stop offset=".6" stop-color="#aeb2b5"/><stop offset="1" stop-color="#c9cdcf"/></linearGradient>
@@ -37,8 +50,7 @@ export const PROP_DEFS = `<defs>
 <radialGradient id="lamp" cx=".5" cy=".5" r=".5"><stop offset="0" stop-color="#fff" stop-opacity=".5"/><stop offset=".35" stop-color="#fff6e2" stop-opacity=".2"/><stop offset="1" stop-color="#fff" stop-opacity="0"/></radialGradient>
 </defs>`
 
-/** The lamp's glare at a border of the picture. */
-export function glareSvg(random: Random): string {
+function glare(random: Random): string {
   const x = random.pick([0, PHOTO_WIDTH])
   const y = random.between(-100, PHOTO_HEIGHT * 0.5)
   return `<circle cx="${x}" cy="${y.toFixed(0)}" r="${random.between(420, 760).toFixed(0)}" fill="url(#lamp)"/>`

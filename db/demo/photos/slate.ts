@@ -1,20 +1,17 @@
 import { textPath, textWidth } from './chalk-letters.ts'
+import { PHOTO_HEIGHT, PHOTO_WIDTH, type Layer } from './develop.ts'
 import type { Random } from './random.ts'
-
-/** Size of the finished photo, px. */
-export const PHOTO_WIDTH = 1600
-export const PHOTO_HEIGHT = 1200
 
 const LETTER_HEIGHT = 40
 const LINE_HEIGHT = 67
 const MARGIN = 36
 
 /**
- * SVG of the plate that says what a photo shows, laid in a corner: a chalked slate, a card held by a magnet or a strip of
- * masking tape.
+ * The plate that says what a photo shows, laid in a corner: a chalked slate, a card held by a magnet or a strip of masking
+ * tape. Null without a caption.
  */
-export function slateSvg(caption: readonly string[], random: Random): string {
-  if (caption.length === 0) return ''
+export function slateLayer(caption: readonly string[], random: Random): Layer | null {
+  if (caption.length === 0) return null
   const letterHeight = fittingHeight(caption)
   const scale = letterHeight / LETTER_HEIGHT
   const width = Math.max(...caption.map((line) => textWidth(line, letterHeight))) + 2 * MARGIN * scale
@@ -28,7 +25,28 @@ export function slateSvg(caption: readonly string[], random: Random): string {
     )
     .join('')
   const middle = `${(width / 2).toFixed(0)} ${(height / 2).toFixed(0)}`
-  return `<g transform="translate(${x.toFixed(0)} ${y.toFixed(0)}) rotate(${turn.toFixed(1)} ${middle})">${shadow(width, height)}${plate({ width, height, text, weight: letterHeight / 9, random })}</g>`
+  const content = `${shadow(width, height)}${plate({ width, height, text, weight: letterHeight / 9, random })}`
+  const place = `translate(${x.toFixed(0)} ${y.toFixed(0)}) rotate(${turn.toFixed(1)} ${middle})`
+  const box = aroundTurned(x, y, width, height)
+  const view = `width="${box.width}" height="${box.height}" viewBox="${box.left} ${box.top} ${box.width} ${box.height}"`
+  return {
+    ...box,
+    svg: `<svg xmlns="http://www.w3.org/2000/svg" ${view}><g transform="${place}">${content}</g></svg>`,
+  }
+}
+
+/** The part of the photo that a plate with its shadow, turned by up to 6 degrees, may cover. */
+function aroundTurned(x: number, y: number, width: number, height: number): Omit<Layer, 'svg'> {
+  const beside = 50 + height * 0.06
+  const above = 50 + width * 0.06
+  const left = Math.max(0, Math.floor(x - beside))
+  const top = Math.max(0, Math.floor(y - above))
+  return {
+    left,
+    top,
+    width: Math.min(PHOTO_WIDTH, Math.ceil(x + width + beside)) - left,
+    height: Math.min(PHOTO_HEIGHT, Math.ceil(y + height + above)) - top,
+  }
 }
 
 /** Long lines are written smaller, so that the plate never covers more than a third of the photo's width. */

@@ -53,19 +53,19 @@ export function foldedPanel({ canvas, fields, random }: Scene): Structure {
   const edge = line(random, random.between(2.2, 2.7))
   const beyond = eachPixel(canvas, edge)
   raise(canvas, swage(random, random.between(0.6, 1.4), random.between(0.03, 0.07)))
-  raise(canvas, (_u, _v, index) => -0.3 * step(-0.16, 0.03, at(beyond, index)) ** 2)
+  raise(canvas, ({ index }) => -0.3 * step(-0.16, 0.03, at(beyond, index)) ** 2)
   return {
-    joint: (u, v) => Math.abs(edge(u, v)) * 0.9,
-    flange: (u, v) => edge(u, v) + 0.34,
+    joint: (p) => Math.abs(edge(p)) * 0.9,
+    flange: (p) => edge(p) + 0.34,
     finish: () => {
-      const isBeyond: Mask = (_u, _v, index) => step(0.015, 0.03, at(beyond, index))
+      const isBeyond: Mask = ({ index }) => step(0.015, 0.03, at(beyond, index))
       putInFront(canvas, -1.2, isBeyond)
       lay(canvas, behind(fields, random), isBeyond)
-      darken(canvas, (u, v, index) => 0.6 * isBeyond(u, v, index) * step(0.9, 0.02, at(beyond, index)))
+      darken(canvas, (p) => 0.6 * isBeyond(p) * step(0.9, 0.02, at(beyond, p.index)))
       lay(
         canvas,
         plain([0.4, 0.4, 0.4], 0.3, 0),
-        (_u, _v, index) => 0.7 * band(0.009, 0.008, at(beyond, index) - 0.012),
+        ({ index }) => 0.7 * band(0.009, 0.008, at(beyond, index) - 0.012),
       )
     },
   }
@@ -76,11 +76,11 @@ export function channel({ canvas, random }: Scene): Structure {
   const upper = line(random, random.between(0.55, 0.85), 0.05)
   const lower = line(random, random.between(2.15, 2.45), 0.05)
   const depth = random.between(0.35, 0.6)
-  raise(canvas, (u, v) => -depth * step(0, 0.16, upper(u, v)) * step(0, 0.16, -lower(u, v)))
+  raise(canvas, (p) => -depth * step(0, 0.16, upper(p)) * step(0, 0.16, -lower(p)))
   if (random.chance(0.6)) drainHoles(canvas, random, random.between(1.3, 1.7))
   return {
-    joint: (u, v) => Math.min(Math.abs(upper(u, v) - 0.12), Math.abs(lower(u, v) + 0.12)),
-    flange: (u, v) => upper(u, v) + 0.2,
+    joint: (p) => Math.min(Math.abs(upper(p) - 0.12), Math.abs(lower(p) + 0.12)),
+    flange: (p) => upper(p) + 0.2,
     finish: () => undefined,
   }
 }
@@ -89,13 +89,13 @@ export function channel({ canvas, random }: Scene): Structure {
 export function ribbedFloor({ canvas, random }: Scene): Structure {
   const foot = line(random, random.between(0.35, 0.6), 0.08)
   const floor = beads(random)
-  raise(canvas, (u, v) => {
-    const below = foot(u, v)
-    return below < 0.1 ? 0.7 * step(0.05, -0.5, below) : floor(u, v) * step(0.1, 0.3, below)
+  raise(canvas, (p) => {
+    const below = foot(p)
+    return below < 0.1 ? 0.7 * step(0.05, -0.5, below) : floor(p) * step(0.1, 0.3, below)
   })
   return {
-    joint: (u, v) => Math.abs(foot(u, v)),
-    flange: (u, v) => foot(u, v) - 0.18,
+    joint: (p) => Math.abs(foot(p)),
+    flange: (p) => foot(p) - 0.18,
     finish: () => undefined,
   }
 }
@@ -103,11 +103,11 @@ export function ribbedFloor({ canvas, random }: Scene): Structure {
 /** Two sheets, one lapped over the other. */
 export function lapJoint({ canvas, random }: Scene): Structure {
   const lap = line(random, random.between(1.2, 1.8), 0.16)
-  raise(canvas, (u, v) => 0.05 * step(0.012, -0.012, lap(u, v)))
+  raise(canvas, (p) => 0.05 * step(0.012, -0.012, lap(p)))
   raise(canvas, swage(random, random.between(0.2, 0.5), 0.05))
   return {
-    joint: (u, v) => Math.abs(lap(u, v)),
-    flange: (u, v) => lap(u, v) + 0.2,
+    joint: (p) => Math.abs(lap(p)),
+    flange: (p) => lap(p) + 0.2,
     finish: () => undefined,
   }
 }
@@ -117,7 +117,7 @@ export function drainHoles(canvas: Canvas, random: Random, atV: number): void {
   const holes = row(random, line(random, atV, 0.03), random.between(1.1, 1.7), 0.05)
   const radius = random.between(0.11, 0.17)
   const distance = eachPixel(canvas, holes.distance)
-  raise(canvas, (_u, _v, index) => 0.03 * band(0.03, 0.03, at(distance, index) - radius - 0.02))
+  raise(canvas, ({ index }) => 0.03 * band(0.03, 0.03, at(distance, index) - radius - 0.02))
   openHole(
     canvas,
     distance.map((from) => step(radius + 0.008, radius - 0.008, from)),
@@ -126,7 +126,7 @@ export function drainHoles(canvas: Canvas, random: Random, atV: number): void {
 
 /** Takes the metal away: dark behind, and deep, so that the edge throws its shadow. @param hole 0 to 1 for each pixel */
 export function openHole(canvas: Canvas, hole: Float32Array): void {
-  lay(canvas, plain([0.02, 0.017, 0.016], 0, 0), (_u, _v, index) => at(hole, index))
-  raise(canvas, (_u, _v, index) => -0.5 * at(hole, index))
-  darken(canvas, (_u, _v, index) => 0.7 * at(hole, index))
+  lay(canvas, plain([0.02, 0.017, 0.016], 0, 0), ({ index }) => at(hole, index))
+  raise(canvas, ({ index }) => -0.5 * at(hole, index))
+  darken(canvas, ({ index }) => 0.7 * at(hole, index))
 }

@@ -38,16 +38,16 @@ export function drawWeldRow(scene: Scene, weld: Weld): void {
   const distance = eachPixel(canvas, marks.distance)
   const own = eachPixel(canvas, marks.own)
   lay(canvas, primer(fields, random, coat))
-  lay(canvas, groundSteel(fields, random), (u, v) =>
+  lay(canvas, groundSteel(fields, random), (p) =>
     step(
       reach + 0.05,
       reach - 0.05,
-      Math.abs(flange(u, v)) + (fields.cloud2.at(u * 0.3 + x, v * 0.3 + y) - 0.5) * 0.3,
+      Math.abs(flange(p)) + (fields.cloud2.at(p.u * 0.3 + x, p.v * 0.3 + y) - 0.5) * 0.3,
     ),
   )
-  raise(canvas, (_u, _v, index) => weld.height(at(distance, index), at(own, index)))
-  lay(canvas, heatTint(scene), (_u, _v, index) => 0.8 * weld.heat(at(distance, index)))
-  lay(canvas, plain([0.24, 0.235, 0.24], 0.6, 0.2), (_u, _v, index) =>
+  raise(canvas, ({ index }) => weld.height(at(distance, index), at(own, index)))
+  lay(canvas, heatTint(scene), ({ index }) => 0.8 * weld.heat(at(distance, index)))
+  lay(canvas, plain([0.24, 0.235, 0.24], 0.6, 0.2), ({ index }) =>
     weld.metal(at(distance, index), at(own, index)),
   )
   finish()
@@ -56,7 +56,7 @@ export function drawWeldRow(scene: Scene, weld: Weld): void {
 /** Straw, brown and blue by chance of place, as steel goes when it has been hot. */
 function heatTint({ fields, random }: Scene): Material {
   const [x, y] = [random.between(0, 9), random.between(0, 9)]
-  return (u, v, ink) => {
+  return ({ u, v }, ink) => {
     const blue = step(0.42, 0.6, fields.cloud.at(u * 0.7 + x, v * 0.7 + y))
     ink.red = mix(0.14, 0.03, blue)
     ink.green = mix(0.075, 0.045, blue)
@@ -72,18 +72,18 @@ export function drawSeamWeld(scene: Scene): void {
   const { canvas, fields, random } = scene
   const seam = line(random, random.between(1.2, 1.8), 0.3)
   const [x, y] = [random.between(0, 9), random.between(0, 9)]
-  const off = eachPixel(canvas, (u, v) => seam(u, v) + (fields.cloud.at(u * 0.4 + y, x) - 0.5) * 0.07)
+  const off = eachPixel(canvas, (p) => seam(p) + (fields.cloud.at(p.u * 0.4 + y, x) - 0.5) * 0.07)
   const wide = eachPixel(
     canvas,
-    (u, v) => Math.abs(seam(u, v)) + (fields.cloud2.at(u * 0.3 + x, v * 0.3 + y) - 0.5) * 0.4,
+    (p) => Math.abs(seam(p)) + (fields.cloud2.at(p.u * 0.3 + x, p.v * 0.3 + y) - 0.5) * 0.4,
   )
   const coat = random.pick([TRANSPORT_BLACK, GREY, RED_OXIDE, scene.bodyColour])
   raise(canvas, crown(random))
   raise(canvas, swage(random, random.pick([0.35, 2.65]), 0.05))
   lay(canvas, groundSteel(fields, random, 0.6))
-  lay(canvas, primer(fields, random, coat), (_u, _v, index) => step(0.5, 0.56, at(wide, index)))
+  lay(canvas, primer(fields, random, coat), ({ index }) => step(0.5, 0.56, at(wide, index)))
   for (const [reach, colour, share] of HEAT_BANDS)
-    lay(canvas, plain(colour, 0.45, 0.1), (u, v, index) =>
+    lay(canvas, plain(colour, 0.45, 0.1), ({ u, v, index }) =>
       Math.abs(at(off, index)) > reach + 0.05
         ? 0
         : share * band(reach, 0.05, at(off, index)) * (0.5 + fields.cloud.at(u * 0.5 + x, v * 0.5 + y) * 0.9),
@@ -101,29 +101,29 @@ const HEAT_BANDS: readonly (readonly [number, Rgb, number])[] = [
 ]
 
 function dressedWeld({ canvas, fields, random }: Scene, off: Float32Array): void {
-  raise(canvas, (_u, _v, index) => 0.012 * band(0.1, 0.03, at(off, index)))
-  lay(canvas, groundSteel(fields, random), (_u, _v, index) => band(0.12, 0.02, at(off, index)))
+  raise(canvas, ({ index }) => 0.012 * band(0.1, 0.03, at(off, index)))
+  lay(canvas, groundSteel(fields, random), ({ index }) => band(0.12, 0.02, at(off, index)))
 }
 
 function rippledWeld({ canvas, fields, random }: Scene, off: Float32Array): void {
   const half = random.between(0.085, 0.12)
   const pitch = random.between(0.07, 0.1)
   const [x, y] = [random.between(0, 9), random.between(0, 9)]
-  const drops = eachPixel(canvas, (u, v) => step(0.5, 0.7, fields.pits.near(u * 0.8 + x, v * 0.8 + y)))
-  raise(canvas, (u, _v, index) => {
+  const drops = eachPixel(canvas, ({ u, v }) => step(0.5, 0.7, fields.pits.near(u * 0.8 + x, v * 0.8 + y)))
+  raise(canvas, ({ u, index }) => {
     const distance = at(off, index)
     const round = 1 - (distance / half) ** 2
     if (round <= 0) return 0.02 * at(drops, index) * step(0.5, 0.1, Math.abs(distance))
     const turn = (u + (distance * distance) / half / 1.1) / pitch + fields.cloud.at(u * 0.3, y) * 1.6
     return Math.sqrt(round) * (0.05 + 0.034 * (turn - Math.floor(turn)))
   })
-  lay(canvas, plain([0.13, 0.127, 0.135], 0.6, 0.26), (_u, _v, index) =>
+  lay(canvas, plain([0.13, 0.127, 0.135], 0.6, 0.26), ({ index }) =>
     step(half + 0.01, half - 0.012, Math.abs(at(off, index))),
   )
   lay(
     canvas,
     plain([0.07, 0.07, 0.07], 0.5, 0.1),
-    (_u, _v, index) =>
+    ({ index }) =>
       0.7 *
       at(drops, index) *
       step(0.5, 0.1, Math.abs(at(off, index))) *
@@ -134,5 +134,5 @@ function rippledWeld({ canvas, fields, random }: Scene, off: Float32Array): void
 /** Soot and dust gather where nobody grinds. */
 function sootBeside({ canvas, fields, random }: Scene): void {
   const [x, y] = [random.between(0, 9), random.between(0, 9)]
-  darken(canvas, (u, v) => 0.3 * step(0.55, 0.85, fields.soft.at(u * 0.2 + x, v * 0.2 + y)))
+  darken(canvas, ({ u, v }) => 0.3 * step(0.55, 0.85, fields.soft.at(u * 0.2 + x, v * 0.2 + y)))
 }

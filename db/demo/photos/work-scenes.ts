@@ -38,7 +38,7 @@ export function drawSectionFitted(scene: Scene): void {
   const piece = eachPixel(canvas, outline)
   const fringe = eachPixel(
     canvas,
-    (u, v) => outline(u, v) + (fields.cloud2.at(u * 0.3 + x, v * 0.3 + y) - 0.5) * 0.28,
+    (p) => outline(p) + (fields.cloud2.at(p.u * 0.3 + x, p.v * 0.3 + y) - 0.5) * 0.28,
   )
   const fresh = random.pick<Material>([
     bareSteel(fields, random),
@@ -47,11 +47,11 @@ export function drawSectionFitted(scene: Scene): void {
     primer(fields, random, GREEN),
   ])
   lay(canvas, primer(fields, random, random.pick([RED_OXIDE, GREY, scene.bodyColour, scene.bodyColour])))
-  lay(canvas, groundSteel(fields, random), (_u, _v, index) => step(0.34, 0.28, at(fringe, index)))
-  lay(canvas, fresh, (_u, _v, index) => step(0.006, -0.006, at(piece, index)))
-  raise(canvas, (_u, _v, index) => 0.012 * step(0.01, -0.01, at(piece, index)))
-  if (random.chance(0.5)) raise(canvas, (_u, _v, index) => 0.05 * step(-0.25, -0.4, at(piece, index)))
-  darken(canvas, (_u, _v, index) => 0.9 * band(0.01, 0.007, at(piece, index)))
+  lay(canvas, groundSteel(fields, random), ({ index }) => step(0.34, 0.28, at(fringe, index)))
+  lay(canvas, fresh, ({ index }) => step(0.006, -0.006, at(piece, index)))
+  raise(canvas, ({ index }) => 0.012 * step(0.01, -0.01, at(piece, index)))
+  if (random.chance(0.5)) raise(canvas, ({ index }) => 0.05 * step(-0.25, -0.4, at(piece, index)))
+  darken(canvas, ({ index }) => 0.9 * band(0.01, 0.007, at(piece, index)))
   if (random.chance(0.4)) tack(scene, outline)
   else hold(scene, half)
   finish()
@@ -82,13 +82,9 @@ function hold({ random, props }: Scene, [halfU, halfV]: readonly [number, number
 function tack({ canvas, random }: Scene, outline: Form): void {
   const marks = row(random, outline, random.between(0.3, 0.45), 0.03)
   const distance = eachPixel(canvas, marks.distance)
-  lay(
-    canvas,
-    plain([0.1, 0.09, 0.1], 0.4, 0.1),
-    (_u, _v, index) => 0.8 * step(0.15, 0.05, at(distance, index)),
-  )
-  raise(canvas, (_u, _v, index) => 0.05 * step(0.055, 0.02, at(distance, index)))
-  lay(canvas, plain([0.25, 0.25, 0.26], 0.6, 0.2), (_u, _v, index) => step(0.055, 0.04, at(distance, index)))
+  lay(canvas, plain([0.1, 0.09, 0.1], 0.4, 0.1), ({ index }) => 0.8 * step(0.15, 0.05, at(distance, index)))
+  raise(canvas, ({ index }) => 0.05 * step(0.055, 0.02, at(distance, index)))
+  lay(canvas, plain([0.25, 0.25, 0.26], 0.6, 0.2), ({ index }) => step(0.055, 0.04, at(distance, index)))
 }
 
 export function drawSealedSeam(scene: Scene): void {
@@ -98,10 +94,10 @@ export function drawSealedSeam(scene: Scene): void {
   const half = random.between(0.08, 0.14)
   const width = eachPixel(
     canvas,
-    (u, v) =>
-      joint(u, v) +
-      (fields.cloud.at(u * 0.4 + x, v * 0.15 + y) - 0.5) * 0.09 +
-      (fields.cloud2.near(u * 0.8 + y, v * 0.8 + x) - 0.5) * 0.02,
+    (p) =>
+      joint(p) +
+      (fields.cloud.at(p.u * 0.4 + x, p.v * 0.15 + y) - 0.5) * 0.09 +
+      (fields.cloud2.near(p.u * 0.8 + y, p.v * 0.8 + x) - 0.5) * 0.02,
   )
   const colour = random.pick<Rgb>([
     [0.5, 0.48, 0.42],
@@ -110,8 +106,8 @@ export function drawSealedSeam(scene: Scene): void {
     [0.6, 0.6, 0.58],
   ])
   lay(canvas, primer(fields, random, random.pick(PRIMERS)))
-  raise(canvas, (_u, _v, index) => 0.08 * Math.sqrt(Math.max(0, 1 - (at(width, index) / half) ** 2)))
-  lay(canvas, sealer(fields, random, colour), (_u, _v, index) =>
+  raise(canvas, ({ index }) => 0.08 * Math.sqrt(Math.max(0, 1 - (at(width, index) / half) ** 2)))
+  lay(canvas, sealer(fields, random, colour), ({ index }) =>
     step(half + 0.008, half - 0.008, at(width, index)),
   )
   finish()
@@ -126,8 +122,8 @@ export function drawPrimed(scene: Scene, colour: Rgb): void {
   if (random.chance(0.4)) weldsUnder(scene, flange)
   if (random.chance(0.4)) {
     lay(canvas, groundSteel(fields, random, 0.35))
-    lay(canvas, primer(fields, random, colour), (u, v) =>
-      step(-0.4, 0.15, limit(u, v) * away + 0.5 + (fields.cloud.at(u * 0.3 + x, v * 0.3 + y) - 0.5) * 0.5),
+    lay(canvas, primer(fields, random, colour), (p) =>
+      step(-0.4, 0.15, limit(p) * away + 0.5 + (fields.cloud.at(p.u * 0.3 + x, p.v * 0.3 + y) - 0.5) * 0.5),
     )
   } else lay(canvas, primer(fields, random, colour))
   finish()
@@ -136,7 +132,7 @@ export function drawPrimed(scene: Scene, colour: Rgb): void {
 /** Welds that show through the coat. */
 function weldsUnder({ canvas, random }: Scene, flange: Form): void {
   const marks = row(random, flange, random.between(0.3, 0.42), 0.03)
-  raise(canvas, (u, v) => -0.022 * step(0.07, 0.03, marks.distance(u, v)))
+  raise(canvas, (p) => -0.022 * step(0.07, 0.03, marks.distance(p)))
 }
 
 /** Two painted or primed panels and the gap between them. */
@@ -150,11 +146,11 @@ export function drawPanelGap(scene: Scene): void {
   if (random.chance(0.6)) lay(canvas, paint(fields, random, scene.bodyColour, 0.85))
   else lay(canvas, primer(fields, random, random.pick([GREY, RED_OXIDE])))
   raise(canvas, crown(random))
-  raise(canvas, (u, v) => {
+  raise(canvas, ({ u, v }) => {
     const down = v - swageAt - (u - 2) * 0.06
     return 0.05 * (1 - step(0, 0.13, Math.abs(down))) + 0.04 * step(0, 0.25, down)
   })
-  raise(canvas, (_u, _v, index) => {
+  raise(canvas, ({ index }) => {
     const beside = Math.abs(at(distance, index)) - at(half, index)
     return flush * step(0, 0.01, at(distance, index)) - 0.3 * (1 - step(0, 0.1, beside)) ** 3
   })
@@ -167,7 +163,7 @@ export function drawPanelGap(scene: Scene): void {
 
 function layFeelers({ random, props }: Scene, gap: Gap): void {
   const v = random.between(0.8, 2.2)
-  const u = 2 - gap.distance(2, v)
+  const u = 2 - gap.distance({ u: 2, v })
   const side = random.chance(0.5) ? 0 : Math.PI
   props.push({ thing: 'feelers', u, v, angle: side + random.between(-0.5, 0.5) })
 }
@@ -185,8 +181,8 @@ function gapLine(random: Random): Gap {
   const half = random.between(0.03, 0.05)
   const taper = random.between(-0.008, 0.008)
   return {
-    distance: (u, v) => u - middle - slope * (v - 1.5) - bend * (v - 1.5) ** 2,
-    half: (_u, v) => half + taper * (v - 1.5),
+    distance: ({ u, v }) => u - middle - slope * (v - 1.5) - bend * (v - 1.5) ** 2,
+    half: ({ v }) => half + taper * (v - 1.5),
   }
 }
 
@@ -195,7 +191,7 @@ export function drawBodyColour(scene: Scene): void {
   const middle = random.between(0.7, 1.7)
   const slope = random.between(-0.1, 0.1)
   raise(canvas, crown(random))
-  raise(canvas, (u, v) => {
+  raise(canvas, ({ u, v }) => {
     const distance = v - middle - slope * (u - 2)
     return 0.09 * (1 - step(0, 0.16, Math.abs(distance))) - 0.12 * step(0, 1.4, distance)
   })
@@ -205,9 +201,9 @@ export function drawBodyColour(scene: Scene): void {
 
 function wheelArch({ canvas, fields, random }: Scene): void {
   const [u0, v0, radius] = [random.between(2.6, 3.6), random.between(3.2, 3.7), random.between(1.3, 1.6)]
-  const arch = eachPixel(canvas, (u, v) => Math.sqrt((u - u0) ** 2 + (v - v0) ** 2) - radius)
+  const arch = eachPixel(canvas, ({ u, v }) => Math.sqrt((u - u0) ** 2 + (v - v0) ** 2) - radius)
   const inside = arch.map((distance) => step(0.008, -0.008, distance))
-  raise(canvas, (_u, _v, index) => 0.07 * band(0.09, 0.09, at(arch, index) - 0.1) - 0.6 * at(inside, index))
-  lay(canvas, behind(fields, random), (_u, _v, index) => at(inside, index))
-  darken(canvas, (_u, _v, index) => 0.7 * at(inside, index))
+  raise(canvas, ({ index }) => 0.07 * band(0.09, 0.09, at(arch, index) - 0.1) - 0.6 * at(inside, index))
+  lay(canvas, behind(fields, random), ({ index }) => at(inside, index))
+  darken(canvas, ({ index }) => 0.7 * at(inside, index))
 }
