@@ -8,11 +8,9 @@ import {
 } from '@tanstack/react-router'
 import { z } from 'zod'
 import { AppShell } from './app-shell.tsx'
+import { CAR_SHEETS } from './parts/car-sheets.ts'
 import { ErrorState } from './parts/loaded.tsx'
 import { NotFound } from './parts/not-found.tsx'
-
-/** Sheets of one car; the first is shown when the address names none. */
-export const CAR_SHEETS = ['map', 'photos', 'hours', 'decisions', 'dimensions', 'record'] as const
 
 const carSearch = z.object({
   sheet: z.enum(CAR_SHEETS).optional().catch(undefined),

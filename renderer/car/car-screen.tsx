@@ -1,5 +1,127 @@
-import { ScreenHead } from '../parts/screen-head.tsx'
+import { useQuery } from '@tanstack/react-query'
+import { Link, useParams, useSearch } from '@tanstack/react-router'
+import { fixed, hours, plural } from '../../domain/text/words.ts'
+import type { CarId } from '../../domain/ids.ts'
+import type { CarLine, CarView } from '../../domain/views/view-shapes.ts'
+import { api } from '../client.ts'
+import { CAR_SHEETS, type CarSheet } from '../parts/car-sheets.ts'
+import { standingWords } from '../parts/fixtures.ts'
+import { Loaded } from '../parts/loaded.tsx'
+import { PromisedDate } from '../parts/promised-date.tsx'
+import { type Figure, ScreenHead } from '../parts/screen-head.tsx'
+import { useWhen, type When } from '../parts/when.tsx'
+import { CarMenu } from './car-menu.tsx'
+import styles from './car.module.css'
+import { DecisionsSheet } from './decisions-sheet.tsx'
+import { DimensionsSheet } from './dimensions-sheet.tsx'
+import { HoursSheet } from './hours-sheet.tsx'
+import { MapSheet } from './map-sheet.tsx'
+import { PhotosSheet } from './photos-sheet.tsx'
+import { RecordSheet } from './record-sheet.tsx'
 
 export function CarScreen() {
-  return <ScreenHead title="Car" />
+  const carId = useParams({ from: '/cars/$carId' }).carId as CarId
+  const query = useQuery(api.car.queryOptions({ carId }))
+  return <Loaded query={query}>{(view) => <Car view={view} />}</Loaded>
+}
+
+function Car({ view }: { readonly view: CarView }) {
+  const when = useWhen()
+  const { sheet = 'map' } = useSearch({ from: '/cars/$carId' })
+  const { header } = view
+  return (
+    <div className="stack">
+      <ScreenHead title={titleOf(header)} below={belowWords(header, when)} figures={figuresOf(header)} />
+      <div className={styles.bar}>
+        <nav className="tabs" aria-label="Sheets of this car">
+          {CAR_SHEETS.map((each) => (
+            <Link
+              key={each}
+              to="/cars/$carId"
+              params={{ carId: header.carId }}
+              search={each === 'map' ? {} : { sheet: each }}
+              replace
+              activeOptions={{ includeSearch: true, exact: true }}
+              {...(each === sheet && { 'aria-current': 'page' as const })}
+            >
+              {tabWords(each, view)}
+            </Link>
+          ))}
+        </nav>
+        <CarMenu view={view} />
+      </div>
+      <Sheet sheet={sheet} view={view} />
+    </div>
+  )
+}
+
+function Sheet({ sheet, view }: { readonly sheet: CarSheet; readonly view: CarView }) {
+  switch (sheet) {
+    case 'map':
+      return <MapSheet view={view} />
+    case 'photos':
+      return <PhotosSheet view={view} />
+    case 'hours':
+      return <HoursSheet view={view} />
+    case 'decisions':
+      return <DecisionsSheet view={view} />
+    case 'dimensions':
+      return <DimensionsSheet view={view} />
+    case 'record':
+      return <RecordSheet view={view} />
+  }
+}
+
+function tabWords(sheet: CarSheet, { photos, header }: CarView): string {
+  switch (sheet) {
+    case 'map':
+      return 'Closing map'
+    case 'photos':
+      return `Photos ${photos.length}`
+    case 'hours':
+      return 'Hours'
+    case 'decisions':
+      return header.decisionsOpen === 0 ? 'Owner decisions' : `Owner decisions ${header.decisionsOpen}`
+    case 'dimensions':
+      return 'Gaps and dimensions'
+    case 'record':
+      return 'Record'
+  }
+}
+
+const titleOf = ({ name, year }: CarLine): string => (year === null ? name : `${name}, ${year}`)
+
+function belowWords(
+  { shellNumber, owner, place, since, daysThere, fixture, status, warranty }: CarLine,
+  when: When,
+) {
+  const days = daysThere === null ? '' : ` (${plural('day', daysThere)})`
+  const there = since === null ? place : `${place} since ${when.day(since)}${days}`
+  return [
+    `shell ${shellNumber}`,
+    owner,
+    fixture === null ? there : `${there}, ${standingWords[fixture]}`,
+    warranty ? 'warranty' : null,
+    status === 'in work' ? null : status,
+  ]
+    .filter(Boolean)
+    .join('; ')
+}
+
+function figuresOf({
+  promised,
+  latePromise,
+  hours: pair,
+  finishedRepairs,
+  repairs,
+}: CarLine): readonly Figure[] {
+  return [
+    { label: 'promised', value: <PromisedDate date={promised} isLate={latePromise} /> },
+    { label: 'repairs finished', value: `${finishedRepairs} of ${repairs}` },
+    {
+      label: 'hours spent of authorised',
+      value: `${fixed(pair.spent, 1)} of ${hours(pair.authorised)}`,
+      ...(pair.spent > pair.authorised && { tone: 'accent' }),
+    },
+  ]
 }

@@ -1,3 +1,4 @@
+import { isSettled } from '../parts/settled.ts'
 import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import { z } from 'zod'
@@ -105,7 +106,7 @@ function AddCarForm({
         photo: stored === null ? null : firstPhoto(ids.attachmentId, stored.value),
       },
     })
-    if (outcome.is === 'done' || outcome.is === 'kept') onClose()
+    if (isSettled(outcome)) onClose()
   }
 
   return (

@@ -1,3 +1,4 @@
+import { isSettled } from '../parts/settled.ts'
 import { useState } from 'react'
 import { addDays } from '../../domain/time/local-date.ts'
 import type { BookingId, CarId } from '../../domain/ids.ts'
@@ -43,7 +44,7 @@ export function BookBayDialog({
           if (carId === null) return
           const payload = { bookingId: newId<BookingId>(), ...booking }
           const outcome = await command.send({ kind: 'bookBay', carId, payload })
-          if (outcome.is === 'done' || outcome.is === 'kept') onClose()
+          if (isSettled(outcome)) onClose()
         }}
       >
         <SelectInput

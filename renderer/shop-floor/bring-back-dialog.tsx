@@ -1,3 +1,4 @@
+import { isSettled } from '../parts/settled.ts'
 import { useQuery } from '@tanstack/react-query'
 import { z } from 'zod'
 import { fixtureSchema, optionalNoteSchema, reasonSchema } from '../../domain/facts/shapes.ts'
@@ -54,7 +55,7 @@ export function BringBackDialog({
         onSubmit={async ({ tookBack, ...rest }) => {
           const payload = { awayId: car.awayId, ...rest, tookBack: tookBack.map(keyToGate) }
           const outcome = await command.send({ kind: 'bringBack', carId: car.carId, payload })
-          if (outcome.is === 'done' || outcome.is === 'kept') onClose()
+          if (isSettled(outcome)) onClose()
         }}
       >
         <SelectField

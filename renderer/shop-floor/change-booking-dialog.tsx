@@ -1,5 +1,6 @@
 import type { BookingId } from '../../domain/ids.ts'
 import type { BookingView } from '../../domain/views/view-shapes.ts'
+import { isSettled } from '../parts/settled.ts'
 import { Dialog } from '../parts/dialog.tsx'
 import type { FloorBayView } from '../parts/floor-plan.tsx'
 import { Form, useZodForm } from '../parts/form.tsx'
@@ -28,7 +29,7 @@ export function ChangeBookingDialog({
         onSubmit={async (changed) => {
           const payload = { bookingId: booking.bookingId as BookingId, ...changed }
           const outcome = await command.send({ kind: 'changeBooking', carId: booking.carId, payload })
-          if (outcome.is === 'done' || outcome.is === 'kept') onClose()
+          if (isSettled(outcome)) onClose()
         }}
       >
         <BookingFields form={form} bays={bays} />

@@ -1,3 +1,4 @@
+import { isSettled } from '../parts/settled.ts'
 import { placeFacts } from '../../domain/facts/place-facts.ts'
 import type { CarLine } from '../../domain/views/view-shapes.ts'
 import { Dialog } from '../parts/dialog.tsx'
@@ -30,7 +31,7 @@ export function MoveShellDialog({
         onCancel={onClose}
         onSubmit={async (payload) => {
           const outcome = await command.send({ kind: 'moveShell', carId: car.carId, payload })
-          if (outcome.is === 'done' || outcome.is === 'kept') onClose()
+          if (isSettled(outcome)) onClose()
         }}
       >
         {car.openRepairs > 0 && (

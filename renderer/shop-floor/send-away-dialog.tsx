@@ -1,3 +1,4 @@
+import { isSettled } from '../parts/settled.ts'
 import { useQuery } from '@tanstack/react-query'
 import { z } from 'zod'
 import { noteSchema } from '../../domain/facts/shapes.ts'
@@ -59,7 +60,7 @@ function SendAwayForm({
     if (firmId === null) return
     const payload = { awayId: newId<AwayId>(), firmId, ...times }
     const outcome = await command.send({ kind: 'sendAway', carId: car.carId, payload })
-    if (outcome.is === 'done' || outcome.is === 'kept') onClose()
+    if (isSettled(outcome)) onClose()
   }
   return (
     <Form form={form} submit="It leaves" refusal={command.refusal} onCancel={onClose} onSubmit={submit}>

@@ -1,0 +1,187 @@
+import { useQuery } from '@tanstack/react-query'
+import { useState } from 'react'
+import { z } from 'zod'
+import {
+  nameSchema,
+  payerSchema,
+  PAYERS,
+  PLACES,
+  type RepairPlan,
+  SIDES,
+  zoneSchema,
+} from '../../domain/facts/shapes.ts'
+import type { JointId, LayerId, PartId, RepairId } from '../../domain/ids.ts'
+import { fitGroupIdSchema, repairIdSchema, typeIdSchema } from '../../domain/ids.ts'
+import { plural } from '../../domain/text/words.ts'
+import type { CarView } from '../../domain/views/view-shapes.ts'
+import { capital } from '../../domain/views/work-words.ts'
+import { api } from '../client.ts'
+import { Dialog } from '../parts/dialog.tsx'
+import { ChoiceField, ManyField, SelectField, TextField } from '../parts/fields.tsx'
+import { Form, useZodForm } from '../parts/form.tsx'
+import { Loaded } from '../parts/loaded.tsx'
+import { newId } from '../parts/new-id.ts'
+import { useCommand } from '../parts/use-command.ts'
+import { fitGroupPayload } from './fit-group-payload.ts'
+import { repairChoices } from './repair-choices.ts'
+
+const schema = z.object({
+  typeId: typeIdSchema,
+  name: nameSchema,
+  zone: zoneSchema,
+  payer: payerSchema,
+  covers: z.array(repairIdSchema),
+  coveredBy: z.array(repairIdSchema),
+  groups: z.array(fitGroupIdSchema),
+})
+
+type Types = readonly {
+  readonly id: string
+  readonly version: number
+  readonly plan: RepairPlan
+  readonly retired: boolean
+}[]
+
+/** A repair from a repair type, with what covers what; its plan is its own from now on. */
+export function AddRepairDialog({ view, onClose }: { readonly view: CarView; readonly onClose: () => void }) {
+  const catalogue = useQuery(api.catalogue.queryOptions())
+  return (
+    <Dialog title="Add a repair" isOpen onClose={onClose} size="wide">
+      <Loaded query={catalogue}>
+        {({ types }) => (
+          <AddRepairForm view={view} types={types.filter((type) => !type.retired)} onClose={onClose} />
+        )}
+      </Loaded>
+    </Dialog>
+  )
+}
+
+function AddRepairForm({
+  view,
+  types,
+  onClose,
+}: {
+  readonly view: CarView
+  readonly types: Types
+  readonly onClose: () => void
+}) {
+  const { carId } = view.header
+  const command = useCommand()
+  const [repairId] = useState(() => newId<RepairId>())
+  const form = useZodForm(schema, {
+    name: '',
+    payer: 'owner',
+    covers: [],
+    coveredBy: [],
+    groups: [],
+  })
+  const type = types.find(({ id }) => id === form.watch('typeId'))
+  const others = repairChoices(view.repairs)
+
+  const choose = (id: string) => {
+    const plan = types.find((each) => each.id === id)?.plan
+    if (plan === undefined) return
+    form.setValue('zone', plan.zone)
+    form.setValue('name', nameWithSide(plan, plan.zone.side), { shouldValidate: form.formState.isSubmitted })
+  }
+  const submit = async (values: z.output<typeof schema>) => {
+    if (type === undefined) return
+    const plan = copyOfPlan({ ...type.plan, name: values.name, zone: values.zone })
+    const outcome = await command.send({
+      kind: 'addRepair',
+      carId,
+      payload: {
+        repairId,
+        type: { typeId: values.typeId, version: type.version },
+        plan,
+        payer: values.payer,
+        covers: values.covers,
+        coveredBy: values.coveredBy,
+      },
+    })
+    if (outcome.is === 'cancelled' || (outcome.is === 'refused' && outcome.refusal.code !== 'already')) return
+    for (const group of view.fitGroups.filter(({ id }) => values.groups.includes(id))) {
+      const payload = fitGroupPayload(group, [...group.members.map(({ id }) => id), repairId])
+      const joined = await command.send({ kind: 'setFitGroup', carId, payload })
+      if (joined.is === 'refused' || joined.is === 'cancelled') return
+    }
+    onClose()
+  }
+
+  return (
+    <Form form={form} submit="Add the repair" refusal={command.refusal} onCancel={onClose} onSubmit={submit}>
+      <SelectField
+        control={form.control}
+        name="typeId"
+        label="Repair type"
+        none="choose a type"
+        choices={types.map(({ id, plan }) => ({
+          value: id,
+          words: plan.name,
+          group: capital(`${plan.zone.place} of the shell`),
+        }))}
+        onChosen={choose}
+      />
+      {type !== undefined && (
+        <>
+          <p className="small quiet">{planWords(type.plan)}</p>
+          <TextField control={form.control} name="name" label="Name on this car" />
+          <div className="field-row">
+            <ChoiceField control={form.control} name="zone.side" label="Side" choices={asChoices(SIDES)} />
+            <ChoiceField control={form.control} name="zone.place" label="Place" choices={asChoices(PLACES)} />
+            <ChoiceField control={form.control} name="payer" label="Who pays" choices={asChoices(PAYERS)} />
+          </div>
+          <ManyField
+            control={form.control}
+            name="coveredBy"
+            label="Covered by"
+            hint="Their metal must come off first and cannot go back until this one is finished."
+            choices={others}
+            none="This is the first repair of the car."
+          />
+          <ManyField
+            control={form.control}
+            name="covers"
+            label="Covers"
+            choices={others}
+            none="This is the first repair of the car."
+          />
+          <ManyField
+            control={form.control}
+            name="groups"
+            label="Fits together with"
+            choices={view.fitGroups.map(({ id, name }) => ({ value: id, words: name }))}
+            none="No fit group yet; make one on the map, around an opening."
+          />
+        </>
+      )}
+    </Form>
+  )
+}
+
+const asChoices = (words: readonly string[]) => words.map((value) => ({ value, words: value }))
+
+const nameWithSide = ({ name }: RepairPlan, side: string): string =>
+  side === 'centre' ? name : `${name}, ${side}`
+
+/** 'load-bearing, 3 layers, 12.5 to 24 h' */
+function planWords({ loadBearing, layers, gates, outer }: RepairPlan): string {
+  const plans = Object.values(gates)
+  const sum = (point: 'shortest' | 'longest') => plans.reduce((total, gate) => total + gate.hours[point], 0)
+  return [
+    ...(loadBearing ? ['load-bearing'] : []),
+    outer ? 'outer panel' : 'covered',
+    `${plural('layer', layers.length)}: ${layers.map((layer) => layer.name).join(', ')}`,
+    `${sum('shortest')} to ${sum('longest')} h`,
+  ].join('; ')
+}
+
+/** Layers, joints and parts of a repair are its own, not its type's. */
+function copyOfPlan(plan: RepairPlan): RepairPlan {
+  return {
+    ...plan,
+    layers: plan.layers.map((layer) => ({ ...layer, layerId: newId<LayerId>() })),
+    welds: plan.welds.map((weld) => ({ ...weld, jointId: newId<JointId>() })),
+    parts: plan.parts.map((part) => ({ ...part, partId: newId<PartId>() })),
+  }
+}

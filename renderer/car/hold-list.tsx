@@ -1,0 +1,53 @@
+import { useState } from 'react'
+import type { HoldId } from '../../domain/ids.ts'
+import type { CarView } from '../../domain/views/view-shapes.ts'
+import { Button, WordButton } from '../parts/button.tsx'
+import { MarkSign } from '../parts/gate-strip.tsx'
+import { RefusalNote } from '../parts/notice.tsx'
+import { useCommand } from '../parts/use-command.ts'
+import { useWhen } from '../parts/when.tsx'
+import { HoldDialog } from './hold-dialog.tsx'
+
+/** Holds that the manager set by hand: a visit of the inspector, a payment. */
+export function HoldList({ view }: { readonly view: CarView }) {
+  const when = useWhen()
+  const command = useCommand()
+  const [isAdding, setIsAdding] = useState(false)
+  return (
+    <section className="stack-tight">
+      <div className="spread">
+        <h3>Holds by hand</h3>
+        <Button onClick={() => setIsAdding(true)}>Set a hold</Button>
+      </div>
+      {view.holds.length === 0 && (
+        <p className="quiet">None. Set one for what the program cannot know: a payment, an inspector.</p>
+      )}
+      <ul className="lines">
+        {view.holds.map((hold) => (
+          <li key={hold.holdId} className="line">
+            <span>
+              <MarkSign mark="held" /> <span className="strong">{hold.on}</span>: {hold.words}{' '}
+              <span className="quiet small">
+                cleared by {hold.clears}
+                {hold.expected !== null && `, expected ${when.day(hold.expected)}`}
+              </span>
+            </span>
+            <WordButton
+              onClick={() =>
+                void command.send({
+                  kind: 'clearHold',
+                  carId: view.header.carId,
+                  payload: { holdId: hold.holdId as HoldId, note: '' },
+                })
+              }
+            >
+              it is cleared
+            </WordButton>
+          </li>
+        ))}
+      </ul>
+      <RefusalNote refusal={command.refusal} />
+      {isAdding && <HoldDialog view={view} onClose={() => setIsAdding(false)} />}
+    </section>
+  )
+}

@@ -1,0 +1,52 @@
+import { isSettled } from '../parts/settled.ts'
+import { z } from 'zod'
+import { REWORK_CAUSES, reasonSchema, reworkCauseSchema } from '../../domain/facts/shapes.ts'
+import type { CarId } from '../../domain/ids.ts'
+import type { TaskView } from '../../domain/views/view-shapes.ts'
+import { Dialog } from '../parts/dialog.tsx'
+import { ChoiceField, NoteField } from '../parts/fields.tsx'
+import { Form, useZodForm } from '../parts/form.tsx'
+import { useCommand } from '../parts/use-command.ts'
+
+const schema = z.object({ cause: reworkCauseSchema, reason: reasonSchema })
+
+/** What was undone is reopened; hours on it are rework from now on. */
+export function ReopenTaskDialog({
+  carId,
+  task,
+  onClose,
+}: {
+  readonly carId: CarId
+  readonly task: TaskView
+  readonly onClose: () => void
+}) {
+  const command = useCommand()
+  const form = useZodForm(schema, { reason: '' })
+  return (
+    <Dialog title={`Reopen ${task.name}`} isOpen onClose={onClose}>
+      <Form
+        form={form}
+        submit="Reopen it"
+        refusal={command.refusal}
+        onCancel={onClose}
+        onSubmit={async ({ cause, reason }) => {
+          const outcome = await command.send({
+            kind: 'reopenTask',
+            carId,
+            payload: { taskId: task.id, cause, reason },
+            sign: { title: `Reopen ${task.name}`, says: [`Cause: ${cause}`, `Reason: ${reason}`] },
+          })
+          if (isSettled(outcome)) onClose()
+        }}
+      >
+        <ChoiceField
+          control={form.control}
+          name="cause"
+          label="Cause"
+          choices={REWORK_CAUSES.map((value) => ({ value, words: value }))}
+        />
+        <NoteField control={form.control} name="reason" label="Reason" />
+      </Form>
+    </Dialog>
+  )
+}

@@ -1,0 +1,112 @@
+import { useState } from 'react'
+import type { CarView, TaskView } from '../../domain/views/view-shapes.ts'
+import { Button } from '../parts/button.tsx'
+import { MarkSign } from '../parts/gate-strip.tsx'
+import { spentOf } from '../parts/hours-bar.tsx'
+import { Menu } from '../parts/menu.tsx'
+import { ReasonDialog } from '../parts/reason-dialog.tsx'
+import { useCommand } from '../parts/use-command.ts'
+import { useWhen } from '../parts/when.tsx'
+import { ReopenTaskDialog } from './reopen-task-dialog.tsx'
+import { SignTaskDialog } from './sign-task-dialog.tsx'
+import { TaskDialog } from './task-dialog.tsx'
+
+type Doing =
+  | { readonly kind: 'add' }
+  | { readonly kind: 'change' | 'sign' | 'not needed' | 'reopen'; readonly task: TaskView }
+
+/** Work on the car that belongs to no repair. */
+export function TaskList({ view }: { readonly view: CarView }) {
+  const command = useCommand()
+  const [doing, setDoing] = useState<Doing | null>(null)
+  const close = () => setDoing(null)
+  const { carId } = view.header
+  return (
+    <section className="stack-tight">
+      <div className="spread">
+        <h3>Tasks</h3>
+        <Button onClick={() => setDoing({ kind: 'add' })}>Add a task</Button>
+      </div>
+      {view.tasks.length === 0 && (
+        <p className="quiet">
+          Work that belongs to no repair: strip, mount on the jig, blast, cavity wax, water test, refit.
+        </p>
+      )}
+      <ul className="lines">
+        {view.tasks.map((task) => (
+          <li key={task.id} className="line">
+            <TaskWords task={task} />
+            <Menu
+              className="word-button"
+              label={
+                <>
+                  do<span className="hidden-word"> something with {task.name}</span>
+                </>
+              }
+              entries={
+                task.status === 'open'
+                  ? [
+                      {
+                        id: 'sign',
+                        words: 'Sign it as done',
+                        onChoose: () => setDoing({ kind: 'sign', task }),
+                      },
+                      {
+                        id: 'change',
+                        words: 'Change it',
+                        onChoose: () => setDoing({ kind: 'change', task }),
+                      },
+                      {
+                        id: 'not',
+                        words: 'Not needed',
+                        onChoose: () => setDoing({ kind: 'not needed', task }),
+                      },
+                    ]
+                  : [{ id: 'reopen', words: 'Reopen it', onChoose: () => setDoing({ kind: 'reopen', task }) }]
+              }
+            />
+          </li>
+        ))}
+      </ul>
+      {doing?.kind === 'add' && <TaskDialog view={view} task={null} onClose={close} />}
+      {doing?.kind === 'change' && <TaskDialog view={view} task={doing.task} onClose={close} />}
+      {doing?.kind === 'sign' && <SignTaskDialog carId={carId} task={doing.task} onClose={close} />}
+      {doing?.kind === 'reopen' && <ReopenTaskDialog carId={carId} task={doing.task} onClose={close} />}
+      {doing?.kind === 'not needed' && (
+        <ReasonDialog
+          title={`${doing.task.name}: not needed`}
+          submit="Not needed"
+          onClose={close}
+          label="Reason"
+          command={command}
+          onSubmit={(reason) =>
+            command.send({
+              kind: 'markTaskNotNeeded',
+              carId,
+              payload: { taskId: doing.task.id, reason },
+              sign: { title: 'Task not needed', says: [doing.task.name, `Reason: ${reason}`] },
+            })
+          }
+        >
+          <p>Its hours are given back. That it was not needed, and why, stays on record.</p>
+        </ReasonDialog>
+      )}
+    </section>
+  )
+}
+
+function TaskWords({ task }: { readonly task: TaskView }) {
+  const when = useWhen()
+  const held = task.holds[0]
+  return (
+    <span>
+      <MarkSign mark={task.status === 'open' ? (held === undefined ? 'next' : 'held') : task.status} />{' '}
+      <span className="strong">{task.name}</span>{' '}
+      <span className="quiet small">
+        {task.skill}, {spentOf(task.hours)}
+        {task.done !== null && `; ${task.status} ${when.day(task.done)} by ${task.by}`}
+      </span>
+      {held !== undefined && <span className="is-accent small"> held: {held.words}</span>}
+    </span>
+  )
+}
