@@ -17,6 +17,10 @@ export interface OwnerWeek {
   readonly week: string
   /** The local date that the report speaks of, YYYY-MM-DD: today, or the Sunday of a week that is over. */
   readonly asOf: string
+  /** 'Fri 27 Nov 2026', the day it is written. */
+  readonly written: string
+  /** Reports of a visit are counted from 1, in the order in which they are issued. */
+  readonly number: number
   readonly greeting: string
   readonly opening: readonly string[]
   /** The manager's own words, paragraph by paragraph. */

@@ -1,7 +1,7 @@
 import type { Moment } from '../car.ts'
-import type { Fact } from '../facts.ts'
+import type { Fact, FactOf } from '../facts.ts'
 import type { AttachmentId, VisitId } from '../ids.ts'
-import { dateRangeWords } from '../text/words.ts'
+import { dateRangeWords, dayWords } from '../text/words.ts'
 import { formatIsoWeek, type IsoWeek } from '../time/iso-week.ts'
 import { localDateOf } from '../time/zone.ts'
 import type { NameOf } from '../views/shared-views.ts'
@@ -43,6 +43,7 @@ export function ownerWeek(input: OwnerWeekInput): OwnerWeek | null {
   if (telling === null) return null
   const { car, visit, week, context } = telling
   const owner = input.nameOf(visit.ownerId)
+  const issued = issuedReports(input)
   return {
     workshop: input.workshop.name,
     owner,
@@ -50,8 +51,10 @@ export function ownerWeek(input: OwnerWeekInput): OwnerWeek | null {
     subtitle: `Week ${week.week.week}, ${dateRangeWords(week.monday, week.sunday, 0)}`,
     week: formatIsoWeek(week.week),
     asOf: localDateOf(telling.at, context.workshop.zone),
+    written: dayWords(localDateOf(input.now, input.workshop.zone), 0),
+    number: issued.length + 1,
     greeting: `Dear ${owner},`,
-    opening: openingTexts(telling),
+    opening: [...correctionTexts(issued, formatIsoWeek(week.week)), ...openingTexts(telling)],
     words: paragraphs(input.words),
     sections: sectionsOf(telling, choosePhotos(telling, input.photos)),
     cautions: cautionsOf(telling),
@@ -65,6 +68,19 @@ function tellingOf({ facts, visitId, week, now, workshop, nameOf }: OwnerWeekInp
   if (!inWeek || !visit) return null
   const context = { ...createViewContext({ now: inWeek.at, workshop, nameOf }), year: week.year }
   return { ...inWeek, week: span, visit, context }
+}
+
+/** Those of the visit, whenever they were issued. */
+function issuedReports({ facts, visitId }: OwnerWeekInput): readonly FactOf<'reportIssued'>[] {
+  return facts
+    .filter((fact): fact is Extract<Fact, { kind: 'reportIssued' }> => fact.kind === 'reportIssued')
+    .filter(({ payload }) => payload.visitId === visitId)
+}
+
+/** An issued report never changes: what follows it for the same week says that it takes its place. */
+function correctionTexts(issued: readonly FactOf<'reportIssued'>[], week: string): readonly string[] {
+  const last = issued.findLastIndex(({ payload }) => payload.week === week)
+  return last === -1 ? [] : [`This report corrects report ${last + 1} on the same week and takes its place.`]
 }
 
 /** The chain as far as the next visit: a car that came back tells nothing new of the visit before. */

@@ -675,19 +675,33 @@ describe('what the report is not', () => {
 })
 
 describe('a report that was issued', () => {
-  it('changes nothing of what the next one tells', () => {
-    const car = inWork()
-    const before = reportOn(car)
-    car.at('2026-11-27T12:00').add('reportIssued', {
-      reportId: reportIdSchema.parse('report-one'),
-      visitId: visitId('first'),
-      week: '2026-W48',
-      sha256: 'a'.repeat(64),
-      head: 'b'.repeat(64),
-      words: '',
-      photos: [],
-      title: 'Week 48',
-    })
-    expect(reportOn(car)).toEqual(before)
+  const issued = (week: string): CarBuilder =>
+    inWork()
+      .at('2026-11-27T12:00')
+      .add('reportIssued', {
+        reportId: reportIdSchema.parse(`report-${week.toLowerCase()}`),
+        visitId: visitId('first'),
+        week,
+        sha256: 'a'.repeat(64),
+        head: 'b'.repeat(64),
+        words: '',
+        photos: [],
+        title: week,
+      })
+
+  it('is counted: the next one has the next number', () => {
+    expect(reportOn(inWork())).toMatchObject({ number: 1, written: 'Fri 27 Nov 2026' })
+    expect(reportOn(issued('2026-W47'))).toMatchObject({ number: 2 })
+    expect(reportOn(issued('2026-W47')).opening[0]).not.toContain('corrects')
+  })
+
+  it('is corrected by a new one that says so', () => {
+    const report = reportOn(issued('2026-W48'))
+    expect(report.number).toBe(2)
+    expect(report.opening[0]).toBe('This report corrects report 1 on the same week and takes its place.')
+  })
+
+  it('changes nothing else of what is told', () => {
+    expect(reportOn(issued('2026-W47'))).toEqual({ ...reportOn(inWork()), number: 2 })
   })
 })
