@@ -1,34 +1,14 @@
 import { Buffer } from 'node:buffer'
-import { spawn } from 'node:child_process'
 import { createHash } from 'node:crypto'
-import { once } from 'node:events'
-import {
-  mkdtemp,
-  open,
-  readFile,
-  readdir,
-  rm,
-  stat,
-  utimes,
-  writeFile,
-  type FileHandle,
-} from 'node:fs/promises'
+import { mkdtemp, open, readFile, readdir, rm, writeFile, type FileHandle } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import process from 'node:process'
-import { createInterface } from 'node:readline'
-import { fileURLToPath } from 'node:url'
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
 import { inspectPhoto } from '../../../db/photos/inspect-photo.ts'
-import { originalPath, sizePath } from '../../../db/photos/photo-files.ts'
+import { originalPath } from '../../../db/photos/photo-files.ts'
 import { MAX_PHOTO_BYTES, problemToRefusal } from '../../../db/photos/photo-problem.ts'
-import {
-  openPhotoReader,
-  openPhotoStore,
-  type PhotoBytes,
-  type PhotoStore,
-} from '../../../db/photos/photo-store.ts'
-import { makeSizes } from '../../../db/photos/sizes.ts'
+import { openPhotoStore, type PhotoStore } from '../../../db/photos/photo-store.ts'
 import { createTestPhoto } from '../../support/images.ts'
 
 let folder: string
@@ -47,10 +27,6 @@ async function addPhoto(store: PhotoStore, bytes: Uint8Array): Promise<string> {
   const added = await store.add(bytes)
   if (!added.ok) throw new Error(added.problem.message)
   return added.value.sha256
-}
-
-async function allOf({ stream }: PhotoBytes): Promise<Buffer> {
-  return Buffer.from(await new Response(stream as unknown as BodyInit).arrayBuffer())
 }
 
 const photo = () => createTestPhoto({ width: 80, height: 60, color: '#a53', taken: '2026:11:05 14:03:22' })
@@ -223,127 +199,5 @@ describe('openPhotoStore', () => {
     const store = await openPhotoStore(join(file, 'photos'), { inspect: inspectPhoto })
     expect(store).toMatchObject({ ok: false, problem: { code: 'folder-not-writable' } })
     expect(!store.ok && store.problem.next).toContain('may write to it')
-  })
-
-  it('keeps every photo that was answered with success over random kills', { timeout: 60_000 }, async () => {
-    const answered: string[] = []
-    for (let round = 0; round < 6; round++) {
-      answered.push(...(await sendUntilKilled(round * 1000, 1 + round * 3, (round * 7) % 20)))
-      const store = await openStore()
-      expect(await incoming()).toEqual([])
-      for (const sha256 of answered) expect(await store.verify(sha256)).toMatchObject({ ok: true })
-      const listed = await store.list()
-      if (!listed.ok) throw new Error(listed.problem.message)
-      for (const sha256 of listed.value) expect(await store.verify(sha256)).toMatchObject({ ok: true })
-    }
-    expect(answered.length).toBeGreaterThanOrEqual(1 + 4 + 7 + 10 + 13 + 16)
-  })
-})
-
-/** Runs a sender, kills it some milliseconds after so many answers, and gives what it was answered with success. */
-async function sendUntilKilled(
-  firstNumber: number,
-  answers: number,
-  milliseconds: number,
-): Promise<readonly string[]> {
-  const script = fileURLToPath(new URL('../../support/photo-sender.ts', import.meta.url))
-  const sender = spawn(process.execPath, [script, folder, String(firstNumber)], {
-    stdio: ['ignore', 'pipe', 'inherit'],
-  })
-  const exited = once(sender, 'exit')
-  const answered: string[] = []
-  for await (const line of createInterface(sender.stdout)) {
-    if (/^[0-9a-f]{64}$/.test(line)) answered.push(line)
-    if (answered.length === answers) setTimeout(() => sender.kill('SIGKILL'), milliseconds)
-  }
-  const [, signal] = (await exited) as [number | null, string | null]
-  expect(signal).toBe('SIGKILL')
-  return answered
-}
-
-describe('reading', () => {
-  it('gives the original and the sizes as streams with their length', async () => {
-    const bytes = await photo()
-    const store = await openStore()
-    const sha256 = await addPhoto(store, bytes)
-    const original = await store.readOriginal(sha256)
-    if (!original.ok) throw new Error(original.problem.message)
-    expect(original.value.byteCount).toBe(bytes.length)
-    expect(await allOf(original.value)).toEqual(bytes)
-
-    expect(await store.readSize(sha256, 'thumb')).toMatchObject({ ok: false, problem: { code: 'missing' } })
-    await makeSizes(folder, sha256)
-    const thumb = await store.readSize(sha256, 'thumb')
-    if (!thumb.ok) throw new Error(thumb.problem.message)
-    expect(await allOf(thumb.value)).toEqual(await readFile(sizePath(folder, sha256, 'thumb')))
-  })
-
-  it.each(['', 'ab', '../../../etc/passwd', 'AB'.repeat(32), `${'ab'.repeat(31)}/.`])(
-    'knows no photo called %j',
-    async (name) => {
-      const store = await openStore()
-      const absent = { ok: false, problem: { code: 'missing' } }
-      expect(await store.readOriginal(name)).toMatchObject(absent)
-      expect(await store.readSize(name, 'thumb')).toMatchObject(absent)
-      expect(await store.verify(name)).toMatchObject(absent)
-      expect(await store.remove(name, () => true)).toMatchObject(absent)
-    },
-  )
-
-  it('finds one changed byte', async () => {
-    const bytes = await photo()
-    const store = await openStore()
-    const sha256 = await addPhoto(store, bytes)
-    const file = await open(originalPath(folder, sha256), 'r+')
-    await file.write(Buffer.from([(bytes[200] ?? 0) ^ 1]), 0, 1, 200)
-    await file.close()
-    expect(await store.verify(sha256)).toMatchObject({ ok: false, problem: { code: 'changed' } })
-  })
-
-  it('reads beside a running host without touching what it receives', async () => {
-    const sha256 = await addPhoto(await openStore(), await photo())
-    await writeFile(join(folder, 'incoming', 'arriving.part'), 'half a photo')
-    const reader = openPhotoReader(folder)
-    expect(await reader.verify(sha256)).toMatchObject({ ok: true })
-    expect(await reader.list()).toEqual({ ok: true, value: [sha256] })
-    expect(await incoming()).toEqual(['arriving.part'])
-  })
-})
-
-describe('remove', () => {
-  it('removes the original with its sizes', async () => {
-    const store = await openStore()
-    const sha256 = await addPhoto(store, await photo())
-    await makeSizes(folder, sha256)
-    expect(await store.remove(sha256, () => true)).toEqual({ ok: true, value: true })
-    expect(await store.list()).toEqual({ ok: true, value: [] })
-    expect(await readdir(join(folder, 'derived'))).toEqual([])
-    expect(await store.remove(sha256, () => true)).toMatchObject({ ok: false, problem: { code: 'missing' } })
-  })
-
-  it('spares a photo that is still referred to', async () => {
-    const store = await openStore()
-    const sha256 = await addPhoto(store, await photo())
-    expect(await store.remove(sha256, () => false)).toEqual({ ok: true, value: false })
-    expect(await store.verify(sha256)).toMatchObject({ ok: true })
-  })
-
-  it('asks with the time when the same bytes were last sent', async () => {
-    const bytes = await photo()
-    const store = await openStore()
-    const sha256 = await addPhoto(store, bytes)
-    const longAgo = new Date('2020-01-01T00:00:00Z')
-    await utimes(originalPath(folder, sha256), longAgo, longAgo)
-    const asked: Date[] = []
-    const ask = (lastSent: Date) => {
-      asked.push(lastSent)
-      return false
-    }
-    await store.remove(sha256, ask)
-    await addPhoto(store, bytes)
-    await store.remove(sha256, ask)
-    expect(asked[0]).toEqual(longAgo)
-    expect(asked[1]).toEqual((await stat(originalPath(folder, sha256))).mtime)
-    expect(asked[1]?.getTime()).toBeGreaterThan(longAgo.getTime() + 1e9)
   })
 })
