@@ -1,4 +1,47 @@
+import { useState } from 'react'
 import type { CarView } from '../../domain/views/view-shapes.ts'
+import { Menu } from '../parts/menu.tsx'
+import { ChangeCarDialog } from './change-car-dialog.tsx'
+import { ChangeVisitDialog } from './change-visit-dialog.tsx'
+import { OpenVisitDialog } from './open-visit-dialog.tsx'
+import { VisitStatusDialog } from './visit-status-dialog.tsx'
+
+type Doing = 'car' | 'visit' | 'status' | 'open visit' | null
+
+/** What the manager changes about a car and its visit. */
 export function CarMenu({ view }: { readonly view: CarView }) {
-  return <span hidden>{view.header.name}</span>
+  const [doing, setDoing] = useState<Doing>(null)
+  const close = () => setDoing(null)
+  const visit = view.visits.find(({ current }) => current)
+  return (
+    <>
+      <Menu
+        label="Change"
+        entries={[
+          {
+            id: 'status',
+            words: 'How far the visit is',
+            onChoose: () => setDoing('status'),
+            isDisabled: visit === undefined,
+          },
+          {
+            id: 'visit',
+            words: 'Promised date, priority, charge',
+            onChoose: () => setDoing('visit'),
+            isDisabled: visit === undefined,
+          },
+          { id: 'car', words: 'Name, shell number, body', onChoose: () => setDoing('car') },
+          { id: 'open', words: 'Open another visit', onChoose: () => setDoing('open visit') },
+        ]}
+      />
+      {doing === 'car' && <ChangeCarDialog car={view.header} onClose={close} />}
+      {doing === 'visit' && visit !== undefined && (
+        <ChangeVisitDialog car={view.header} visit={visit} onClose={close} />
+      )}
+      {doing === 'status' && visit !== undefined && (
+        <VisitStatusDialog car={view.header} visit={visit} onClose={close} />
+      )}
+      {doing === 'open visit' && <OpenVisitDialog view={view} onClose={close} />}
+    </>
+  )
 }

@@ -1,12 +1,13 @@
 import { useState } from 'react'
+import type { HoldScope } from '../../domain/facts/work-facts.ts'
 import type { HoldId } from '../../domain/ids.ts'
 import type { CarView } from '../../domain/views/view-shapes.ts'
 import { Button, WordButton } from '../parts/button.tsx'
 import { MarkSign } from '../parts/gate-strip.tsx'
 import { RefusalNote } from '../parts/notice.tsx'
+import { SetHoldDialog } from '../parts/set-hold-dialog.tsx'
 import { useCommand } from '../parts/use-command.ts'
 import { useWhen } from '../parts/when.tsx'
-import { HoldDialog } from './hold-dialog.tsx'
 
 /** Holds that the manager set by hand: a visit of the inspector, a payment. */
 export function HoldList({ view }: { readonly view: CarView }) {
@@ -47,7 +48,27 @@ export function HoldList({ view }: { readonly view: CarView }) {
         ))}
       </ul>
       <RefusalNote refusal={command.refusal} />
-      {isAdding && <HoldDialog view={view} onClose={() => setIsAdding(false)} />}
+      {isAdding && (
+        <SetHoldDialog carId={view.header.carId} scopes={scopesOf(view)} onClose={() => setIsAdding(false)} />
+      )}
     </section>
   )
+}
+
+function scopesOf({ repairs, tasks }: CarView) {
+  const scope = (of: HoldScope, words: string, group: string) => ({ scope: of, words, group })
+  return [
+    scope({ kind: 'car' }, 'the whole car', 'Car'),
+    ...repairs
+      .filter((repair) => !repair.retired && !repair.finished)
+      .flatMap(({ id, name, marks }) => [
+        scope({ kind: 'repair', repairId: id }, `${name}: all gates`, name),
+        ...marks
+          .filter(({ mark }) => mark !== 'passed' && mark !== 'not needed')
+          .map(({ gate }) => scope({ kind: 'gate', repairId: id, gate }, `${name}: ${gate}`, name)),
+      ]),
+    ...tasks
+      .filter(({ status }) => status === 'open')
+      .map(({ id, name }) => scope({ kind: 'task', taskId: id }, name, 'Tasks')),
+  ]
 }

@@ -1,4 +1,71 @@
+import { useState } from 'react'
+import { GATES, type Gate } from '../../domain/gates.ts'
+import type { PhotoView } from '../../domain/views/shared-views.ts'
 import type { CarView } from '../../domain/views/view-shapes.ts'
+import { SelectInput } from '../parts/fields.tsx'
+import { EmptyState } from '../parts/notice.tsx'
+import { PhotoGrid } from '../parts/photo.tsx'
+import { PhotoPick } from '../parts/photo-pick.tsx'
+import { useWhen } from '../parts/when.tsx'
+import { repairChoices } from './repair-choices.ts'
+
+/** Every photo of the car by day, the latest first, narrowed to a repair or gate. */
 export function PhotosSheet({ view }: { readonly view: CarView }) {
-  return <p>{view.header.name}</p>
+  const when = useWhen()
+  const [repairId, setRepairId] = useState<string | null>(null)
+  const [gate, setGate] = useState<Gate | null>(null)
+  const shown = view.photos.filter((photo) => isOf(photo, repairId, gate))
+  const days = Map.groupBy(
+    shown.toSorted((a, b) => b.taken - a.taken),
+    (photo) => when.dateOf(photo.taken),
+  )
+  return (
+    <div className="stack">
+      <div className="field-row">
+        <SelectInput
+          label="Repair"
+          choices={
+            repairChoices(view.repairs) as readonly { readonly value: string; readonly words: string }[]
+          }
+          value={repairId}
+          onChange={setRepairId}
+          none="all repairs"
+        />
+        <SelectInput
+          label="Gate"
+          choices={GATES.map((value) => ({ value, words: value }))}
+          value={gate}
+          onChange={setGate}
+          none="all gates"
+        />
+        <PhotoPick
+          carId={view.header.carId}
+          serves={[{ what: 'car' }]}
+          label="Add photos of the whole car"
+          kind="plain"
+        />
+      </div>
+      {view.photos.length === 0 ? (
+        <EmptyState title="No photos yet">
+          Photos are taken on a repair, where they count for its gates; photos of the whole car are added
+          here.
+        </EmptyState>
+      ) : (
+        shown.length === 0 && <p className="quiet">No photo of this repair and gate.</p>
+      )}
+      {[...days].map(([date, photos]) => (
+        <section key={date} className="stack-tight">
+          <h3>{when.day(date)}</h3>
+          <PhotoGrid photos={photos} />
+        </section>
+      ))}
+    </div>
+  )
 }
+
+const isOf = (photo: PhotoView, repairId: string | null, gate: Gate | null): boolean =>
+  (repairId === null && gate === null) ||
+  photo.serves.some(
+    (served) =>
+      (repairId === null || served.repairId === repairId) && (gate === null || served.gate === gate),
+  )

@@ -2,7 +2,7 @@ import { z } from 'zod'
 import { holdScopeSchema, workFacts } from '../../domain/facts/work-facts.ts'
 import type { CarId, HoldId } from '../../domain/ids.ts'
 import { Dialog } from './dialog.tsx'
-import { ChoiceField, DateField, NoteField, TextField } from './fields.tsx'
+import { ChoiceField, DateField, NoteField, SelectField, TextField } from './fields.tsx'
 import { Form, useZodForm } from './form.tsx'
 import { newId } from './new-id.ts'
 import { isSettled } from './settled.ts'
@@ -12,6 +12,9 @@ type Scope = z.infer<typeof holdScopeSchema>
 
 const schema = workFacts.holdSet.omit({ holdId: true, scope: true }).extend({ on: z.string() })
 
+/** More than these stand in a list. */
+const MOST_IN_SIGHT = 4
+
 /** A hold by hand: own words, who clears it and when that is expected. */
 export function SetHoldDialog({
   carId,
@@ -20,10 +23,11 @@ export function SetHoldDialog({
 }: {
   readonly carId: CarId
   /** What may be held, the likeliest first. */
-  readonly scopes: readonly { readonly words: string; readonly scope: Scope }[]
+  readonly scopes: readonly { readonly words: string; readonly scope: Scope; readonly group?: string }[]
   readonly onClose: () => void
 }) {
   const command = useCommand()
+  const What = scopes.length > MOST_IN_SIGHT ? SelectField : ChoiceField
   const form = useZodForm(schema, { words: '', clears: '', expected: null, on: scopes[0]?.words ?? '' })
   return (
     <Dialog title="Set a hold" isOpen onClose={onClose}>
@@ -39,11 +43,15 @@ export function SetHoldDialog({
           if (isSettled(await command.send({ kind: 'setHold', carId, payload }))) onClose()
         }}
       >
-        <ChoiceField
+        <What
           control={form.control}
           name="on"
           label="What is held"
-          choices={scopes.map(({ words }) => ({ value: words, words }))}
+          choices={scopes.map(({ words, group }) => ({
+            value: words,
+            words,
+            ...(group !== undefined && { group }),
+          }))}
         />
         <NoteField
           control={form.control}

@@ -1,0 +1,48 @@
+import type { UseFormReturn } from 'react-hook-form'
+import { z } from 'zod'
+import type { CommandPayload } from '../../domain/commands/command-shapes.ts'
+import { ChoiceField, DateField, NumberField } from '../parts/fields.tsx'
+import { chargeChoices, priorityChoices, toCharge } from '../parts/visit-words.ts'
+
+export const visitSchema = z
+  .object({
+    promised: z.iso.date().nullable(),
+    priority: z.enum(['1', '2', '3']),
+    charge: z.enum(['hour', 'fixed', 'capped']),
+    capHours: z.number().min(0, 'Hours cannot be negative.').nullable(),
+  })
+  .refine(({ charge, capHours }) => charge !== 'capped' || capHours !== null, {
+    error: 'Give the hours of the cap.',
+    path: ['capHours'],
+  })
+
+type Agreement = Pick<CommandPayload<'changeVisit'>, 'promised' | 'priority' | 'charge'>
+
+export const toAgreement = ({
+  promised,
+  priority,
+  charge,
+  capHours,
+}: z.output<typeof visitSchema>): Agreement => ({
+  promised,
+  priority: Number(priority),
+  charge: toCharge(charge, capHours),
+})
+
+/** What was agreed about a visit. */
+export function VisitFields({
+  form,
+}: {
+  readonly form: UseFormReturn<z.input<typeof visitSchema>, unknown, z.output<typeof visitSchema>>
+}) {
+  return (
+    <>
+      <DateField control={form.control} name="promised" label="Promised for" hint="may stay empty" />
+      <ChoiceField control={form.control} name="priority" label="Priority" choices={priorityChoices} />
+      <ChoiceField control={form.control} name="charge" label="Charged" choices={chargeChoices} />
+      {form.watch('charge') === 'capped' && (
+        <NumberField control={form.control} name="capHours" label="Cap" unit="h" />
+      )}
+    </>
+  )
+}

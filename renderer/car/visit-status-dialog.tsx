@@ -1,0 +1,45 @@
+import { carFacts, VISIT_STATUSES } from '../../domain/facts/car-facts.ts'
+import type { CarLine, CarView } from '../../domain/views/view-shapes.ts'
+import { Dialog } from '../parts/dialog.tsx'
+import { ChoiceField, NoteField } from '../parts/fields.tsx'
+import { Form, useZodForm } from '../parts/form.tsx'
+import { isSettled } from '../parts/settled.ts'
+import { useCommand } from '../parts/use-command.ts'
+
+const schema = carFacts.visitStatusSet.omit({ visitId: true })
+
+export function VisitStatusDialog({
+  car,
+  visit,
+  onClose,
+}: {
+  readonly car: CarLine
+  readonly visit: CarView['visits'][number]
+  readonly onClose: () => void
+}) {
+  const command = useCommand()
+  const form = useZodForm(schema, { status: visit.status, reason: '' })
+  return (
+    <Dialog title="How far the visit is" isOpen onClose={onClose}>
+      <Form
+        form={form}
+        submit="Set it"
+        refusal={command.refusal}
+        onCancel={onClose}
+        onSubmit={async (values) => {
+          const payload = { visitId: visit.visitId, ...values }
+          if (isSettled(await command.send({ kind: 'setVisitStatus', carId: car.carId, payload }))) onClose()
+        }}
+      >
+        <ChoiceField
+          control={form.control}
+          name="status"
+          label="The visit is"
+          hint="A paused car is not planned and not late."
+          choices={VISIT_STATUSES.map((value) => ({ value, words: value }))}
+        />
+        <NoteField control={form.control} name="reason" label="Why (may stay empty)" />
+      </Form>
+    </Dialog>
+  )
+}

@@ -1,0 +1,148 @@
+import { useQuery } from '@tanstack/react-query'
+import { z } from 'zod'
+import { noteSchema } from '../../domain/facts/shapes.ts'
+import type { CarId, RepairId } from '../../domain/ids.ts'
+import type { PhotoView, SectionLayer } from '../../domain/views/shared-views.ts'
+import type { RepairView, VariationView } from '../../domain/views/view-shapes.ts'
+import { api } from '../client.ts'
+import { Dialog } from './dialog.tsx'
+import { CheckField, NoteField } from './fields.tsx'
+import { Form, useZodForm } from './form.tsx'
+import { Loaded } from './loaded.tsx'
+import { Notice } from './notice.tsx'
+import { PhotoPick } from './photo-pick.tsx'
+import { isSettled } from './settled.ts'
+import { useCommand } from './use-command.ts'
+
+const schema = z.object({
+  protection: noteSchema,
+  answer: noteSchema,
+  cautionShown: z.boolean(),
+})
+
+/** Leaves a repair as it was found: a photo of each layer, what protection was given, the payer's answer. */
+export function CloseAsFoundDialog({
+  carId,
+  repairId,
+  variation,
+  onClose,
+}: {
+  readonly carId: CarId
+  readonly repairId: RepairId
+  readonly variation: VariationView | null
+  readonly onClose: () => void
+}) {
+  const query = useQuery(api.repair.queryOptions({ carId, repairId }))
+  return (
+    <Dialog title="Close as found" isOpen onClose={onClose}>
+      <Loaded query={query}>
+        {(view) => <CloseForm view={view} variation={variation} onClose={onClose} />}
+      </Loaded>
+    </Dialog>
+  )
+}
+
+function CloseForm({
+  view,
+  variation,
+  onClose,
+}: {
+  readonly view: RepairView
+  readonly variation: VariationView | null
+  readonly onClose: () => void
+}) {
+  const command = useCommand()
+  const { repair, section, car } = view
+  const form = useZodForm(schema, {
+    protection: '',
+    answer: variation?.decidedNote ?? '',
+    cautionShown: false,
+  })
+  const left = view.photos.filter((photo) => photo.serves.some(({ shows }) => shows === 'as left'))
+  const seen = section.layers.filter(({ grade }) => grade !== 'not seen')
+  return (
+    <Form
+      form={form}
+      submit="Go on to the code"
+      refusal={command.refusal}
+      onCancel={onClose}
+      onSubmit={async ({ protection, answer, cautionShown }) => {
+        const outcome = await command.send({
+          kind: 'closeAsFound',
+          carId: car.carId,
+          payload: {
+            repairId: repair.id,
+            variationId: variation?.id ?? null,
+            attachments: left.map(({ attachmentId }) => attachmentId),
+            protection,
+            answer,
+            cautionShown: cautionShown || !repair.loadBearing,
+          },
+          sign: {
+            title: `Close ${repair.name} as found`,
+            says: [`Left as found; protection: ${protection}`, `Answer: ${answer}`],
+            ...(repair.loadBearing && { cautions: [LOAD_BEARING] }),
+            confirm: 'Close it as found',
+          },
+        })
+        if (isSettled(outcome)) onClose()
+      }}
+    >
+      <p>
+        <span className="strong">{repair.name}</span> is left as it was found. It is named so in the report
+        and in the car’s file for ever.
+      </p>
+      {repair.loadBearing && (
+        <Notice kind="caution">
+          <p className="strong">Load-bearing metal.</p>
+          <p>{LOAD_BEARING}</p>
+        </Notice>
+      )}
+      <ul className="lines">
+        {seen.map((layer) => (
+          <li key={layer.id} className="line">
+            <span>
+              {layer.name}:{' '}
+              {isPhotographed(layer, left) ? (
+                <span className="is-passed">✓ photo as left</span>
+              ) : (
+                <span className="is-accent">photo as left needed</span>
+              )}
+            </span>
+            <PhotoPick
+              carId={car.carId}
+              kind="plain"
+              label={`Photo of ${layer.name}`}
+              caption={`${layer.name}, as left`}
+              serves={[
+                {
+                  what: 'gate',
+                  repairId: repair.id,
+                  gate: repair.next ?? 'opened',
+                  shows: 'as left',
+                  layerId: layer.id,
+                },
+              ]}
+            />
+          </li>
+        ))}
+      </ul>
+      <NoteField
+        control={form.control}
+        name="protection"
+        label="What protection was given"
+        hint="or: none could be given, and why"
+      />
+      <NoteField control={form.control} name="answer" label="The payer’s answer" />
+      {repair.loadBearing && (
+        <CheckField control={form.control} name="cautionShown" label="I have read the caution" />
+      )}
+    </Form>
+  )
+}
+
+const LOAD_BEARING =
+  'Load-bearing metal that is left damaged weakens the car in a way that cannot be seen. Near seat-belt, steering, brake and suspension mountings many countries ask for an inspection by law: follow the local code, and have a licensed inspector look at it. The workshop may refuse.'
+
+const isPhotographed = (layer: SectionLayer, left: readonly PhotoView[]): boolean =>
+  left.some((photo) => photo.serves.some(({ layerId, shows }) => layerId === layer.id && shows === 'as left'))

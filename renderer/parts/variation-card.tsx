@@ -1,0 +1,163 @@
+import { useQuery } from '@tanstack/react-query'
+import { Link } from '@tanstack/react-router'
+import { useState } from 'react'
+import type { RepairId } from '../../domain/ids.ts'
+import { fixed, plural } from '../../domain/text/words.ts'
+import type { VariationView } from '../../domain/views/view-shapes.ts'
+import { api } from '../client.ts'
+import { Button } from './button.tsx'
+import { CloseAsFoundDialog } from './close-as-found-dialog.tsx'
+import { DecideVariationDialog } from './decide-variation-dialog.tsx'
+import { PhotoGrid } from './photo.tsx'
+import { SettleDeclinedDialog } from './settle-declined-dialog.tsx'
+import { useWhen } from './when.tsx'
+
+type Doing =
+  | { readonly kind: 'accepted' | 'declined' | 'settle' }
+  | { readonly kind: 'close'; readonly repairId: RepairId }
+
+/** A variation with its reasons, findings and photos, and what may be done about it. */
+export function VariationCard({
+  variation,
+  isCarNamed = false,
+}: {
+  readonly variation: VariationView
+  /** Names the car and its owner: where variations of several cars stand together. */
+  readonly isCarNamed?: boolean
+}) {
+  const when = useWhen()
+  const [doing, setDoing] = useState<Doing | null>(null)
+  const { carId, status } = variation
+  const close = () => setDoing(null)
+  return (
+    <article className="variation">
+      <div className="spread">
+        <h3>{variation.title}</h3>
+        <span className="figure">{moreWords(variation.hours)}</span>
+      </div>
+      <p className="small">
+        {isCarNamed && (
+          <>
+            <Link to="/cars/$carId" params={{ carId }} search={{ sheet: 'decisions' }}>
+              {variation.carName}
+            </Link>
+            , {variation.owner};{' '}
+          </>
+        )}
+        <span className={status === 'raised' ? 'is-accent strong' : 'strong'}>{stateWords(variation)}</span>
+        <span className="quiet">
+          {' '}
+          raised {when.day(variation.raised)} by {variation.raisedBy}, for the {variation.payer}
+        </span>
+      </p>
+      <p className="pre">{variation.why}</p>
+      {variation.ifNot !== '' && (
+        <p className="pre">
+          <span className="strong">If not:</span> {variation.ifNot}
+        </p>
+      )}
+      <ul className="lines small">
+        {variation.lines.map((line) => (
+          <li key={line.what} className="spread">
+            <span>{line.what}</span>
+            <span>{moreWords(line.hours)}</span>
+          </li>
+        ))}
+      </ul>
+      {variation.findings.map((finding) => (
+        <p key={finding.id} className="small">
+          <span className="strong">
+            {finding.layer ?? 'the repair'}: {finding.kind}, {finding.grade}
+          </span>{' '}
+          {finding.extent}; needs {finding.needs}
+        </p>
+      ))}
+      {variation.photos.length > 0 && <PhotoGrid photos={variation.photos} />}
+      <Answer variation={variation} />
+      {status === 'raised' && (
+        <div className="button-row">
+          <Button kind="main" onClick={() => setDoing({ kind: 'accepted' })}>
+            Accepted
+          </Button>
+          <Button onClick={() => setDoing({ kind: 'declined' })}>Declined</Button>
+        </div>
+      )}
+      {(status === 'declined' || status === 'stopped') && !variation.closedAsFound && (
+        <div className="button-row">
+          <Button onClick={() => setDoing({ kind: 'settle' })}>What happens now</Button>
+          <CloseButtons variation={variation} onClose={(repairId) => setDoing({ kind: 'close', repairId })} />
+        </div>
+      )}
+      {(doing?.kind === 'accepted' || doing?.kind === 'declined') && (
+        <DecideVariationDialog variation={variation} decision={doing.kind} onClose={close} />
+      )}
+      {doing?.kind === 'settle' && <SettleDeclinedDialog variation={variation} onClose={close} />}
+      {doing?.kind === 'close' && (
+        <CloseAsFoundDialog carId={carId} repairId={doing.repairId} variation={variation} onClose={close} />
+      )}
+    </article>
+  )
+}
+
+/** One button for each repair that the variation is about: closed as found is said of a repair. */
+function CloseButtons({
+  variation,
+  onClose,
+}: {
+  readonly variation: VariationView
+  readonly onClose: (repairId: RepairId) => void
+}) {
+  const car = useQuery(api.car.queryOptions({ carId: variation.carId }))
+  const ids = [...new Set(variation.lines.flatMap(({ repairId }) => (repairId === null ? [] : [repairId])))]
+  return ids.map((id) => {
+    const repair = car.data?.repairs.find((each) => each.id === id)
+    return (
+      repair !== undefined &&
+      !repair.finished && (
+        <Button key={id} onClick={() => onClose(id)}>
+          Close {repair.name} as found
+        </Button>
+      )
+    )
+  })
+}
+
+function Answer({ variation }: { readonly variation: VariationView }) {
+  const when = useWhen()
+  const { decided, decidedHow, decidedNote, settledReason } = variation
+  if (decided === null) return null
+  return (
+    <p className="small quiet">
+      Answered {when.day(decided)} by {decidedHow}
+      {decidedNote !== '' && `: ${decidedNote}`}
+      {settledReason !== '' && `; then: ${settledReason}`}
+    </p>
+  )
+}
+
+function stateWords({ status, closedAsFound, payer }: VariationView): string {
+  if (closedAsFound) return 'closed as found;'
+  switch (status) {
+    case 'raised':
+      return `waits for the ${payer};`
+    case 'accepted':
+      return 'accepted;'
+    case 'declined':
+      return 'declined, not settled yet;'
+    case 'workshop pays':
+      return 'declined, the workshop pays;'
+    case 'less work':
+      return 'declined, less work;'
+    case 'stopped':
+      return 'declined, stopped;'
+  }
+}
+
+/** '14.0 h more', '3.0 h less' */
+function moreWords(value: number): string {
+  return `${fixed(Math.abs(value), 1)} h ${value < 0 ? 'less' : 'more'}`
+}
+
+/** '2 decisions wait' */
+export const waitingWords = (count: number): string =>
+  `${plural('decision', count)} ${count === 1 ? 'waits' : 'wait'}`
