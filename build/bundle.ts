@@ -2,7 +2,7 @@
  * Builds dist/: the screens (renderer/) and the host with its commands (electron/). Called by run.mjs with the digest of
  * the sources, which is left as the stamp once everything is in place.
  */
-import { mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
+import { readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import process from 'node:process'
 import { fileURLToPath } from 'node:url'
@@ -15,16 +15,22 @@ const hostEntries = {
   start: 'electron/start.ts',
   main: 'electron/main.ts',
   check: 'electron/cli/check.ts',
-  check: 'electron/cli/check.ts',
 }
 
 const root = fileURLToPath(new URL('..', import.meta.url))
 const dist = join(root, 'dist')
 const fresh = join(dist, `next-${process.pid}`)
 
-await buildScreens(join(fresh, 'renderer'))
-await buildHost(join(fresh, 'electron'))
-putInPlace(['renderer', 'electron'])
+try {
+  await buildScreens(join(fresh, 'renderer'))
+  await buildHost(join(fresh, 'electron'))
+  putInPlace(['renderer', 'electron'])
+} catch (error) {
+  console.error(error instanceof Error ? error.message : error)
+  process.exitCode = 1
+} finally {
+  rmSync(fresh, { recursive: true, force: true })
+}
 
 /** Nothing is inlined, neither scripts nor fonts: the pages are served under a strict Content-Security-Policy. */
 async function buildScreens(outDir: string): Promise<void> {
@@ -86,7 +92,5 @@ function putInPlace(folders: readonly string[]): void {
     rmSync(join(dist, folder), { recursive: true, force: true })
     renameSync(join(fresh, folder), join(dist, folder))
   }
-  rmSync(fresh, { recursive: true })
-  mkdirSync(dist, { recursive: true })
   writeFileSync(stamp, process.argv[2] ?? '')
 }
