@@ -3,7 +3,7 @@ import { PAYERS, type Payer } from '../../domain/facts/shapes.ts'
 import { fixed, hours } from '../../domain/text/words.ts'
 import type { CarView, EstimateLineView } from '../../domain/views/view-shapes.ts'
 import { Button, WordButton } from '../parts/button.tsx'
-import { AcceptEstimateDialog } from './accept-estimate-dialog.tsx'
+import { AcceptEstimateDialog } from '../parts/accept-estimate-dialog.tsx'
 import { EstimateLineDialog } from './estimate-line-dialog.tsx'
 
 /** The estimate line by line: three points, what is agreed, who pays, and whether they have accepted it. */

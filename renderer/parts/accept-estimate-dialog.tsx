@@ -4,11 +4,12 @@ import { optionalNoteSchema, type Payer } from '../../domain/facts/shapes.ts'
 import { lineIdSchema } from '../../domain/ids.ts'
 import { hours, plural } from '../../domain/text/words.ts'
 import type { CarView } from '../../domain/views/view-shapes.ts'
-import { Dialog } from '../parts/dialog.tsx'
-import { ChoiceField, ManyField, NoteField } from '../parts/fields.tsx'
-import { Form, useZodForm } from '../parts/form.tsx'
-import { isSettled } from '../parts/settled.ts'
-import { useCommand } from '../parts/use-command.ts'
+import { Dialog } from './dialog.tsx'
+import { ChoiceField, ManyField, NoteField } from './fields.tsx'
+import { Form, useZodForm } from './form.tsx'
+import { EmptyState } from './notice.tsx'
+import { isSettled } from './settled.ts'
+import { useCommand } from './use-command.ts'
 
 const schema = z.object({
   lineIds: z.array(lineIdSchema).min(1, 'Choose what is accepted.'),
@@ -16,40 +17,48 @@ const schema = z.object({
   note: optionalNoteSchema,
 })
 
-/** What a payer has accepted, and how they said so. Part of it may be accepted first. */
+/** What a payer has accepted of the estimate, and how they said so. Part of it may be accepted first. */
 export function AcceptEstimateDialog({
   view,
   payer,
   onClose,
 }: {
-  readonly view: CarView
+  readonly view: Pick<CarView, 'header' | 'estimate'>
   readonly payer: Payer
   readonly onClose: () => void
 }) {
   const command = useCommand()
-  const { carId, visitId } = view.header
+  const { carId, visitId, name } = view.header
   const open = view.estimate.filter((line) => line.payer === payer && !line.accepted)
   const form = useZodForm(schema, { lineIds: open.map(({ lineId }) => lineId), how: 'letter', note: '' })
+  const chosen = form.watch('lineIds')
+  const total = open
+    .filter(({ lineId }) => chosen.includes(lineId))
+    .reduce((sum, { agreed }) => sum + agreed, 0)
+  const title = `${name}: the ${payer} accepts`
+  if (visitId === null || open.length === 0) {
+    return (
+      <Dialog title={title} isOpen onClose={onClose}>
+        <EmptyState title="Nothing waits">Every line of this payer is accepted already.</EmptyState>
+      </Dialog>
+    )
+  }
   return (
-    <Dialog title={`The ${payer} accepts`} isOpen onClose={onClose} size="wide">
+    <Dialog title={title} isOpen onClose={onClose} size="wide">
       <Form
         form={form}
         submit="Go on to the code"
         refusal={command.refusal}
         onCancel={onClose}
         onSubmit={async ({ lineIds, how, note }) => {
-          if (visitId === null) return
-          const total = open
-            .filter(({ lineId }) => lineIds.includes(lineId))
-            .reduce((sum, line) => sum + line.agreed, 0)
           const outcome = await command.send({
             kind: 'acceptEstimate',
             carId,
             payload: { visitId, payer, lineIds, how, note },
             sign: {
-              title: `The ${payer} accepts`,
+              title,
               says: [
-                `${plural('line', lineIds.length)}, ${hours(total)}`,
+                `${plural('line', lineIds.length)} of the estimate, ${hours(total)}`,
                 `Answered by ${how}`,
                 ...(note === '' ? [] : [note]),
               ],
@@ -67,7 +76,7 @@ export function AcceptEstimateDialog({
         <ManyField
           control={form.control}
           name="lineIds"
-          label="What is accepted"
+          label={`What is accepted: ${hours(total)}`}
           choices={open.map(({ lineId, what, agreed }) => ({
             value: lineId,
             words: `${what}, ${hours(agreed)}`,

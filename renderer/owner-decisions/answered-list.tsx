@@ -1,0 +1,54 @@
+import { useState } from 'react'
+import { fixed } from '../../domain/text/words.ts'
+import type { VariationView } from '../../domain/views/view-shapes.ts'
+import { WordButton } from '../parts/button.tsx'
+import { Dialog } from '../parts/dialog.tsx'
+import { VariationCard } from '../parts/variation-card.tsx'
+import { useWhen } from '../parts/when.tsx'
+
+const SHOWN_AT_FIRST = 12
+
+/** What was answered before, the latest first; each opens with its reasons and photos. */
+export function AnsweredList({ answered }: { readonly answered: readonly VariationView[] }) {
+  const when = useWhen()
+  const [isAll, setIsAll] = useState(false)
+  const [shownId, setShownId] = useState<string | null>(null)
+  const shown = answered.find(({ id }) => id === shownId)
+  return (
+    <section className="stack-tight">
+      <h3>Answered before</h3>
+      {answered.length === 0 && <p className="quiet">Answers are kept here, with how they came.</p>}
+      <ul className="lines">
+        {(isAll ? answered : answered.slice(0, SHOWN_AT_FIRST)).map((variation) => (
+          <li key={variation.id} className="line">
+            <span>
+              <WordButton onClick={() => setShownId(variation.id)}>{variation.title}</WordButton>
+              <br />
+              <span className="small quiet">
+                {variation.carName}; {outcomeWords(variation)}
+                {variation.decided !== null &&
+                  `, ${when.day(variation.decided)}${variation.payer === 'workshop' ? '' : ` by ${variation.decidedHow}`}`}
+              </span>
+            </span>
+            <span className="number strong">{signedHours(variation.hours)}</span>
+          </li>
+        ))}
+      </ul>
+      {answered.length > SHOWN_AT_FIRST && !isAll && (
+        <WordButton onClick={() => setIsAll(true)}>all {answered.length} answers</WordButton>
+      )}
+      {shown !== undefined && (
+        <Dialog title={shown.carName} isOpen onClose={() => setShownId(null)} size="wide">
+          <VariationCard variation={shown} isCarNamed />
+        </Dialog>
+      )}
+    </section>
+  )
+}
+
+function outcomeWords({ status, closedAsFound }: VariationView): string {
+  if (closedAsFound) return 'declined, closed as found'
+  return status === 'workshop pays' || status === 'less work' ? `declined, ${status}` : status
+}
+
+const signedHours = (value: number): string => `${value < 0 ? '−' : '+'}${fixed(Math.abs(value), 1)} h`
