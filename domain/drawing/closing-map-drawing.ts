@@ -61,10 +61,10 @@ export interface MapLink {
   readonly to: Point
 }
 
-export interface MapCluster {
+export interface MapCluster extends Point {
   /** 'Right rear', 'Centre rear and right rear' */
   readonly title: string
-  readonly y: number
+  readonly width: number
   readonly height: number
   readonly rows: number
 }
@@ -89,11 +89,21 @@ export function drawClosingMap(
 ): ClosingMapDrawing {
   const known = new Set(repairs.map((repair) => repair.id))
   const drawn = covers.filter(({ over, under }) => known.has(over) && known.has(under))
+  const most = Math.max(1, Math.floor((size.width - GAP) / (size.minBoxWidth + GAP)))
+  const grids = clustersOf(repairs, drawn).map((members) => arrange(members, drawn, most))
+  const shelves = shelvesOf(grids, most)
+  const columns = Math.max(1, ...shelves.map((shelf) => sum(shelf.map((grid) => grid.columns))))
+  const boxWidth = Math.min(size.maxBoxWidth, (size.width - GAP) / columns - GAP)
   let y = 0
-  const parts = clustersOf(repairs, drawn).map((members) => {
-    const part = drawCluster(members, drawn, fits, size, y)
-    y += part.cluster.height
-    return part
+  const parts = shelves.flatMap((shelf) => {
+    let column = 0
+    const placed = shelf.map((grid) => {
+      const part = drawCluster(grid, fits, { x: column * (boxWidth + GAP), y }, { ...size, boxWidth })
+      column += grid.columns
+      return part
+    })
+    y += Math.max(...placed.map((part) => part.cluster.height))
+    return placed
   })
   return {
     width: size.width,
@@ -139,35 +149,63 @@ function clustersOf(
   return clusters.toSorted((a, b) => Math.min(...a.map(zoneOrder)) - Math.min(...b.map(zoneOrder)))
 }
 
-function drawCluster(
-  repairs: readonly MapRepair[],
-  covers: readonly MapCover[],
-  fits: readonly MapFit[],
-  size: MapSize,
-  top: number,
-) {
+/** A cluster on its grid, before it is known how wide a column is. */
+interface Grid {
+  readonly repairs: readonly MapRepair[]
+  readonly covers: readonly MapCover[]
+  readonly columns: number
+  readonly rows: readonly Row[]
+  readonly slots: readonly Slot[]
+}
+
+function arrange(repairs: readonly MapRepair[], covers: readonly MapCover[], most: number): Grid {
   const ids = new Set(repairs.map((repair) => repair.id))
   const inside = covers.filter(({ over }) => ids.has(over))
-  const columnsThatFit = Math.max(1, Math.floor((size.width - GAP) / (size.minBoxWidth + GAP)))
   const bands = orderedBands(repairs, inside)
-  const columns = Math.min(columnsThatFit, Math.max(...bands.map((band) => band.length)))
+  const columns = Math.min(most, Math.max(...bands.map((band) => band.length)))
   const rows = bands.flatMap((band) => splitRow(band, columns))
-  const slots = placeInColumns(rows, inside, columns)
-  const boxWidth = Math.min(size.maxBoxWidth, (size.width - GAP * (columns + 1)) / columns)
-  const rowTops = topsOfRows(rows, top + size.titleHeight, size.boxHeight)
+  return { repairs, covers: inside, columns, rows, slots: placeInColumns(rows, inside, columns) }
+}
+
+/** Clusters side by side as long as their columns fit, in their order. */
+function shelvesOf(grids: readonly Grid[], most: number): readonly (readonly Grid[])[] {
+  const shelves: Grid[][] = []
+  for (const grid of grids) {
+    const last = shelves.at(-1)
+    const used = sum((last ?? []).map(({ columns }) => columns))
+    if (last === undefined || used + grid.columns > most) shelves.push([grid])
+    else last.push(grid)
+  }
+  return shelves
+}
+
+function drawCluster(
+  { repairs, covers, columns, rows, slots }: Grid,
+  fits: readonly MapFit[],
+  origin: Point,
+  { boxWidth, boxHeight, titleHeight }: MapSize & { readonly boxWidth: number },
+) {
+  const rowTops = topsOfRows(rows, origin.y + titleHeight, boxHeight)
   const boxOf = ({ repair, row, column }: Slot): MapBox => ({
     id: repair.id,
-    x: GAP + column * (boxWidth + GAP),
+    x: origin.x + GAP + column * (boxWidth + GAP),
     y: rowTops[row] ?? 0,
     width: boxWidth,
-    height: size.boxHeight,
+    height: boxHeight,
   })
   const placed = new Map(slots.map((slot) => [slot.repair.id, { ...slot, box: boxOf(slot) }]))
-  const bottom = (rowTops.at(-1) ?? top) + size.boxHeight
+  const bottom = (rowTops.at(-1) ?? origin.y) + boxHeight
+  const width = GAP + columns * (boxWidth + GAP)
   return {
-    cluster: { title: titleOf(repairs), y: top, height: bottom - top + CLUSTER_GAP, rows: rows.length },
+    cluster: {
+      title: titleOf(repairs),
+      ...origin,
+      width,
+      height: bottom - origin.y + CLUSTER_GAP,
+      rows: rows.length,
+    },
     boxes: [...placed.values()].map(({ box }) => box),
-    uprights: drawUprights(inside, placed, boxWidth, columns),
+    uprights: drawUprights(covers, placed, { left: origin.x, boxWidth, columns }),
     links: fits.flatMap((fit) => drawLinks(fit, placed)),
   }
 }
@@ -209,8 +247,8 @@ function crossings(bands: readonly (readonly MapRepair[])[], covers: readonly Ma
   const position = positionsOf(bands)
   const at = (id: string) => position.get(id) ?? 0
   return covers.reduce(
-    (sum, a, index) =>
-      sum +
+    (count, a, index) =>
+      count +
       covers.slice(index + 1).filter((b) => (at(a.over) - at(b.over)) * (at(a.under) - at(b.under)) < 0)
         .length,
     0,
@@ -268,12 +306,15 @@ function topsOfRows(rows: readonly Row[], top: number, boxHeight: number): reado
 
 type Placed = ReadonlyMap<string, Slot & { readonly box: MapBox }>
 
-function drawUprights(
-  covers: readonly MapCover[],
-  placed: Placed,
-  boxWidth: number,
-  columns: number,
-): readonly MapUpright[] {
+interface Columns {
+  /** Left edge of the cluster, half a gutter's room before its first column. */
+  readonly left: number
+  readonly boxWidth: number
+  readonly columns: number
+}
+
+function drawUprights(covers: readonly MapCover[], placed: Placed, grid: Columns): readonly MapUpright[] {
+  const { boxWidth } = grid
   const lanes = new Map<number, number>()
   return covers.flatMap((cover) => {
     const over = placed.get(cover.over)
@@ -301,23 +342,20 @@ function drawUprights(
       const path = [from, { x: from.x, y }, { x: to.x, y }, to]
       return [{ ...cover, path, bar: { x: (from.x + to.x) / 2, y } }]
     }
-    return [{ ...cover, ...throughGutter(from, to, { boxWidth, columns, lanes }) }]
+    return [{ ...cover, ...throughGutter(from, to, grid, lanes) }]
   })
 }
 
-/** Past deeper rows an upright runs in the gutter that is nearest to both of its ends. */
+/** Past deeper rows an upright runs in the gutter that is nearest to both of its ends; the right one of two. */
 function throughGutter(
   from: Point,
   to: Point,
-  {
-    boxWidth,
-    columns,
-    lanes,
-  }: { readonly boxWidth: number; readonly columns: number; readonly lanes: Map<number, number> },
+  { left, boxWidth, columns }: Columns,
+  lanes: Map<number, number>,
 ) {
-  const gutters = Array.from({ length: columns + 1 }, (_, index) => GAP / 2 + index * (boxWidth + GAP))
+  const gutters = Array.from({ length: columns + 1 }, (_, index) => left + GAP / 2 + index * (boxWidth + GAP))
   const way = (x: number) => Math.abs(from.x - x) + Math.abs(to.x - x)
-  const gutter = gutters.reduce((best, x) => (way(x) < way(best) ? x : best))
+  const gutter = gutters.reduce((best, x) => (way(x) <= way(best) ? x : best))
   const lane = lanes.get(gutter) ?? 0
   lanes.set(gutter, lane + 1)
   const turn = (lane % 4) - 1.5
@@ -339,6 +377,8 @@ function drawLinks(fit: MapFit, placed: Placed): readonly MapLink[] {
     }),
   )
 }
+
+const sum = (numbers: readonly number[]): number => numbers.reduce((total, each) => total + each, 0)
 
 /** Where along the edge of its box the line stands, as a share of the edge. */
 function share(all: readonly MapCover[], one: MapCover): number {

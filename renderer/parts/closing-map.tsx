@@ -33,9 +33,13 @@ export function ClosingMap({ repairs, covers, fitGroups, selected, onSelect }: C
         <div className="map-page" style={{ height: drawing.height }}>
           <MapLines drawing={drawing} repairs={repairs} selected={selected} />
           {drawing.clusters.map((cluster) => (
-            <h3 key={cluster.title} className="map-title" style={{ top: cluster.y }}>
+            <h2
+              key={cluster.title}
+              className="map-title"
+              style={{ left: cluster.x === 0 ? 0 : cluster.x + 36, top: cluster.y }}
+            >
               {cluster.title}
-            </h3>
+            </h2>
           ))}
           {drawing.boxes.map((box) => {
             const repair = repairs.find((each) => each.id === box.id)
@@ -60,7 +64,7 @@ export function ClosingMap({ repairs, covers, fitGroups, selected, onSelect }: C
   )
 }
 
-const WIDE = { minBoxWidth: 236, maxBoxWidth: 330, boxHeight: 76, titleHeight: 40 }
+const WIDE = { minBoxWidth: 236, maxBoxWidth: 330, boxHeight: 70, titleHeight: 42 }
 
 function draw(
   { repairs, covers, fitGroups }: Pick<ClosingMapProps, 'repairs' | 'covers' | 'fitGroups'>,
@@ -138,10 +142,11 @@ function MapLines({
   return (
     <svg className="map-lines" width={drawing.width} height={drawing.height} aria-hidden="true">
       {drawing.clusters
-        .filter((cluster) => cluster.rows > 1)
+        .filter((cluster) => cluster.rows > 1 && cluster.x === 0)
         .map((cluster) => (
           <DepthArrow
             key={cluster.title}
+            x={cluster.x}
             y={cluster.y + WIDE.titleHeight}
             height={cluster.height - WIDE.titleHeight - 30}
           />
@@ -196,14 +201,12 @@ function Upright({ upright, isNear }: { readonly upright: MapUpright; readonly i
   )
 }
 
-function DepthArrow({ y, height }: { readonly y: number; readonly height: number }) {
+function DepthArrow({ x, y, height }: { readonly x: number; readonly y: number; readonly height: number }) {
   return (
     <g className="depth-arrow">
-      <path
-        d={`M8 ${y + 4}V${y + height - 6}M4 ${y + height - 13}L8 ${y + height - 6}L12 ${y + height - 13}`}
-      />
-      <text transform={`translate(20 ${y + 10}) rotate(90)`}>outside</text>
-      <text transform={`translate(20 ${y + height - 6}) rotate(90)`} textAnchor="end">
+      <path d={`M${x + 8} ${y + 4}v${height - 10}m-4 -7l4 7l4 -7`} />
+      <text transform={`translate(${x + 17} ${y + 14}) rotate(90)`}>outside</text>
+      <text transform={`translate(${x + 17} ${y + height - 6}) rotate(90)`} textAnchor="end">
         inside
       </text>
     </g>
