@@ -17,8 +17,13 @@ import {
   variationIdSchema,
   visitIdSchema,
   type CarId,
+  type VisitId,
 } from '../../domain/ids.ts'
+import { contactBook } from '../../db/contacts.ts'
+import { readFacts } from '../../db/journal.ts'
 import { readWorkshop } from '../../db/reads.ts'
+import { ownerWeek } from '../../domain/report/owner-week.ts'
+import { parseIsoWeek } from '../../domain/time/iso-week.ts'
 import { standingFaults } from '../../domain/rules/standing.ts'
 import { carHours, repairHours, targetHours } from '../../domain/value/hours.ts'
 import { onGate, repairId } from '../support/car-builder.ts'
@@ -474,6 +479,74 @@ describe('the hard car', () => {
       GATES.every((gate) => floor.car().repairs.get(repairId('Valance'))!.gates[gate].status === 'passed'),
     ).toBe(true)
   })
+
+  test('the owner reads of the week what was found, done, undone, decided and left, with its hours', () => {
+    const told = letter('2026-W48', visitIdSchema.parse('visit-h-7'))
+    for (const sentence of [
+      'This is our first report on this visit, which began on Mon 23 Nov.',
+      'On Wed 25 Nov we found rust: 40 mm of the box behind the valance. The metal there is holed: rusted through in places. What it needs: a new box side.',
+      'gave it its protective coat (Wed 25 Nov). It is finished.',
+      'The shell went to Deep Bath Stripping on Tue 24 Nov: acid dipping. It is expected back on Tue 1 Dec.',
+      'The shell came back from Deep Bath Stripping on Sun 29 Nov. A pinhole in cavity 2.',
+      'Valance: on Wed 25 Nov we took back the gate ‘welded’, because something was found later (holed box behind it).',
+      'The treatment away undid work on 2 repairs that must be done again: the bath stripped primer and sealer.',
+      'The fit of the boot opening was not good on Wed 25 Nov. On Wed 25 Nov it was good.',
+      'We did not accept a part, hanger bracket: for the left side.',
+      '1.5 h of this week went into work that had been done before.',
+      'You accepted 192.0 h of the estimate on Mon 23 Nov.',
+      'The insurer accepted 16.0 h of the estimate on Mon 23 Nov.',
+      'You declined ‘variation-box’ on Wed 25 Nov (5.0 h more).',
+      'The insurer accepted ‘variation-edge’ on Wed 25 Nov (4.0 h more).',
+      '"label":"Leg tail","figures":["5.5 h","5.5 h","16.0 h"]',
+      '"label":"All work","figures":["7.0 h","7.0 h","216.0 h"]',
+      'Bracket box was closed as found on Wed 25 Nov: the damage is still there. Your answer was: declined by telephone. What could be done to protect it: cavity wax.',
+      'Quarter edge: the boot opening is offered up as one, and Quarter corner is not open yet.',
+      'The promised date is Wed 31 Mar 2027, as before.',
+    ])
+      expect(told).toContain(sentence)
+  })
+
+  test('the last week says that the car was handed over, and the warranty visit tells only its own', () => {
+    expect(letter('2026-W49', visitIdSchema.parse('visit-h-7'))).toContain(
+      'The car was handed over on Mon 30 Nov. This is our last report on this visit.',
+    )
+    const warranty = letter('2026-W53', visitIdSchema.parse('visit-warranty'))
+    expect(warranty).toContain(
+      'Valance: on Wed 30 Dec we took back the gate ‘welded’, because our own work was not good enough (a pinhole in the seam). It has been done again since.',
+    )
+    expect(warranty).toContain('Our workshop accepted 2.0 h of the estimate on Wed 30 Dec.')
+    expect(warranty).not.toContain('Cavity')
+  })
 })
+
+/** The letter of a week as plain text, headings marked. */
+const letter = (week: string, visitId: VisitId): string => {
+  const parsed = parseIsoWeek(week)
+  if (!parsed.ok) throw new Error(week)
+  const told = ownerWeek({
+    facts: readFacts(host.workshop.db, carId),
+    visitId,
+    week: parsed.value,
+    now: host.workshop.now,
+    workshop: readWorkshop(host.workshop.db),
+    nameOf: contactBook(host.workshop.db).nameOf,
+    words: '',
+    photos: null,
+  })
+  return told === null
+    ? ''
+    : [
+        ...told.opening,
+        ...told.sections.flatMap((section) => [
+          '# ' + section.heading,
+          ...section.blocks.map((block) =>
+            JSON.stringify(block, (key, value) =>
+              key === 'section' || key === 'marks' || key === 'plates' ? undefined : value,
+            ),
+          ),
+        ]),
+        ...told.cautions,
+      ].join('\n')
+}
 
 const isoAt = (hours: number): string => new Date(host.workshop.now + hours * 3_600_000).toISOString()
