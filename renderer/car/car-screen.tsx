@@ -50,6 +50,7 @@ function Car({ view }: { readonly view: CarView }) {
         </nav>
         <CarMenu view={view} />
       </div>
+      <h2 className="hidden-word">{tabWords(sheet, view)}</h2>
       <Sheet sheet={sheet} view={view} />
     </div>
   )

@@ -147,7 +147,9 @@ function Gaps({ group, onFitUp }: { readonly group: FitGroupView; readonly onFit
               <th scope="col" className="number">
                 flush
               </th>
-              <th scope="col" />
+              <th scope="col">
+                <span className="hidden-word">judged</span>
+              </th>
             </tr>
           </thead>
           <tbody>

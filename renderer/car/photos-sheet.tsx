@@ -9,15 +9,15 @@ import { PhotoPick } from '../parts/photo-pick.tsx'
 import { useWhen } from '../parts/when.tsx'
 import { repairChoices } from './repair-choices.ts'
 
-/** Every photo of the car by day, the latest first, narrowed to a repair or gate. */
+/** Every photo of the car by week, the latest first, narrowed to a repair or gate. */
 export function PhotosSheet({ view }: { readonly view: CarView }) {
   const when = useWhen()
   const [repairId, setRepairId] = useState<string | null>(null)
   const [gate, setGate] = useState<Gate | null>(null)
   const shown = view.photos.filter((photo) => isOf(photo, repairId, gate))
-  const days = Map.groupBy(
+  const weeks = Map.groupBy(
     shown.toSorted((a, b) => b.taken - a.taken),
-    (photo) => when.dateOf(photo.taken),
+    (photo) => when.week(photo.taken),
   )
   return (
     <div className="stack">
@@ -53,9 +53,9 @@ export function PhotosSheet({ view }: { readonly view: CarView }) {
       ) : (
         shown.length === 0 && <p className="quiet">No photo of this repair and gate.</p>
       )}
-      {[...days].map(([date, photos]) => (
-        <section key={date} className="stack-tight">
-          <h3>{when.day(date)}</h3>
+      {[...weeks].map(([week, photos]) => (
+        <section key={week} className="stack-tight">
+          <h3>{week}</h3>
           <PhotoGrid photos={photos} />
         </section>
       ))}

@@ -2,7 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { Link } from '@tanstack/react-router'
 import { useState } from 'react'
 import type { RepairId } from '../../domain/ids.ts'
-import { fixed, plural } from '../../domain/text/words.ts'
+import { fixed } from '../../domain/text/words.ts'
 import type { VariationView } from '../../domain/views/view-shapes.ts'
 import { api } from '../client.ts'
 import { Button } from './button.tsx'
@@ -47,7 +47,8 @@ export function VariationCard({
         <span className={status === 'raised' ? 'is-accent strong' : 'strong'}>{stateWords(variation)}</span>
         <span className="quiet">
           {' '}
-          raised {when.day(variation.raised)} by {variation.raisedBy}, for the {variation.payer}
+          raised {when.day(variation.raised)} by {variation.raisedBy}
+          {status !== 'raised' && `, for the ${variation.payer}`}
         </span>
       </p>
       <p className="pre">{variation.why}</p>
@@ -157,7 +158,3 @@ function stateWords({ status, closedAsFound, payer }: VariationView): string {
 function moreWords(value: number): string {
   return `${fixed(Math.abs(value), 1)} h ${value < 0 ? 'less' : 'more'}`
 }
-
-/** '2 decisions wait' */
-export const waitingWords = (count: number): string =>
-  `${plural('decision', count)} ${count === 1 ? 'waits' : 'wait'}`

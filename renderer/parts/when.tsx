@@ -1,6 +1,6 @@
 import { useMemo } from 'react'
 import type { Moment } from '../../domain/car.ts'
-import { dateRangeWords, dayWords } from '../../domain/text/words.ts'
+import { dateRangeWords, dayWords, weekWords } from '../../domain/text/words.ts'
 import { dateToIsoWeek, formatIsoWeek } from '../../domain/time/iso-week.ts'
 import { instantToIso, instantToLocal } from '../../domain/time/zone.ts'
 import { useActor } from './actor.tsx'
@@ -15,6 +15,8 @@ export interface When {
   readonly day: (at: string | Moment) => string
   /** 'Thu 26 Nov, 14:30' */
   readonly dayAndTime: (at: Moment) => string
+  /** 'week 48' */
+  readonly week: (at: Moment) => string
   /** '14:30' for today, else 'Thu 26 Nov, 14:30'. */
   readonly short: (at: Moment) => string
   readonly time: (at: Moment) => string
@@ -45,6 +47,7 @@ export function createWhen(zone: string, today: string): When {
     day,
     time,
     dayAndTime,
+    week: (at) => weekWords(dateToIsoWeek(dateOf(at)), dateToIsoWeek(today).year),
     short: (at) => (dateOf(at) === today ? time(at) : dayAndTime(at)),
     range: (from, to) => dateRangeWords(from, to, year),
     dateOf,
