@@ -15,6 +15,7 @@ const hostEntries = {
   start: 'electron/start.ts',
   main: 'electron/main.ts',
   check: 'electron/cli/check.ts',
+  reports: 'electron/cli/reports.ts',
 }
 
 const root = fileURLToPath(new URL('..', import.meta.url))

@@ -11,6 +11,7 @@ import { createEntrySecret } from './api/entry-secret.ts'
 import type { RunningHost } from './boot.ts'
 import { createHostClock } from './host-clock.ts'
 import { listen } from './listen.ts'
+import { createReportPrinter } from './report-printer.ts'
 import { readScreenFiles } from './screen-files.ts'
 import type { StartOptions } from './start-options.ts'
 import { createImagePool } from './workers/image-pool.ts'
@@ -51,7 +52,7 @@ export async function startHost(options: HostOptions): Promise<RunningHost> {
       photos: photos.value,
       makeSizes: images.makeSizes,
       reportsFolder: reportsFolder(dataDir),
-      printReport: () => Promise.reject(new Error('Reports cannot be printed yet.')),
+      printReport: createReportPrinter(photos.value, images),
       now,
       authority: () => authority,
       entry,

@@ -4,6 +4,7 @@ import { createEntrySecret } from '../../electron/api/entry-secret.ts'
 import type { ActAnswer } from '../../electron/api/act-procedures.ts'
 import type { AppRouter } from '../../electron/api/router.ts'
 import type { ReadScreen } from '../../electron/api/screens.ts'
+import { createReportPrinter } from '../../electron/report-printer.ts'
 import { createImagePool } from '../../electron/workers/image-pool.ts'
 import { photosFolder, reportsFolder } from '../../db/data-paths.ts'
 import { openPhotoStore } from '../../db/photos/photo-store.ts'
@@ -77,7 +78,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     photos: photos.value,
     makeSizes: images.makeSizes,
     reportsFolder: reportsFolder(workshop.dataDir ?? ''),
-    printReport: () => Promise.reject(new Error('Reports cannot be printed yet.')),
+    printReport: createReportPrinter(photos.value, images),
     now: () => workshop.now,
     authority: () => authority,
     entry,
