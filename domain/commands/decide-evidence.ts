@@ -1,6 +1,6 @@
 import type { CarState, LayerState, RepairState } from '../car.ts'
 import { fact } from '../facts.ts'
-import type { PhotoServes } from '../facts/work-facts.ts'
+import { PART_FOLLOWS, type PhotoServes } from '../facts/work-facts.ts'
 import type { LayerId, RepairId } from '../ids.ts'
 import { ok, refuse, type Result } from '../refusal.ts'
 import { edgeProblems } from '../rules/asks.ts'
@@ -182,17 +182,6 @@ export const evidenceDeciders: { readonly [K in EvidenceKind]: Decider<K> } = {
       ) ?? record(fact('partMoved', payload))
     )
   }),
-}
-
-type PartState = CommandPayload<'movePart'>['state']
-
-const PART_FOLLOWS: Readonly<Record<PartState, readonly PartState[]>> = {
-  needed: ['ordered', 'received', 'checked'],
-  ordered: ['received', 'needed', 'ordered'],
-  received: ['checked', 'rejected'],
-  checked: ['fitted', 'rejected'],
-  rejected: ['ordered', 'needed'],
-  fitted: ['rejected'],
 }
 
 const servesRefusal = (car: CarState, serves: PhotoServes): Refused | null => {

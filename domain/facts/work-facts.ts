@@ -87,6 +87,15 @@ export const holdScopeSchema = z.discriminatedUnion('kind', [
 
 export const PART_STATES = ['needed', 'ordered', 'received', 'checked', 'rejected', 'fitted'] as const
 export const partStateSchema = z.enum(PART_STATES)
+/** What a part may become next. */
+export const PART_FOLLOWS: Readonly<Record<PartState, readonly PartState[]>> = {
+  needed: ['ordered', 'received', 'checked'],
+  ordered: ['received', 'needed', 'ordered'],
+  received: ['checked', 'rejected'],
+  checked: ['fitted', 'rejected'],
+  rejected: ['ordered', 'needed'],
+  fitted: ['rejected'],
+}
 
 export const workFacts = {
   gatePassed: z.strictObject({

@@ -42,7 +42,6 @@ export function EdgeFields({
       <div className="edge-boxes">
         {entry.gapsMm.map((gap, index) => (
           <NumberInput
-            // oxlint-disable-next-line react/no-array-index-key -- a place along the edge is its position
             key={index}
             unit="mm"
             aria-label={`${name}, gap at place ${index + 1}`}

@@ -1,6 +1,6 @@
 import { useMemo } from 'react'
-import { drawGateStrip, drawMark } from '../../domain/drawing/gate-strip-drawing.ts'
-import type { GateMark, MarkKind } from '../../domain/views/shared-views.ts'
+import { drawGateStrip, drawMark, type StripMark } from '../../domain/drawing/gate-strip-drawing.ts'
+import type { MarkKind } from '../../domain/views/shared-views.ts'
 import { DrawingView } from './drawing.tsx'
 
 /** The gates of a repair in their order: solid is passed, an open diamond next, a barred one held. */
@@ -8,7 +8,7 @@ export function GateStrip({
   marks,
   names = false,
 }: {
-  readonly marks: readonly GateMark[]
+  readonly marks: readonly StripMark[]
   readonly names?: boolean
 }) {
   const drawing = useMemo(

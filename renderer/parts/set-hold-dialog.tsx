@@ -1,5 +1,6 @@
 import { z } from 'zod'
-import { holdScopeSchema, workFacts } from '../../domain/facts/work-facts.ts'
+import type { holdScopeSchema } from '../../domain/facts/work-facts.ts'
+import { workFacts } from '../../domain/facts/work-facts.ts'
 import type { CarId, HoldId } from '../../domain/ids.ts'
 import { Dialog } from './dialog.tsx'
 import { ChoiceField, DateField, NoteField, SelectField, TextField } from './fields.tsx'

@@ -1,4 +1,4 @@
-import { z } from 'zod'
+import type { z } from 'zod'
 import { agreementFacts } from '../../domain/facts/agreement-facts.ts'
 import type { VariationView } from '../../domain/views/view-shapes.ts'
 import { Dialog } from './dialog.tsx'

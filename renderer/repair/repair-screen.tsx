@@ -1,5 +1,20 @@
-import { ScreenHead } from '../parts/screen-head.tsx'
+import { useQuery } from '@tanstack/react-query'
+import { useParams } from '@tanstack/react-router'
+import type { CarId, RepairId } from '../../domain/ids.ts'
+import { api } from '../client.ts'
+import { Loaded } from '../parts/loaded.tsx'
+import { RepairPage } from './repair-page.tsx'
+
+/** Curing, windows and watches go by the clock, so it is read again without any change on the host too. */
+const READ_EVERY_MS = 60_000
 
 export function RepairScreen() {
-  return <ScreenHead title="Repair" />
+  const { carId, repairId } = useParams({ from: '/cars/$carId/repairs/$repairId' })
+  const query = useQuery(
+    api.repair.queryOptions(
+      { carId: carId as CarId, repairId: repairId as RepairId },
+      { refetchInterval: READ_EVERY_MS },
+    ),
+  )
+  return <Loaded query={query}>{(view) => <RepairPage key={repairId} view={view} />}</Loaded>
 }

@@ -1,0 +1,62 @@
+import type { Gate } from '../../domain/gates.ts'
+import type { LayerId } from '../../domain/ids.ts'
+import type { AskView } from '../../domain/views/view-shapes.ts'
+import { useOutbox } from '../outbox/outbox.ts'
+import { RefusalNote } from '../parts/notice.tsx'
+import { useCommand } from '../parts/use-command.ts'
+import { askAim, askDoing, isPhotoAsk, photosOnTheirWay } from './asks.ts'
+import { useRepair } from './repair-context.ts'
+import styles from './repair.module.css'
+
+/** One thing that the gate asks for: what is there, or what to do; a tap does it. */
+export function AskLine({ ask, gate }: { readonly ask: AskView; readonly gate: Gate }) {
+  const { view, open, photos } = useRepair()
+  const command = useCommand()
+  const sending = useOutbox().photos
+  const onTheirWay = isPhotoAsk(ask) ? photosOnTheirWay(view, ask, gate, sending) : 0
+  const release = view.next?.holds.find((hold) => hold.subject === ask.key)?.released ?? null
+
+  const act = () => {
+    if (isPhotoAsk(ask)) return photos.take(askAim(view, ask, gate))
+    if (ask.kind === 'layer repaired')
+      return void command.send({
+        kind: 'markLayers',
+        carId: view.car.carId,
+        payload: { repairId: view.repair.id, layerIds: [ask.layerId as LayerId], mark: 'repaired' },
+      })
+    const doing = askDoing(ask, gate)
+    if (doing !== null) open(doing)
+  }
+  return (
+    <li>
+      <button type="button" className={styles.ask} onClick={act}>
+        <span>{ask.words}</span>
+        <span className={ask.met ? `${styles.have} is-passed` : styles.have}>
+          {ask.met ? ask.have : release !== null ? 'released' : haveWords(ask, onTheirWay)}
+        </span>
+        <span className={ask.met ? `${styles.todo} quiet` : `${styles.todo} is-accent`}>
+          {ask.met ? 'done' : TODO[ask.kind]}
+        </span>
+      </button>
+      <RefusalNote refusal={command.refusal} />
+    </li>
+  )
+}
+
+const haveWords = ({ have }: AskView, onTheirWay: number): string =>
+  onTheirWay === 0 ? have : `${have}, ${onTheirWay} on the way`
+
+const TODO: Readonly<Record<AskView['kind'], string>> = {
+  'photo before': 'take it',
+  photo: 'take it',
+  'layer photo': 'take it',
+  'layer grade': 'grade it',
+  'layer repaired': 'say so',
+  safety: 'state it',
+  review: 'review',
+  drains: 'check',
+  conditions: 'read',
+  'fit-up': 'read',
+  dimension: 'read',
+  welds: 'count',
+}

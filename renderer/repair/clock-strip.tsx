@@ -1,0 +1,61 @@
+import type { RepairView } from '../../domain/views/view-shapes.ts'
+import { joinWords } from '../../domain/text/words.ts'
+import { useActor } from '../parts/actor.tsx'
+import { WordButton } from '../parts/button.tsx'
+import { RefusalNote } from '../parts/notice.tsx'
+import { useClock, type ClockWork } from '../parts/use-clock.tsx'
+import { useWhen } from '../parts/when.tsx'
+import { useRepair } from './repair-context.ts'
+import styles from './repair.module.css'
+
+/** Who is on this repair since when; one tap clocks in or out. */
+export function ClockStrip() {
+  const { view } = useRepair()
+  const { person } = useActor()
+  const when = useWhen()
+  const clock = useClock()
+  const mine = view.clocks.find(({ personId }) => personId === person?.id)
+  const others = view.clocks.filter(({ personId }) => personId !== person?.id)
+  return (
+    <>
+      <div className={styles.clock}>
+        {mine !== undefined ? (
+          <>
+            <span className="strong">
+              {mine.person}, on this since {when.short(mine.since)}
+            </span>
+            <WordButton onClick={() => clock.stop(mine)}>stop clock</WordButton>
+          </>
+        ) : (
+          <>
+            <span className="quiet">
+              {others.length > 0
+                ? `${joinWords(others.map((each) => each.person))} on it`
+                : clock.mine === null
+                  ? 'no clock on this'
+                  : `${person?.name} is on ${clock.mine.what}`}
+            </span>
+            {!view.repair.retired && (
+              <WordButton onClick={() => clock.start(workOf(view))}>
+                {clock.mine === null ? 'clock in here' : 'switch to this'}
+              </WordButton>
+            )}
+          </>
+        )}
+      </div>
+      <RefusalNote refusal={clock.command.refusal} />
+      {clock.dialog}
+    </>
+  )
+}
+
+/** The next gate, or rework on the last one when all are done. */
+function workOf({ car, repair, next, gates }: RepairView): ClockWork {
+  const gate = next?.gate ?? gates.findLast(({ mark }) => mark.mark === 'passed')?.gate ?? 'painted'
+  return {
+    carId: car.carId,
+    targets: [{ kind: 'gate', repairId: repair.id, gate }],
+    hotWork: gates.find((each) => each.gate === gate)?.plan.hotWork ?? false,
+    isRework: next === null,
+  }
+}

@@ -1,0 +1,104 @@
+import { useState } from 'react'
+import { FINDING_KINDS, GRADES } from '../../domain/facts/shapes.ts'
+import { workFacts } from '../../domain/facts/work-facts.ts'
+import type { AttachmentId, FindingId } from '../../domain/ids.ts'
+import { Button } from '../parts/button.tsx'
+import { Dialog } from '../parts/dialog.tsx'
+import { ChoiceField, NoteField, SelectField } from '../parts/fields.tsx'
+import { Form, useZodForm } from '../parts/form.tsx'
+import { newId } from '../parts/new-id.ts'
+import { PhotosOnTheirWay } from '../parts/photo-pick.tsx'
+import { isSettled } from '../parts/settled.ts'
+import { useCommand } from '../parts/use-command.ts'
+import { usePhotoInputs } from '../parts/use-photo-inputs.tsx'
+import { gatePhoto } from './asks.ts'
+import { PhotoChoice } from './photo-choice.tsx'
+import { useRepair } from './repair-context.ts'
+
+const schema = workFacts.findingAdded.pick({
+  layerId: true,
+  kind: true,
+  grade: true,
+  extent: true,
+  needs: true,
+})
+
+/** Damage that was not in the estimate, with its photos: taken now, or chosen from those that are there. */
+export function FindingDialog({ onClose }: { readonly onClose: () => void }) {
+  const { view } = useRepair()
+  const command = useCommand()
+  const [findingId] = useState(() => newId<FindingId>())
+  const [chosen, setChosen] = useState<readonly AttachmentId[]>([])
+  const photos = usePhotoInputs(view.car.carId, (ids) => setChosen((before) => [...before, ...ids]))
+  const form = useZodForm(schema, { layerId: null, kind: 'corrosion', extent: '', needs: '' })
+  const layerId = form.watch('layerId')
+  const gate = view.next?.gate ?? 'painted'
+  return (
+    <Dialog title="Add a finding" isOpen onClose={onClose} size="wide">
+      <Form
+        form={form}
+        submit="Add it"
+        refusal={command.refusal ?? photos.refusal}
+        onCancel={onClose}
+        onSubmit={async (finding) => {
+          const payload = {
+            findingId,
+            repairId: view.repair.id,
+            ...finding,
+            attachments: [...chosen],
+          }
+          if (isSettled(await command.send({ kind: 'addFinding', carId: view.car.carId, payload }))) onClose()
+        }}
+      >
+        <div className="button-row">
+          <Button
+            onClick={() =>
+              photos.take({
+                serves: [gatePhoto(view, gate, layerId === null ? 'work' : 'layer', layerId)],
+                caption: '',
+              })
+            }
+          >
+            {photos.hasCamera ? 'Take a photo of it' : 'Add photos of it'}
+          </Button>
+        </div>
+        {photos.inputs}
+        <PhotosOnTheirWay carId={view.car.carId} />
+        {view.photos.length > 0 && (
+          <PhotoChoice label="Photos of it" photos={view.photos} chosen={chosen} onChange={setChosen} />
+        )}
+        <ChoiceField
+          control={form.control}
+          name="kind"
+          label="What it is"
+          choices={FINDING_KINDS.map((value) => ({ value, words: value }))}
+        />
+        <ChoiceField
+          control={form.control}
+          name="grade"
+          label="Grade"
+          choices={GRADES.map((value) => ({ value, words: value }))}
+        />
+        <SelectField
+          control={form.control}
+          name="layerId"
+          label="On which layer"
+          choices={view.section.layers.map(({ id, name }) => ({ value: id, words: name }))}
+          none="none in particular"
+        />
+        <NoteField
+          control={form.control}
+          name="extent"
+          label="How far it goes"
+          hint="for instance: 120 mm along the lower flange"
+        />
+        <NoteField
+          control={form.control}
+          name="needs"
+          label="What it needs"
+          hint="the manager raises a variation from it"
+        />
+      </Form>
+    </Dialog>
+  )
+}

@@ -1,0 +1,102 @@
+import type { RepairView } from '../../domain/views/view-shapes.ts'
+import { hours, plural } from '../../domain/text/words.ts'
+import { useActor } from '../parts/actor.tsx'
+import { WordButton } from '../parts/button.tsx'
+import { MarkSign } from '../parts/gate-strip.tsx'
+import { Menu } from '../parts/menu.tsx'
+import { useClock, type Clock } from '../parts/use-clock.tsx'
+import { useWhen } from '../parts/when.tsx'
+import { type Doing, useRepair } from './repair-context.ts'
+import styles from './repair.module.css'
+
+type GateView = RepairView['gates'][number]
+
+/** Every gate with when it was done and by whom, its hours, photos and note, and what may be done about it. */
+export function GateList() {
+  const { view } = useRepair()
+  const clock = useClock()
+  return (
+    <section>
+      <h3>Gates</h3>
+      <ul className="lines">
+        {view.gates.map((gate) => (
+          <li key={gate.gate}>
+            <GateRow gate={gate} clock={clock} />
+          </li>
+        ))}
+      </ul>
+      {clock.dialog}
+    </section>
+  )
+}
+
+function GateRow({ gate, clock }: { readonly gate: GateView; readonly clock: Clock }) {
+  const { open } = useRepair()
+  const { mark, hours: pair, photos, note, reopenedWhy, plan } = gate
+  return (
+    <div className={styles.gate}>
+      <MarkSign mark={mark.mark} />
+      <span className={mark.mark === 'next' || mark.mark === 'held' ? 'strong' : undefined}>{gate.gate}</span>
+      <span className="small quiet">
+        <DoneWords gate={gate} />
+        {pair.spent > 0 || pair.authorised > 0
+          ? `; ${hours(pair.spent)} of ${hours(pair.authorised)}`
+          : `; ${hours(plan.hours.likely)} likely`}
+        {pair.rework > 0 && <span className="is-accent">, {hours(pair.rework)} rework</span>}
+      </span>
+      <GateMenu gate={gate} clock={clock} />
+      {(photos.length > 0 || note !== '' || reopenedWhy !== null) && (
+        <span className={`small ${styles.more}`}>
+          {reopenedWhy !== null && <span className="is-accent">Reopened: {reopenedWhy} </span>}
+          {note !== '' && <span className="pre">{note} </span>}
+          {photos.length > 0 && (
+            <WordButton onClick={() => open({ kind: 'gate photos', gate: gate.gate })}>
+              {plural('photo', photos.length)}
+            </WordButton>
+          )}
+        </span>
+      )}
+    </div>
+  )
+}
+
+function DoneWords({ gate: { mark } }: { readonly gate: GateView }) {
+  const when = useWhen()
+  if (mark.done === null) return mark.mark
+  const by = mark.by === null ? '' : `, ${mark.by}`
+  return `${mark.mark} ${when.day(mark.done)}${by}`
+}
+
+function GateMenu({ gate, clock }: { readonly gate: GateView; readonly clock: Clock }) {
+  const { view, open } = useRepair()
+  const { manager } = useActor()
+  const isDone = gate.number !== null
+  const work = {
+    carId: view.car.carId,
+    targets: [{ kind: 'gate' as const, repairId: view.repair.id, gate: gate.gate }],
+    hotWork: gate.plan.hotWork,
+    isRework: isDone,
+  }
+  const entry = (words: string, doing: Doing) => ({ id: doing.kind, words, onChoose: () => open(doing) })
+  const reopen = entry('Reopen it, with a cause', { kind: 'reopen', gate: gate.gate })
+  const plan = entry('Change hours, skill, what it asks for', { kind: 'gate plan', gate: gate.gate })
+  const notNeeded = entry('Mark it not needed', { kind: 'not needed', gate: gate.gate })
+  return (
+    <Menu
+      className="word-button"
+      label={
+        <>
+          more<span className="hidden-word"> about {gate.gate}</span>
+        </>
+      }
+      entries={[
+        {
+          id: 'clock',
+          words: isDone ? 'Clock in on it: rework' : 'Clock in on it',
+          onChoose: () => clock.start(work),
+        },
+        ...(manager === null ? [] : isDone ? [reopen] : [plan, notNeeded]),
+      ]}
+    />
+  )
+}

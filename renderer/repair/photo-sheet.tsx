@@ -1,0 +1,28 @@
+import { Button, WordButton } from '../parts/button.tsx'
+import { PhotoGrid } from '../parts/photo.tsx'
+import { useRepair } from './repair-context.ts'
+
+/** Every photo that serves this repair, the latest first. */
+export function PhotoSheet() {
+  const { view, open } = useRepair()
+  return (
+    <section className="stack-tight">
+      <div className="spread">
+        <h3>Photos{view.photos.length > 0 && ` ${view.photos.length}`}</h3>
+        <span className="row">
+          {view.photos.length > 0 && (
+            <WordButton onClick={() => open({ kind: 'captions' })}>write captions</WordButton>
+          )}
+          <Button onClick={() => open({ kind: 'photos' })}>Add photos</Button>
+        </span>
+      </div>
+      {view.photos.length === 0 ? (
+        <p className="quiet">
+          No photo yet. The first one is taken before anything is cut: it shows what was there.
+        </p>
+      ) : (
+        <PhotoGrid photos={view.photos} />
+      )}
+    </section>
+  )
+}

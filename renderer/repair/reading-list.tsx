@@ -1,0 +1,63 @@
+import { fixed } from '../../domain/text/words.ts'
+import { WordButton } from '../parts/button.tsx'
+import { useWhen } from '../parts/when.tsx'
+import { useRepair } from './repair-context.ts'
+
+/** Conditions, welds and reference dimensions as last read. */
+export function ReadingList() {
+  const { view, open } = useRepair()
+  const when = useWhen()
+  const { conditions, welds, dimensions } = view
+  if (conditions.length + welds.length + dimensions.length === 0) return null
+  return (
+    <section className="stack-tight">
+      <h3>Readings</h3>
+      <ul className="lines">
+        {conditions.map((each) => (
+          <li key={each.at} className="line">
+            <span>
+              {each.gate}: steel {fixed(each.steelC, 1)} °C, air {fixed(each.airC, 1)} °C,{' '}
+              {fixed(each.humidityPercent, 0)} %
+              <br />
+              <span className="small quiet">
+                dew point {fixed(each.dewPointC, 1)} °C; {when.dayAndTime(each.at)}, {each.by}
+              </span>
+            </span>
+            <span className={each.inside ? 'is-passed' : 'is-accent'}>
+              {each.inside ? `margin ${fixed(each.marginC, 1)} °C` : each.words}
+            </span>
+          </li>
+        ))}
+        {welds.map(({ jointId, name, kind, planned, done }) => (
+          <li key={jointId} className="line">
+            <WordButton onClick={() => open({ kind: 'welds' })}>{name}</WordButton>
+            <span className={done >= planned ? 'is-passed' : 'quiet'}>
+              {done} of {planned} {kind === 'seam' ? 'mm seam' : kind}
+            </span>
+          </li>
+        ))}
+        {dimensions.map((dimension) => (
+          <li key={dimension.id} className="line">
+            <WordButton onClick={() => open({ kind: 'dimension', dimensionId: dimension.id })}>
+              {dimension.name}
+            </WordButton>
+            <LastReading dimension={dimension} />
+          </li>
+        ))}
+      </ul>
+    </section>
+  )
+}
+
+type Dimension = ReturnType<typeof useRepair>['view']['dimensions'][number]
+
+function LastReading({ dimension }: { readonly dimension: Dimension }) {
+  const when = useWhen()
+  const last = dimension.readings.toSorted((a, b) => b.at - a.at)[0]
+  if (last === undefined) return <span className="quiet">as found {fixed(dimension.asFoundMm, 1)} mm</span>
+  return (
+    <span className={last.inside === false ? 'is-accent' : last.inside ? 'is-passed' : 'quiet'}>
+      {fixed(last.mm, 1)} mm, {last.words} <span className="small quiet">{when.day(last.at)}</span>
+    </span>
+  )
+}

@@ -1,0 +1,137 @@
+import { AddDimensionDialog } from '../parts/add-dimension-dialog.tsx'
+import { Dialog } from '../parts/dialog.tsx'
+import { DimensionDialog } from '../parts/dimension-dialog.tsx'
+import { FitUpDialog } from '../parts/fit-up-dialog.tsx'
+import { PhotoGrid } from '../parts/photo.tsx'
+import { SetHoldDialog } from '../parts/set-hold-dialog.tsx'
+import { AsFoundDialog } from './as-found-dialog.tsx'
+import { CaptionsDialog } from './captions-dialog.tsx'
+import { ConditionsDialog } from './conditions-dialog.tsx'
+import { DrainsDialog } from './drains-dialog.tsx'
+import { FindingDialog } from './finding-dialog.tsx'
+import { GatePlanDialog } from './gate-plan-dialog.tsx'
+import { GradeDialog } from './grade-dialog.tsx'
+import { LayersPlanDialog } from './layers-plan-dialog.tsx'
+import { LiftDialog } from './lift-dialog.tsx'
+import { MergeDialog } from './merge-dialog.tsx'
+import { MovePartDialog } from './move-part-dialog.tsx'
+import { NeedPartDialog } from './need-part-dialog.tsx'
+import { NotNeededDialog, RetireDialog, ReviewDialog } from './reasoned-dialogs.tsx'
+import { PhotosDialog } from './photos-dialog.tsx'
+import { PlanDialog } from './plan-dialog.tsx'
+import { PreparedDialog } from './prepared-dialog.tsx'
+import { ReleaseDialog } from './release-dialog.tsx'
+import { ReopenDialog } from './reopen-dialog.tsx'
+import { type Doing, useRepair } from './repair-context.ts'
+import { SafetyDialog } from './safety-dialog.tsx'
+import { SignDialog } from './sign-dialog.tsx'
+import { SplitDialog } from './split-dialog.tsx'
+import { WeldPlanDialog } from './weld-plan-dialog.tsx'
+import { WeldsDialog } from './welds-dialog.tsx'
+
+/** The form or dialog of what is being done. */
+export function RepairDialogs({ doing, onClose }: { readonly doing: Doing; readonly onClose: () => void }) {
+  const { view } = useRepair()
+  const { carId } = view.car
+  switch (doing.kind) {
+    case 'grade':
+      return <GradeDialog key={doing.layerId} layerId={doing.layerId} onClose={onClose} />
+    case 'conditions':
+      return <ConditionsDialog gate={doing.gate} onClose={onClose} />
+    case 'drains':
+      return <DrainsDialog onClose={onClose} />
+    case 'fit-up': {
+      const group = view.fitGroups.find(({ id }) => id === doing.groupId)
+      return group && <FitUpDialog carId={carId} group={group} kind={fitKind(view)} onClose={onClose} />
+    }
+    case 'dimension': {
+      const dimension = view.dimensions.find(({ id }) => id === doing.dimensionId)
+      return dimension && <DimensionDialog carId={carId} dimension={dimension} onClose={onClose} />
+    }
+    case 'add dimension':
+      return (
+        <AddDimensionDialog
+          carId={carId}
+          side={view.repair.zone.side}
+          stood={view.car.fixture}
+          onClose={onClose}
+        />
+      )
+    case 'welds':
+      return <WeldsDialog onClose={onClose} />
+    case 'safety':
+      return <SafetyDialog item={doing.item} onClose={onClose} />
+    case 'review':
+      return <ReviewDialog onClose={onClose} />
+    case 'photos':
+      return <PhotosDialog onClose={onClose} />
+    case 'captions':
+      return <CaptionsDialog onClose={onClose} />
+    case 'prepared':
+      return <PreparedDialog onClose={onClose} />
+    case 'sign':
+      return <SignDialog onClose={onClose} />
+    case 'release':
+      return <ReleaseDialog hold={doing.hold} onClose={onClose} />
+    case 'lift':
+      return <LiftDialog onClose={onClose} />
+    case 'set hold':
+      return <SetHoldDialog carId={carId} scopes={holdScopes(view)} onClose={onClose} />
+    case 'not needed':
+      return <NotNeededDialog gate={doing.gate} onClose={onClose} />
+    case 'reopen':
+      return <ReopenDialog gate={doing.gate} onClose={onClose} />
+    case 'gate photos':
+      return (
+        <Dialog title={`Photos of ${doing.gate}`} isOpen onClose={onClose} size="wide">
+          <PhotoGrid photos={view.gates.find(({ gate }) => gate === doing.gate)?.photos ?? []} />
+        </Dialog>
+      )
+    case 'need part':
+      return <NeedPartDialog onClose={onClose} />
+    case 'move part':
+      return <MovePartDialog part={doing.part} to={doing.to} onClose={onClose} />
+    case 'finding':
+      return <FindingDialog onClose={onClose} />
+    case 'as found':
+      return <AsFoundDialog onClose={onClose} />
+    case 'plan':
+      return <PlanDialog onClose={onClose} />
+    case 'layers plan':
+      return <LayersPlanDialog onClose={onClose} />
+    case 'gate plan':
+      return <GatePlanDialog gate={doing.gate} onClose={onClose} />
+    case 'weld plan':
+      return <WeldPlanDialog onClose={onClose} />
+    case 'split':
+      return <SplitDialog onClose={onClose} />
+    case 'merge':
+      return <MergeDialog onClose={onClose} />
+    case 'retire':
+      return <RetireDialog onClose={onClose} />
+  }
+}
+
+type View = ReturnType<typeof useRepair>['view']
+
+/** The whole group at trial-fitted, read again once welded is next or done, a dry fit before. */
+function fitKind({ next, repair }: View): 'dry' | 'full' | 'check' {
+  if (next?.gate === 'trial-fitted') return 'full'
+  const isFitted = repair.marks.some(({ gate, mark }) => gate === 'trial-fitted' && mark === 'passed')
+  return isFitted ? 'check' : 'dry'
+}
+
+function holdScopes({ repair, next }: View) {
+  return [
+    ...(next === null
+      ? []
+      : [
+          {
+            words: `only ${next.gate}`,
+            scope: { kind: 'gate' as const, repairId: repair.id, gate: next.gate },
+          },
+        ]),
+    { words: 'this repair', scope: { kind: 'repair' as const, repairId: repair.id } },
+    { words: 'the whole car', scope: { kind: 'car' as const } },
+  ]
+}

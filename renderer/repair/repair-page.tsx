@@ -1,0 +1,54 @@
+import { useState } from 'react'
+import type { RepairView } from '../../domain/views/view-shapes.ts'
+import { usePhotoInputs } from '../parts/use-photo-inputs.tsx'
+import { WatchList } from '../parts/watch-list.tsx'
+import { ActionBar } from './action-bar.tsx'
+import { EntryList } from './entry-list.tsx'
+import { FindingList } from './finding-list.tsx'
+import { FitGroupList } from './fit-group-list.tsx'
+import { GateList } from './gate-list.tsx'
+import { LayerList } from './layer-list.tsx'
+import { NextGate } from './next-gate.tsx'
+import { PartList } from './part-list.tsx'
+import { PhotoSheet } from './photo-sheet.tsx'
+import { ReadingList } from './reading-list.tsx'
+import { type Doing, RepairContext } from './repair-context.ts'
+import { RepairDialogs } from './repair-dialogs.tsx'
+import { RepairHead } from './repair-head.tsx'
+import { SectionFigure } from './section-figure.tsx'
+import styles from './repair.module.css'
+
+/** One repair: its section, the next gate with all it asks for, and everything that was recorded on it. */
+export function RepairPage({ view }: { readonly view: RepairView }) {
+  const [doing, setDoing] = useState<Doing | null>(null)
+  const photos = usePhotoInputs(view.car.carId)
+  return (
+    <RepairContext value={{ view, open: setDoing, photos }}>
+      <div className={styles.page}>
+        <RepairHead />
+        <div className={styles.work}>
+          <div className="stack">
+            <SectionFigure />
+            <LayerList />
+          </div>
+          <div className={styles.next}>
+            <NextGate />
+            <WatchList watches={view.watches} />
+            <ActionBar />
+          </div>
+        </div>
+        <div className={styles.below}>
+          <GateList />
+          <PhotoSheet />
+          <FindingList />
+          <PartList />
+          <FitGroupList />
+          <ReadingList />
+          <EntryList />
+        </div>
+      </div>
+      {photos.inputs}
+      {doing !== null && <RepairDialogs doing={doing} onClose={() => setDoing(null)} />}
+    </RepairContext>
+  )
+}

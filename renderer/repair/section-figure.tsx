@@ -1,0 +1,21 @@
+import { GateStrip } from '../parts/gate-strip.tsx'
+import { Section } from '../parts/section.tsx'
+import { useWidth } from '../parts/use-width.ts'
+import { useRepair } from './repair-context.ts'
+import styles from './repair.module.css'
+
+/** Wider than this the drawing gains nothing. */
+const MOST_WIDTH = 520
+
+/** The repair cut through its layers, with its gates below as on a ruler. */
+export function SectionFigure() {
+  const { view } = useRepair()
+  const { ref, width } = useWidth<HTMLDivElement>()
+  const drawn = Math.min(width, MOST_WIDTH)
+  return (
+    <div ref={ref} className={styles.figure}>
+      {width > 0 && <Section section={view.section} width={drawn} />}
+      <GateStrip marks={view.repair.marks} names={width >= MOST_WIDTH} />
+    </div>
+  )
+}

@@ -1,0 +1,46 @@
+import { plural } from '../../domain/text/words.ts'
+import type { RepairView } from '../../domain/views/view-shapes.ts'
+import { useOutbox } from '../outbox/outbox.ts'
+import { MarkSign } from '../parts/gate-strip.tsx'
+import { Notice } from '../parts/notice.tsx'
+import { ownPhotos } from './asks.ts'
+import { useRepair } from './repair-context.ts'
+
+/** What is signed for, line by line, and what still holds the gate. */
+export function SignSummary({ next }: { readonly next: NonNullable<RepairView['next']> }) {
+  const { view } = useRepair()
+  const sending = ownPhotos(view, useOutbox().photos).length
+  const standing = next.holds.filter(({ released }) => released === null)
+  return (
+    <>
+      <p>
+        <span className="strong">{view.repair.name}</span>, {view.car.name}
+      </p>
+      <ul className="lines">
+        {next.asks.map((ask) => (
+          <li key={ask.key} className="line">
+            <span>
+              <MarkSign mark={ask.met ? 'passed' : 'held'} /> {ask.words}
+            </span>
+            <span className={ask.met ? 'is-passed' : 'is-accent strong'}>{ask.have}</span>
+          </li>
+        ))}
+      </ul>
+      {sending > 0 && (
+        <Notice>
+          {plural('photo', sending)} still on the way; the gate may be signed once they have arrived.
+        </Notice>
+      )}
+      {!next.mayPass && (
+        <Notice kind="held">
+          <p className="strong">Not yet:</p>
+          {standing.map((hold) => (
+            <p key={`${hold.code}${hold.subject}`}>
+              {hold.words} <span className="small">Cleared by {hold.clearedBy}.</span>
+            </p>
+          ))}
+        </Notice>
+      )}
+    </>
+  )
+}

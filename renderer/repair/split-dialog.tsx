@@ -1,0 +1,75 @@
+import { useState } from 'react'
+import { z } from 'zod'
+import { nameSchema, reasonSchema, type RepairPlan } from '../../domain/facts/shapes.ts'
+import type { JointId, LayerId, PartId, RepairId } from '../../domain/ids.ts'
+import { Dialog } from '../parts/dialog.tsx'
+import { NoteField, NumberField, TextField } from '../parts/fields.tsx'
+import { Form, useZodForm } from '../parts/form.tsx'
+import { newId } from '../parts/new-id.ts'
+import { isSettled } from '../parts/settled.ts'
+import { useCommand } from '../parts/use-command.ts'
+import { draftPlan } from './draft-plan.ts'
+import { useRepair } from './repair-context.ts'
+
+const schema = z.object({
+  name: nameSchema,
+  percent: z.number().min(0, 'From 0 to 100 %.').max(100, 'From 0 to 100 %.'),
+  reason: reasonSchema,
+})
+
+/** A part of the work becomes a repair of its own; links and a share of the unspent hours go with it. */
+export function SplitDialog({ onClose }: { readonly onClose: () => void }) {
+  const { view } = useRepair()
+  const command = useCommand()
+  const [newRepairId] = useState(() => newId<RepairId>())
+  const form = useZodForm(schema, { name: `${view.repair.name}, second part`, percent: 50, reason: '' })
+  const title = `Split ${view.repair.name}`
+  return (
+    <Dialog title={title} isOpen onClose={onClose}>
+      <Form
+        form={form}
+        submit="Go on to sign"
+        refusal={command.refusal}
+        onCancel={onClose}
+        onSubmit={async ({ name, percent, reason }) => {
+          const outcome = await command.send({
+            kind: 'splitRepair',
+            carId: view.car.carId,
+            payload: {
+              repairId: view.repair.id,
+              newRepairId,
+              plan: copyOfPlan(draftPlan(view.plan), name),
+              share: percent / 100,
+              reason,
+            },
+            sign: {
+              title,
+              says: [
+                `New repair: ${name}`,
+                `${percent} % of the unspent hours go with it`,
+                `Reason: ${reason}`,
+              ],
+            },
+          })
+          if (isSettled(outcome)) onClose()
+        }}
+      >
+        <p>What has happened stays where it happened. Covers and fit groups hold for both.</p>
+        <TextField control={form.control} name="name" label="Name of the new repair" />
+        <NumberField control={form.control} name="percent" label="Of the unspent hours it gets" unit="%" />
+        <NoteField control={form.control} name="reason" label="Why it is split" />
+      </Form>
+    </Dialog>
+  )
+}
+
+/** Layers, joints and parts of the new repair are its own, so their ids are new. */
+function copyOfPlan(plan: RepairPlan, name: string): RepairPlan {
+  return {
+    ...plan,
+    name,
+    layers: plan.layers.map((layer) => ({ ...layer, layerId: newId<LayerId>() })),
+    welds: plan.welds.map((joint) => ({ ...joint, jointId: newId<JointId>() })),
+    parts: plan.parts.map((part) => ({ ...part, partId: newId<PartId>() })),
+  }
+}
