@@ -1,0 +1,57 @@
+import { useState } from 'react'
+import type { Refusal } from '../../domain/refusal.ts'
+import { client, isHostAway, queryClient, refusalOf } from '../client.ts'
+import { Button } from '../parts/button.tsx'
+import { RefusalNote } from '../parts/notice.tsx'
+
+/** Fills the empty data folder with an invented workshop, which takes a while. */
+export function DemoChoice({ onDone }: { readonly onDone: () => void }) {
+  const [isFilling, setIsFilling] = useState(false)
+  const [refusal, setRefusal] = useState<Refusal | null>(null)
+  const fill = async () => {
+    setIsFilling(true)
+    setRefusal(null)
+    const refused = await startDemo()
+    setIsFilling(false)
+    setRefusal(refused)
+    if (refused !== null) return
+    await queryClient.invalidateQueries()
+    onDone()
+  }
+  return (
+    <>
+      <p>
+        An invented workshop with six bays, seven people and nine cars at all states, eight months of facts up
+        to today. The codes of its people stand in the README.
+      </p>
+      <Button onClick={() => void fill()} disabled={isFilling}>
+        Look around the demo
+      </Button>
+      {isFilling && (
+        <div role="status">
+          <progress className="progress" aria-label="Filling the demo workshop" />
+          <p className="small quiet">Drawing eight months of work; this takes up to a minute.</p>
+        </div>
+      )}
+      <RefusalNote refusal={refusal} />
+    </>
+  )
+}
+
+async function startDemo(): Promise<Refusal | null> {
+  try {
+    const answer = await client.startDemo.mutate()
+    return answer.ok ? null : answer.refusal
+  } catch (error) {
+    if (isHostAway(error)) {
+      return {
+        code: 'not-now',
+        message: 'The host cannot be reached.',
+        next: 'Start Panelwright again and try once more.',
+      }
+    }
+    const refusal = refusalOf(error)
+    if (refusal === null) throw error
+    return refusal
+  }
+}

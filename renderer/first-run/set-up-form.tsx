@@ -1,0 +1,113 @@
+import { z } from 'zod'
+import { startingCatalogue } from '../../domain/catalogue.ts'
+import { commandShapes } from '../../domain/commands/command-shapes.ts'
+import { workshopFacts } from '../../domain/facts/workshop-facts.ts'
+import { nameSchema } from '../../domain/facts/shapes.ts'
+import type { PersonId } from '../../domain/ids.ts'
+import { CheckField, SelectField, TextField } from '../parts/fields.tsx'
+import { Form, useZodForm } from '../parts/form.tsx'
+import { newId } from '../parts/new-id.ts'
+import { isSettled } from '../parts/settled.ts'
+import { useCommand } from '../parts/use-command.ts'
+
+const schema = z
+  .object({
+    ...workshopFacts.workshopSetUp.shape,
+    managerName: nameSchema,
+    code: commandShapes.setUpWorkshop.shape.code,
+    codeAgain: z.string(),
+    alsoWorks: z.boolean(),
+    withCatalogue: z.boolean(),
+  })
+  .refine(({ code, codeAgain }) => code === codeAgain, {
+    error: 'The two codes differ; type the same code twice.',
+    path: ['codeAgain'],
+  })
+
+/** The workshop and its first manager; people, bays and types follow on the Workshop screen. */
+export function SetUpForm({
+  onCancel,
+  onDone,
+}: {
+  readonly onCancel: () => void
+  readonly onDone: () => void
+}) {
+  const command = useCommand()
+  const form = useZodForm(schema, {
+    name: '',
+    zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
+    currency: 'EUR',
+    managerName: '',
+    code: '',
+    codeAgain: '',
+    alsoWorks: true,
+    withCatalogue: true,
+  })
+  return (
+    <Form
+      form={form}
+      submit="Set up the workshop"
+      refusal={command.refusal}
+      onCancel={onCancel}
+      onSubmit={async ({ name, zone, currency, managerName, code, alsoWorks, withCatalogue }) => {
+        const outcome = await command.send({
+          kind: 'setUpWorkshop',
+          carId: null,
+          payload: {
+            name,
+            zone,
+            currency,
+            managerId: newId<PersonId>(),
+            manager: { name: managerName, phone: '', email: '', address: '' },
+            code,
+            skills: alsoWorks ? skillsOfCatalogue() : [],
+            withCatalogue,
+          },
+        })
+        if (isSettled(outcome)) onDone()
+      }}
+    >
+      <TextField control={form.control} name="name" label="Name of the workshop" autoFocus />
+      <div className="field-row">
+        <SelectField control={form.control} name="zone" label="Time zone" choices={zoneChoices()} />
+        <TextField control={form.control} name="currency" label="Currency" hint="three letters, like EUR" />
+      </div>
+      <div className="field-row">
+        <TextField control={form.control} name="managerName" label="Name of the first manager" />
+        <TextField
+          control={form.control}
+          name="code"
+          label="The manager’s own code"
+          type="password"
+          hint="6 to 12 digits; it signs gates and releases"
+        />
+        <TextField control={form.control} name="codeAgain" label="The code once more" type="password" />
+      </div>
+      <CheckField
+        control={form.control}
+        name="alsoWorks"
+        label="The manager works on cars too, in every skill"
+      />
+      <CheckField
+        control={form.control}
+        name="withCatalogue"
+        label="Start with a catalogue of repair types and the usual bays"
+        hint="About 20 repair types from all over a shell, with layers, hours and skills; all of it can be changed."
+      />
+    </Form>
+  )
+}
+
+function skillsOfCatalogue(): string[] {
+  const gates = startingCatalogue.flatMap(({ plan }) => Object.values(plan.gates))
+  return [...new Set(gates.map(({ skill }) => skill))]
+}
+
+function zoneChoices() {
+  return Intl.supportedValuesOf('timeZone').map((value) => {
+    const [region = '', ...place] = value.split('/')
+    return place.length === 0
+      ? { value, words: value, group: 'Other' }
+      : { value, words: place.join(', ').replaceAll('_', ' '), group: region }
+  })
+}
