@@ -1,14 +1,12 @@
-import { execFile } from 'node:child_process'
 import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import process from 'node:process'
-import { fileURLToPath } from 'node:url'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import Sqlite from 'better-sqlite3'
 import { attachmentIdSchema } from '../../../domain/ids.ts'
 import { createTestHost, type TestHost } from '../../support/host.ts'
 import { createTestPhoto } from '../../support/images.ts'
+import { runScript } from '../../support/run-script.ts'
 import { welder } from '../../support/workshop.ts'
 
 let host: TestHost
@@ -30,13 +28,7 @@ beforeEach(async () => {
 })
 afterEach(() => host.close())
 
-const check = (...args: readonly string[]) =>
-  new Promise<{ readonly code: number; readonly out: string }>((resolve) => {
-    const script = fileURLToPath(new URL('../../../electron/cli/check.ts', import.meta.url))
-    execFile(process.execPath, [script, ...args], (error, stdout, stderr) => {
-      resolve({ code: error ? Number(error.code) : 0, out: stdout + stderr })
-    })
-  })
+const check = (...args: readonly string[]) => runScript('electron/cli/check.ts', ...args)
 const dataDir = () => host.workshop.dataDir!
 
 test('a sound folder passes, also beside its running host', async () => {
