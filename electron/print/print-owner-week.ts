@@ -1,0 +1,178 @@
+import { type OwnerWeek, type ReportBlock, reportPhotos } from '../../domain/report/owner-week-shapes.ts'
+import { readPrintFonts } from './fonts.ts'
+import {
+  artifact,
+  CONTENT_WIDTH,
+  createPaper,
+  finishPaper,
+  needRoom,
+  PAGE,
+  type Paper,
+  part,
+  rule,
+  type Struct,
+  writeLines,
+  writeText,
+} from './paper.ts'
+import { firstRoom, writeBlocks } from './print-blocks.ts'
+import { photoBox, preparePhoto, type PhotoContext, type PreparedPhoto } from './print-photos.ts'
+import {
+  bodyStyle,
+  headingStyle,
+  smallStyle,
+  subtitleStyle,
+  titleStyle,
+  warnSmallStyle,
+  warnStyle,
+  workshopStyle,
+} from './print-styles.ts'
+import { paperTones, RULE } from './tones.ts'
+import type { TextStyle } from './typesetter.ts'
+
+/** An issued report prints the head of its car's chain (SHA-256, hexadecimal); a draft says that it is none. */
+export type PrintedAs = { readonly kind: 'draft' } | { readonly kind: 'issued'; readonly head: string }
+
+/** A photo's JPEG in report size; null when its file is gone. */
+export type LoadPhoto = (sha256: string) => Promise<Buffer | null>
+
+/**
+ * Lays an owner's week out as a letter on A4: a tagged PDF with embedded fonts and vector drawings, photos at 200 dpi.
+ *
+ * @throws what `loadPhoto` throws, and an error when a file it gave is no image
+ */
+export async function printOwnerWeek(week: OwnerWeek, loadPhoto: LoadPhoto, as: PrintedAs): Promise<Buffer> {
+  const photos = reportPhotos(week)
+  const box = photoBox(photos.length)
+  const prepared = new Map<string, PreparedPhoto | null>()
+  // One after the other: a batch of reports must not hold all its photos at once.
+  for (const { sha256 } of photos) {
+    const bytes = await loadPhoto(sha256)
+    prepared.set(sha256, bytes === null ? null : await preparePhoto(bytes, box))
+  }
+  const paper = createPaper(await readPrintFonts(), {
+    title: `${week.title}: ${week.subtitle}${as.kind === 'draft' ? ' (not issued)' : ''}`,
+    author: week.workshop,
+    subject: `Owner's week ${week.week}, report ${week.number}`,
+    language: 'en-GB',
+  })
+  writeReport({ paper, photos: prepared, box }, week, as)
+  return finishPaper(paper)
+}
+
+function writeReport(context: PhotoContext, week: OwnerWeek, as: PrintedAs): void {
+  const { paper } = context
+  writeLetterhead(paper, week, as)
+  part(paper, paper.root, 'Sect', (section) => {
+    writeText(paper, section, 'P', week.greeting, bodyStyle, { after: 6 })
+    for (const text of [...week.opening, ...week.words])
+      writeText(paper, section, 'P', text, bodyStyle, { after: 6 })
+  })
+  for (const { heading, blocks } of week.sections)
+    part(paper, paper.root, 'Sect', (section) => {
+      writeHeading(context, section, heading, blocks[0])
+      writeBlocks(context, section, blocks)
+    })
+  writeEnd(paper, week, as)
+  writeFooters(paper, week, as)
+}
+
+/** The workshop's name over a strong rule, the car below it, and on drafts that nothing was issued. */
+function writeLetterhead(paper: Paper, week: OwnerWeek, as: PrintedAs): void {
+  const top = paper.y
+  writeText(paper, paper.root, 'P', week.workshop, workshopStyle)
+  const below = paper.y
+  paper.y = top + 2
+  writeRight(paper, paper.root, `Report ${week.number}, ${week.written}`, smallStyle)
+  paper.y = below + 3
+  rule(paper, paperTones.ink, 1.4)
+  paper.y += 13
+  if (as.kind === 'draft') writeDraftMark(paper)
+  writeText(paper, paper.root, 'H1', week.title, titleStyle)
+  writeText(paper, paper.root, 'P', week.subtitle, subtitleStyle, { after: 14 })
+}
+
+/** A clear word in a frame, beside the title. */
+function writeDraftMark(paper: Paper): void {
+  const top = paper.y
+  const width = paper.type.widthOf(NOT_ISSUED, warnStyle) + 20
+  const x = PAGE.left + CONTENT_WIDTH - width
+  artifact(paper, () =>
+    paper.doc
+      .rect(x, top + 2, width, 22)
+      .lineWidth(1.2)
+      .strokeColor(paperTones.accent)
+      .stroke(),
+  )
+  paper.y = top + 6
+  writeText(paper, paper.root, 'P', NOT_ISSUED, warnStyle, { x: x + 10, width })
+  paper.y = top
+}
+
+const NOT_ISSUED = 'not issued'
+
+/** Never alone at the foot of a page. */
+function writeHeading(
+  context: PhotoContext,
+  section: Struct,
+  heading: string,
+  first: ReportBlock | undefined,
+): void {
+  const { paper } = context
+  needRoom(paper, 20 + headingStyle.leading + (first === undefined ? 0 : firstRoom(context, first)))
+  if (paper.y > PAGE.top) {
+    paper.y += 7
+    rule(paper, RULE, 0.6)
+    paper.y += 8
+  }
+  writeText(paper, section, 'H2', heading, headingStyle, { after: 4 })
+}
+
+/** What the report is not, and the record that it was written from. */
+function writeEnd(paper: Paper, week: OwnerWeek, as: PrintedAs): void {
+  needRoom(paper, 6 * smallStyle.leading + 20)
+  paper.y += 10
+  rule(paper, paperTones.ink, 0.9)
+  paper.y += 6
+  part(paper, paper.root, 'Sect', (section) => {
+    for (const caution of week.cautions) writeText(paper, section, 'P', caution, smallStyle, { after: 3 })
+    writeText(paper, section, 'P', recordText(as), smallStyle)
+  })
+}
+
+function recordText(as: PrintedAs): string {
+  return as.kind === 'draft'
+    ? 'This is a draft. It was not issued and may still change.'
+    : `Head of the car's record when this report was issued (SHA-256): ${inGroups(as.head)}`
+}
+
+/** Eight letters at a time, so that people can compare it. */
+const inGroups = (digest: string): string => digest.replaceAll(/.{8}(?=.)/g, '$& ')
+
+/** At the foot of every page: whose report it is, which record it stands on, and the page. */
+function writeFooters(paper: Paper, week: OwnerWeek, as: PrintedAs): void {
+  const { doc, type } = paper
+  const { start, count } = doc.bufferedPageRange()
+  for (let index = 0; index < count; index += 1) {
+    doc.switchToPage(start + index)
+    doc.markContent('Artifact', { type: 'Pagination' })
+    paper.y = PAGE.height - PAGE.bottom + 22
+    const left = `${week.workshop}. ${week.title}. ${week.subtitle}`
+    const page = `page ${index + 1} of ${count}`
+    const right = as.kind === 'draft' ? `${NOT_ISSUED}, ${page}` : `record ${as.head.slice(0, 12)}, ${page}`
+    const style: TextStyle = as.kind === 'draft' ? warnSmallStyle : smallStyle
+    const width = type.widthOf(right, style)
+    const [line] = type.linesOf(left, smallStyle, CONTENT_WIDTH - width - 12)
+    doc.moveTo(PAGE.left, paper.y - 5).lineTo(PAGE.left + CONTENT_WIDTH, paper.y - 5)
+    doc.lineWidth(0.5).strokeColor(RULE).stroke()
+    const top = paper.y
+    if (line) writeLines(paper, [line], PAGE.left, smallStyle)
+    paper.y = top
+    writeLines(paper, type.linesOf(right, style, CONTENT_WIDTH), PAGE.left + CONTENT_WIDTH - width, style)
+    doc.endMarkedContent()
+  }
+}
+
+function writeRight(paper: Paper, parent: Struct, text: string, style: TextStyle): void {
+  const width = paper.type.widthOf(text, style)
+  writeText(paper, parent, 'P', text, style, { x: PAGE.left + CONTENT_WIDTH - width, width: width + 1 })
+}

@@ -1,0 +1,199 @@
+import { sharp } from '../../db/photos/sharp.ts'
+import { type PhotoPlate, type ReportPhoto } from '../../domain/report/owner-week-shapes.ts'
+import { captionLeadStyle, captionStyle } from './print-styles.ts'
+import {
+  artifact,
+  CONTENT_WIDTH,
+  element,
+  needRoom,
+  PAGE,
+  type Paper,
+  type Struct,
+  writeLines,
+} from './paper.ts'
+import { RULE } from './tones.ts'
+
+/** A photo ready to be placed; null for one whose file is gone. */
+export interface PreparedPhoto {
+  readonly jpeg: Buffer
+  readonly width: number
+  readonly height: number
+}
+
+export type PreparedPhotos = ReadonlyMap<string, PreparedPhoto | null>
+
+/** Box of one photo, in points. */
+export interface PhotoBox {
+  readonly width: number
+  readonly height: number
+}
+
+const GAP = 14
+const COLUMN = (CONTENT_WIDTH - GAP) / 2
+const DOTS_PER_POINT = 200 / 72
+
+/** Two photos side by side; the more there are, the lower their boxes, so that a report stays at four pages. */
+export function photoBox(count: number): PhotoBox {
+  return { width: COLUMN, height: count <= 4 ? 178 : count <= 8 ? 150 : 118 }
+}
+
+/** At 200 dpi of the place it is printed at: 12 photos stay well under 3 MB. */
+export async function preparePhoto(bytes: Buffer, box: PhotoBox): Promise<PreparedPhoto> {
+  const { data, info } = await sharp(bytes, { failOn: 'error' })
+    .resize(Math.round(box.width * DOTS_PER_POINT), Math.round(box.height * DOTS_PER_POINT), {
+      fit: 'inside',
+      withoutEnlargement: true,
+    })
+    .jpeg({ quality: 80, mozjpeg: true })
+    .toBuffer({ resolveWithObject: true })
+  return { jpeg: data, width: info.width, height: info.height }
+}
+
+/** Pairs in a row of their own, single photos two to a row, each with its caption below it. */
+export function writePlates(
+  { paper, photos, box }: PhotoContext,
+  parent: Struct,
+  plates: readonly PhotoPlate[],
+): void {
+  for (const row of rowsOf(plates)) {
+    const height = rowHeight({ paper, photos, box }, row)
+    needRoom(paper, height)
+    const top = paper.y
+    row.forEach((cell, column) => {
+      writeCell({ paper, photos, box }, parent, cell, { x: PAGE.left + column * (COLUMN + GAP), y: top })
+    })
+    paper.y = top + height
+  }
+}
+
+/** Room for the first row of plates; 0 without any. */
+export function firstRowHeight(context: PhotoContext, plates: readonly PhotoPlate[]): number {
+  const [row] = rowsOf(plates)
+  return row === undefined ? 0 : rowHeight(context, row)
+}
+
+export interface PhotoContext {
+  readonly paper: Paper
+  readonly photos: PreparedPhotos
+  readonly box: PhotoBox
+}
+
+/** A single photo that stands beside its text, and what is left to stand below. */
+export function splitBeside(plates: readonly PhotoPlate[]): {
+  readonly beside: ReportPhoto | null
+  readonly below: readonly PhotoPlate[]
+} {
+  const [first, ...rest] = plates
+  return first?.kind === 'single' ? { beside: first.photo, below: rest } : { beside: null, below: plates }
+}
+
+/** Width of a photo beside a text, and of the gap between them. */
+export const BESIDE = { width: 168, gap: 18 } as const
+const BESIDE_BOX: PhotoBox = { width: BESIDE.width, height: 130 }
+
+export function besideHeight({ paper, photos }: PhotoContext, photo: ReportPhoto): number {
+  return cellHeight({ paper, photos, box: BESIDE_BOX }, { photo, lead: '' })
+}
+
+/** With its right edge at `right`. */
+export function writeBeside(
+  { paper, photos }: PhotoContext,
+  parent: Struct,
+  photo: ReportPhoto,
+  { right, y }: { readonly right: number; readonly y: number },
+): void {
+  const place = { x: right - BESIDE.width, y }
+  writeCell({ paper, photos, box: BESIDE_BOX }, parent, { photo, lead: '' }, place)
+}
+
+interface Cell {
+  readonly photo: ReportPhoto
+  /** 'Before', 'After' or nothing. */
+  readonly lead: string
+}
+
+interface Corner {
+  readonly x: number
+  readonly y: number
+}
+
+const ROW_GAP = 8
+const CAPTION_GAP = 3
+
+function rowsOf(plates: readonly PhotoPlate[]): readonly (readonly Cell[])[] {
+  const pairs = plates.flatMap((plate) =>
+    plate.kind === 'pair'
+      ? [
+          [
+            { photo: plate.before, lead: 'Before' },
+            { photo: plate.after, lead: 'After' },
+          ],
+        ]
+      : [],
+  )
+  const singles = plates.flatMap((plate) =>
+    plate.kind === 'single' ? [{ photo: plate.photo, lead: '' }] : [],
+  )
+  const rest = singles.flatMap((_, index) => (index % 2 === 0 ? [singles.slice(index, index + 2)] : []))
+  return [...pairs, ...rest]
+}
+
+function rowHeight(context: PhotoContext, row: readonly Cell[]): number {
+  return Math.max(...row.map((cell) => cellHeight(context, cell))) + ROW_GAP
+}
+
+function writeCell(context: PhotoContext, parent: Struct, cell: Cell, { x, y }: Corner): void {
+  const { paper, box } = context
+  const photo = photoOf(context, cell)
+  const { width, height } = fitted(photo, box)
+  const alt = `Photo, ${leadOf(cell)}: ${cell.photo.caption}${photo === null ? ' (the file could not be read)' : ''}`
+  element(paper, parent, 'Figure', { alt, bbox: [x, y, x + width, y + height] }, () =>
+    photo === null
+      ? writeMissing(paper, { x, y }, box)
+      : void paper.doc.image(photo.jpeg, x, y, { width, height }),
+  )
+  artifact(paper, () => void paper.doc.rect(x, y, width, height).lineWidth(0.5).strokeColor(RULE).stroke())
+  paper.y = y + height + CAPTION_GAP
+  writeCaption(paper, parent, cell, { x, width: box.width })
+}
+
+const photoOf = ({ photos }: PhotoContext, { photo }: Cell): PreparedPhoto | null =>
+  photos.get(photo.sha256) ?? null
+
+/** A photo as large as its box allows; a lost one takes the whole box. */
+function fitted(photo: PreparedPhoto | null, box: PhotoBox): PhotoBox {
+  if (photo === null) return box
+  const scale = Math.min(box.width / photo.width, box.height / photo.height)
+  return { width: photo.width * scale, height: photo.height * scale }
+}
+
+/** A photo that is gone leaves its place and says so: a report never hides a gap in the record. */
+function writeMissing(paper: Paper, { x, y }: Corner, { width, height }: PhotoBox): void {
+  paper.y = y + height / 2 - captionStyle.leading
+  const lines = paper.type.linesOf('The file of this photo could not be read.', captionStyle, width - 20)
+  writeLines(paper, lines, x + 10, captionStyle)
+}
+
+function writeCaption(
+  paper: Paper,
+  parent: Struct,
+  cell: Cell,
+  { x, width }: { readonly x: number; readonly width: number },
+): void {
+  element(paper, parent, 'Caption', {}, () => {
+    writeLines(paper, paper.type.linesOf(leadOf(cell), captionLeadStyle, width), x, captionLeadStyle)
+    writeLines(paper, paper.type.linesOf(cell.photo.caption, captionStyle, width), x, captionStyle)
+  })
+}
+
+/** 'Before, Thu 12 Nov' */
+const leadOf = ({ lead, photo }: Cell): string => (lead === '' ? photo.taken : `${lead}, ${photo.taken}`)
+
+function cellHeight(context: PhotoContext, cell: Cell): number {
+  const { type } = context.paper
+  const lead = type.linesOf(leadOf(cell), captionLeadStyle, context.box.width).length
+  const words = type.linesOf(cell.photo.caption, captionStyle, context.box.width).length
+  return (
+    fitted(photoOf(context, cell), context.box).height + CAPTION_GAP + (lead + words) * captionStyle.leading
+  )
+}
