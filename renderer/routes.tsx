@@ -11,13 +11,21 @@ import { AppShell } from './app-shell.tsx'
 import { CAR_SHEETS } from './parts/car-sheets.ts'
 import { ErrorState } from './parts/loaded.tsx'
 import { NotFound } from './parts/not-found.tsx'
+import { WORKSHOP_SHEETS } from './parts/workshop-sheets.ts'
 
 const carSearch = z.object({
   sheet: z.enum(CAR_SHEETS).optional().catch(undefined),
   repair: z.string().optional().catch(undefined),
 })
 const daySheetSearch = z.object({ person: z.string().optional().catch(undefined) })
-const weekSearch = z.object({ week: z.string().optional().catch(undefined) })
+const reportsSearch = z.object({
+  week: z.string().optional().catch(undefined),
+  visit: z.string().optional().catch(undefined),
+})
+const workshopSearch = z.object({
+  sheet: z.enum(WORKSHOP_SHEETS).optional().catch(undefined),
+  type: z.string().optional().catch(undefined),
+})
 
 const root = createRootRoute({ component: AppShell, notFoundComponent: NotFound })
 
@@ -76,7 +84,7 @@ const variance = createRoute({
 const ownerReports = createRoute({
   getParentRoute: () => root,
   path: '/owner-reports',
-  validateSearch: weekSearch,
+  validateSearch: reportsSearch,
   component: lazyRouteComponent(
     () => import('./owner-reports/owner-reports-screen.tsx'),
     'OwnerReportsScreen',
@@ -85,6 +93,7 @@ const ownerReports = createRoute({
 const workshop = createRoute({
   getParentRoute: () => root,
   path: '/workshop',
+  validateSearch: workshopSearch,
   component: lazyRouteComponent(() => import('./workshop/workshop-screen.tsx'), 'WorkshopScreen'),
 })
 

@@ -1,5 +1,115 @@
-import { ScreenHead } from '../parts/screen-head.tsx'
+import { useQuery } from '@tanstack/react-query'
+import { Link, useSearch } from '@tanstack/react-router'
+import { useState } from 'react'
+import { plural, weekWords } from '../../domain/text/words.ts'
+import { type IsoWeek, isoWeekDates, parseIsoWeek } from '../../domain/time/iso-week.ts'
+import { api } from '../client.ts'
+import { useActor } from '../parts/actor.tsx'
+import { Button } from '../parts/button.tsx'
+import { Loaded } from '../parts/loaded.tsx'
+import { EmptyState } from '../parts/notice.tsx'
+import { type Figure, ScreenHead } from '../parts/screen-head.tsx'
+import { useWhen } from '../parts/when.tsx'
+import { IssueAllDialog } from './issue-all-dialog.tsx'
+import styles from './owner-reports.module.css'
+import { ReportDesk } from './report-desk.tsx'
+import { ReportList } from './report-list.tsx'
+import { type ReportsView, useDrafts } from './report-shapes.ts'
+import { WeekChooser } from './week-chooser.tsx'
 
+/** The letters of one week to all owners: read, put into the manager's own words, issued. */
 export function OwnerReportsScreen() {
-  return <ScreenHead title="Owner reports" />
+  const when = useWhen()
+  const { week: asked } = useSearch({ from: '/owner-reports' })
+  const parsed = parseIsoWeek(asked ?? when.thisWeek)
+  const week = parsed.ok && asked !== undefined ? asked : when.thisWeek
+  const query = useQuery(api.ownerReports.queryOptions({ week }))
+  return <Loaded query={query}>{(view) => <OwnerReports key={view.week} view={view} />}</Loaded>
+}
+
+function OwnerReports({ view }: { readonly view: ReportsView }) {
+  const when = useWhen()
+  const { manager, askManager } = useActor()
+  const { visit } = useSearch({ from: '/owner-reports' })
+  const drafts = useDrafts(view)
+  const [isIssuingAll, setIsIssuingAll] = useState(false)
+  const chosen = view.reports.find(({ visitId }) => visitId === visit) ?? view.reports[0]
+  const notIssued = view.reports.filter(({ issued }) => issued.length === 0)
+  const openIssueAll = async () => {
+    if ((await askManager()) !== null) setIsIssuingAll(true)
+  }
+  return (
+    <div className="stack">
+      <ScreenHead title="Owner reports" below={weekLine(view.week, when.today)} figures={figuresOf(view)} />
+      <div className="spread">
+        <WeekChooser view={view} />
+        {notIssued.length > 0 && (
+          <Button kind={manager === null ? 'plain' : 'main'} onClick={() => void openIssueAll()}>
+            {notIssued.length === 1 ? 'Issue the one that is left' : `Issue all ${notIssued.length}`}
+          </Button>
+        )}
+      </div>
+      {chosen === undefined ? (
+        <NoReports />
+      ) : (
+        <div className={styles.page} data-chosen={visit !== undefined}>
+          <ReportList view={view} chosen={chosen} drafts={drafts} />
+          <ReportDesk key={chosen.visitId} view={view} line={chosen} drafts={drafts} />
+        </div>
+      )}
+      {isIssuingAll && (
+        <IssueAllDialog
+          view={view}
+          lines={notIssued}
+          drafts={drafts}
+          onClose={() => setIsIssuingAll(false)}
+        />
+      )}
+    </div>
+  )
+}
+
+function NoReports() {
+  return (
+    <EmptyState
+      title="Nobody to write to in this week"
+      action={
+        <Link to="/cars" className="button plain">
+          The cars
+        </Link>
+      }
+    >
+      Every car whose visit is agreed and not yet delivered gets one letter a week: what was found, what was
+      done, the hours, and what comes next. It is written from what the workshop has recorded.
+    </EmptyState>
+  )
+}
+
+function weekLine(text: string, today: string): string {
+  const week = parseIsoWeek(text)
+  if (!week.ok) return text
+  const dates = isoWeekDates(week.value)
+  const isOver = (dates[6] ?? '') < today
+  const isGoingOn = !isOver && (dates[0] ?? '') <= today
+  const year = Number(today.slice(0, 4))
+  const state = isGoingOn ? ', still going on' : isOver ? '' : ', not begun'
+  return `${capitalWeek(week.value, year)}, Monday to Sunday${state}`
+}
+
+function capitalWeek(week: IsoWeek, year: number): string {
+  const words = weekWords(week, year)
+  return words.charAt(0).toUpperCase() + words.slice(1)
+}
+
+function figuresOf({ reports }: ReportsView): readonly Figure[] {
+  const issued = reports.filter((line) => line.issued.length > 0).length
+  const open = reports.length - issued
+  return [
+    { label: 'issued', value: `${issued} of ${reports.length}` },
+    {
+      label: 'not issued',
+      value: open === 0 ? 'none' : plural('report', open),
+      ...(open > 0 && { tone: 'accent' }),
+    },
+  ]
 }

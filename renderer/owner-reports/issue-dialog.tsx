@@ -1,0 +1,66 @@
+import { useState } from 'react'
+import { type OwnerWeek, reportPhotos } from '../../domain/report/owner-week-shapes.ts'
+import type { Refusal } from '../../domain/refusal.ts'
+import { plural } from '../../domain/text/words.ts'
+import { Button } from '../parts/button.tsx'
+import { Dialog } from '../parts/dialog.tsx'
+import { RefusalNote } from '../parts/notice.tsx'
+import { createIssueIds, issueReport } from './issue.ts'
+import type { Draft, ReportLine } from './report-shapes.ts'
+import { isoWeekNumber } from './report-words.ts'
+
+/** Issuing is deliberate: it says what goes out, to whom, and that it cannot be changed afterwards. */
+export function IssueDialog({
+  week,
+  line,
+  content,
+  draft,
+  onIssued,
+  onClose,
+}: {
+  readonly week: string
+  readonly line: ReportLine
+  readonly content: OwnerWeek
+  readonly draft: Draft
+  readonly onIssued: () => void
+  readonly onClose: () => void
+}) {
+  const [ids] = useState(createIssueIds)
+  const [refusal, setRefusal] = useState<Refusal | null>(null)
+  const [isBusy, setIsBusy] = useState(false)
+  const issue = async () => {
+    if (isBusy) return
+    setIsBusy(true)
+    const refused = await issueReport(line, week, draft, ids)
+    setIsBusy(false)
+    setRefusal(refused)
+    if (refused !== null) return
+    onIssued()
+    onClose()
+  }
+  return (
+    <Dialog title={`Issue report ${content.number}, ${isoWeekNumber(week)}`} isOpen onClose={onClose}>
+      <ul className="lines">
+        <li className="line">
+          {line.carName}, to {line.owner}
+        </li>
+        <li className="line">{content.opening.join(' ')}</li>
+        <li className="line">
+          {plural('photo', reportPhotos(content).length)},{' '}
+          {content.words.length === 0 ? 'no words of your own' : 'with your own words'}
+        </li>
+      </ul>
+      <p className="quiet">
+        The PDF is printed and kept. It never changes afterwards; what was wrong in it is put right by a
+        report of its own. Sending it to the owner stays with you.
+      </p>
+      <RefusalNote refusal={refusal} />
+      <div className="button-row end">
+        <Button onClick={onClose}>Cancel</Button>
+        <Button kind="main" onClick={() => void issue()} aria-busy={isBusy} aria-disabled={isBusy}>
+          {isBusy ? 'Printing it…' : 'Issue it'}
+        </Button>
+      </div>
+    </Dialog>
+  )
+}

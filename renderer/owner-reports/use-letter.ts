@@ -1,0 +1,45 @@
+import { keepPreviousData, useQuery } from '@tanstack/react-query'
+import { useEffect, useState } from 'react'
+import type { VisitId } from '../../domain/ids.ts'
+import { api, client, queryClient } from '../client.ts'
+import { useActor } from '../parts/actor.tsx'
+import type { Draft } from './report-shapes.ts'
+
+/** Typing is given this time to pause before the letter is told anew. */
+const PAUSE_MS = 400
+
+/**
+ * The letter as it would be issued now. The host keeps the draft with it, so that its printed preview says the same.
+ * Asked only while a manager is signed in.
+ */
+export function useLetter(visitId: VisitId, week: string, draft: Draft) {
+  const { manager } = useActor()
+  const settled = useSettled(draft)
+  return useQuery({
+    queryKey: [['letter'], { input: { visitId, week, ...settled } }],
+    queryFn: async () => {
+      const answer = await client.prepareReport.mutate({
+        visitId,
+        week,
+        words: settled.words,
+        photos: settled.photos === null ? null : [...settled.photos],
+      })
+      // The session has ended on the host: this screen learns of it.
+      if (!answer.ok && answer.refusal.code === 'not-allowed')
+        void queryClient.invalidateQueries({ queryKey: api.session.queryKey() })
+      return answer
+    },
+    enabled: manager !== null,
+    placeholderData: keepPreviousData,
+  })
+}
+
+/** The draft once nothing has been typed for a moment. */
+function useSettled(draft: Draft): Draft {
+  const [settled, setSettled] = useState(draft)
+  useEffect(() => {
+    const timer = setTimeout(() => setSettled(draft), PAUSE_MS)
+    return () => clearTimeout(timer)
+  }, [draft])
+  return settled
+}
