@@ -19,20 +19,26 @@ export function guardOrigin(authority: () => string): MiddlewareHandler {
   }
 }
 
-/** A page may load only what this host serves, run no script but its files, and be framed by nobody. */
-export const PAGE_POLICY = [
-  "default-src 'none'",
-  "script-src 'self'",
-  "style-src 'self'",
-  "img-src 'self' blob: data:",
-  "font-src 'self'",
-  "connect-src 'self'",
-  "media-src 'self' blob:",
-  "frame-src 'self'",
-  "form-action 'self'",
-  "base-uri 'none'",
-  "frame-ancestors 'none'",
-].join('; ')
+/**
+ * A page may load only what this host serves, run no script but its files, and be framed by nobody.
+ *
+ * @param styleNonce of this one answer: for the rule that the component library writes into the page itself
+ */
+export function pagePolicy(styleNonce: string): string {
+  return [
+    "default-src 'none'",
+    "script-src 'self'",
+    `style-src 'self' 'nonce-${styleNonce}'`,
+    "img-src 'self' blob: data:",
+    "font-src 'self'",
+    "connect-src 'self'",
+    "media-src 'self' blob:",
+    "frame-src 'self'",
+    "form-action 'self'",
+    "base-uri 'none'",
+    "frame-ancestors 'none'",
+  ].join('; ')
+}
 
 /** Set on every answer that has not set its own. */
 export const secureHeaders: MiddlewareHandler = async (c, next) => {

@@ -1,5 +1,5 @@
 import type { Context } from 'hono'
-import { PAGE_POLICY } from './guard.ts'
+import { pagePolicy } from './guard.ts'
 
 /** A file of the built screens. */
 export interface ScreenFile {
@@ -30,9 +30,9 @@ export function serveScreen(c: Context, readScreen: ReadScreen): Response {
 function servePage(c: Context, readScreen: ReadScreen): Response {
   const page = readScreen(FIRST_PAGE)
   if (page === null) return c.text('The screens have not been built: run npm start.', 500)
-  return c.body(page.bytes, 200, {
-    'Content-Type': page.type,
-    'Content-Security-Policy': PAGE_POLICY,
-    'Cache-Control': 'no-cache',
-  })
+  const nonce = crypto.randomUUID()
+  const html = new TextDecoder()
+    .decode(page.bytes)
+    .replace('<head>', `<head><meta property="csp-nonce" nonce="${nonce}">`)
+  return c.html(html, 200, { 'Content-Security-Policy': pagePolicy(nonce), 'Cache-Control': 'no-cache' })
 }

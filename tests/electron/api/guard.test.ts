@@ -8,7 +8,10 @@ beforeAll(async () => {
   host = await createTestHost({
     readScreen: (path) =>
       ({
-        '/index.html': { type: 'text/html; charset=utf-8', bytes: new TextEncoder().encode('<p>screens') },
+        '/index.html': {
+          type: 'text/html; charset=utf-8',
+          bytes: new TextEncoder().encode('<head></head><p>screens'),
+        },
         '/assets/index-Ab12.js': { type: 'text/javascript', bytes: new TextEncoder().encode('run()') },
         '/mark.svg': { type: 'image/svg+xml', bytes: new TextEncoder().encode('<svg/>') },
       })[path] ?? null,
@@ -150,13 +153,21 @@ describe('pairing', () => {
 describe('the screens', () => {
   test('are served under a policy that lets only their own files run', async () => {
     const answer = await screen.request('/')
-    expect(await answer.text()).toBe('<p>screens')
+    const nonce = /<meta property="csp-nonce" nonce="([0-9a-f-]{36})">/.exec(await answer.text())?.[1]
     const policy = answer.headers.get('content-security-policy') ?? ''
     expect(policy).toContain("default-src 'none'")
     expect(policy).toContain("script-src 'self'")
+    expect(policy).toContain(`style-src 'self' 'nonce-${nonce}';`)
     expect(policy).toContain("frame-ancestors 'none'")
     expect(policy).not.toContain('unsafe')
     expect(answer.headers.get('cache-control')).toBe('no-cache')
+  })
+
+  test('get another nonce with every answer', async () => {
+    const policies = [await screen.request('/'), await screen.request('/')].map((answer) =>
+      answer.headers.get('content-security-policy'),
+    )
+    expect(policies[0]).not.toBe(policies[1])
   })
 
   test.each([
@@ -171,7 +182,7 @@ describe('the screens', () => {
   })
 
   test('are one page at every address without a file name', async () => {
-    expect(await (await screen.request('/cars/car-one/repairs/repair-two')).text()).toBe('<p>screens')
+    expect(await (await screen.request('/cars/car-one/repairs/repair-two')).text()).toContain('<p>screens')
   })
 
   test('have files that are kept for good when a digest names them, and looked for each time when not', async () => {
