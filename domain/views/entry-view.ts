@@ -13,6 +13,8 @@ export function entryView(car: CarState | null, entry: EntryState, context: View
     personId: entry.personId,
     person: context.nameOf(entry.personId),
     what: loggedOnWords(car, entry.on),
+    on: entry.on,
+    shares: entry.shares,
     start: time.kind === 'day' ? null : Date.parse(time.start),
     end: time.kind === 'span' ? Date.parse(time.end) : null,
     date: entryDate(entry, context.workshop.zone),

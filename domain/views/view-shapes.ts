@@ -2,7 +2,7 @@
  * What each screen receives: one interface a screen; the functions that fill them stand beside this file.
  * Over 300 lines because the screens and the server agree here and nowhere else; it holds types only.
  */
-import type { Moment, RepairState, TaskState, VariationStatus, VisitState } from '../car.ts'
+import type { EntryState, Moment, RepairState, TaskState, VariationStatus, VisitState } from '../car.ts'
 import type { Body, VisitStatus } from '../facts/car-facts.ts'
 import type { Fixture, Payer, ReworkCause, ThreePoint, Zone } from '../facts/shapes.ts'
 import type { PartState } from '../facts/work-facts.ts'
@@ -252,6 +252,9 @@ export interface EntryView {
   readonly personId: PersonId
   readonly person: string
   readonly what: string
+  /** What it is logged on and in which shares, so that a correction can keep them. */
+  readonly on: EntryState['on']
+  readonly shares: EntryState['shares']
   readonly start: Moment | null
   readonly end: Moment | null
   readonly date: string

@@ -1,5 +1,24 @@
-import { ScreenHead } from '../parts/screen-head.tsx'
+import { useQuery } from '@tanstack/react-query'
+import { useSearch } from '@tanstack/react-router'
+import type { PersonId } from '../../domain/ids.ts'
+import { api } from '../client.ts'
+import { useActor } from '../parts/actor.tsx'
+import { Loaded } from '../parts/loaded.tsx'
+import { ChoosePersonSheet } from './choose-person-sheet.tsx'
+import { DaySheet } from './day-sheet.tsx'
 
+/** Clocks and watches go by the time, so it is read again without any change on the host too. */
+const READ_EVERY_MS = 60_000
+
+/** One person's day: the one at this device, unless the address names another. */
 export function DaySheetScreen() {
-  return <ScreenHead title="Day sheet" />
+  const { person, manager } = useActor()
+  const { person: named } = useSearch({ from: '/day-sheet' })
+  const personId = (named as PersonId | undefined) ?? person?.id ?? manager?.id
+  return personId === undefined ? <ChoosePersonSheet /> : <SheetOf personId={personId} />
+}
+
+function SheetOf({ personId }: { readonly personId: PersonId }) {
+  const query = useQuery(api.daySheet.queryOptions({ personId }, { refetchInterval: READ_EVERY_MS }))
+  return <Loaded query={query}>{(view) => <DaySheet key={personId} view={view} />}</Loaded>
 }

@@ -1,0 +1,98 @@
+import { useState } from 'react'
+import { hours } from '../../domain/text/words.ts'
+import type { DaySheetView } from '../../domain/views/view-shapes.ts'
+import { useActor } from '../parts/actor.tsx'
+import { WordButton } from '../parts/button.tsx'
+import { EmptyState, RefusalNote } from '../parts/notice.tsx'
+import { ScreenHead } from '../parts/screen-head.tsx'
+import { useClock } from '../parts/use-clock.tsx'
+import { WatchList } from '../parts/watch-list.tsx'
+import { useWhen } from '../parts/when.tsx'
+import styles from './day-sheet.module.css'
+import { EntryTable } from './entry-table.tsx'
+import { LogTimeDialog } from './log-time-dialog.tsx'
+import { MyClock } from './my-clock.tsx'
+import { ToConfirm } from './to-confirm.tsx'
+import { WaitingLine } from './waiting-line.tsx'
+import { WorkLine } from './work-line.tsx'
+import { WorkshopTimeDialog } from './workshop-time-dialog.tsx'
+
+type Doing = 'workshop' | 'log' | null
+
+/** What one person can do now in plan order, their clock and hours, what waits and why. */
+export function DaySheet({ view }: { readonly view: DaySheetView }) {
+  const when = useWhen()
+  const { person, choosePerson } = useActor()
+  const clock = useClock()
+  const [doing, setDoing] = useState<Doing>(null)
+  return (
+    <div className="stack">
+      <ScreenHead
+        title={view.person}
+        below={
+          <>
+            {when.day(view.now)}
+            {view.dayEnds !== null && `, until ${when.time(view.dayEnds)}`}
+            {view.skills.length > 0 && `; ${view.skills.join(', ')}`}
+            {person !== null && (
+              <>
+                {'. '}
+                <WordButton className={styles.inline} onClick={() => choosePerson(null)}>
+                  not you?
+                </WordButton>
+              </>
+            )}
+          </>
+        }
+        figures={[
+          { label: 'today', value: hours(view.hoursToday) },
+          { label: 'this week', value: hours(view.hoursThisWeek) },
+        ]}
+      />
+      <MyClock
+        view={view}
+        clock={clock}
+        onWorkshop={() => setDoing('workshop')}
+        onLog={() => setDoing('log')}
+      />
+      <RefusalNote refusal={clock.command.refusal} />
+      <ToConfirm clocks={view.toConfirm} />
+      <WatchList watches={view.watches} />
+      <section>
+        <h2>You can do now</h2>
+        {view.canDo.length === 0 && <NothingToDo view={view} />}
+        <ul className={styles.work}>
+          {view.canDo.map((line) => (
+            <WorkLine key={`${line.repairId ?? line.taskId}`} line={line} view={view} clock={clock} />
+          ))}
+        </ul>
+      </section>
+      {view.waits.length > 0 && (
+        <section>
+          <h2>Waits</h2>
+          <ul className="lines">
+            {view.waits.map((line) => (
+              <WaitingLine key={`${line.repairId ?? line.taskId}`} line={line} />
+            ))}
+          </ul>
+        </section>
+      )}
+      <EntryTable view={view} />
+      {doing === 'workshop' && <WorkshopTimeDialog clock={clock} onClose={() => setDoing(null)} />}
+      {doing === 'log' && <LogTimeDialog view={view} onClose={() => setDoing(null)} />}
+      {clock.dialog}
+    </div>
+  )
+}
+
+function NothingToDo({ view }: { readonly view: DaySheetView }) {
+  return (
+    <EmptyState title="Nothing is free to be worked on">
+      {view.skills.length === 0
+        ? 'No skills are entered for you yet; the manager does that under Workshop.'
+        : view.waits.length > 0
+          ? 'Below stands what waits, and who can clear it.'
+          : 'No car in work needs your skills now. Ask the manager what comes next.'}
+    </EmptyState>
+  )
+}
