@@ -97,7 +97,7 @@ function FitGroupForm({
         name="name"
         label="The opening"
         hint="boot opening, door opening left"
-        autoFocus
+        isFirst
       />
       <ManyField
         control={form.control}

@@ -99,7 +99,7 @@ function RaiseForm({ repair: view, onClose }: { readonly repair: RepairView; rea
         if (isSettled(await command.send({ kind: 'raiseVariation', carId: car.carId, payload }))) onClose()
       }}
     >
-      <TextField control={form.control} name="title" label="What it is about" autoFocus />
+      <TextField control={form.control} name="title" label="What it is about" isFirst />
       <ChoiceField
         control={form.control}
         name="payer"

@@ -100,7 +100,7 @@ function TaskForm({
         if (isSettled(outcome)) onClose()
       }}
     >
-      <TextField control={form.control} name="name" label="What is done" autoFocus />
+      <TextField control={form.control} name="name" label="What is done" isFirst />
       <HoursThreePointField
         control={form.control}
         name="hours"

@@ -112,13 +112,7 @@ function AddCarForm({
   return (
     <Form form={form} submit="Add the car" refusal={command.refusal} onCancel={onClose} onSubmit={submit}>
       <div className="field-row">
-        <TextField
-          control={form.control}
-          name="name"
-          label="Name"
-          hint="as the workshop calls it"
-          autoFocus
-        />
+        <TextField control={form.control} name="name" label="Name" hint="as the workshop calls it" isFirst />
         <TextField control={form.control} name="shellNumber" label="Shell number" />
         <SelectField
           control={form.control}

@@ -67,7 +67,7 @@ export function SetUpForm({
         if (isSettled(outcome)) onDone()
       }}
     >
-      <TextField control={form.control} name="name" label="Name of the workshop" autoFocus />
+      <TextField control={form.control} name="name" label="Name of the workshop" isFirst />
       <div className="field-row">
         <SelectField control={form.control} name="zone" label="Time zone" choices={zoneChoices()} />
         <TextField control={form.control} name="currency" label="Currency" hint="three letters, like EUR" />

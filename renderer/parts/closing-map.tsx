@@ -1,11 +1,11 @@
 import { useMemo, type CSSProperties, type ReactNode } from 'react'
-import {
-  drawClosingMap,
-  type ClosingMapDrawing,
-  type MapBox,
-  type MapUpright,
-  type Point,
-} from '../../domain/drawing/closing-map-drawing.ts'
+import type {
+  ClosingMapDrawing,
+  MapBox,
+  MapUpright,
+  Point,
+} from '../../domain/drawing/closing-map/map-shapes.ts'
+import { drawClosingMap } from '../../domain/drawing/closing-map-drawing.ts'
 import { markWords } from '../../domain/drawing/gate-strip-drawing.ts'
 import type { CoverView, FitGroupView, RepairCard } from '../../domain/views/shared-views.ts'
 import { GateStrip, MarkSign } from './gate-strip.tsx'

@@ -68,12 +68,13 @@ export function FieldFrame({
 export function TextField<Values extends FieldValues>({
   type = 'text',
   autoComplete = 'off',
-  autoFocus = false,
+  isFirst = false,
   ...props
 }: FieldProps<Values> & {
   readonly type?: 'text' | 'email' | 'tel' | 'password'
   readonly autoComplete?: string
-  readonly autoFocus?: boolean
+  /** Takes the focus when its form opens. */
+  readonly isFirst?: boolean
 }) {
   const { field, fieldState } = useController(props)
   return (
@@ -85,7 +86,7 @@ export function TextField<Values extends FieldValues>({
           type={type}
           autoComplete={autoComplete}
           // oxlint-disable-next-line jsx-a11y/no-autofocus -- the first field of a dialog the person has just opened
-          autoFocus={autoFocus}
+          autoFocus={isFirst}
           disabled={props.isDisabled}
           {...field}
           value={field.value ?? ''}
@@ -394,11 +395,14 @@ export function CheckField<Values extends FieldValues>(props: FieldProps<Values>
   )
 }
 
+/** Only to leave the year out of a date of this year; a page that is open over New Year says more, not less. */
+const THIS_YEAR = new Date().getFullYear()
+
 /** A local date; below it the date as people say it. The value is 'YYYY-MM-DD', or null when empty. */
 export function DateField<Values extends FieldValues>(props: FieldProps<Values>) {
   const { field, fieldState } = useController(props)
   const value: string = field.value ?? ''
-  const said = isLocalDate(value) ? dayWords(value, new Date().getFullYear()) : undefined
+  const said = isLocalDate(value) ? dayWords(value, THIS_YEAR) : undefined
   return (
     <FieldFrame
       label={props.label}

@@ -5,7 +5,8 @@ import type { Refusal } from '../../domain/refusal.ts'
 import { permissions } from '../../domain/roles.ts'
 import type { Outcome } from '../outbox/create-outbox.ts'
 import { outbox } from '../outbox/outbox.ts'
-import { useActor, type Actor, type Signature, type SignRequest } from './actor.tsx'
+import { useActor, type Actor } from './actor.tsx'
+import type { Signature, SignRequest } from './sign-request.ts'
 import { newId } from './new-id.ts'
 
 export interface Act<K extends CommandKind> {

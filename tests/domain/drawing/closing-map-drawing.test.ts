@@ -1,14 +1,14 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import {
-  drawClosingMap,
-  type ClosingMapDrawing,
-  type MapBox,
-  type MapCover,
-  type MapRepair,
-  type MapSize,
-  type Point,
-} from '../../../domain/drawing/closing-map-drawing.ts'
+import type {
+  ClosingMapDrawing,
+  MapBox,
+  MapCover,
+  MapRepair,
+  MapSize,
+  Point,
+} from '../../../domain/drawing/closing-map/map-shapes.ts'
+import { drawClosingMap } from '../../../domain/drawing/closing-map-drawing.ts'
 
 const size: MapSize = { width: 760, minBoxWidth: 220, maxBoxWidth: 330, boxHeight: 70, titleHeight: 40 }
 const rightRear = { side: 'right', place: 'rear' } as const
