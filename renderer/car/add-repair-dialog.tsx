@@ -1,5 +1,5 @@
 import { useQuery } from '@tanstack/react-query'
-import { useState } from 'react'
+import { useEffect, useState } from 'react'
 import { z } from 'zod'
 import {
   nameSchema,
@@ -77,6 +77,14 @@ function AddRepairForm({
   })
   const type = types.find(({ id }) => id === form.watch('typeId'))
   const others = repairChoices(view.repairs)
+  const side = form.watch('zone.side')
+
+  // The name follows the side as long as nobody has written another one.
+  useEffect(() => {
+    if (type === undefined || side === undefined) return
+    const usual = SIDES.map((each) => nameWithSide(type.plan, each))
+    if (usual.includes(form.getValues('name'))) form.setValue('name', nameWithSide(type.plan, side))
+  }, [form, side, type])
 
   const choose = (id: string) => {
     const plan = types.find((each) => each.id === id)?.plan
