@@ -19,15 +19,20 @@ import { sharp } from './sharp.ts'
 import { sniff } from './sniff.ts'
 
 /**
- * Makes every size of a stored photo anew and puts them beside the originals; decodes the original once. Takes up to
- * some seconds: call it in a worker.
+ * Makes sizes of a stored photo anew, all of them unless said, and puts them beside the originals; decodes the original
+ * once. Takes up to some seconds: call it in a worker.
  */
-export async function makeSizes(folder: string, sha256: string): Promise<PhotoResult<true>> {
+export async function makeSizes(
+  folder: string,
+  sha256: string,
+  sizes: readonly PhotoSize[] = PHOTO_SIZE_NAMES,
+): Promise<PhotoResult<true>> {
   if (!isSha256(sha256)) return photoFailure(missing(sha256))
-  const largest = await decodeUpright(originalPath(folder, sha256), sha256, PHOTO_SIZES.screen.longestSide)
+  const longestSide = Math.max(...sizes.map((size) => PHOTO_SIZES[size].longestSide))
+  const largest = await decodeUpright(originalPath(folder, sha256), sha256, longestSide)
   if (!largest.ok) return largest
   try {
-    for (const size of PHOTO_SIZE_NAMES) {
+    for (const size of sizes) {
       const bytes = await encode(fromPixels(largest.value), size)
       await writeWhole(folder, sizePath(folder, sha256, size), bytes)
     }

@@ -1,0 +1,106 @@
+import { leadTask, paintTask, refitTask, stripTask, waxTask, zone, type DemoCar } from '../demo-car.ts'
+
+const rightFront = zone('right', 'front')
+
+/** New in: the owner has accepted opening and assessing, and decides on the rest when the damage is known. */
+export const pellin: DemoCar = {
+  key: 'pellin',
+  shellNumber: '0446',
+  name: 'Pellin Roadster',
+  body: 'roadster',
+  year: 1959,
+  colour: 'signal red',
+  primer: 'grey primer',
+  owner: 'brook',
+  priority: 1,
+  charge: 'hour',
+  promised: 78,
+  arrives: -15,
+  pace: [
+    [-11, 0],
+    [-5, 0.85],
+    [-1, 1],
+  ],
+  accepts: 'opened and assessed',
+  stays: [
+    { from: -15, bay: 'yard', on: 'wheels' },
+    { from: -4, to: 9, bay: 'bay 4', on: 'stands' },
+  ],
+  dimensions: [
+    ['door aperture diagonal, right', 'aperture', 'right', 1094],
+    ['door aperture diagonal, left', 'aperture', 'left', 1095],
+    ['front legs, crosswise', 'datum', 'centre', 1316],
+  ],
+  measuredFrom: -4,
+  tasks: [stripTask(40), leadTask(40), paintTask(84), waxTask(6), refitTask(112)],
+  repairs: [
+    {
+      key: 'battery',
+      type: 'battery-tray',
+      name: 'Battery tray',
+      zone: rightFront,
+      covers: [],
+      goal: 'assessed',
+      grades: ['holed', 'gone'],
+    },
+    {
+      key: 'inner-wing-r',
+      type: 'inner-front-wing',
+      name: 'Inner front wing, right',
+      zone: rightFront,
+      covers: ['battery'],
+      goal: 'opened',
+    },
+    {
+      key: 'front-corner-r',
+      type: 'front-panel-corner',
+      name: 'Front panel corner, right',
+      zone: rightFront,
+      covers: ['inner-wing-r'],
+      goal: 'assessed',
+      grades: ['pitted', 'holed'],
+    },
+    {
+      key: 'scuttle-r',
+      type: 'scuttle-side',
+      name: 'Scuttle side, right',
+      zone: rightFront,
+      covers: [],
+      goal: null,
+    },
+    {
+      key: 'inner-wing-l',
+      type: 'inner-front-wing',
+      name: 'Inner front wing, left',
+      zone: zone('left', 'front'),
+      covers: [],
+      goal: null,
+    },
+    {
+      key: 'hanger-l',
+      type: 'spring-hanger-box',
+      name: 'Spring hanger box, left',
+      zone: zone('left', 'rear'),
+      covers: [],
+      goal: null,
+    },
+    {
+      key: 'boot-floor',
+      type: 'boot-floor',
+      name: 'Boot floor',
+      zone: zone('centre', 'rear'),
+      covers: [],
+      goal: null,
+    },
+  ],
+  groups: [
+    {
+      key: 'bonnet',
+      name: 'bonnet opening',
+      members: ['front-corner-r'],
+      hungParts: ['bonnet'],
+      edges: [['bonnet gap, right edge', 4, 1]],
+    },
+  ],
+  notes: [[-13, 'Owner wants to hear of every hour beyond opening before it is worked.']],
+}
