@@ -2,7 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { Link } from '@tanstack/react-router'
 import { useState } from 'react'
 import { hours } from '../../domain/text/words.ts'
-import type { RepairCard } from '../../domain/views/shared-views.ts'
+import type { HoldView, RepairCard } from '../../domain/views/shared-views.ts'
 import type { CarView, RepairView } from '../../domain/views/view-shapes.ts'
 import { capital } from '../../domain/views/work-words.ts'
 import { api } from '../client.ts'
@@ -36,7 +36,7 @@ export function RepairSide({ view, repair }: { readonly view: CarView; readonly 
       {section !== undefined && <Section section={section} />}
       {query.data?.next && <NextGate next={query.data.next} />}
       {repair.finished && <p>{repair.closedAsFound ? 'Closed as found.' : 'Every gate is done.'}</p>}
-      {repair.holds.map((hold) => (
+      {repair.holds.filter(isMoreThanAsked).map((hold) => (
         <HoldNote key={`${hold.code}${hold.subject}`} hold={hold} />
       ))}
       <p className="small quiet">{capital(hoursWords(repair.hours))}.</p>
@@ -51,6 +51,9 @@ export function RepairSide({ view, repair }: { readonly view: CarView; readonly 
     </div>
   )
 }
+
+/** What the gate asks for stands in its list already. */
+const isMoreThanAsked = (hold: HoldView): boolean => !hold.broughtByWork
 
 function NextGate({ next }: { readonly next: NonNullable<RepairView['next']> }) {
   const { shortest, longest } = next.hours

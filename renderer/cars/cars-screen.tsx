@@ -126,7 +126,9 @@ function CarRow({ car, scale }: { readonly car: CarLine; readonly scale: number 
           {car.hours.waiting > 0 && <span className="quiet">, {hours(car.hours.waiting)} waits</span>}
         </div>
         <div className="quiet small">
-          {car.finishedRepairs} of {plural('repair', car.repairs)} finished
+          {car.repairs === 0
+            ? 'no repairs yet'
+            : `${car.finishedRepairs} of ${plural('repair', car.repairs)} finished`}
         </div>
       </div>
       <div className={styles.promise}>

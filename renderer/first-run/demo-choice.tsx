@@ -5,7 +5,7 @@ import { Button } from '../parts/button.tsx'
 import { RefusalNote } from '../parts/notice.tsx'
 
 /** Fills the empty data folder with an invented workshop, which takes a while. */
-export function DemoChoice({ onDone }: { readonly onDone: () => void }) {
+export function DemoChoice() {
   const [isFilling, setIsFilling] = useState(false)
   const [refusal, setRefusal] = useState<Refusal | null>(null)
   const fill = async () => {
@@ -14,9 +14,7 @@ export function DemoChoice({ onDone }: { readonly onDone: () => void }) {
     const refused = await startDemo()
     setIsFilling(false)
     setRefusal(refused)
-    if (refused !== null) return
-    await queryClient.invalidateQueries()
-    onDone()
+    if (refused === null) await queryClient.invalidateQueries()
   }
   return (
     <>

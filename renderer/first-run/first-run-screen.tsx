@@ -14,10 +14,10 @@ export function FirstRunScreen() {
   const navigate = useNavigate()
   const { session } = useActor()
   const [isSettingUp, setIsSettingUp] = useState(false)
-  const goTo = (to: '/shop-floor' | '/workshop') => void navigate({ to, replace: true })
+  // As soon as there is a workshop, whoever made it: a new one is furnished first, the demo is looked at.
   useEffect(() => {
-    if (session.setUp && !isSettingUp) void navigate({ to: '/shop-floor', replace: true })
-  }, [isSettingUp, navigate, session.setUp])
+    if (session.setUp) void navigate({ to: session.demo ? '/shop-floor' : '/workshop', replace: true })
+  }, [navigate, session.demo, session.setUp])
   return (
     <div className={styles.page}>
       <header>
@@ -44,7 +44,7 @@ export function FirstRunScreen() {
         (isSettingUp ? (
           <section className="stack">
             <h2>Set up your workshop</h2>
-            <SetUpForm onCancel={() => setIsSettingUp(false)} onDone={() => goTo('/workshop')} />
+            <SetUpForm onCancel={() => setIsSettingUp(false)} />
           </section>
         ) : (
           <div className={styles.choices}>
@@ -60,7 +60,7 @@ export function FirstRunScreen() {
             </section>
             <section className={styles.choice}>
               <h2>Look around the demo</h2>
-              <DemoChoice onDone={() => goTo('/shop-floor')} />
+              <DemoChoice />
             </section>
           </div>
         ))}

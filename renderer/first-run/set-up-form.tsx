@@ -7,7 +7,6 @@ import type { PersonId } from '../../domain/ids.ts'
 import { CheckField, SelectField, TextField } from '../parts/fields.tsx'
 import { Form, useZodForm } from '../parts/form.tsx'
 import { newId } from '../parts/new-id.ts'
-import { isSettled } from '../parts/settled.ts'
 import { useCommand } from '../parts/use-command.ts'
 
 const schema = z
@@ -25,13 +24,7 @@ const schema = z
   })
 
 /** The workshop and its first manager; people, bays and types follow on the Workshop screen. */
-export function SetUpForm({
-  onCancel,
-  onDone,
-}: {
-  readonly onCancel: () => void
-  readonly onDone: () => void
-}) {
+export function SetUpForm({ onCancel }: { readonly onCancel: () => void }) {
   const command = useCommand()
   const form = useZodForm(schema, {
     name: '',
@@ -50,7 +43,7 @@ export function SetUpForm({
       refusal={command.refusal}
       onCancel={onCancel}
       onSubmit={async ({ name, zone, currency, managerName, code, alsoWorks, withCatalogue }) => {
-        const outcome = await command.send({
+        await command.send({
           kind: 'setUpWorkshop',
           carId: null,
           payload: {
@@ -64,7 +57,6 @@ export function SetUpForm({
             withCatalogue,
           },
         })
-        if (isSettled(outcome)) onDone()
       }}
     >
       <TextField control={form.control} name="name" label="Name of the workshop" isFirst />

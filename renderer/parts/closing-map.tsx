@@ -66,12 +66,18 @@ export function ClosingMap({ repairs, covers, fitGroups, selected, onSelect }: C
 
 const WIDE = { minBoxWidth: 236, maxBoxWidth: 330, boxHeight: 70, titleHeight: 42 }
 
+/** The bar stands only where it bites: on what stands open and could be closed by mistake. */
+function bitesIn(repairs: readonly RepairCard[]) {
+  const open = new Set(repairs.filter((repair) => repair.standsOpen).map((repair) => repair.id))
+  return (cover: CoverView): CoverView => ({ ...cover, barred: cover.barred && open.has(cover.over) })
+}
+
 function draw(
   { repairs, covers, fitGroups }: Pick<ClosingMapProps, 'repairs' | 'covers' | 'fitGroups'>,
   width: number,
 ) {
   const fits = fitGroups.map(({ id, members }) => ({ id, members: members.map((member) => member.id) }))
-  return drawClosingMap(repairs, covers, fits, { ...WIDE, width })
+  return drawClosingMap(repairs, covers.map(bitesIn(repairs)), fits, { ...WIDE, width })
 }
 
 function RepairBox({

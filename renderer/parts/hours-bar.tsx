@@ -14,7 +14,7 @@ export function HoursBar({ hours: pair, scale }: { readonly hours: HoursPair; re
   return (
     <div className="hours-bar" role="img" aria-label={hoursWords(pair)}>
       <div className="hours-track">
-        <div className="hours-frame" style={{ width: share(authorised) }} />
+        {authorised > 0 && <div className="hours-frame" style={{ width: share(authorised) }} />}
         {waiting > 0 && (
           <div className="hours-waiting" style={{ left: share(authorised), width: share(waiting) }} />
         )}

@@ -25,14 +25,8 @@ export function drawUprights(
     const over = placed.get(cover.over)
     const under = placed.get(cover.under)
     if (over === undefined || under === undefined || under.row <= over.row) return []
-    const leaving = share(
-      covers.filter((each) => each.over === cover.over),
-      cover,
-    )
-    const arriving = share(
-      covers.filter((each) => each.under === cover.under),
-      cover,
-    )
+    const leaving = share(covers, cover, 'over', placed)
+    const arriving = share(covers, cover, 'under', placed)
     const from = { x: over.box.x + boxWidth * leaving, y: over.box.y + over.box.height }
     const to = { x: under.box.x + boxWidth * arriving, y: under.box.y }
     const between = [...placed.values()].some(
@@ -45,7 +39,7 @@ export function drawUprights(
     if (under.row === over.row + 1) {
       const y = from.y + (to.y - from.y) * (0.3 + 0.4 * leaving)
       const path = [from, { x: from.x, y }, { x: to.x, y }, to]
-      return [{ ...cover, path, bar: { x: (from.x + to.x) / 2, y } }]
+      return [{ ...cover, path, bar: middle({ x: to.x, y }, to) }]
     }
     return [{ ...cover, ...throughGutter(from, to, grid, lanes) }]
   })
@@ -83,8 +77,11 @@ export function drawLinks(fit: MapFit, placed: Placed): readonly MapLink[] {
   )
 }
 
-/** Where along the edge of its box the line stands, as a share of the edge. */
-function share(all: readonly MapCover[], one: MapCover): number {
+/** Where along the edge of its box the line stands, as a share of the edge; in the order of the columns it comes from. */
+function share(covers: readonly MapCover[], one: MapCover, end: 'over' | 'under', placed: Placed): number {
+  const other = end === 'over' ? 'under' : 'over'
+  const columnOf = (cover: MapCover): number => placed.get(cover[other])?.column ?? 0
+  const all = covers.filter((each) => each[end] === one[end]).toSorted((a, b) => columnOf(a) - columnOf(b))
   return (all.indexOf(one) + 1) / (all.length + 1)
 }
 
