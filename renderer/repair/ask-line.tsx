@@ -31,15 +31,33 @@ export function AskLine({ ask, gate }: { readonly ask: AskView; readonly gate: G
     <li>
       <button type="button" className={styles.ask} onClick={act}>
         <span>{ask.words}</span>
-        <span className={ask.met ? `${styles.have} is-passed` : styles.have}>
-          {ask.met ? ask.have : release !== null ? 'released' : haveWords(ask, onTheirWay)}
-        </span>
-        <span className={ask.met ? `${styles.todo} quiet` : `${styles.todo} is-accent`}>
-          {ask.met ? 'done' : TODO[ask.kind]}
-        </span>
+        <AskStanding
+          isMet={ask.met}
+          have={release === null || ask.met ? haveWords(ask, onTheirWay) : 'released'}
+          todo={TODO[ask.kind]}
+        />
       </button>
       <RefusalNote refusal={command.refusal} />
     </li>
+  )
+}
+
+/** What is there, and where that is not enough what to do. */
+export function AskStanding({
+  isMet,
+  have,
+  todo,
+}: {
+  readonly isMet: boolean
+  readonly have: string
+  readonly todo: string
+}) {
+  if (isMet) return <span className={`${styles.met} is-passed`}>{have}</span>
+  return (
+    <>
+      <span className={styles.have}>{have}</span>
+      <span className={`${styles.todo} is-accent`}>{todo}</span>
+    </>
   )
 }
 

@@ -1,6 +1,7 @@
 import type { Gate } from '../../domain/gates.ts'
 import { fixed } from '../../domain/text/words.ts'
 import type { FitGroupView } from '../../domain/views/shared-views.ts'
+import { AskStanding } from './ask-line.tsx'
 import { useRepair } from './repair-context.ts'
 import styles from './repair.module.css'
 
@@ -20,26 +21,26 @@ function FitGroupLines({ group }: { readonly group: FitGroupView }) {
       <li>
         <button type="button" className={styles.ask} onClick={read}>
           <span>{group.name} offered up whole</span>
-          <span className={group.good ? `${styles.have} is-passed` : styles.have}>
-            {last?.words ?? (group.stale ? 'stale: a member was reopened' : 'not yet')}
-          </span>
-          <span className={group.good ? `${styles.todo} quiet` : `${styles.todo} is-accent`}>
-            {group.good ? 'done' : 'offer up'}
-          </span>
+          <AskStanding
+            isMet={group.good}
+            have={last?.words ?? (group.stale ? 'stale: a member was reopened' : 'not yet')}
+            todo="offer up"
+          />
         </button>
       </li>
       {group.edges.map((edge) => (
         <li key={edge.edgeId}>
           <button type="button" className={styles.ask} onClick={read}>
             <span>{edge.name}</span>
-            <span className={edge.last?.inside ? `${styles.have} is-passed` : styles.have}>
-              {edge.last === null
-                ? 'not read yet'
-                : `${fixed(edge.last.minMm, 1)} to ${fixed(edge.last.maxMm, 1)} mm`}
-            </span>
-            <span className={edge.last?.inside ? `${styles.todo} quiet` : `${styles.todo} is-accent`}>
-              {edge.last === null ? 'read' : edge.last.inside ? 'inside' : 'outside'}
-            </span>
+            <AskStanding
+              isMet={edge.last?.inside === true}
+              have={
+                edge.last === null
+                  ? 'not read yet'
+                  : `${fixed(edge.last.minMm, 1)} to ${fixed(edge.last.maxMm, 1)} mm`
+              }
+              todo={edge.last === null ? 'read' : 'outside'}
+            />
           </button>
         </li>
       ))}

@@ -1,7 +1,6 @@
 import type { RepairView } from '../../domain/views/view-shapes.ts'
 import { hours, plural } from '../../domain/text/words.ts'
 import { useActor } from '../parts/actor.tsx'
-import { WordButton } from '../parts/button.tsx'
 import { MarkSign } from '../parts/gate-strip.tsx'
 import { Menu } from '../parts/menu.tsx'
 import { useClock, type Clock } from '../parts/use-clock.tsx'
@@ -31,7 +30,6 @@ export function GateList() {
 }
 
 function GateRow({ gate, clock }: { readonly gate: GateView; readonly clock: Clock }) {
-  const { open } = useRepair()
   const { mark, hours: pair, photos, note, reopenedWhy, plan } = gate
   return (
     <div className={styles.gate}>
@@ -42,20 +40,12 @@ function GateRow({ gate, clock }: { readonly gate: GateView; readonly clock: Clo
         {pair.spent > 0 || pair.authorised > 0
           ? `; ${hours(pair.spent)} of ${hours(pair.authorised)}`
           : `; ${hours(plan.hours.likely)} likely`}
+        {photos.length > 0 && `; ${plural('photo', photos.length)}`}
         {pair.rework > 0 && <span className="is-accent">, {hours(pair.rework)} rework</span>}
+        {reopenedWhy !== null && <span className="is-accent">; reopened: {reopenedWhy}</span>}
+        {note !== '' && <span className="pre">; {note}</span>}
       </span>
       <GateMenu gate={gate} clock={clock} />
-      {(photos.length > 0 || note !== '' || reopenedWhy !== null) && (
-        <span className={`small ${styles.more}`}>
-          {reopenedWhy !== null && <span className="is-accent">Reopened: {reopenedWhy} </span>}
-          {note !== '' && <span className="pre">{note} </span>}
-          {photos.length > 0 && (
-            <WordButton onClick={() => open({ kind: 'gate photos', gate: gate.gate })}>
-              {plural('photo', photos.length)}
-            </WordButton>
-          )}
-        </span>
-      )}
     </div>
   )
 }
@@ -95,6 +85,9 @@ function GateMenu({ gate, clock }: { readonly gate: GateView; readonly clock: Cl
           words: isDone ? 'Clock in on it: rework' : 'Clock in on it',
           onChoose: () => clock.start(work),
         },
+        ...(gate.photos.length > 0
+          ? [entry(`See ${plural('photo', gate.photos.length)}`, { kind: 'gate photos', gate: gate.gate })]
+          : []),
         ...(manager === null ? [] : isDone ? [reopen] : [plan, notNeeded]),
       ]}
     />

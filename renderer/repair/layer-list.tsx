@@ -6,6 +6,7 @@ import { RefusalNote } from '../parts/notice.tsx'
 import { useCommand, type CommandState } from '../parts/use-command.ts'
 import { gatePhoto } from './asks.ts'
 import { useRepair } from './repair-context.ts'
+import styles from './repair.module.css'
 
 /** The layers from the innermost outwards, with what may be said of each. */
 export function LayerList() {
@@ -16,7 +17,7 @@ export function LayerList() {
       <h3>Layers, innermost first</h3>
       <ul className="lines">
         {view.section.layers.map((layer) => (
-          <li key={layer.id} className="line">
+          <li key={layer.id} className={styles.pair}>
             <span>
               <span className="strong">{layer.name}</span>, {mm(layer.thicknessMm)}
               {layer.loadBearing && ', load-bearing'}
@@ -68,7 +69,7 @@ function LayerMenu({ layer, command }: { readonly layer: SectionLayer; readonly 
       className="word-button"
       label={
         <>
-          say of it<span className="hidden-word"> ({layer.name})</span>
+          say what was done<span className="hidden-word"> ({layer.name})</span>
         </>
       }
       entries={entries}

@@ -27,15 +27,13 @@ export function RepairPage({ view }: { readonly view: RepairView }) {
       <div className={styles.page}>
         <RepairHead />
         <div className={styles.work}>
-          <div className="stack">
-            <SectionFigure />
-            <LayerList />
-          </div>
+          <SectionFigure />
           <div className={styles.next}>
             <NextGate />
             <WatchList watches={view.watches} />
             <ActionBar />
           </div>
+          <LayerList />
         </div>
         <div className={styles.below}>
           <GateList />

@@ -5,7 +5,10 @@ import { useRepair } from './repair-context.ts'
 import styles from './repair.module.css'
 
 /** Wider than this the drawing gains nothing. */
-const MOST_WIDTH = 520
+const MOST_WIDTH = 620
+
+/** Below this the names of the gates would run into each other. */
+const NAMES_WIDTH = 500
 
 /** The repair cut through its layers, with its gates below as on a ruler. */
 export function SectionFigure() {
@@ -15,7 +18,7 @@ export function SectionFigure() {
   return (
     <div ref={ref} className={styles.figure}>
       {width > 0 && <Section section={view.section} width={drawn} />}
-      <GateStrip marks={view.repair.marks} names={width >= MOST_WIDTH} />
+      <GateStrip marks={view.repair.marks} names={width >= NAMES_WIDTH} />
     </div>
   )
 }
