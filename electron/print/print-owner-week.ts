@@ -8,6 +8,7 @@ import {
   needRoom,
   PAGE,
   type Paper,
+  type PaperInfo,
   part,
   rule,
   type Struct,
@@ -15,7 +16,13 @@ import {
   writeText,
 } from './paper.ts'
 import { firstRoom, writeBlocks } from './print-blocks.ts'
-import { photoBox, preparePhoto, type PhotoContext, type PreparedPhoto } from './print-photos.ts'
+import {
+  photoBoxes,
+  preparePhoto,
+  type PhotoContext,
+  type PreparedPhoto,
+  type PreparedPhotos,
+} from './print-photos.ts'
 import {
   bodyStyle,
   headingStyle,
@@ -32,31 +39,46 @@ import type { TextStyle } from './typesetter.ts'
 /** An issued report prints the head of its car's chain (SHA-256, hexadecimal); a draft says that it is none. */
 export type PrintedAs = { readonly kind: 'draft' } | { readonly kind: 'issued'; readonly head: string }
 
-/** A photo's JPEG in report size; null when its file is gone. */
+/** A photo's JPEG in report size; null when it cannot be read: its place in the report then says so. */
 export type LoadPhoto = (sha256: string) => Promise<Buffer | null>
 
 /**
  * Lays an owner's week out as a letter on A4: a tagged PDF with embedded fonts and vector drawings, photos at 200 dpi.
  *
- * @throws what `loadPhoto` throws, and an error when a file it gave is no image
+ * @throws what `loadPhoto` throws
  */
 export async function printOwnerWeek(week: OwnerWeek, loadPhoto: LoadPhoto, as: PrintedAs): Promise<Buffer> {
-  const photos = reportPhotos(week)
-  const box = photoBox(photos.length)
-  const prepared = new Map<string, PreparedPhoto | null>()
-  // One after the other: a batch of reports must not hold all its photos at once.
-  for (const { sha256 } of photos) {
-    const bytes = await loadPhoto(sha256)
-    prepared.set(sha256, bytes === null ? null : await preparePhoto(bytes, box))
+  const fonts = await readPrintFonts()
+  const photos = await preparePhotos(week, loadPhoto)
+  for (const [index, box] of photoBoxes.entries()) {
+    const paper = createPaper(fonts, infoOf(week, as))
+    writeReport({ paper, photos, box }, week, as)
+    const isShort = paper.doc.bufferedPageRange().count <= MOST_PAGES
+    if (isShort || index === photoBoxes.length - 1) return finishPaper(paper)
   }
-  const paper = createPaper(await readPrintFonts(), {
-    title: `${week.title}: ${week.subtitle}${as.kind === 'draft' ? ' (not issued)' : ''}`,
+  throw new Error('no size of photos was tried')
+}
+
+/** More is not read; only a week with very many repairs goes beyond it, with its photos at their smallest. */
+const MOST_PAGES = 4
+
+/** One after the other: a batch of reports must not hold all its photos at once. */
+async function preparePhotos(week: OwnerWeek, loadPhoto: LoadPhoto): Promise<PreparedPhotos> {
+  const prepared = new Map<string, PreparedPhoto | null>()
+  for (const { sha256 } of reportPhotos(week)) {
+    const bytes = await loadPhoto(sha256)
+    prepared.set(sha256, bytes === null ? null : await preparePhoto(bytes))
+  }
+  return prepared
+}
+
+function infoOf(week: OwnerWeek, as: PrintedAs): PaperInfo {
+  return {
+    title: `${week.title}: ${week.subtitle}${as.kind === 'draft' ? ` (${NOT_ISSUED})` : ''}`,
     author: week.workshop,
     subject: `Owner's week ${week.week}, report ${week.number}`,
     language: 'en-GB',
-  })
-  writeReport({ paper, photos: prepared, box }, week, as)
-  return finishPaper(paper)
+  }
 }
 
 function writeReport(context: PhotoContext, week: OwnerWeek, as: PrintedAs): void {

@@ -32,21 +32,30 @@ const GAP = 14
 const COLUMN = (CONTENT_WIDTH - GAP) / 2
 const DOTS_PER_POINT = 200 / 72
 
-/** Two photos side by side; the more there are, the lower their boxes, so that a report stays at four pages. */
-export function photoBox(count: number): PhotoBox {
-  return { width: COLUMN, height: count <= 4 ? 178 : count <= 8 ? 150 : 118 }
-}
+/** Two photos side by side; a report that would take too many pages is laid out anew with lower boxes. */
+export const photoBoxes: readonly [PhotoBox, ...PhotoBox[]] = [
+  { width: COLUMN, height: 178 },
+  { width: COLUMN, height: 150 },
+  { width: COLUMN, height: 122 },
+  { width: COLUMN, height: 98 },
+]
 
-/** At 200 dpi of the place it is printed at: 12 photos stay well under 3 MB. */
-export async function preparePhoto(bytes: Buffer, box: PhotoBox): Promise<PreparedPhoto> {
-  const { data, info } = await sharp(bytes, { failOn: 'error' })
-    .resize(Math.round(box.width * DOTS_PER_POINT), Math.round(box.height * DOTS_PER_POINT), {
-      fit: 'inside',
-      withoutEnlargement: true,
-    })
-    .jpeg({ quality: 80, mozjpeg: true })
-    .toBuffer({ resolveWithObject: true })
-  return { jpeg: data, width: info.width, height: info.height }
+/** At 200 dpi of the largest box: 12 photos stay well under 3 MB. Null for bytes that are no image. */
+export async function preparePhoto(bytes: Buffer): Promise<PreparedPhoto | null> {
+  const [box] = photoBoxes
+  try {
+    const { data, info } = await sharp(bytes, { failOn: 'error' })
+      .resize(Math.round(box.width * DOTS_PER_POINT), Math.round(box.height * DOTS_PER_POINT), {
+        fit: 'inside',
+        withoutEnlargement: true,
+      })
+      .jpeg({ quality: 80, mozjpeg: true })
+      .toBuffer({ resolveWithObject: true })
+    return { jpeg: data, width: info.width, height: info.height }
+  } catch {
+    // Its place in the report says that the photo could not be read.
+    return null
+  }
 }
 
 /** Pairs in a row of their own, single photos two to a row, each with its caption below it. */

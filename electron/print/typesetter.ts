@@ -30,48 +30,50 @@ export interface Typesetter {
 
 /**
  * Breaks text into lines and writes it, letter by letter from the font that has it. A letter that no font has loses its
- * accents or becomes a question mark; pictures among the letters are left out.
+ * accents or becomes a question mark; pictures among the letters are left out. Words are measured once: a line is as wide
+ * as its words and the spaces between them.
  */
 export function createTypesetter(doc: PDFKit.PDFDocument, fonts: PrintFonts): Typesetter {
   const faces = { regular: register(doc, 'regular', fonts.regular), bold: register(doc, 'bold', fonts.bold) }
-  const known = new Map<string, string>()
+  const facesOf = (bold: boolean): Faces => (bold ? faces.bold : faces.regular)
+  const letters = new Map<string, string>()
+  const widths = new Map<string, number>()
 
-  const runsOf = (text: string, bold: boolean): readonly Run[] => {
-    const runs: { font: string; text: string }[] = []
-    for (const letter of printable(text, faces.regular)) {
-      const font = fontFor(letter, bold ? faces.bold : faces.regular)
-      const last = runs.at(-1)
-      if (last?.font === font) last.text += letter
-      else runs.push({ font, text: letter })
-    }
-    return runs
-  }
-  const printable = (text: string, among: readonly Face[]): string => {
+  const printable = (text: string): string => {
     let clean = ''
     for (const letter of text.normalize('NFC')) {
-      const done = known.get(letter) ?? replaceUnknown(letter, among)
-      known.set(letter, done)
-      clean += done
+      const known = letters.get(letter) ?? replaceUnknown(letter, faces.regular)
+      letters.set(letter, known)
+      clean += known
     }
     return clean
   }
-  const measure = (runs: readonly Run[], size: number): number =>
-    runs.reduce((sum, { font, text }) => sum + doc.font(font).fontSize(size).widthOfString(text), 0)
-  const lineOf = (text: string, { size, bold }: Pick<TextStyle, 'size' | 'bold'>): Line => {
-    const runs = runsOf(text, bold)
-    return { runs, width: measure(runs, size) }
+  /** At 1 point. */
+  const unitWidth = (text: string, bold: boolean): number => {
+    const key = `${bold ? 'b' : 'r'}${text}`
+    const known = widths.get(key)
+    if (known !== undefined) return known
+    const width = runsOf(text, facesOf(bold)).reduce(
+      (sum, run) => sum + doc.font(run.font).fontSize(100).widthOfString(run.text) / 100,
+      0,
+    )
+    widths.set(key, width)
+    return width
   }
 
   return {
-    widthOf: (text, style) => lineOf(text, style).width,
-    linesOf: (text, style, width) =>
-      breakLines(text, (part) => lineOf(part, style).width <= width).map((part) => lineOf(part, style)),
+    widthOf: (text, { size, bold }) => unitWidth(printable(text), bold) * size,
+    linesOf: (text, { size, bold }, width) =>
+      breakLines(printable(text), width / size, (part) => unitWidth(part, bold)).map((line) => ({
+        runs: runsOf(line.text, facesOf(bold)),
+        width: line.width * size,
+      })),
     write: ({ runs }, x, y, { size, colour }) => {
       let at = x
       for (const { font, text } of runs) {
         doc.font(font).fontSize(size).fillColor(colour)
         doc.text(text, at, y, { lineBreak: false, baseline: 'alphabetic' })
-        at += doc.widthOfString(text)
+        if (runs.length > 1) at += doc.widthOfString(text)
       }
     },
   }
@@ -82,30 +84,42 @@ interface Face {
   readonly has: (letter: string) => boolean
 }
 
+type Faces = readonly [Face, ...Face[]]
+
 /** Fonts are asked through pdfkit's own reading of them: it has no public way to ask for a letter. */
 interface OpenedFont {
   readonly _font: { readonly font: { hasGlyphForCodePoint(codePoint: number): boolean } }
 }
 
-function register(
-  doc: PDFKit.PDFDocument,
-  weight: string,
-  files: readonly Buffer[],
-): readonly [Face, ...Face[]] {
+/** A font is read only when a letter asks for it: most reports need the first of each weight. */
+function register(doc: PDFKit.PDFDocument, weight: string, files: readonly Buffer[]): Faces {
   const faces = files.map((file, index): Face => {
     const name = `${weight}-${index}`
     doc.registerFont(name, file)
-    doc.font(name)
-    const { font } = (doc as unknown as OpenedFont)._font
-    return { name, has: (letter) => font.hasGlyphForCodePoint(letter.codePointAt(0) ?? 0) }
+    let opened: OpenedFont['_font']['font'] | null = null
+    const open = () => {
+      doc.font(name)
+      return (doc as unknown as OpenedFont)._font.font
+    }
+    return {
+      name,
+      has: (letter) => (opened ??= open()).hasGlyphForCodePoint(letter.codePointAt(0) ?? 0),
+    }
   })
   const [first, ...rest] = faces
   if (first === undefined) throw new Error('no font was given')
   return [first, ...rest]
 }
 
-function fontFor(letter: string, faces: readonly [Face, ...Face[]]): string {
-  return (faces.find((face) => face.has(letter)) ?? faces[0]).name
+function runsOf(text: string, faces: Faces): readonly Run[] {
+  const runs: { font: string; text: string }[] = []
+  for (const letter of text) {
+    const font = (faces.find((face) => face.has(letter)) ?? faces[0]).name
+    const last = runs.at(-1)
+    if (last?.font === font) last.text += letter
+    else runs.push({ font, text: letter })
+  }
+  return runs
 }
 
 function replaceUnknown(letter: string, faces: readonly Face[]): string {
@@ -126,13 +140,25 @@ const STAND_INS: ReadonlyMap<string, string> = new Map([
   ['\u2265', '>='],
 ])
 
+interface BrokenLine {
+  readonly text: string
+  readonly width: number
+}
+
+type Measure = (text: string) => number
+
 /** Breaks at spaces, and inside a word only where it is wider than the line. */
-function breakLines(text: string, fits: (line: string) => boolean): readonly string[] {
-  const lines: string[] = []
+function breakLines(text: string, width: number, measure: Measure): readonly BrokenLine[] {
+  const lines: { text: string; width: number }[] = []
+  const space = measure(' ')
   for (const word of wordsOf(text)) {
     const line = lines.at(-1)
-    if (line !== undefined && fits(`${line} ${word}`)) lines[lines.length - 1] = `${line} ${word}`
-    else lines.push(...breakWord(word, fits))
+    const own = measure(word)
+    if (line !== undefined && line.width + space + own <= width) {
+      line.text += ` ${word}`
+      line.width += space + own
+    } else if (own <= width) lines.push({ text: word, width: own })
+    else lines.push(...breakWord(word, width, measure))
   }
   return lines
 }
@@ -149,16 +175,15 @@ function wordsOf(text: string): readonly string[] {
   return words
 }
 
-function breakWord(word: string, fits: (line: string) => boolean): readonly string[] {
-  if (fits(word)) return [word]
-  const pieces: string[] = []
-  let piece = ''
+function breakWord(word: string, width: number, measure: Measure): readonly BrokenLine[] {
+  const pieces = [{ text: '', width: 0 }]
   for (const letter of word) {
-    if (piece !== '' && !fits(piece + letter)) {
-      pieces.push(piece)
-      piece = ''
-    }
-    piece += letter
+    const own = measure(letter)
+    const piece = pieces.at(-1)
+    if (piece !== undefined && (piece.text === '' || piece.width + own <= width)) {
+      piece.text += letter
+      piece.width += own
+    } else pieces.push({ text: letter, width: own })
   }
-  return [...pieces, piece]
+  return pieces
 }

@@ -1,0 +1,23 @@
+import { openPhotoReader } from '../../db/photos/photo-store.ts'
+import { renderSize } from '../../db/photos/sizes.ts'
+import type { LoadPhoto } from './print-owner-week.ts'
+
+/**
+ * Reads photos in report size from a photo folder, and makes the size in memory where the folder does not have it.
+ * Writes nothing, so it may run beside a host.
+ */
+export function createPhotoLoader(folder: string): LoadPhoto {
+  const reader = openPhotoReader(folder)
+  return async (sha256) => {
+    const stored = await reader.readSize(sha256, 'report')
+    if (stored.ok) return readWhole(stored.value.stream)
+    const rendered = await renderSize(folder, sha256, 'report')
+    return rendered.ok ? Buffer.from(rendered.value) : null
+  }
+}
+
+async function readWhole(stream: AsyncIterable<Uint8Array>): Promise<Buffer> {
+  const chunks: Uint8Array[] = []
+  for await (const chunk of stream) chunks.push(chunk)
+  return Buffer.concat(chunks)
+}

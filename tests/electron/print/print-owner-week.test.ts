@@ -1,0 +1,245 @@
+import { readFileSync } from 'node:fs'
+import { describe, expect, it } from 'vitest'
+import { sharp } from '../../../db/photos/sharp.ts'
+import { attachmentIdSchema } from '../../../domain/ids.ts'
+import type { OwnerWeek, ReportPhoto } from '../../../domain/report/owner-week-shapes.ts'
+import { printOwnerWeek, type LoadPhoto } from '../../../electron/print/print-owner-week.ts'
+import { paperTones } from '../../../electron/print/tones.ts'
+import { buildCar, onGate, repairId } from '../../support/car-builder.ts'
+import { contrastRatio } from '../../support/contrast.ts'
+import { createTestPhoto } from '../../support/images.ts'
+import { layerId } from '../../support/plans.ts'
+import { reportOn } from '../../support/owner-report.ts'
+import { describePdf, readPdf } from '../../support/pdf-tools.ts'
+import { ACCENT_INK, ACCENT_TINT } from '../../../electron/print/tones.ts'
+
+const HEAD = '0123456789abcdef'.repeat(4)
+
+const busyCar = () =>
+  buildCar()
+    .repair('Boot floor')
+    .agree('Boot floor')
+    .repair('Sill, left', { loadBearing: true })
+    .agree('Sill, left')
+    .at('2026-11-10T09:00')
+    .photo('ground-before-cutting', [
+      { what: 'gate', repairId: repairId('Boot floor'), gate: 'opened', shows: 'before', layerId: null },
+    ])
+    .at('2026-11-24T09:00')
+    .passTo('Boot floor', 'opened')
+    .add('layerGraded', {
+      repairId: repairId('Boot floor'),
+      layerId: layerId('Boot floor', 'inner'),
+      grade: 'holed',
+      judgedBy: '',
+      remainingMm: null,
+      decision: 'patch',
+    })
+    .log('monday', 'Joss', { kind: 'day', date: '2026-11-23', hours: 6.5 }, [
+      onGate('Boot floor', 'fabricated'),
+    ])
+    .passTo('Boot floor', 'fabricated')
+    .photo('new-edge-let-in', [
+      { what: 'gate', repairId: repairId('Boot floor'), gate: 'fabricated', shows: 'work', layerId: null },
+    ])
+    .vary('Second patch', [{ target: onGate('Boot floor', 'welded'), hours: 2.5 }])
+
+const photoOf = createTestPhoto({ width: 1000, height: 750, color: '#8a5a3a' })
+const load: LoadPhoto = () => photoOf
+
+const draft = { kind: 'draft' } as const
+const issued = { kind: 'issued', head: HEAD } as const
+
+describePdf('a printed report', () => {
+  it('holds every sentence, figure and caption as text that can be searched', async () => {
+    const week = reportOn(busyCar(), { words: 'The hall was cold on Thursday.' })
+    const { text } = await readPdf(await printOwnerWeek(week, load, draft))
+    for (const words of [
+      'Harrow Lane',
+      'Dunmere Saloon, shell 0412',
+      'Week 48, 23 to 29 Nov 2026',
+      'Dear Owner,',
+      'The hall was cold on Thursday.',
+      'What we need from you',
+      'Second patch',
+      'It takes 2.5 h more than agreed, on boot floor.',
+      'made the new metal and let it in (Tue 24 Nov)',
+      'Before, Tue 10 Nov',
+      'Ground-before-cutting',
+      'After, Tue 24 Nov',
+      'New-edge-let-in',
+      'inner panel',
+      '6.5 h',
+      'The promised date is Fri 18 Dec, as before.',
+      'licensed inspector',
+    ])
+      expect(text).toContain(words)
+  })
+
+  it('embeds its fonts and says who wrote it about what, in which language', async () => {
+    const bytes = await printOwnerWeek(reportOn(busyCar()), load, issued)
+    const { fonts, info, pages } = await readPdf(bytes)
+    expect(fonts.length).toBeGreaterThanOrEqual(2)
+    expect(
+      fonts.filter(({ name, embedded, unicode }) => !embedded || !unicode || !name.includes('Archivo')),
+    ).toEqual([])
+    expect(info.get('Title')).toBe('Dunmere Saloon, shell 0412: Week 48, 23 to 29 Nov 2026')
+    expect(info.get('Author')).toBe('Harrow Lane')
+    expect(info.get('Tagged')).toBe('yes')
+    expect(info.get('Page size')).toContain('A4')
+    expect(pages).toBeLessThanOrEqual(4)
+    expect(bytes.toString('latin1')).toContain('/Lang (en-GB)')
+  })
+
+  it('is tagged: headings, paragraphs, lists, tables and figures with words', async () => {
+    const { structure } = await readPdf(await printOwnerWeek(reportOn(busyCar()), load, issued))
+    for (const tag of [
+      'Document',
+      'H1',
+      'H2',
+      'H3',
+      'P',
+      'L',
+      'LI',
+      'LBody',
+      'Table',
+      'TR',
+      'TH',
+      'TD',
+      'Figure',
+      'Caption',
+    ])
+      expect(structure).toMatch(new RegExp(`^ *${tag}\\b`, 'm'))
+  })
+
+  it('says on every page of a draft that it is not issued', async () => {
+    const { text, pages, info } = await readPdf(await printOwnerWeek(reportOn(busyCar()), load, draft))
+    expect(text.match(/not issued, page \d of \d/g)).toHaveLength(pages)
+    expect(text).toContain('This is a draft. It was not issued and may still change.')
+    expect(info.get('Title')).toMatch(/ \(not issued\)$/)
+  })
+
+  it('carries its number, its day and the head of the record once issued', async () => {
+    const { text, pages } = await readPdf(await printOwnerWeek(reportOn(busyCar()), load, issued))
+    expect(text).toContain('Report 1, Fri 27 Nov 2026')
+    expect(text.match(/record 0123456789ab, page \d of \d/g)).toHaveLength(pages)
+    expect(text).toContain(HEAD.replaceAll(/.{8}(?=.)/g, '$& '))
+    expect(text).not.toContain('not issued')
+  })
+
+  it('takes at most four pages and 3 MB with twelve photos', async () => {
+    const noisy = await sharp({
+      create: {
+        width: 1000,
+        height: 750,
+        channels: 3,
+        background: '#777',
+        noise: { type: 'gaussian', mean: 128, sigma: 60 },
+      },
+    })
+      .jpeg({ quality: 78 })
+      .toBuffer()
+    const bytes = await printOwnerWeek(
+      withPhotos(reportOn(busyCar()), 12),
+      () => Promise.resolve(noisy),
+      issued,
+    )
+    const { pages, text } = await readPdf(bytes)
+    expect(bytes.length).toBeLessThan(3_000_000)
+    expect(pages).toBeLessThanOrEqual(4)
+    for (let count = 1; count <= 12; count += 1) expect(text).toContain(`caption number ${count},`)
+  })
+
+  it('keeps names of other languages and leaves out what no letter is', async () => {
+    const week = { ...reportOn(busyCar()), owner: 'Ł', greeting: 'Dear Łucja Őry-Nguyễn 🚗,' }
+    const { text, fonts } = await readPdf(await printOwnerWeek(week, load, draft))
+    expect(text).toContain('Dear Łucja Őry-Nguyễn ,')
+    expect(fonts.every(({ embedded }) => embedded)).toBe(true)
+  })
+
+  it('goes on over pages where an owner has much to read', async () => {
+    const long = Array.from({ length: 160 }, (_, index) => `Sentence number ${index} of a long letter.`)
+    const { text, pages } = await readPdf(
+      await printOwnerWeek({ ...reportOn(busyCar()), words: long }, load, draft),
+    )
+    expect(pages).toBeGreaterThan(4)
+    for (const sentence of long) expect(text).toContain(sentence)
+    expect(text).toContain(`page ${pages} of ${pages}`)
+  })
+
+  it('breaks a word that is wider than the page instead of losing it', async () => {
+    const word = 'sill'.repeat(100)
+    const { text } = await readPdf(
+      await printOwnerWeek({ ...reportOn(busyCar()), words: [word] }, load, draft),
+    )
+    expect(text.replaceAll(' ', '')).toContain(word)
+  })
+
+  it('says in its place that a photo could not be read, whether it is gone or damaged', async () => {
+    for (const bytes of [null, Buffer.from('not a photo')]) {
+      const { text } = await readPdf(
+        await printOwnerWeek(reportOn(busyCar()), () => Promise.resolve(bytes), draft),
+      )
+      expect(text.match(/The file of this photo could not be read\./g)).toHaveLength(2)
+      expect(text).toContain('New-edge-let-in')
+    }
+  })
+})
+
+it('a report fails when the folder of photos fails', async () => {
+  const broken: LoadPhoto = () => Promise.reject(new Error('EIO: the disk'))
+  await expect(printOwnerWeek(reportOn(busyCar()), broken, draft)).rejects.toThrow('EIO')
+})
+
+describe('the tones of paper', () => {
+  const look = readFileSync(new URL('../../../renderer/look/tokens.css', import.meta.url), 'utf8')
+  const light = new Map(
+    [...look.matchAll(/--([a-z-]+): light-dark\((#[0-9a-f]{6}),/g)].map(([, name = '', colour = '']) => [
+      name,
+      colour,
+    ]),
+  )
+
+  it('are those of the light look', () => {
+    const { line, sheet, ...rest } = paperTones
+    expect(line).toBe(light.get('edge'))
+    expect(sheet).toBe('#ffffff')
+    for (const [tone, colour] of Object.entries(rest)) expect([tone, colour]).toEqual([tone, light.get(tone)])
+  })
+
+  it('are read at 7 to 1 where they are text', () => {
+    for (const ground of ['#ffffff', ACCENT_TINT])
+      for (const ink of [paperTones.ink, paperTones.quiet, ACCENT_INK])
+        expect(contrastRatio(ink, ground)).toBeGreaterThanOrEqual(7)
+  })
+})
+
+/** The same report with so many photos in pairs, and as long a text as a full week has. */
+function withPhotos(week: OwnerWeek, count: number): OwnerWeek {
+  const photos = Array.from({ length: count }, (_, index): ReportPhoto => ({
+    attachmentId: attachmentIdSchema.parse(`photo-number-${index}`),
+    sha256: String(index).padStart(64, '0'),
+    caption: `Photo with caption number ${index + 1}, as a technician writes it`,
+    taken: 'Tue 24 Nov',
+  }))
+  const plates = photos.flatMap((before, index) => {
+    const after = photos[index + 1]
+    return index % 2 === 0 && after ? [{ kind: 'pair' as const, before, after }] : []
+  })
+  const sections = week.sections.map((section) =>
+    section.heading === 'What we did'
+      ? {
+          ...section,
+          blocks: plates.map((plate, index) => ({
+            kind: 'repair' as const,
+            title: `Repair ${index + 1}`,
+            texts: [
+              'We opened it up (Mon 23 Nov), judged it layer by layer and sealed the seams (Thu 26 Nov).',
+            ],
+            plates: [plate],
+          })),
+        }
+      : section,
+  )
+  return { ...week, sections }
+}
