@@ -12,8 +12,10 @@ const DEMO_TIME = '10:40'
 /**
  * The host's clock in epoch milliseconds. For a demo shown on another day it starts at 10:40 of that day in the demo's
  * zone and runs on from there.
+ *
+ * @param zone the demo's
  */
-export function createHostClock({ today, clock = Date.now }: ClockOptions, zone = 'UTC'): () => number {
+export function createHostClock({ today, clock = Date.now }: ClockOptions, zone: string): () => number {
   if (today === undefined) return clock
   const shift = localToInstant(today, DEMO_TIME, zone) - clock()
   return () => clock() + shift

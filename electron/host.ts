@@ -10,6 +10,7 @@ import { createApi } from './api/app.ts'
 import { createEntrySecret } from './api/entry-secret.ts'
 import type { RunningHost } from './boot.ts'
 import { createHostClock } from './host-clock.ts'
+import { createDemoFiller, demoZone, requireDemo } from './host-demo.ts'
 import { listen } from './listen.ts'
 import { createReportPrinter } from './report-printer.ts'
 import { readScreenFiles } from './screen-files.ts'
@@ -42,8 +43,10 @@ export async function startHost(options: HostOptions): Promise<RunningHost> {
     ends.push(() => images.close())
     const photos = await openPhotoStore(photosFolder(dataDir), { inspect: images.inspect })
     if (!photos.ok) throw new Error(`${photos.problem.message} ${photos.problem.next}`)
-    const now = createHostClock(options)
+    const now = createHostClock(options, demoZone)
     ends.push(() => tieHeads(db, now()))
+    const fillDemo = createDemoFiller(db, photos.value, now)
+    if (options.demo) await requireDemo(db, fillDemo, log)
 
     const entry = createEntrySecret(options.window ? 'once' : 'this run')
     let authority = ''
@@ -53,6 +56,7 @@ export async function startHost(options: HostOptions): Promise<RunningHost> {
       makeSizes: images.makeSizes,
       reportsFolder: reportsFolder(dataDir),
       printReport: createReportPrinter(photos.value, images),
+      fillDemo,
       now,
       authority: () => authority,
       entry,

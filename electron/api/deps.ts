@@ -1,4 +1,5 @@
 import type { Database } from '../../db/database.ts'
+import type { DemoProgress } from '../../db/demo/fill-demo.ts'
 import type { PhotoResult } from '../../db/photos/photo-problem.ts'
 import type { PhotoStore } from '../../db/photos/photo-store.ts'
 import type { Moment } from '../../domain/car.ts'
@@ -16,6 +17,8 @@ export interface ApiDeps {
   readonly reportsFolder: string
   /** Lays a report out as a PDF document. */
   readonly printReport: (week: OwnerWeek, as: PrintedAs) => Promise<Uint8Array>
+  /** Fills the empty workshop with the demo. @throws DatabaseProblem when the disk fails */
+  readonly fillDemo: (onProgress: (progress: DemoProgress) => void) => Promise<void>
   /** The host's clock, epoch milliseconds. */
   readonly now: () => Moment
   /** Host and port that screens reach the host at; known once it listens. */

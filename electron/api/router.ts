@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { createActProcedures } from './act-procedures.ts'
 import type { ApiServices } from './api-services.ts'
+import { createDemoProcedures } from './demo-procedures.ts'
 import { createImportProcedures } from './import-procedures.ts'
 import { createReportProcedures } from './report-procedures.ts'
 import type { ReportDesk } from './report-desk.ts'
@@ -15,6 +16,7 @@ export function createRouter(services: ApiServices, desk: ReportDesk) {
     ...createActProcedures(services),
     ...createImportProcedures(services),
     ...createReportProcedures(services, desk),
+    ...createDemoProcedures(services),
     /** Follows what changes; from the revision that a screen has, or from now on. */
     revisions: procedure.input(fromRevisionSchema).subscription(({ input, signal }) => {
       const since = input?.lastEventId ?? null

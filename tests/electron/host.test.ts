@@ -116,6 +116,13 @@ describe('a host', () => {
     await expect(start()).resolves.toHaveProperty('url')
   })
 
+  test('puts no demo into a folder that holds somebody’s own workshop', async () => {
+    const first = await start()
+    await post(first.url, '/trpc/command', await cookieFrom(first.windowUrl), setUp)
+    await stop(first)
+    await expect(start({ demo: true })).rejects.toThrow('holds a workshop of its own')
+  })
+
   test('with a window lets in once, without one as often as its address is opened', async () => {
     const withWindow = await start({ window: true })
     expect((await enter(withWindow.windowUrl)).status).toBe(303)

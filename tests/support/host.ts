@@ -7,6 +7,7 @@ import type { ReadScreen } from '../../electron/api/screens.ts'
 import { createReportPrinter } from '../../electron/report-printer.ts'
 import { createImagePool } from '../../electron/workers/image-pool.ts'
 import { photosFolder, reportsFolder } from '../../db/data-paths.ts'
+import { fillDemo } from '../../db/demo/fill-demo.ts'
 import { openPhotoStore } from '../../db/photos/photo-store.ts'
 import type { CommandKind, CommandPayload } from '../../domain/commands/command-shapes.ts'
 import { permissions } from '../../domain/roles.ts'
@@ -79,6 +80,15 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     makeSizes: images.makeSizes,
     reportsFolder: reportsFolder(workshop.dataDir ?? ''),
     printReport: createReportPrinter(photos.value, images),
+    fillDemo: (onProgress) =>
+      fillDemo({
+        db: workshop.db,
+        photoStore: photos.value,
+        today: '2026-11-25',
+        seed: 'test',
+        photos: 'tiny',
+        onProgress,
+      }),
     now: () => workshop.now,
     authority: () => authority,
     entry,
