@@ -1,4 +1,4 @@
-import { useId } from 'react'
+import { useEffect, useId, useRef } from 'react'
 
 /** Longest code that a person may have, in digits. */
 const MOST_DIGITS = 12
@@ -14,6 +14,12 @@ export function CodePad({
   readonly onChange: (digits: string) => void
 }) {
   const id = useId()
+  const box = useRef<HTMLInputElement>(null)
+  // A dialog over another dialog takes the focus itself first; the code is what it was opened for.
+  useEffect(() => {
+    const timer = window.setTimeout(() => box.current?.focus())
+    return () => window.clearTimeout(timer)
+  }, [])
   const set = (text: string) => onChange(text.replaceAll(/\D/g, '').slice(0, MOST_DIGITS))
   return (
     <div className="stack-tight">
@@ -21,13 +27,12 @@ export function CodePad({
         <label htmlFor={id}>{label}</label>
         <input
           id={id}
+          ref={box}
           className="input code-input"
           type="password"
           // The keys below serve the finger; a keyboard types straight into the box.
           inputMode="none"
           autoComplete="off"
-          // oxlint-disable-next-line jsx-a11y/no-autofocus -- the dialog was opened to give the code
-          autoFocus
           value={value}
           onChange={(event) => set(event.target.value)}
         />
