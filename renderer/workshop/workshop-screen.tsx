@@ -1,5 +1,90 @@
-import { ScreenHead } from '../parts/screen-head.tsx'
+import { useQuery } from '@tanstack/react-query'
+import { Link, useSearch } from '@tanstack/react-router'
+import { plural } from '../../domain/text/words.ts'
+import { api } from '../client.ts'
+import { Loaded } from '../parts/loaded.tsx'
+import { Notice } from '../parts/notice.tsx'
+import { type Figure, ScreenHead } from '../parts/screen-head.tsx'
+import { WORKSHOP_SHEETS, type WorkshopSheet } from '../parts/workshop-sheets.ts'
+import { BaysSheet } from './bays-sheet.tsx'
+import { ContactsSheet } from './contacts-sheet.tsx'
+import { DevicesSheet } from './devices-sheet.tsx'
+import { LimitsSheet } from './limits-sheet.tsx'
+import { PeopleSheet } from './people-sheet.tsx'
+import { TypesSheet } from './types-sheet.tsx'
+import { weekHoursOf } from './week-drawing.ts'
+import { WeekSheet } from './week-sheet.tsx'
+import type { Workshop } from './workshop-shapes.ts'
 
+/** What the workshop is made of and goes by: its people, floor, week, repair types and limits. */
 export function WorkshopScreen() {
-  return <ScreenHead title="Workshop" />
+  const query = useQuery(api.workshop.queryOptions())
+  return <Loaded query={query}>{(view) => <Sheets view={view} />}</Loaded>
+}
+
+function Sheets({ view }: { readonly view: Workshop }) {
+  const { sheet = 'people' } = useSearch({ from: '/workshop' })
+  return (
+    <div className="stack">
+      <ScreenHead
+        title={view.name}
+        below={`times of ${view.zone.replaceAll('_', ' ')}, money in ${view.currency}`}
+        figures={figuresOf(view)}
+      />
+      {view.clock !== null && <Notice kind="held">{view.clock}</Notice>}
+      <nav className="tabs" aria-label="Sheets of the workshop">
+        {WORKSHOP_SHEETS.map((each) => (
+          <Link
+            key={each}
+            to="/workshop"
+            search={each === 'people' ? {} : { sheet: each }}
+            replace
+            activeOptions={{ includeSearch: true, exact: true }}
+            {...(each === sheet && { 'aria-current': 'page' as const })}
+          >
+            {TABS[each]}
+          </Link>
+        ))}
+      </nav>
+      <Sheet sheet={sheet} view={view} />
+    </div>
+  )
+}
+
+const TABS: Readonly<Record<WorkshopSheet, string>> = {
+  people: 'People',
+  bays: 'Bays',
+  week: 'Working week',
+  types: 'Repair types',
+  limits: 'Limits',
+  contacts: 'Contacts',
+  devices: 'Devices',
+}
+
+function Sheet({ sheet, view }: { readonly sheet: WorkshopSheet; readonly view: Workshop }) {
+  switch (sheet) {
+    case 'people':
+      return <PeopleSheet view={view} />
+    case 'bays':
+      return <BaysSheet view={view} />
+    case 'week':
+      return <WeekSheet view={view} />
+    case 'types':
+      return <TypesSheet view={view} />
+    case 'limits':
+      return <LimitsSheet view={view} />
+    case 'contacts':
+      return <ContactsSheet view={view} />
+    case 'devices':
+      return <DevicesSheet view={view} />
+  }
+}
+
+function figuresOf({ people, bays, week }: Workshop): readonly Figure[] {
+  const active = people.filter((person) => person.active)
+  return [
+    { label: 'people', value: active.length },
+    { label: 'bays', value: plural('bay', bays.filter((bay) => bay.active).length) },
+    { label: 'working week', value: `${weekHoursOf(week)} h` },
+  ]
 }

@@ -1,0 +1,59 @@
+import { useState } from 'react'
+import { CodePad } from '../parts/code-pad.tsx'
+import { Button } from '../parts/button.tsx'
+import { Dialog } from '../parts/dialog.tsx'
+import { RefusalNote } from '../parts/notice.tsx'
+import { isSettled } from '../parts/settled.ts'
+import { useCommand } from '../parts/use-command.ts'
+import type { WorkshopPerson } from './workshop-shapes.ts'
+
+/** A code set anew: by the person with their old one, or by a manager with theirs where it was forgotten. */
+export function CodeDialog({
+  person,
+  onClose,
+}: {
+  readonly person: WorkshopPerson
+  readonly onClose: () => void
+}) {
+  const command = useCommand()
+  const [code, setCode] = useState('')
+  const least = person.roles.includes('manager') ? 6 : 4
+  const submit = async () => {
+    if (code.length < least) return
+    const outcome = await command.send({
+      kind: 'setCode',
+      carId: null,
+      payload: { personId: person.id, newCode: code },
+      sign: {
+        title: `A new code for ${person.name}`,
+        says: [
+          `${person.name} gives the old code here, or a manager gives theirs.`,
+          'From now on only the new code signs.',
+        ],
+        confirm: 'Set the code',
+      },
+    })
+    if (isSettled(outcome)) onClose()
+  }
+  return (
+    <Dialog title={`${person.name}: code anew`} isOpen onClose={onClose} size="narrow">
+      <form
+        className="form"
+        onSubmit={(event) => {
+          event.preventDefault()
+          void submit()
+        }}
+      >
+        <p className="quiet">
+          {person.name} chooses {least} to 12 digits and types them unseen. The code signs for them: nobody
+          else should know it.
+        </p>
+        <CodePad label={`New code, ${least} digits or more`} value={code} onChange={setCode} />
+        <RefusalNote refusal={command.refusal} />
+        <Button kind="main" type="submit" disabled={code.length < least}>
+          Go on to the old code
+        </Button>
+      </form>
+    </Dialog>
+  )
+}

@@ -1,0 +1,94 @@
+import { useState } from 'react'
+import { useActor } from '../parts/actor.tsx'
+import { Button, WordButton } from '../parts/button.tsx'
+import { EmptyState } from '../parts/notice.tsx'
+import { ContactDialog } from './contact-dialog.tsx'
+import styles from './contacts.module.css'
+import type { Workshop, WorkshopParty } from './workshop-shapes.ts'
+
+type Kind = WorkshopParty['kind']
+type Doing = { readonly party: WorkshopParty | null; readonly kind: Kind }
+
+const KINDS: readonly { readonly kind: Kind; readonly title: string; readonly none: string }[] = [
+  { kind: 'owner', title: 'Owners', none: 'Owners are added with their car, or here.' },
+  { kind: 'insurer', title: 'Insurers', none: 'An insurer may pay for some of the work on a car.' },
+  { kind: 'firm', title: 'Firms', none: 'Where shells are sent: blasting, dipping, plating.' },
+]
+
+/** Everybody outside the workshop: owners, insurers, and firms that shells are sent to. */
+export function ContactsSheet({ view }: { readonly view: Workshop }) {
+  const { manager, askManager } = useActor()
+  const [doing, setDoing] = useState<Doing | null>(null)
+  if (manager === null) {
+    return (
+      <EmptyState
+        title="Contacts are shown to managers only"
+        action={
+          <Button kind="main" onClick={() => void askManager()}>
+            Manager: sign in
+          </Button>
+        }
+      >
+        Names, phones and addresses of owners stand here once you have given your code on this device.
+      </EmptyState>
+    )
+  }
+  return (
+    <div className={styles.groups}>
+      {KINDS.map(({ kind, title, none }) => {
+        const parties = view.parties
+          .filter((party) => party.kind === kind)
+          .toSorted((a, b) => a.name.localeCompare(b.name))
+        return (
+          <section key={kind} className="stack-tight">
+            <div className="spread">
+              <h2>{title}</h2>
+              <WordButton onClick={() => setDoing({ party: null, kind })}>add {ADD[kind]}</WordButton>
+            </div>
+            {parties.length === 0 && <p className="quiet">{none}</p>}
+            <ul className="lines">
+              {parties.map((party) => (
+                <Entry key={party.id} party={party} onChange={() => setDoing({ party, kind })} />
+              ))}
+            </ul>
+          </section>
+        )
+      })}
+      {doing !== null && (
+        <ContactDialog
+          party={doing.party}
+          kind={doing.kind}
+          title={doing.party?.name ?? `Add ${ADD[doing.kind]}`}
+          onClose={() => setDoing(null)}
+        />
+      )}
+    </div>
+  )
+}
+
+const ADD: Readonly<Record<Kind, string>> = { owner: 'an owner', insurer: 'an insurer', firm: 'a firm' }
+
+function Entry({ party, onChange }: { readonly party: WorkshopParty; readonly onChange: () => void }) {
+  const { contact } = party
+  return (
+    <li className="line">
+      <span className={styles.entry}>
+        <span className="strong">{party.name}</span>
+        {contact !== null && contact.phone !== '' && (
+          <a className="small" href={`tel:${contact.phone.replaceAll(/[^\d+]/g, '')}`}>
+            {contact.phone}
+          </a>
+        )}
+        {contact !== null && contact.email !== '' && (
+          <a className="small" href={`mailto:${contact.email}`}>
+            {contact.email}
+          </a>
+        )}
+        {contact !== null && contact.address !== '' && <span className="small quiet">{contact.address}</span>}
+      </span>
+      <WordButton onClick={onChange}>
+        change<span className="hidden-word"> {party.name}</span>
+      </WordButton>
+    </li>
+  )
+}

@@ -1,0 +1,39 @@
+import { createType } from '../../domain/catalogue/type-plan.ts'
+import type { RepairPlan } from '../../domain/facts/shapes.ts'
+import type { JointId, LayerId, PartId, TypeId } from '../../domain/ids.ts'
+import { newId } from '../parts/new-id.ts'
+
+export interface TypeStart {
+  readonly typeId: TypeId
+  readonly plan: RepairPlan
+  readonly isNew: boolean
+}
+
+/** One closing panel over one inner sheet, with the usual practice at every gate: a place to start from. */
+export function blankType(): TypeStart {
+  const { typeId, plan } = createType(newId<string>(), '', {
+    zone: { side: 'right', place: 'rear' },
+    hours: [1, 0.75, 3, 0.5, 0.5, 0.75, 1.5, 0.5],
+    layers: [
+      ['inner panel', 1],
+      ['closing panel', 0.9],
+    ],
+    welds: [],
+  })
+  return { typeId, plan, isNew: true }
+}
+
+/** A type of its own that begins as another one is now. */
+export function copyOfType(plan: RepairPlan): TypeStart {
+  return {
+    typeId: newId<TypeId>(),
+    isNew: true,
+    plan: {
+      ...plan,
+      name: `${plan.name}, copy`,
+      layers: plan.layers.map((layer) => ({ ...layer, layerId: newId<LayerId>() })),
+      welds: plan.welds.map((joint) => ({ ...joint, jointId: newId<JointId>() })),
+      parts: plan.parts.map((part) => ({ ...part, partId: newId<PartId>() })),
+    },
+  }
+}

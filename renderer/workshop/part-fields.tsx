@@ -1,0 +1,38 @@
+import { useFieldArray } from 'react-hook-form'
+import { GATES } from '../../domain/gates.ts'
+import type { PartId } from '../../domain/ids.ts'
+import { Button, WordButton } from '../parts/button.tsx'
+import { SelectField, TextField } from '../parts/fields.tsx'
+import { newId } from '../parts/new-id.ts'
+import type { PlanForm } from './type-dialog.tsx'
+import styles from './types.module.css'
+
+/** Parts that the repair needs; their gate waits until they are checked. */
+export function PartFields({ form }: { readonly form: PlanForm }) {
+  const { control } = form
+  const { fields, append, remove } = useFieldArray({ control, name: 'parts' })
+  return (
+    <section className="stack-tight">
+      <h3>Parts</h3>
+      {fields.map((each, index) => (
+        <div key={each.id} className={styles.partRow}>
+          <TextField control={control} name={`parts.${index}.name`} label="Part" />
+          <SelectField
+            control={control}
+            name={`parts.${index}.gate`}
+            label="Needed for"
+            choices={GATES.map((value) => ({ value, words: value }))}
+          />
+          <WordButton aria-label={`Take out part ${index + 1}`} onClick={() => remove(index)}>
+            out
+          </WordButton>
+        </div>
+      ))}
+      <div>
+        <Button onClick={() => append({ partId: newId<PartId>(), name: '', gate: 'fabricated' })}>
+          Add a part
+        </Button>
+      </div>
+    </section>
+  )
+}

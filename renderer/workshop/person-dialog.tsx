@@ -1,0 +1,127 @@
+import { useState } from 'react'
+import { z } from 'zod'
+import { codeSchema, contactSchema } from '../../domain/commands/command-shapes.ts'
+import type { WorkingWeek } from '../../domain/facts/shapes.ts'
+import { workshopFacts } from '../../domain/facts/workshop-facts.ts'
+import type { PersonId } from '../../domain/ids.ts'
+import { Dialog } from '../parts/dialog.tsx'
+import { CheckField, ManyField, TextField } from '../parts/fields.tsx'
+import { Form, useZodForm } from '../parts/form.tsx'
+import { newId } from '../parts/new-id.ts'
+import { isSettled } from '../parts/settled.ts'
+import { useCommand } from '../parts/use-command.ts'
+import { AbsenceFields } from './absence-fields.tsx'
+import { OwnWeek } from './own-week.tsx'
+import { weekProblem } from './week-problem.ts'
+import { WordsField } from './words-field.tsx'
+import type { WorkshopPerson } from './workshop-shapes.ts'
+
+const { roles, skills, absences } = workshopFacts.personAdded.shape
+const schema = z
+  .object({
+    contact: contactSchema,
+    roles,
+    skills,
+    absences,
+    active: z.boolean(),
+    code: codeSchema.or(z.literal('')),
+  })
+  .refine((values) => !values.roles.includes('manager') || values.code === '' || values.code.length >= 6, {
+    path: ['code'],
+    error: "A manager's code has six digits or more.",
+  })
+/** Who is added chooses their first code there and then. */
+const newSchema = schema.refine((values) => values.code !== '', {
+  path: ['code'],
+  error: 'A code has 4 to 12 digits.',
+})
+
+const NOBODY = { name: '', phone: '', email: '' as const, address: '' }
+
+/** One person: how to reach them, what they do and can, when they work and when they are away. */
+export function PersonDialog({
+  person,
+  workshopWeek,
+  skills: known,
+  onClose,
+}: {
+  /** Null to add one. */
+  readonly person: WorkshopPerson | null
+  readonly workshopWeek: WorkingWeek
+  readonly skills: readonly string[]
+  readonly onClose: () => void
+}) {
+  const command = useCommand()
+  const [personId] = useState(() => person?.id ?? newId<PersonId>())
+  const [week, setWeek] = useState(person?.week ?? null)
+  const form = useZodForm(person === null ? newSchema : schema, {
+    contact: person?.contact ?? { ...NOBODY, name: person?.name ?? '' },
+    roles: [...(person?.roles ?? ['technician' as const])],
+    skills: [...(person?.skills ?? [])],
+    absences: person?.absences.map((each) => ({ ...each })) ?? [],
+    active: person?.active ?? true,
+    code: '',
+  })
+  const submit = async ({ contact, code, active, ...values }: z.output<typeof schema>) => {
+    if (week !== null && weekProblem(week) !== null) return
+    const payload = { personId, ...values, week: week === null ? null : [...week], contact }
+    const outcome =
+      person === null
+        ? await command.send({ kind: 'addPerson', carId: null, payload: { ...payload, code } })
+        : await command.send({ kind: 'changePerson', carId: null, payload: { ...payload, active } })
+    if (isSettled(outcome)) onClose()
+  }
+  return (
+    <Dialog title={person?.name ?? 'Add a person'} isOpen onClose={onClose} size="wide">
+      <Form
+        form={form}
+        submit={person === null ? 'Add this person' : 'Keep the changes'}
+        refusal={command.refusal}
+        onCancel={onClose}
+        onSubmit={submit}
+      >
+        <div className="field-row">
+          <TextField control={form.control} name="contact.name" label="Name" isFirst={person === null} />
+          <TextField control={form.control} name="contact.phone" label="Phone" type="tel" />
+          <TextField control={form.control} name="contact.email" label="E-mail" type="email" />
+          <TextField control={form.control} name="contact.address" label="Address" />
+        </div>
+        <ManyField
+          control={form.control}
+          name="roles"
+          label="Role"
+          hint="One person may hold both."
+          choices={['manager', 'technician'].map((value) => ({ value, words: value }))}
+        />
+        <WordsField
+          control={form.control}
+          name="skills"
+          label="Skills"
+          hint="A gate is signed by somebody with the skill it needs."
+          known={known}
+          another="Another skill"
+        />
+        {person === null && (
+          <TextField
+            control={form.control}
+            name="code"
+            label="First code"
+            type="password"
+            autoComplete="new-password"
+            hint="4 to 12 digits, a manager’s six or more. It can be set anew at any time."
+          />
+        )}
+        <OwnWeek week={week} workshopWeek={workshopWeek} onChange={setWeek} />
+        <AbsenceFields form={form} />
+        {person !== null && (
+          <CheckField
+            control={form.control}
+            name="active"
+            label="Works here"
+            hint="Who has left signs nothing more; what they signed stays on record."
+          />
+        )}
+      </Form>
+    </Dialog>
+  )
+}

@@ -1,0 +1,45 @@
+import { useFieldArray } from 'react-hook-form'
+import { JOINT_KINDS } from '../../domain/facts/shapes.ts'
+import type { JointId } from '../../domain/ids.ts'
+import { Button, WordButton } from '../parts/button.tsx'
+import { NumberField, SelectField, TextField } from '../parts/fields.tsx'
+import { newId } from '../parts/new-id.ts'
+import type { PlanForm } from './type-dialog.tsx'
+import styles from './types.module.css'
+
+/** The weld plan: spots and plugs by count, seams by length. */
+export function WeldFields({ form }: { readonly form: PlanForm }) {
+  const { control } = form
+  const { fields, append, remove } = useFieldArray({ control, name: 'welds' })
+  const welds = form.watch('welds')
+  return (
+    <section className="stack-tight">
+      <h3>Weld plan</h3>
+      {fields.map((each, index) => (
+        <div key={each.id} className={styles.weldRow}>
+          <TextField control={control} name={`welds.${index}.name`} label="Joint" />
+          <SelectField
+            control={control}
+            name={`welds.${index}.kind`}
+            label="Weld"
+            choices={JOINT_KINDS.map((value) => ({ value, words: value }))}
+          />
+          <NumberField
+            control={control}
+            name={`welds.${index}.planned`}
+            label="Planned"
+            unit={welds[index]?.kind === 'seam' ? 'mm' : 'pieces'}
+          />
+          <WordButton aria-label={`Take out joint ${index + 1}`} onClick={() => remove(index)}>
+            out
+          </WordButton>
+        </div>
+      ))}
+      <div>
+        <Button onClick={() => append({ jointId: newId<JointId>(), name: '', kind: 'plug', planned: 10 })}>
+          Add a joint
+        </Button>
+      </div>
+    </section>
+  )
+}
