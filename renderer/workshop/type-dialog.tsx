@@ -142,7 +142,7 @@ function GatesPart({
 }
 
 /** A layer while its thickness is being typed. */
-const drawable = (layer: ReturnType<PlanForm['getValues']>['layers'][number]) => ({
+const drawable = (layer: z.input<typeof repairPlanSchema>['layers'][number]) => ({
   ...layer,
   thicknessMm: layer.thicknessMm >= 0.2 && layer.thicknessMm <= 12 ? layer.thicknessMm : 1,
 })
