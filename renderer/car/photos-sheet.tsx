@@ -21,6 +21,12 @@ export function PhotosSheet({ view }: { readonly view: CarView }) {
   )
   return (
     <div className="stack">
+      <PhotoPick
+        carId={view.header.carId}
+        serves={[{ what: 'car' }]}
+        label="Add photos of the whole car"
+        kind="plain"
+      />
       <div className="field-row">
         <SelectInput
           label="Repair"
@@ -37,12 +43,6 @@ export function PhotosSheet({ view }: { readonly view: CarView }) {
           value={gate}
           onChange={setGate}
           none="all gates"
-        />
-        <PhotoPick
-          carId={view.header.carId}
-          serves={[{ what: 'car' }]}
-          label="Add photos of the whole car"
-          kind="plain"
         />
       </div>
       {view.photos.length === 0 ? (

@@ -16,8 +16,8 @@ export interface Actor {
   readonly choosePerson: (id: PersonId | null) => void
   /** The chosen person; asks when nobody is. Null when the dialog was closed. */
   readonly askPerson: () => Promise<PersonId | null>
-  /** The signed-in manager; asks for the code when nobody is. Null when the dialog was closed. */
-  readonly askManager: () => Promise<PersonId | null>
+  /** The signed-in manager; asks for the code when nobody is, or anew. Null when the dialog was closed. */
+  readonly askManager: (anew?: boolean) => Promise<PersonId | null>
   /** Shows what is signed for and asks for a code; `attempt` is tried until it is not refused or the person gives up. */
   readonly askSignature: (
     request: SignRequest,
@@ -72,8 +72,10 @@ export function ActorProvider({
         if (known !== null) return known.id
         return new Promise((resolve) => setAsk({ kind: 'person', resolve }))
       },
-      askManager: async () =>
-        manager === null ? new Promise((resolve) => setAsk({ kind: 'manager', resolve })) : manager.id,
+      askManager: async (anew = false) =>
+        manager === null || anew
+          ? new Promise((resolve) => setAsk({ kind: 'manager', resolve }))
+          : manager.id,
       askSignature: (request, attempt) =>
         new Promise((resolve) => setAsk({ kind: 'signature', request, attempt, resolve })),
       signOut: async () => {

@@ -2,7 +2,7 @@ import { plural } from '../../domain/text/words.ts'
 import { outbox, useOutbox } from '../outbox/outbox.ts'
 import { WordButton } from './button.tsx'
 
-/** One line at the top when something is not as it should be: no connection, things not sent, things refused later. */
+/** One line at the lower edge when something is not as it should be: no connection, things not sent, things refused later. */
 export function OutboxStrip({ connection }: { readonly connection: 'live' | 'connecting' | 'away' }) {
   const { waiting, refused, photos, away } = useOutbox()
   const sending = photos.filter((photo) => photo.state !== 'refused')
@@ -12,7 +12,7 @@ export function OutboxStrip({ connection }: { readonly connection: 'live' | 'con
     ...(sending.length > 0 ? [plural('photo', sending.length)] : []),
   ].join(' and ')
   return (
-    <div role="status">
+    <div role="status" className="strips">
       {isAway && (
         <p className="strip">
           No connection to the host.{' '}

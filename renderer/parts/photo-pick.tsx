@@ -21,8 +21,8 @@ export function PhotoPick({
   readonly label?: string
   readonly kind?: 'main' | 'plain'
 }) {
-  const photos = usePhotoInputs(carId)
   const aim = { serves, caption }
+  const photos = usePhotoInputs(carId, undefined, aim)
   return (
     <div className="stack-tight">
       <div className="button-row">
@@ -89,5 +89,14 @@ function Preview({ bytes }: { readonly bytes: Blob }) {
     setUrl(made)
     return () => URL.revokeObjectURL(made)
   }, [bytes])
-  return <img className="photo-preview" src={url} alt="" width={64} height={48} />
+  return (
+    <img
+      className="photo-preview"
+      src={url}
+      alt=""
+      width={64}
+      height={48}
+      onError={() => setUrl(undefined)}
+    />
+  )
 }

@@ -57,11 +57,12 @@ async function sendAs<K extends CommandKind>(actor: Actor, act: Act<K>): Promise
   switch (permission.proof) {
     case 'first':
       return outbox.send(envelope(id, act, unsigned(null)))
-    case 'named':
-    case 'session': {
-      const by = await (permission.proof === 'named' ? actor.askPerson() : actor.askManager())
+    case 'named': {
+      const by = await actor.askPerson()
       return by === null ? { is: 'cancelled' } : outbox.send(envelope(id, act, unsigned(by)))
     }
+    case 'session':
+      return sendAsManager(actor, id, act)
     case 'code':
       return actor.askSignature(
         { title: 'Sign', says: [], roles: permission.roles, ...act.sign },
@@ -69,6 +70,20 @@ async function sendAs<K extends CommandKind>(actor: Actor, act: Act<K>): Promise
         (signature) => outbox.send(envelope(id, act, signature)),
       )
   }
+}
+
+/** A session ends after a while without use: the host then says so, and the code is asked for once more. */
+async function sendAsManager<K extends CommandKind>(
+  actor: Actor,
+  id: CommandId,
+  act: Act<K>,
+): Promise<Outcome> {
+  const by = await actor.askManager()
+  if (by === null) return { is: 'cancelled' }
+  const outcome = await outbox.send(envelope(id, act, unsigned(by)))
+  if (outcome.is !== 'refused' || outcome.refusal.code !== 'not-allowed') return outcome
+  const again = await actor.askManager(true)
+  return again === null ? outcome : outbox.send(envelope(id, act, unsigned(again)))
 }
 
 interface Proof {

@@ -30,11 +30,16 @@ export interface PhotoInputs {
  * Photos from the camera or from files, many at once. They are kept on this device at once and sent in the background;
  * leaving the screen does no harm.
  */
-export function usePhotoInputs(carId: CarId, onTaken?: (ids: readonly AttachmentId[]) => void): PhotoInputs {
+export function usePhotoInputs(
+  carId: CarId,
+  onTaken?: (ids: readonly AttachmentId[]) => void,
+  /** What photos show that come in without a button, as by a file that is dropped on the input. */
+  usual: PhotoAim = OF_THE_CAR,
+): PhotoInputs {
   const { askPerson } = useActor()
   const camera = useRef<HTMLInputElement>(null)
   const files = useRef<HTMLInputElement>(null)
-  const aimed = useRef<PhotoAim>({ serves: [], caption: '' })
+  const aimed = useRef<PhotoAim | null>(null)
   const [refusal, setRefusal] = useState<Refusal | null>(null)
   const hasCamera = matchMedia('(pointer: coarse)').matches
 
@@ -53,7 +58,7 @@ export function usePhotoInputs(carId: CarId, onTaken?: (ids: readonly Attachment
       by,
       made,
       name: file.name,
-      ...aimed.current,
+      ...(aimed.current ?? usual),
       bytes: file,
     }))
     const refused = await outbox.addPhotos(photos)
@@ -94,3 +99,5 @@ export function usePhotoInputs(carId: CarId, onTaken?: (ids: readonly Attachment
     ),
   }
 }
+
+const OF_THE_CAR: PhotoAim = { serves: [{ what: 'car' }], caption: '' }
