@@ -12,7 +12,7 @@ import type { RunningHost } from './boot.ts'
 import { createHostClock } from './host-clock.ts'
 import { createDemoFiller, demoZone, requireDemo } from './host-demo.ts'
 import { listen } from './listen.ts'
-import { createReportPrinter } from './report-printer.ts'
+import { createPrinter } from './print/printer.ts'
 import { readScreenFiles } from './screen-files.ts'
 import type { StartOptions } from './start-options.ts'
 import { createImagePool } from './workers/image-pool.ts'
@@ -30,50 +30,65 @@ export interface HostOptions extends StartOptions {
  * @throws Error whose message says what to do: the folder is in use, damaged or not writable, or the port is taken
  */
 export async function startHost(options: HostOptions): Promise<RunningHost> {
-  const { dataDir, port, log = console.error } = options
-  const db = openDatabase(dataDir)
-  const closing = new AbortController()
-  const ends: (() => void | Promise<void>)[] = [() => db.close()]
+  const ends: End[] = []
   const close = async () => {
-    closing.abort()
-    for (const end of ends.toReversed()) await end()
+    for (const end of ends.splice(0).toReversed()) await end()
   }
   try {
-    const images = createImagePool({ folder: photosFolder(dataDir), onWorkerEnd: log })
-    ends.push(() => images.close())
-    const photos = await openPhotoStore(photosFolder(dataDir), { inspect: images.inspect })
-    if (!photos.ok) throw new Error(`${photos.problem.message} ${photos.problem.next}`)
-    const now = createHostClock(options, demoZone)
-    ends.push(() => tieHeads(db, now()))
-    const fillDemo = createDemoFiller(db, photos.value, now)
-    if (options.demo) await requireDemo(db, fillDemo, log)
-
-    const entry = createEntrySecret(options.window ? 'once' : 'this run')
-    let authority = ''
-    const api = createApi({
-      db,
-      photos: photos.value,
-      makeSizes: images.makeSizes,
-      reportsFolder: reportsFolder(dataDir),
-      printReport: createReportPrinter(photos.value, images),
-      fillDemo,
-      now,
-      authority: () => authority,
-      entry,
-      cookieName: cookieNameOf(dataDir),
-      readScreen: readScreenFiles(fileURLToPath(new URL('../dist/renderer/', import.meta.url))),
-      closing: closing.signal,
-      log,
-    })
-    const listening = await listen(api, port)
-    ends.push(() => listening.close())
-    authority = listening.authority
-    const url = `http://${authority}/`
-    return { url, windowUrl: `${url}?enter=${entry.text}`, close }
+    return { ...(await open(options, (end) => ends.push(end))), close }
   } catch (error) {
     await close()
     throw error
   }
+}
+
+type End = () => void | Promise<void>
+
+/** Opens everything in turn; what was opened last is closed first. */
+async function open(
+  options: HostOptions,
+  atEnd: (end: End) => void,
+): Promise<Pick<RunningHost, 'url' | 'windowUrl'>> {
+  const { dataDir, log = console.error } = options
+  const folder = photosFolder(dataDir)
+  const db = openDatabase(dataDir)
+  atEnd(() => db.close())
+  const images = createImagePool({ folder, onWorkerEnd: log })
+  atEnd(() => images.close())
+  const photos = await openPhotoStore(folder, { inspect: images.inspect })
+  if (!photos.ok) throw new Error(`${photos.problem.message} ${photos.problem.next}`)
+  const printer = createPrinter({ photosFolder: folder })
+  atEnd(() => printer.close())
+
+  const now = createHostClock(options, demoZone)
+  atEnd(() => tieHeads(db, now()))
+  const fillDemo = createDemoFiller(db, photos.value, now)
+  if (options.demo) await requireDemo(db, fillDemo, log)
+
+  const entry = createEntrySecret(options.window ? 'once' : 'this run')
+  const closing = new AbortController()
+  let authority = ''
+  const api = createApi({
+    db,
+    photos: photos.value,
+    makeSizes: images.makeSizes,
+    reportsFolder: reportsFolder(dataDir),
+    printReport: printer.print,
+    fillDemo,
+    now,
+    authority: () => authority,
+    entry,
+    cookieName: cookieNameOf(dataDir),
+    readScreen: readScreenFiles(fileURLToPath(new URL('../dist/renderer/', import.meta.url))),
+    closing: closing.signal,
+    log,
+  })
+  const listening = await listen(api, options.port)
+  atEnd(() => listening.close())
+  atEnd(() => closing.abort())
+  authority = listening.authority
+  const url = `http://${authority}/`
+  return { url, windowUrl: `${url}?enter=${entry.text}` }
 }
 
 /** Ties the cars' chains into the workshop's, so that what was added cannot be cut off unseen. */

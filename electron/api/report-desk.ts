@@ -14,6 +14,7 @@ import { reportPhotos, type OwnerWeek } from '../../domain/report/owner-week-sha
 import { formatIsoWeek, type IsoWeek } from '../../domain/time/iso-week.ts'
 import { instantToIso } from '../../domain/time/zone.ts'
 import type { ApiServices } from './api-services.ts'
+import type { ApiDeps, PrintedAs } from './deps.ts'
 import type { ReportDraft } from './owner-reports-view.ts'
 import type { Asker } from './pairing.ts'
 
@@ -74,8 +75,9 @@ export function createReportDesk(services: ApiServices): ReportDesk {
     if (!found.ok) return found
     const { car, content: told } = found.value
     const head = chainHead(db, car.id)
-    const bytes = await deps.printReport(told, { kind: 'issued', head })
-    const stored = await store(deps.reportsFolder, bytes)
+    const printed = await print(deps, told, { kind: 'issued', head })
+    if (!printed.ok) return printed
+    const stored = await store(deps.reportsFolder, printed.value)
     if (!stored.ok) return stored
     const command = issueCommand(
       order,
@@ -97,7 +99,7 @@ export function createReportDesk(services: ApiServices): ReportDesk {
     printDraft: async (visitId, week) => {
       const draft = draftOf(visitId, formatIsoWeek(week)) ?? { words: '', photos: null }
       const found = content(visitId, week, draft)
-      return found.ok ? ok(await deps.printReport(found.value.content, { kind: 'draft' })) : found
+      return found.ok ? print(deps, found.value.content, { kind: 'draft' }) : found
     },
     issue,
   }
@@ -136,6 +138,21 @@ function issueCommand(
       photos: reportPhotos(content).map((photo) => photo.attachmentId),
       title: `${content.title}, ${content.subtitle}`,
     },
+  }
+}
+
+/** What stops the printing is written to the log; the person can only try again. */
+async function print(deps: ApiDeps, content: OwnerWeek, as: PrintedAs): Promise<Result<Uint8Array>> {
+  try {
+    return ok(await deps.printReport(content, as))
+  } catch (error) {
+    const words = error instanceof Error ? error.message : String(error)
+    deps.log(`${content.title}, ${content.week}: ${words}`)
+    return refuse(
+      'storage',
+      words,
+      'If it stays so, report what the window says that Panelwright was started in.',
+    )
   }
 }
 

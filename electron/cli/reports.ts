@@ -6,8 +6,6 @@ import type { ReadDatabase } from '../../db/database.ts'
 import { readFacts } from '../../db/journal.ts'
 import { lastLine } from '../../db/chains.ts'
 import { openDatabase } from '../../db/open-database.ts'
-import { openPhotoReader } from '../../db/photos/photo-store.ts'
-import { renderSize } from '../../db/photos/sizes.ts'
 import { readReport } from '../../db/report-files.ts'
 import { reportRow } from '../../db/report-rows.ts'
 import { readAllCars, readWorkshop } from '../../db/reads.ts'
@@ -16,7 +14,7 @@ import { plural } from '../../domain/text/words.ts'
 import { formatIsoWeek, parseIsoWeek, type IsoWeek } from '../../domain/time/iso-week.ts'
 import { ownerReportsView, type OwnerReportLine } from '../api/owner-reports-view.ts'
 import { printOwnerWeek, type LoadPhoto } from '../print/print-owner-week.ts'
-import { createLoadPhoto } from '../report-printer.ts'
+import { createPhotoLoader } from '../print/load-report-photo.ts'
 import { dataFolder, readFlags, runCommand, UsageProblem } from './command-line.ts'
 
 const usage = `npm run reports -- [--data DIR] --week 2026-W48 --out DIR
@@ -41,8 +39,7 @@ async function reports(argv: readonly string[]): Promise<number> {
   const dataDir = dataFolder(flags.data)
   const db = openDatabase(dataDir, { readonly: true })
   try {
-    const photos = openPhotoReader(photosFolder(dataDir))
-    const loadPhoto = createLoadPhoto(photos, (sha256) => renderSize(photos.folder, sha256, 'report'))
+    const loadPhoto = createPhotoLoader(photosFolder(dataDir))
     return await writeAll({ db, dataDir, week, loadPhoto }, out)
   } finally {
     db.close()

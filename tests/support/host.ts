@@ -4,7 +4,7 @@ import { createEntrySecret } from '../../electron/api/entry-secret.ts'
 import type { ActAnswer } from '../../electron/api/act-procedures.ts'
 import type { AppRouter } from '../../electron/api/router.ts'
 import type { ReadScreen } from '../../electron/api/screens.ts'
-import { createReportPrinter } from '../../electron/report-printer.ts'
+import { createPrinter, type Printer } from '../../electron/print/printer.ts'
 import { createImagePool } from '../../electron/workers/image-pool.ts'
 import { photosFolder, reportsFolder } from '../../db/data-paths.ts'
 import { fillDemo } from '../../db/demo/fill-demo.ts'
@@ -60,6 +60,7 @@ export interface TestScreen {
 
 export interface TestHostOptions extends WorkshopOptions {
   readonly readScreen?: ReadScreen
+  readonly printReport?: Printer['print']
 }
 
 const authority = '127.0.0.1:47831'
@@ -69,6 +70,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
   const workshop = createWorkshop({ ...options, keptIn: 'folder' })
   const folder = photosFolder(workshop.dataDir ?? '')
   const images = createImagePool({ folder })
+  const printer = createPrinter({ photosFolder: folder })
   const photos = await openPhotoStore(folder, { inspect: images.inspect })
   if (!photos.ok) throw new Error(photos.problem.message)
   const closing = new AbortController()
@@ -79,7 +81,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     photos: photos.value,
     makeSizes: images.makeSizes,
     reportsFolder: reportsFolder(workshop.dataDir ?? ''),
-    printReport: createReportPrinter(photos.value, images),
+    printReport: options.printReport ?? printer.print,
     fillDemo: (onProgress) =>
       fillDemo({
         db: workshop.db,
@@ -106,6 +108,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     openScreen: () => openScreen(handler, workshop, entry.text),
     close: async () => {
       closing.abort()
+      await printer.close()
       await images.close()
       workshop.close()
     },

@@ -163,3 +163,25 @@ describe('what is refused', () => {
     expect(await answer.json()).toMatchObject({ refusal: { code: 'storage' } })
   })
 })
+
+test('a report that cannot be printed is not issued, says so and leaves nothing behind', async () => {
+  const failing = await createTestHost({
+    printReport: () => Promise.reject(new Error('The report could not be printed: the worker ended.')),
+  })
+  try {
+    const car = failing.workshop.addCar('Larkspur 5', 'R-2')
+    const desk = await failing.openScreen()
+    await desk.signIn(manager)
+    const wanted = { ...order(), visitId: failing.workshop.car(car).currentVisit! }
+    expect(await desk.client.issueReport.mutate(wanted)).toMatchObject({
+      ok: false,
+      refusal: { code: 'storage', message: 'The report could not be printed: the worker ended.' },
+    })
+    expect(failing.workshop.car(car).reports.size).toBe(0)
+    expect(failing.log).toEqual([
+      'Larkspur 5, shell R-2, 2026-W48: The report could not be printed: the worker ended.',
+    ])
+  } finally {
+    await failing.close()
+  }
+})
