@@ -37,7 +37,7 @@ export function createPaper(fonts: PrintFonts, info: PaperInfo): Paper {
     font: fonts.regular[0],
     info: { Title: info.title, Author: info.author, Subject: info.subject, Creator: 'Panelwright' },
   }
-  // Its published types know neither PDF/UA nor a font given as bytes.
+  // Its published types know neither PDF/UA nor a font that is opened already.
   const doc = new PDFDocument(options as unknown as PDFKit.PDFDocumentOptions)
   const root = doc.struct('Document')
   doc.addStructure(root)

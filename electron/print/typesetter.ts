@@ -1,4 +1,4 @@
-import type { PrintFonts } from './fonts.ts'
+import type { OpenFont, PrintFonts } from './fonts.ts'
 
 export interface TextStyle {
   /** Points. */
@@ -86,25 +86,11 @@ interface Face {
 
 type Faces = readonly [Face, ...Face[]]
 
-/** Fonts are asked through pdfkit's own reading of them: it has no public way to ask for a letter. */
-interface OpenedFont {
-  readonly _font: { readonly font: { hasGlyphForCodePoint(codePoint: number): boolean } }
-}
-
-/** A font is read only when a letter asks for it: most reports need the first of each weight. */
-function register(doc: PDFKit.PDFDocument, weight: string, files: readonly Buffer[]): Faces {
-  const faces = files.map((file, index): Face => {
+function register(doc: PDFKit.PDFDocument, weight: string, fonts: readonly OpenFont[]): Faces {
+  const faces = fonts.map((font, index): Face => {
     const name = `${weight}-${index}`
-    doc.registerFont(name, file)
-    let opened: OpenedFont['_font']['font'] | null = null
-    const open = () => {
-      doc.font(name)
-      return (doc as unknown as OpenedFont)._font.font
-    }
-    return {
-      name,
-      has: (letter) => (opened ??= open()).hasGlyphForCodePoint(letter.codePointAt(0) ?? 0),
-    }
+    doc.registerFont(name, font as unknown as string)
+    return { name, has: (letter) => font.hasGlyphForCodePoint(letter.codePointAt(0) ?? 0) }
   })
   const [first, ...rest] = faces
   if (first === undefined) throw new Error('no font was given')
