@@ -49,14 +49,22 @@ function Variance({ view }: { readonly view: VarianceView }) {
           },
         ]}
       />
-      <VarianceLines title="By gate" lines={view.byGate} noun="gate" />
-      <VarianceLines title="By repair type" lines={view.byType} noun="type" />
+      <VarianceLines title="By gate" lines={view.byGate.filter(isOfRepairs)} noun="gate" />
+      <VarianceLines title="By repair type" lines={view.byType.filter(isOfRepairs)} noun="type" />
+      <VarianceLines
+        title="Tasks"
+        lines={view.byGate.filter((line) => !isOfRepairs(line))}
+        noun="all that belongs to no repair"
+      />
       <VarianceLines title="By car" lines={worstFirst(view.byCar)} noun="car and visit" />
       <HoursLegend />
       <ReworkCauses causes={view.rework} />
     </>
   )
 }
+
+/** Tasks (strip, jig, paint the shell) would dwarf every gate on one scale, so they are drawn on their own. */
+const isOfRepairs = (line: VarianceLine): boolean => line.key !== 'tasks'
 
 const worstFirst = (lines: readonly VarianceLine[]): readonly VarianceLine[] =>
   lines.toSorted((a, b) => a.variance - b.variance)
