@@ -58,7 +58,7 @@ function Frame({ revision }: { readonly revision: number }) {
         To the content
       </a>
       <div className="shell">
-        <aside className="side">
+        <div className="side">
           <div className="brand">Panelwright</div>
           <nav aria-label="Screens">
             {SCREENS.map(({ to, words }) => (
@@ -68,7 +68,7 @@ function Frame({ revision }: { readonly revision: number }) {
             ))}
           </nav>
           <Who />
-        </aside>
+        </div>
         <div>
           <OutboxStrip connection={connection} />
           <main className="desk" id="desk" tabIndex={-1}>

@@ -92,7 +92,7 @@ function CarRow({ car, scale }: { readonly car: CarLine; readonly scale: number 
         <CarSign body={car.body} length={104} />
       </div>
       <div>
-        <Link to="/cars/$carId" params={{ carId: car.carId }} className={styles.name}>
+        <Link to="/cars/$carId" params={{ carId: car.carId }} className={`reaching ${styles.name}`}>
           {car.name}
         </Link>
         <div className="quiet small">

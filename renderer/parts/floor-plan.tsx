@@ -161,9 +161,9 @@ function BayHead({
   const kinds = bay.kinds.filter((kind) => !bay.name.toLowerCase().includes(kind))
   return (
     <div className="bay-head" {...(style && { style })}>
-      <h3>
+      <h2>
         {bay.name} <span className="quiet">{joinWords(kinds)}</span>
-      </h3>
+      </h2>
       {action}
     </div>
   )

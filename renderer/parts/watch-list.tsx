@@ -12,7 +12,7 @@ export function WatchList({ watches }: { readonly watches: readonly WatchView[] 
   if (watches.length === 0) return null
   return (
     <section className="stack-tight">
-      <h3>Fire watches</h3>
+      <h2 className="minor">Fire watches</h2>
       <ul className="lines">
         {watches.map((watch) => (
           <li key={watch.entryId}>

@@ -21,12 +21,12 @@ export function AwayList({
   if (away.length === 0) return null
   return (
     <section>
-      <h3>Away</h3>
+      <h2 className="minor">Away</h2>
       <ul className="lines">
         {away.map((car) => (
           <li key={car.carId} className="line">
             <span>
-              <Link to="/cars/$carId" params={{ carId: car.carId }} className="strong">
+              <Link to="/cars/$carId" params={{ carId: car.carId }} className="strong reaching">
                 {car.name}
               </Link>{' '}
               at {car.firm}: {car.what};{' '}

@@ -29,7 +29,7 @@ export function BookingList({
   return (
     <section className="stack-tight">
       <div className="spread">
-        <h3>Bookings</h3>
+        <h2 className="minor">Bookings</h2>
         <Button onClick={onBook}>Book a car into a bay</Button>
       </div>
       {bookings.length === 0 && <p className="quiet">No car is booked into a bay.</p>}

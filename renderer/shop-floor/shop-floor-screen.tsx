@@ -111,7 +111,7 @@ const counted = (noun: string, count: number): readonly string[] => (count === 0
 function CarOnFloor({ car }: { readonly car: CarLine }) {
   return (
     <>
-      <Link to="/cars/$carId" params={{ carId: car.carId }} className="strong">
+      <Link to="/cars/$carId" params={{ carId: car.carId }} className="strong reaching">
         {car.name}
       </Link>
       <div>{car.next}</div>
@@ -179,7 +179,7 @@ function Today({ sentences }: { readonly sentences: readonly string[] }) {
   if (sentences.length === 0) return null
   return (
     <section className="stack-tight">
-      <h3>Today</h3>
+      <h2 className="minor">Today</h2>
       {sentences.map((sentence) => (
         <p key={sentence}>{sentence}</p>
       ))}
@@ -197,7 +197,7 @@ function Nowhere({
   if (cars.length === 0) return null
   return (
     <section>
-      <h3>In no bay</h3>
+      <h2 className="minor">In no bay</h2>
       <ul className="lines">
         {cars.map((car) => (
           <li key={car.carId} className="line">

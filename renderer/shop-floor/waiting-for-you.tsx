@@ -14,7 +14,7 @@ export function WaitingForYou({ forYou }: { readonly forYou: ShopFloorView['forY
   const isNothing = [releases, clocks, decisions, faults, reviews].every((list) => list.length === 0)
   return (
     <section>
-      <h3>Waiting for you</h3>
+      <h2 className="minor">Waiting for you</h2>
       {isNothing && (
         <p className="quiet">Nothing. Releases, clocks, reviews and faults that need you will stand here.</p>
       )}
