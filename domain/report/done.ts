@@ -79,7 +79,7 @@ function taskTexts(telling: Telling): readonly string[] {
   return [
     ...(done.length > 0 ? [`Work on the whole car: ${series(done)}.`] : []),
     ...(going.length > 0
-      ? [`We also worked on this, and it goes on: ${series(going.map(({ plan }) => inSentence(plan.name)))}.`]
+      ? [`Work that goes on: ${series(going.map(({ plan }) => inSentence(plan.name)))}.`]
       : []),
   ]
 }

@@ -29,12 +29,29 @@ export function weekFindings(telling: Telling) {
   return [...telling.car.findings.values()].filter(({ stamp }) => isInVisitWeek(telling, stamp.happened))
 }
 
+/** A finding that says the same of the layer is told with its grade, not again by itself. */
 function gradeTexts(telling: Telling, repair: RepairState): readonly string[] {
   return repair.plan.layers.flatMap(({ layerId, name, thicknessMm }) => {
     const layer = repair.layers.get(layerId)
     if (!layer?.graded || !isInVisitWeek(telling, layer.graded.happened)) return []
-    return [`${gradeText(layer, name, thicknessMm)} ${decisionText(layer)}`.trim()]
+    const findings = findingsOf(telling, repair).filter((finding) => isSaidWith(finding, layer))
+    const texts = [
+      gradeText(layer, name, thicknessMm),
+      ...findings.flatMap(({ extent, needs }) => [sentence(extent), `What it needs: ${clause(needs)}.`]),
+      findings.length > 0 && layer.repaired === null ? '' : decisionText(layer),
+      ...findings.map(({ id }) => agreementText(telling.car, id)),
+    ]
+    return [texts.filter((text) => text !== '').join(' ')]
   })
+}
+
+type FindingState = ReturnType<typeof weekFindings>[number]
+
+const isSaidWith = ({ layerId, grade, kind }: FindingState, layer: LayerState): boolean =>
+  kind === 'corrosion' && layerId === layer.id && grade === layer.grade
+
+function findingsOf(telling: Telling, repair: RepairState): readonly FindingState[] {
+  return weekFindings(telling).filter(({ repairId }) => repairId === repair.id)
 }
 
 function gradeText({ grade, judgedBy, remainingMm }: LayerState, name: string, thicknessMm: number): string {
@@ -58,21 +75,22 @@ const lengthWords = (millimetres: number): string =>
   mm(millimetres, rounded(millimetres, 1) === rounded(millimetres, 2) ? 1 : 2)
 
 function findingTexts(telling: Telling, repair: RepairState): readonly string[] {
-  return weekFindings(telling)
-    .filter(({ repairId }) => repairId === repair.id)
-    .map((finding) => {
-      const layer = repair.plan.layers.find(({ layerId }) => layerId === finding.layerId)?.name
-      const where = layer === undefined ? '' : ` on the ${inSentence(layer)}`
-      const extent = clause(finding.extent)
-      return [
-        `On ${dayOf(telling, finding.stamp.happened)} we found ${findingWords[finding.kind]}${where}: ${extent}.`,
-        finding.grade === 'sound' ? '' : `The metal there ${gradeMeanings[finding.grade]}.`,
-        `What it needs: ${clause(finding.needs)}.`,
-        agreementText(telling.car, finding.id),
-      ]
-        .filter((text) => text !== '')
-        .join(' ')
-    })
+  const alone = findingsOf(telling, repair).filter((finding) => {
+    const layer = finding.layerId === null ? undefined : repair.layers.get(finding.layerId)
+    return !layer?.graded || !isInVisitWeek(telling, layer.graded.happened) || !isSaidWith(finding, layer)
+  })
+  return alone.map((finding) => {
+    const layer = repair.plan.layers.find(({ layerId }) => layerId === finding.layerId)?.name
+    const where = layer === undefined ? '' : ` on the ${inSentence(layer)}`
+    return [
+      `On ${dayOf(telling, finding.stamp.happened)} we found ${findingWords[finding.kind]}${where}: ${clause(finding.extent)}.`,
+      finding.grade === 'sound' ? '' : `The metal there ${gradeMeanings[finding.grade]}.`,
+      `What it needs: ${clause(finding.needs)}.`,
+      agreementText(telling.car, finding.id),
+    ]
+      .filter((text) => text !== '')
+      .join(' ')
+  })
 }
 
 function agreementText(car: CarState, findingId: string): string {
@@ -100,7 +118,7 @@ function listChanges(telling: Telling): readonly string[] {
   const added = names(weekFacts(telling, 'repairAdded').map(({ payload }) => payload.repairId))
   const retired = weekFacts(telling, 'repairRetired').flatMap(({ payload }) => {
     const name = car.repairs.get(payload.repairId)?.plan.name
-    return name === undefined ? [] : [`${name} came off the list: ${sentence(payload.reason).toLowerCase()}`]
+    return name === undefined ? [] : [`${name} came off the list: ${inSentence(clause(payload.reason))}.`]
   })
   const split = weekFacts(telling, 'repairSplit').map(
     ({ payload }) =>

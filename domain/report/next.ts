@@ -6,7 +6,7 @@ import { inSentence } from '../views/work-words.ts'
 import type { ReportBlock, ReportSection } from './owner-week-shapes.ts'
 import { gateAims } from './plain-words.ts'
 import { atMost, clause } from './sentences.ts'
-import { dateWords, type Telling } from './telling.ts'
+import { dateWords, dayOf, type Telling } from './telling.ts'
 
 const MOST_ITEMS = 6
 
@@ -47,7 +47,7 @@ function waitText(telling: Telling, { name }: WorkItem, hold: HoldView): string 
 }
 
 /** The hold as the owner should read it: what the workshop's people would do about it is left out. */
-function reasonFor(telling: Telling, { code, subject, words, clearedBy }: HoldView): string {
+function reasonFor(telling: Telling, { code, subject, words, clearedBy, until }: HoldView): string {
   switch (code) {
     case "owner's decision":
       return agreementReason(telling, subject, clearedBy)
@@ -59,6 +59,14 @@ function reasonFor(telling: Telling, { code, subject, words, clearedBy }: HoldVi
       return awayReason(telling)
     case 'window':
       return 'its surface must be cleaned again first, because the time for the next coat is over.'
+    case 'evidence':
+      return clearedBy === 'the manager'
+        ? 'it waits for our review of the estimate.'
+        : `${clause(inSentence(words))}.`
+    case 'parts':
+      return `it waits for a part: ${clause(inSentence(words))}.`
+    case 'curing':
+      return until === null ? `${clause(inSentence(words))}.` : `it must cure until ${dayOf(telling, until)}.`
     case 'skill':
       return 'it waits for somebody with the skill it needs.'
     default:

@@ -50,7 +50,7 @@ function takenBackAway(telling: Telling): readonly string[] {
     if (payload.tookBack.length === 0) return []
     const repairs = new Set(payload.tookBack.map(({ repairId }) => repairId)).size
     return [
-      `The treatment away undid work on ${plural('repair', repairs)} that must be done again: ${clause(payload.reason)}.`,
+      `The treatment away undid work on ${plural('repair', repairs)} that must be done again: ${inSentence(clause(payload.reason))}.`,
     ]
   })
 }

@@ -26,7 +26,7 @@ export function hoursSection(telling: Telling): ReportSection | null {
   const table: ReportBlock = {
     kind: 'figures',
     head: ['', 'this week', 'to date', 'agreed'],
-    rows: rows.length === 1 ? [total] : [...rows, total],
+    rows: [...rows, total],
   }
   return {
     heading: 'Hours',
