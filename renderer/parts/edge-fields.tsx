@@ -34,7 +34,7 @@ export function EdgeFields({
   const setGap = (index: number, gap: number | null) =>
     onChange({ ...entry, gapsMm: entry.gapsMm.map((each, place) => (place === index ? gap : each)) })
   return (
-    <fieldset className="field">
+    <fieldset className="field edge">
       <legend>{name}</legend>
       <p className="small quiet">
         gap {fixed(nominalMm, 1)} ± {fixed(toleranceMm, 1)} mm, flush within {fixed(flushToleranceMm, 1)} mm

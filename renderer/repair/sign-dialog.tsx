@@ -99,7 +99,6 @@ function SignForm({
         says: signWords(view, next, values, joinWords(values.did.map(nameOf)), isNow, when),
         confirm: `Sign ${gate}`,
         second: next.secondSignature,
-        cautions: next.cautions,
       },
     })
     if (isSettled(outcome)) onClose()

@@ -5,6 +5,7 @@ import { MarkSign } from '../parts/gate-strip.tsx'
 import { Notice } from '../parts/notice.tsx'
 import { ownPhotos } from './asks.ts'
 import { useRepair } from './repair-context.ts'
+import styles from './repair.module.css'
 
 /** What is signed for, line by line, and what still holds the gate. */
 export function SignSummary({ next }: { readonly next: NonNullable<RepairView['next']> }) {
@@ -18,7 +19,7 @@ export function SignSummary({ next }: { readonly next: NonNullable<RepairView['n
       </p>
       <ul className="lines">
         {next.asks.map((ask) => (
-          <li key={ask.key} className="line">
+          <li key={ask.key} className={styles.pair}>
             <span>
               <MarkSign mark={ask.met ? 'passed' : 'held'} /> {ask.words}
             </span>
