@@ -5,6 +5,7 @@ import { WordButton } from '../parts/button.tsx'
 import { Dialog } from '../parts/dialog.tsx'
 import { VariationCard } from '../parts/variation-card.tsx'
 import { useWhen } from '../parts/when.tsx'
+import styles from './owner-decisions.module.css'
 
 const SHOWN_AT_FIRST = 12
 
@@ -20,7 +21,7 @@ export function AnsweredList({ answered }: { readonly answered: readonly Variati
       {answered.length === 0 && <p className="quiet">Answers are kept here, with how they came.</p>}
       <ul className="lines">
         {(isAll ? answered : answered.slice(0, SHOWN_AT_FIRST)).map((variation) => (
-          <li key={variation.id} className="line">
+          <li key={variation.id} className={styles.answer}>
             <span>
               <WordButton onClick={() => setShownId(variation.id)}>{variation.title}</WordButton>
               <br />

@@ -37,7 +37,7 @@ export function UnacceptedList({ unaccepted }: { readonly unaccepted: OwnerDecis
               </span>
             </span>
             <Button onClick={() => setAccepting(each)}>
-              Accepted
+              Record the answer
               <span className="hidden-word">
                 {' '}
                 for the {each.carName} by the {each.payer}

@@ -28,7 +28,10 @@ export function ReportList({
               <span>
                 <span className="strong">{line.carName}</span>
                 <br />
-                <span className="small quiet">{line.owner}</span>
+                <span className="small quiet">
+                  {line.owner}
+                  {line.status !== 'in work' && `; ${line.status}`}
+                </span>
                 <br />
                 <StateWords line={line} isWritten={isOwn(drafts.of(line.visitId))} />
               </span>

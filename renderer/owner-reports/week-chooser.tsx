@@ -32,7 +32,7 @@ export function WeekChooser({ view }: { readonly view: ReportsView }) {
         {weekNumber(view.next)} <span aria-hidden="true">→</span>
       </Link>
       {view.week !== when.thisWeek && (
-        <Link to="/owner-reports" search={{}} className="word-button">
+        <Link to="/owner-reports" search={{}} className={`word-button ${styles.thisWeek}`}>
           this week
         </Link>
       )}

@@ -2,6 +2,7 @@ import { useState } from 'react'
 import { joinWords } from '../../domain/text/words.ts'
 import { Button, WordButton } from '../parts/button.tsx'
 import { useWhen } from '../parts/when.tsx'
+import { AbsenceStrip } from './absence-strip.tsx'
 import { CodeDialog } from './code-dialog.tsx'
 import styles from './people.module.css'
 import { PersonDialog } from './person-dialog.tsx'
@@ -80,22 +81,23 @@ function PersonRow({
   return (
     <li className={styles.person}>
       <div>
-        <h3>
-          {person.name} <span className="quiet small">{joinWords(person.roles)}</span>
-        </h3>
+        <h3>{person.name}</h3>
+        <p className="small quiet">{joinWords(person.roles)}</p>
         <p>{person.skills.length === 0 ? 'no skills named yet' : person.skills.join(', ')}</p>
         {person.contact !== null && person.contact.phone + person.contact.email !== '' && (
           <p className="small quiet">
             {[person.contact.phone, person.contact.email].filter((words) => words !== '').join(', ')}
           </p>
         )}
-        {coming.length > 0 && (
-          <p className={`small ${isAway ? 'is-accent' : ''}`}>
-            {isAway ? 'away ' : 'away from '}
-            {coming.map(({ from, to }) => when.range(from, to)).join('; ')}
-          </p>
-        )}
       </div>
+      <figure className={styles.week}>
+        <AbsenceStrip absences={coming} from={when.today} />
+        <figcaption className={`small ${isAway ? 'is-accent' : 'quiet'}`}>
+          {coming.length === 0
+            ? 'no absence ahead'
+            : `away ${coming.map(({ from, to }) => when.range(from, to)).join('; ')}`}
+        </figcaption>
+      </figure>
       <figure className={styles.week}>
         <WeekStrip week={week} />
         <figcaption className="small quiet">

@@ -14,6 +14,7 @@ import { WeekFields } from './week-fields.tsx'
 import { WeekFigure } from './week-figure.tsx'
 import styles from './week-sheet.module.css'
 import { weekHoursOf } from './week-drawing.ts'
+import { joinDays } from './holidays.ts'
 import { weekProblem } from './week-problem.ts'
 import type { Workshop } from './workshop-shapes.ts'
 
@@ -41,8 +42,8 @@ export function WeekSheet({ view }: { readonly view: Workshop }) {
         <h2>Closed on</h2>
         {holidays.coming.length === 0 && <p className="quiet">No holiday is set from today on.</p>}
         <ul className="lines">
-          {holidays.coming.map(({ date, words, name }) => (
-            <li key={date} className="line">
+          {holidays.coming.map(({ from, words, name }) => (
+            <li key={from} className="line">
               <span className="strong">{words}</span>
               <span>{name}</span>
             </li>
@@ -56,11 +57,14 @@ export function WeekSheet({ view }: { readonly view: Workshop }) {
 
 function useHolidays({ holidays }: Workshop) {
   const when = useWhen()
-  const coming = holidays
+  const ahead = holidays
     .filter(({ date }) => date >= when.today)
     .toSorted((a, b) => a.date.localeCompare(b.date))
-    .map(({ date, name }) => ({ date, name, words: when.day(date) }))
-  return { coming, past: holidays.length - coming.length }
+  const coming = joinDays(ahead).map((each) => ({
+    ...each,
+    words: each.from === each.to ? when.day(each.from) : when.range(each.from, each.to),
+  }))
+  return { coming, past: holidays.length - ahead.length }
 }
 
 const schema = z.object({ holidays: workshopFacts.calendarSet.shape.holidays })
