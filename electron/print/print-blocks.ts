@@ -36,7 +36,13 @@ type BlockOf<K extends ReportBlock['kind']> = Extract<ReportBlock, { readonly ki
 export function writeBlocks(context: PhotoContext, parent: Struct, blocks: readonly ReportBlock[]): void {
   const drawn = blocks.filter((block) => block.kind === 'standing')
   if (drawn.length > 0) writeStandings(context, parent, drawn)
-  for (const block of blocks) writeBlock(context, parent, block)
+  blocks.forEach((block, index) => {
+    const next = blocks[index + 1]
+    // An introduction stays with what it introduces.
+    if (block.kind === 'text' && next?.kind === 'list')
+      needRoom(context.paper, firstRoom(context, block) + firstRoom(context, next))
+    writeBlock(context, parent, block)
+  })
 }
 
 function writeBlock(context: PhotoContext, parent: Struct, block: ReportBlock): void {

@@ -17,6 +17,7 @@ import {
 } from './paper.ts'
 import { firstRoom, writeBlocks } from './print-blocks.ts'
 import {
+  type PhotoBox,
   photoBoxes,
   preparePhoto,
   type PhotoContext,
@@ -50,17 +51,31 @@ export type LoadPhoto = (sha256: string) => Promise<Buffer | null>
 export async function printOwnerWeek(week: OwnerWeek, loadPhoto: LoadPhoto, as: PrintedAs): Promise<Buffer> {
   const fonts = await readPrintFonts()
   const photos = await preparePhotos(week, loadPhoto)
-  for (const [index, box] of photoBoxes.entries()) {
+  const layOut = (box: PhotoBox): Paper => {
     const paper = createPaper(fonts, infoOf(week, as))
     writeReport({ paper, photos, box }, week, as)
-    const isShort = paper.doc.bufferedPageRange().count <= MOST_PAGES
-    if (isShort || index === photoBoxes.length - 1) return finishPaper(paper)
+    return paper
   }
-  throw new Error('no size of photos was tried')
+  return finishPaper(shortest(layOut, photos.size))
 }
 
 /** More is not read; only a week with very many repairs goes beyond it, with its photos at their smallest. */
 const MOST_PAGES = 4
+
+/** With photos as large as they go, but one size smaller where that saves a page, and smaller where four are not enough. */
+function shortest(layOut: (box: PhotoBox) => Paper, photoCount: number): Paper {
+  const [largest, ...smaller] = photoBoxes
+  let best = layOut(largest)
+  if (photoCount === 0) return best
+  for (const [index, box] of smaller.entries()) {
+    if (index > 0 && pagesOf(best) <= MOST_PAGES) break
+    const paper = layOut(box)
+    if (pagesOf(paper) < pagesOf(best)) best = paper
+  }
+  return best
+}
+
+const pagesOf = ({ doc }: Paper): number => doc.bufferedPageRange().count
 
 /** One after the other: a batch of reports must not hold all its photos at once. */
 async function preparePhotos(week: OwnerWeek, loadPhoto: LoadPhoto): Promise<PreparedPhotos> {
