@@ -1,7 +1,6 @@
-import type { RepairState } from '../car.ts'
 import type { Decision, FindingKind, Grade, ReworkCause } from '../facts/shapes.ts'
 import type { Gate } from '../gates.ts'
-import type { GateDone } from '../car.ts'
+import type { GateDone, RepairState } from '../car.ts'
 
 /*
  * The trade's words said for an owner. Every sentence of a report that is made of single words takes them from here.
@@ -49,7 +48,7 @@ export const causeWords: Readonly<Record<ReworkCause, string>> = {
   away: 'what was done while the shell was away undid it',
 }
 
-/** What we do when we pass a gate: 'to seal the seams'. */
+/** What is to be done before a gate can be passed; follows the repair's name and a colon. */
 export const gateAims: Readonly<Record<Gate, string>> = {
   opened: 'to be opened up',
   assessed: 'to be judged layer by layer',
