@@ -1,35 +1,16 @@
 import type { Command } from '../../domain/commands/command-shapes.ts'
 import type { AttachmentId, CommandId } from '../../domain/ids.ts'
 import type { Refusal } from '../../domain/refusal.ts'
-import type { UploadAnswer } from '../client.ts'
+import { createCommandQueue, type CommandPorts } from './command-queue.ts'
 import type { Kept, KeptCommand, KeptPhoto } from './kept.ts'
+import { cannotKeep, type Outcome } from './outcome.ts'
+import { createPhotoQueue, type NewPhoto, type PhotoPorts } from './photo-queue.ts'
 
-/** What became of a command. */
-export type Outcome =
-  | { readonly is: 'done'; readonly revision: number; readonly numbers: readonly number[] }
-  | { readonly is: 'refused'; readonly refusal: Refusal }
-  /** The host cannot be reached: the command stays on this device and goes out as soon as it can. */
-  | { readonly is: 'kept' }
-  | { readonly is: 'cancelled' }
-
-export type CommandAnswer =
-  | { readonly ok: true; readonly revision: number; readonly numbers: readonly number[] }
-  | { readonly ok: false; readonly refusal: Refusal }
-
-export interface OutboxPorts {
+export interface OutboxPorts extends Omit<CommandPorts, 'kept'>, Pick<PhotoPorts, 'upload'> {
   readonly kept: Kept
-  readonly post: (command: Command) => Promise<CommandAnswer>
-  readonly upload: (photo: Blob, onProgress: (share: number) => void) => Promise<UploadAnswer>
-  /** True for the errors of `post` and `upload` that mean: no answer came. */
-  readonly isAway: (error: unknown) => boolean
-  /** Called after each accepted command, so that screens read again. */
-  readonly onAccepted: (command: Command) => void
 }
 
-export type NewPhoto = Omit<KeptPhoto, 'refusal'>
-
-export interface PhotoInOutbox extends Omit<KeptPhoto, 'bytes'> {
-  readonly bytes: Blob
+export interface PhotoInOutbox extends KeptPhoto {
   readonly state: 'waiting' | 'sending' | 'refused'
   /** Share sent, 0 to 1. */
   readonly sent: number
@@ -41,12 +22,16 @@ export interface OutboxState {
   readonly waiting: number
   readonly refused: readonly { readonly command: Command; readonly refusal: Refusal }[]
   readonly photos: readonly PhotoInOutbox[]
+  /** Why this device can keep nothing; null when it can. */
+  readonly broken: Refusal | null
 }
 
 export interface Outbox {
+  /** Never rejects. */
   readonly send: (command: Command) => Promise<Outcome>
+  /** Null when all are kept on this device; they are sent in the background. */
   readonly addPhotos: (photos: readonly NewPhoto[]) => Promise<Refusal | null>
-  /** Sends what is kept; call it at the start and whenever the host may be back. */
+  /** Sends what is kept; call it at the start and whenever the host may be back. Never rejects. */
   readonly flush: () => Promise<void>
   readonly retryPhoto: (id: AttachmentId) => Promise<void>
   readonly dismissCommand: (id: CommandId) => Promise<void>
@@ -55,187 +40,96 @@ export interface Outbox {
   readonly state: () => OutboxState
 }
 
-/**
- * The way of every command from this device: kept first, then sent in order, dropped only when answered. What carries a
- * code is never kept: it waits in memory, and is given back as not sent when the host is away.
- */
+/** What leaves this device, and what screens show of it. */
 export function createOutbox(ports: OutboxPorts): Outbox {
   const { kept } = ports
-  const signed: Command[] = []
-  const waiters = new Map<CommandId, (outcome: Outcome) => void>()
-  const progress = new Map<AttachmentId, number>()
+  const board = createBoard(kept)
+  const commands = createCommandQueue(ports)
+  const photos = createPhotoQueue({ ...ports, onProgress: board.show })
+
+  const flush = () =>
+    board.watch(async () => {
+      const reached = await Promise.all([commands.flush(), photos.flush()])
+      return !reached.includes(false)
+    })
+  return {
+    send: async (command) => {
+      const outcome = await commands.send(command)
+      await board.watch(() => Promise.resolve(!isUnreached(outcome)))
+      return outcome
+    },
+    addPhotos: async (added) => {
+      const refusal = await photos.add(added)
+      if (refusal === null) void flush()
+      return refusal
+    },
+    flush,
+    retryPhoto: async (id) => {
+      await board.change(() => photos.retry(id))
+      await flush()
+    },
+    dismissCommand: (id) => board.change(() => kept.dropCommand(id)),
+    dismissPhoto: (id) => board.change(() => kept.dropPhoto(id)),
+    subscribe: board.subscribe,
+    state: board.state,
+  }
+}
+
+const isUnreached = (outcome: Outcome): boolean =>
+  outcome.is === 'kept' || (outcome.is === 'refused' && outcome.refusal.code === 'not-now')
+
+/** The state that screens follow, read from the store after every change. */
+function createBoard(kept: Kept) {
   const listeners = new Set<() => void>()
-  let state: OutboxState = { away: false, waiting: 0, refused: [], photos: [] }
+  const progress = new Map<AttachmentId, number>()
+  let state: OutboxState = { away: false, waiting: 0, refused: [], photos: [], broken: null }
 
   const tell = (change: Partial<OutboxState>) => {
     state = { ...state, ...change }
     for (const listener of listeners) listener()
   }
-  const refresh = async (change: Partial<OutboxState> = {}) => {
+  const refresh = async () => {
     const [commands, photos] = await Promise.all([kept.commands(), kept.photos()])
     tell({
-      ...change,
-      waiting: commands.filter((each) => each.refusal === null).length,
+      waiting: commands.filter(({ refusal }) => refusal === null).length,
       refused: commands.flatMap(refusedOnly),
       photos: photos.map((photo) => photoState(photo, progress.get(photo.attachmentId))),
+      broken: null,
     })
   }
-
-  const answered = async (command: Command, outcome: Outcome) => {
-    const waiter = waiters.get(command.id)
-    waiters.delete(command.id)
-    if (outcome.is === 'done') ports.onAccepted(command)
-    if (!isSigned(command)) {
-      if (outcome.is === 'refused' && waiter === undefined) {
-        await kept.putCommand({ command, refusal: outcome.refusal })
-      } else await kept.dropCommand(command.id)
-    }
-    waiter?.(outcome)
-  }
-
-  const giveUpForNow = () => {
-    signed.length = 0
-    for (const [id, waiter] of waiters) {
-      waiter(unsigned.has(id) ? { is: 'kept' } : { is: 'refused', refusal: notSigned })
-    }
-    waiters.clear()
-  }
-  const unsigned = new Set<CommandId>()
-
-  const nextCommand = async (): Promise<Command | undefined> => {
-    const waiting = (await kept.commands()).find((each) => each.refusal === null)
-    return waiting?.command ?? signed.shift()
-  }
-
-  /** False when the host is away. */
-  const sendCommands = async (): Promise<boolean> => {
-    for (let command = await nextCommand(); command !== undefined; command = await nextCommand()) {
-      try {
-        await answered(command, answerToOutcome(await ports.post(command)))
-      } catch (error) {
-        if (!ports.isAway(error)) await answered(command, { is: 'refused', refusal: brokenAnswer(error) })
-        else {
-          giveUpForNow()
-          return false
-        }
-      }
-      unsigned.delete(command.id)
-    }
-    return true
-  }
-
-  const sendPhoto = async (photo: KeptPhoto): Promise<void> => {
-    const show = (share: number) => {
-      progress.set(photo.attachmentId, share)
-      tell({
-        photos: state.photos.map((each) =>
-          each.attachmentId === photo.attachmentId ? { ...each, state: 'sending', sent: share } : each,
-        ),
-      })
-    }
-    show(0)
-    const stored = await ports.upload(photo.bytes, show)
-    if (!stored.ok) return kept.putPhoto({ ...photo, refusal: stored.refusal })
-    const command = attachCommand(photo, stored.value.sha256, stored.value.taken)
-    const answer = await ports.post(command)
-    if (!answer.ok) return kept.putPhoto({ ...photo, refusal: answer.refusal })
-    ports.onAccepted(command)
-    await kept.dropPhoto(photo.attachmentId)
-  }
-
-  /** False when the host is away. */
-  const sendPhotos = async (): Promise<boolean> => {
-    const next = async () => (await kept.photos()).find((photo) => photo.refusal === null)
-    for (let photo = await next(); photo !== undefined; photo = await next()) {
-      try {
-        await sendPhoto(photo)
-      } catch (error) {
-        if (ports.isAway(error)) return false
-        await kept.putPhoto({ ...photo, refusal: brokenAnswer(error) })
-      } finally {
-        progress.delete(photo.attachmentId)
-      }
+  const change = async (act: () => Promise<void>) => {
+    try {
+      await act()
       await refresh()
+    } catch (error) {
+      tell({ broken: cannotKeep(error) })
     }
-    return true
   }
-
-  const commandRun = singleFlight(sendCommands)
-  const photoRun = singleFlight(sendPhotos)
-  const flush = async () => {
-    const reached = await Promise.all([commandRun(), photoRun()])
-    await refresh({ away: reached.includes(false) })
-  }
-
   return {
-    send: async (command) => {
-      try {
-        if (isSigned(command)) signed.push(command)
-        else {
-          await kept.putCommand({ command, refusal: null })
-          unsigned.add(command.id)
-        }
-      } catch (error) {
-        return { is: 'refused', refusal: cannotKeep(error) }
-      }
-      const outcome = new Promise<Outcome>((resolve) => waiters.set(command.id, resolve))
-      const reached = await commandRun()
-      await refresh({ away: !reached })
-      return outcome
-    },
-    addPhotos: async (photos) => {
-      try {
-        for (const photo of photos) await kept.putPhoto({ ...photo, refusal: null })
-      } catch (error) {
-        return cannotKeep(error)
-      }
-      await refresh()
-      void flush()
-      return null
-    },
-    flush,
-    retryPhoto: async (id) => {
-      const photo = (await kept.photos()).find((each) => each.attachmentId === id)
-      if (photo === undefined) return
-      await kept.putPhoto({ ...photo, refusal: null })
-      await refresh()
-      await flush()
-    },
-    dismissCommand: async (id) => {
-      await kept.dropCommand(id)
-      await refresh()
-    },
-    dismissPhoto: async (id) => {
-      await kept.dropPhoto(id)
-      await refresh()
-    },
-    subscribe: (listener) => {
+    change,
+    state: () => state,
+    subscribe: (listener: () => void) => {
       listeners.add(listener)
       return () => listeners.delete(listener)
     },
-    state: () => state,
-  }
-}
-
-const isSigned = (command: Command): boolean => command.code !== null || command.second !== null
-
-/** One run at a time; a call during a run gets a run of its own after it, shared with the other callers that wait. */
-function singleFlight(run: () => Promise<boolean>): () => Promise<boolean> {
-  let running: Promise<boolean> | null = null
-  let next: Promise<boolean> | null = null
-  const start = () => {
-    running = run().finally(() => {
-      running = null
-    })
-    return running
-  }
-  return () => {
-    if (running === null) return start()
-    next ??= running.then(() => {
-      next = null
-      return start()
-    })
-    return next
+    show: (id: AttachmentId, share: number | null) => {
+      if (share === null) {
+        progress.delete(id)
+        void change(() => Promise.resolve())
+        return
+      }
+      progress.set(id, share)
+      const photos = state.photos.map((photo) =>
+        photo.attachmentId === id ? photoState(photo, share) : photo,
+      )
+      tell({ photos })
+    },
+    /** Shows what waits before and after a run that says whether the host was reached. */
+    watch: (run: () => Promise<boolean>) =>
+      change(async () => {
+        await refresh()
+        tell({ away: !(await run()) })
+      }),
   }
 }
 
@@ -245,48 +139,3 @@ function photoState(photo: KeptPhoto, sent: number | undefined): PhotoInOutbox {
   const state = photo.refusal !== null ? 'refused' : sent === undefined ? 'waiting' : 'sending'
   return { ...photo, state, sent: sent ?? 0 }
 }
-
-function answerToOutcome(answer: CommandAnswer): Outcome {
-  return answer.ok
-    ? { is: 'done', revision: answer.revision, numbers: answer.numbers }
-    : { is: 'refused', refusal: answer.refusal }
-}
-
-function attachCommand(photo: KeptPhoto, sha256: string, taken: string | null): Command {
-  return {
-    id: photo.commandId,
-    kind: 'attachPhoto',
-    carId: photo.carId,
-    seen: null,
-    by: photo.by,
-    code: null,
-    second: null,
-    happened: null,
-    made: photo.made,
-    payload: {
-      attachmentId: photo.attachmentId,
-      sha256,
-      taken,
-      caption: photo.caption,
-      serves: photo.serves,
-    },
-  }
-}
-
-const notSigned: Refusal = {
-  code: 'not-now',
-  message: 'The host cannot be reached, so this may not have been signed.',
-  next: 'No code is kept on this device: sign again when the connection is back. Signing twice does no harm.',
-}
-
-const brokenAnswer = (error: unknown): Refusal => ({
-  code: 'storage',
-  message: `The host gave an answer that this screen does not understand${error instanceof Error ? `: ${error.message}` : '.'}`,
-  next: 'Reload the page and try again; if it stays so, look at the window where Panelwright was started.',
-})
-
-const cannotKeep = (error: unknown): Refusal => ({
-  code: 'storage',
-  message: `This device cannot keep what you enter${error instanceof Error ? ` (${error.message})` : ''}.`,
-  next: 'Free some space on it, or allow this address to store data, and try again.',
-})

@@ -2,7 +2,7 @@ import { createContext, useContext, useMemo, useState, type ReactNode } from 're
 import type { Moment } from '../../domain/car.ts'
 import type { PersonId } from '../../domain/ids.ts'
 import { api, client, queryClient, type SessionView } from '../client.ts'
-import type { Outcome } from '../outbox/create-outbox.ts'
+import type { Outcome } from '../outbox/outcome.ts'
 import type { Person, Signature, SignRequest } from './sign-request.ts'
 import { ConfirmSign } from './confirm-sign.tsx'
 import { ChoosePerson, SignIn } from './who-acts.tsx'

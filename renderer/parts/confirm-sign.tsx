@@ -1,7 +1,7 @@
 import { useState } from 'react'
 import type { PersonId } from '../../domain/ids.ts'
 import type { Refusal } from '../../domain/refusal.ts'
-import type { Outcome } from '../outbox/create-outbox.ts'
+import type { Outcome } from '../outbox/outcome.ts'
 import type { Person, Signature, SignRequest } from './sign-request.ts'
 import { Button } from './button.tsx'
 import { CodePad } from './code-pad.tsx'

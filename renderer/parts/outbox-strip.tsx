@@ -4,7 +4,7 @@ import { WordButton } from './button.tsx'
 
 /** One line at the lower edge when something is not as it should be: no connection, things not sent, things refused later. */
 export function OutboxStrip({ connection }: { readonly connection: 'live' | 'connecting' | 'away' }) {
-  const { waiting, refused, photos, away } = useOutbox()
+  const { waiting, refused, photos, away, broken } = useOutbox()
   const sending = photos.filter((photo) => photo.state !== 'refused')
   const isAway = connection === 'away' || away
   const onDevice = [
@@ -22,6 +22,11 @@ export function OutboxStrip({ connection }: { readonly connection: 'live' | 'con
         </p>
       )}
       {!isAway && sending.length > 0 && <p className="strip">Sending {plural('photo', sending.length)}…</p>}
+      {broken !== null && (
+        <p className="strip">
+          {broken.message} {broken.next}
+        </p>
+      )}
       {refused.map(({ command, refusal }) => (
         <p key={command.id} className="strip">
           Sent later and refused: {refusal.message} {refusal.next}{' '}

@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react'
 import { z } from 'zod'
 import { optionalNoteSchema, reasonSchema } from '../../domain/facts/shapes.ts'
-import type { Outcome } from '../outbox/create-outbox.ts'
+import type { Outcome } from '../outbox/outcome.ts'
 import { Dialog } from './dialog.tsx'
 import { NoteField } from './fields.tsx'
 import { Form, useZodForm } from './form.tsx'

@@ -3,7 +3,7 @@ import type { Command, CommandKind, CommandPayload } from '../../domain/commands
 import type { CarId, CommandId, PersonId } from '../../domain/ids.ts'
 import type { Refusal } from '../../domain/refusal.ts'
 import { permissions } from '../../domain/roles.ts'
-import type { Outcome } from '../outbox/create-outbox.ts'
+import type { Outcome } from '../outbox/outcome.ts'
 import { outbox } from '../outbox/outbox.ts'
 import { useActor, type Actor } from './actor.tsx'
 import type { Signature, SignRequest } from './sign-request.ts'

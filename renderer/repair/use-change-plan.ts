@@ -1,5 +1,5 @@
 import type { RepairPlan } from '../../domain/facts/shapes.ts'
-import type { Outcome } from '../outbox/create-outbox.ts'
+import type { Outcome } from '../outbox/outcome.ts'
 import { useCommand, type CommandState } from '../parts/use-command.ts'
 import { useRepair } from './repair-context.ts'
 

@@ -2,13 +2,9 @@ import 'fake-indexeddb/auto'
 import { beforeEach, describe, expect, test } from 'vitest'
 import type { Command } from '../../domain/commands/command-shapes.ts'
 import type { Refusal } from '../../domain/refusal.ts'
-import {
-  createOutbox,
-  type CommandAnswer,
-  type NewPhoto,
-  type Outbox,
-  type OutboxPorts,
-} from '../../renderer/outbox/create-outbox.ts'
+import { createOutbox, type Outbox, type OutboxPorts } from '../../renderer/outbox/create-outbox.ts'
+import type { CommandAnswer } from '../../renderer/outbox/outcome.ts'
+import type { NewPhoto } from '../../renderer/outbox/photo-queue.ts'
 import { createKept, type Kept } from '../../renderer/outbox/kept.ts'
 
 /** Real IndexedDB code over an in-memory store; the host is a list of what arrived and a switch for the network. */
@@ -147,6 +143,33 @@ describe('a command', () => {
       refusal: { code: 'storage' },
     })
     expect(await outbox.send(command('note-2'))).toMatchObject({ is: 'done' })
+  })
+})
+
+describe('a device whose store is broken', () => {
+  const refuseAll = () => Promise.reject(new Error('The store is closed'))
+  const brokenKept: Kept = {
+    commands: refuseAll,
+    putCommand: refuseAll,
+    dropCommand: refuseAll,
+    photos: refuseAll,
+    putPhoto: refuseAll,
+    dropPhoto: refuseAll,
+  }
+
+  test('says so, and refuses what it cannot keep instead of losing it', async () => {
+    const broken = createOutbox({ ...ports(), kept: brokenKept })
+    expect(await broken.send(command('note-1'))).toMatchObject({
+      is: 'refused',
+      refusal: { code: 'storage' },
+    })
+    await broken.flush()
+    expect(broken.state().broken).toMatchObject({ code: 'storage' })
+  })
+
+  test('still lets people sign', async () => {
+    const broken = createOutbox({ ...ports(), kept: brokenKept })
+    expect(await broken.send(command('gate-1', { code: '246810' }))).toMatchObject({ is: 'done' })
   })
 })
 

@@ -1,0 +1,40 @@
+import type { Refusal } from '../../domain/refusal.ts'
+
+/** What became of a command. */
+export type Outcome =
+  | { readonly is: 'done'; readonly revision: number; readonly numbers: readonly number[] }
+  | { readonly is: 'refused'; readonly refusal: Refusal }
+  /** The host cannot be reached: the command stays on this device and goes out as soon as it can. */
+  | { readonly is: 'kept' }
+  | { readonly is: 'cancelled' }
+
+export type CommandAnswer =
+  | { readonly ok: true; readonly revision: number; readonly numbers: readonly number[] }
+  | { readonly ok: false; readonly refusal: Refusal }
+
+export function answerToOutcome(answer: CommandAnswer): Outcome {
+  return answer.ok
+    ? { is: 'done', revision: answer.revision, numbers: answer.numbers }
+    : { is: 'refused', refusal: answer.refusal }
+}
+
+export const notSigned: Refusal = {
+  code: 'not-now',
+  message: 'The host cannot be reached, so this may not have been signed.',
+  next: 'No code is kept on this device: sign again when the connection is back. Signing twice does no harm.',
+}
+
+export const brokenAnswer = (error: unknown): Refusal => ({
+  code: 'storage',
+  message: `The host gave an answer that this screen does not understand${because(error)}.`,
+  next: 'Reload the page and try again; if it stays so, look at the window where Panelwright was started.',
+})
+
+export const cannotKeep = (error: unknown): Refusal => ({
+  code: 'storage',
+  message: `This device cannot keep what you enter${because(error)}.`,
+  next: 'Free some space on it, or allow this address to store data, and try again.',
+})
+
+const because = (error: unknown): string =>
+  error instanceof Error && error.message !== '' ? `: ${error.message}` : ''
