@@ -8,6 +8,7 @@ import { AcceptEstimateDialog } from '../parts/accept-estimate-dialog.tsx'
 import { Button } from '../parts/button.tsx'
 import { Dialog } from '../parts/dialog.tsx'
 import { Loaded } from '../parts/loaded.tsx'
+import styles from './owner-decisions.module.css'
 
 type Unaccepted = OwnerDecisionsView['unaccepted'][number]
 
@@ -20,7 +21,7 @@ export function UnacceptedList({ unaccepted }: { readonly unaccepted: OwnerDecis
       {unaccepted.length === 0 && <p className="quiet">Every estimate has been accepted by its payer.</p>}
       <ul className="lines">
         {unaccepted.map((each) => (
-          <li key={`${each.carId}${each.payer}`} className="line">
+          <li key={`${each.carId}${each.payer}`} className={styles.answer}>
             <span>
               <Link
                 to="/cars/$carId"
@@ -37,7 +38,7 @@ export function UnacceptedList({ unaccepted }: { readonly unaccepted: OwnerDecis
               </span>
             </span>
             <Button onClick={() => setAccepting(each)}>
-              Record the answer
+              Record it
               <span className="hidden-word">
                 {' '}
                 for the {each.carName} by the {each.payer}

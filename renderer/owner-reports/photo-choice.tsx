@@ -59,7 +59,7 @@ function Choice({
       )}
       <Pictures title="This week" photos={ofWeek} chosen={chosen} isFull={isFull} onToggle={toggle} />
       <Pictures title="Before" photos={older} chosen={chosen} isFull={isFull} onToggle={toggle} />
-      <div className="spread">
+      <div className={`spread ${styles.settle}`}>
         <span role="status">
           {chosen.size} of at most {MOST_PHOTOS} chosen
         </span>

@@ -21,8 +21,8 @@ export function AbsenceFields({
           <div key={each.id} className={styles.absence}>
             <DateField control={form.control} name={`absences.${index}.from`} label="First day away" />
             <DateField control={form.control} name={`absences.${index}.to`} label="Last day away" />
-            <WordButton aria-label={`Take out absence ${index + 1}`} onClick={() => remove(index)}>
-              out
+            <WordButton aria-label={`Remove absence ${index + 1}`} onClick={() => remove(index)}>
+              remove
             </WordButton>
           </div>
         ))}

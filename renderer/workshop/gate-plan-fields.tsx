@@ -69,18 +69,20 @@ function WindowFields({ form, gate }: { readonly form: PlanForm; readonly gate: 
   if (first === undefined) return null
   return (
     <div className="stack-tight">
-      <label className="check">
-        <input
-          type="checkbox"
-          checked={window !== null}
-          onChange={(event) =>
-            form.setValue(at, event.target.checked ? { after: first, hours: 120 } : null, {
-              shouldDirty: true,
-            })
-          }
-        />
-        Must follow within a time, else the surface is prepared again
-      </label>
+      <div className="field">
+        <label className="check">
+          <input
+            type="checkbox"
+            checked={window !== null}
+            onChange={(event) =>
+              form.setValue(at, event.target.checked ? { after: first, hours: 120 } : null, {
+                shouldDirty: true,
+              })
+            }
+          />
+          Must follow within a time, else the surface is prepared again
+        </label>
+      </div>
       {window !== null && (
         <div className="field-row">
           <NumberField control={form.control} name={`${at}.hours`} label="Within" unit="h" />
@@ -126,18 +128,20 @@ function AskFields({
           <CheckField key={name} control={control} name={`${at}.${name}`} label={label} />
         ))}
       </div>
-      <label className="check">
-        <input
-          type="checkbox"
-          checked={conditions !== null}
-          onChange={(event) =>
-            form.setValue(`${at}.conditions`, event.target.checked ? { ...limits } : null, {
-              shouldDirty: true,
-            })
-          }
-        />
-        Conditions are read: air, humidity and steel
-      </label>
+      <div className="field">
+        <label className="check">
+          <input
+            type="checkbox"
+            checked={conditions !== null}
+            onChange={(event) =>
+              form.setValue(`${at}.conditions`, event.target.checked ? { ...limits } : null, {
+                shouldDirty: true,
+              })
+            }
+          />
+          Conditions are read: air, humidity and steel
+        </label>
+      </div>
       {conditions !== null && (
         <div className="field-row">
           <NumberField

@@ -31,8 +31,8 @@ export function LayerFields({ form }: { readonly form: PlanForm }) {
               </WordButton>
             )}
             {fields.length > 1 && (
-              <WordButton aria-label={`Take out layer ${index + 1}`} onClick={() => remove(index)}>
-                out
+              <WordButton aria-label={`Remove layer ${index + 1}`} onClick={() => remove(index)}>
+                remove
               </WordButton>
             )}
           </div>

@@ -23,8 +23,8 @@ export function PartFields({ form }: { readonly form: PlanForm }) {
             label="Needed for"
             choices={GATES.map((value) => ({ value, words: value }))}
           />
-          <WordButton aria-label={`Take out part ${index + 1}`} onClick={() => remove(index)}>
-            out
+          <WordButton aria-label={`Remove part ${index + 1}`} onClick={() => remove(index)}>
+            remove
           </WordButton>
         </div>
       ))}

@@ -108,8 +108,8 @@ function SpanRow({
         value={span.to}
         onChange={(event) => onChange({ ...span, to: event.target.value })}
       />
-      <WordButton aria-label={`Take out ${label}`} onClick={onRemove}>
-        out
+      <WordButton aria-label={`Remove ${label}`} onClick={onRemove}>
+        remove
       </WordButton>
     </span>
   )

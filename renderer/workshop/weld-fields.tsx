@@ -30,8 +30,8 @@ export function WeldFields({ form }: { readonly form: PlanForm }) {
             label="Planned"
             unit={welds[index]?.kind === 'seam' ? 'mm' : 'pieces'}
           />
-          <WordButton aria-label={`Take out joint ${index + 1}`} onClick={() => remove(index)}>
-            out
+          <WordButton aria-label={`Remove joint ${index + 1}`} onClick={() => remove(index)}>
+            remove
           </WordButton>
         </div>
       ))}
