@@ -5,6 +5,7 @@ import { Button } from '../parts/button.tsx'
 import { MarkSign } from '../parts/gate-strip.tsx'
 import { useWhen } from '../parts/when.tsx'
 import { useRepair } from './repair-context.ts'
+import styles from './repair.module.css'
 
 /** What this repair must fit together with: members, edges and every offering-up so far. */
 export function FitGroupList() {
@@ -29,7 +30,11 @@ function FitGroup({ group }: { readonly group: FitGroupView }) {
               {id === view.repair.id ? (
                 'this repair'
               ) : (
-                <Link to="/cars/$carId/repairs/$repairId" params={{ carId: view.car.carId, repairId: id }}>
+                <Link
+                  to="/cars/$carId/repairs/$repairId"
+                  params={{ carId: view.car.carId, repairId: id }}
+                  className={styles.link}
+                >
                   {name}
                 </Link>
               )}

@@ -1,3 +1,4 @@
+import { Link } from '@tanstack/react-router'
 import type { LayerId } from '../../domain/ids.ts'
 import { mm } from '../../domain/text/words.ts'
 import type { SectionLayer } from '../../domain/views/shared-views.ts'
@@ -29,7 +30,30 @@ export function LayerList() {
         ))}
       </ul>
       <RefusalNote refusal={command.refusal} />
+      <CoverLines />
     </section>
+  )
+}
+
+/** What must come off before it, and what lies behind it. */
+function CoverLines() {
+  const { view } = useRepair()
+  if (view.covers.length === 0) return null
+  return (
+    <ul className={`lines ${styles.covers}`}>
+      {view.covers.map(({ id, name, direction }) => (
+        <li key={id} className={styles.pair}>
+          <span className="quiet">{direction}</span>
+          <Link
+            to="/cars/$carId/repairs/$repairId"
+            params={{ carId: view.car.carId, repairId: id }}
+            className={styles.link}
+          >
+            {name}
+          </Link>
+        </li>
+      ))}
+    </ul>
   )
 }
 

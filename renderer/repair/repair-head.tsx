@@ -16,7 +16,7 @@ export function RepairHead() {
     <>
       <div className="stack-tight">
         <div className="spread">
-          <Link to="/cars/$carId" params={{ carId: car.carId }}>
+          <Link to="/cars/$carId" params={{ carId: car.carId }} className={styles.link}>
             {car.name}
           </Link>
           <ManagerMenu />

@@ -1,12 +1,11 @@
 import type { RepairPlan } from '../../domain/facts/shapes.ts'
-import type { Outcome } from '../outbox/outcome.ts'
 import { useCommand, type CommandState } from '../parts/use-command.ts'
 import { useRepair } from './repair-context.ts'
 
 /** Sends a changed plan with the revision it was made on: if that has moved on, nobody's change is overwritten. */
 export function useChangePlan(): {
   readonly command: CommandState
-  readonly change: (plan: RepairPlan, reason: string) => Promise<Outcome>
+  readonly change: (plan: RepairPlan, reason: string) => ReturnType<CommandState['send']>
 } {
   const { view } = useRepair()
   const command = useCommand()
