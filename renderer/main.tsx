@@ -12,7 +12,7 @@ import { StrictMode } from 'react'
 import { createRoot } from 'react-dom/client'
 import { queryClient } from './client.ts'
 import { startOutbox } from './outbox/outbox.ts'
-import { router } from './routes.tsx'
+import { fetchScreens, router } from './routes.tsx'
 
 const place = document.getElementById('root')
 if (place === null) throw new Error('index.html has no #root')
@@ -25,3 +25,4 @@ createRoot(place).render(
     </QueryClientProvider>
   </StrictMode>,
 )
+window.addEventListener('load', () => void fetchScreens())
