@@ -12,7 +12,7 @@ import { draftPlan } from './draft-plan.ts'
 import { useRepair } from './repair-context.ts'
 import { useChangePlan } from './use-change-plan.ts'
 
-export const gateFormSchema = gatePlanSchema.extend({ reason: optionalNoteSchema })
+const gateFormSchema = gatePlanSchema.extend({ reason: optionalNoteSchema })
 
 /** How one gate of this repair is planned and what it asks for; the repair carries its own copy of its type. */
 export function GatePlanDialog({ gate, onClose }: { readonly gate: Gate; readonly onClose: () => void }) {
