@@ -85,7 +85,7 @@ export function DimensionsSheet({ view }: { readonly view: CarView }) {
 
 function Dimension({ dimension }: { readonly dimension: DimensionView }) {
   const when = useWhen()
-  const last = dimension.readings.at(-1)
+  const last = dimension.readings[0]
   const { asFoundMm, targetMm, limitMm, asFoundStood, asFoundDoorsHung, targetReason } = dimension
   return (
     <>

@@ -10,11 +10,12 @@ const RIGHT = 52
 type Reading = DimensionView['readings'][number]
 
 /**
- * Readings from left to right as dots about the target, with the limit as a band: filled inside, open square outside,
+ * Readings from left to right, the latest on the right, as dots about the target, with the limit as a band: filled inside, open square outside,
  * a cross where a reading was taken another way and cannot be compared.
  */
 export function DriftStrip({ dimension }: { readonly dimension: DimensionView }) {
-  const { readings, limitMm, targetMm, name } = dimension
+  const { limitMm, targetMm, name } = dimension
+  const readings = dimension.readings.toReversed()
   const drifts = readings.map((reading) => reading.mm - targetMm)
   const reach = Math.max(limitMm * 1.6, ...drifts.map(Math.abs)) * 1.1
   const x = (index: number) => LEFT + ((WIDTH - LEFT - RIGHT) * (index + 0.5)) / Math.max(1, readings.length)

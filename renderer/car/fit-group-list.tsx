@@ -1,5 +1,5 @@
 import { useState } from 'react'
-import { mm } from '../../domain/text/words.ts'
+import { fixed, mm } from '../../domain/text/words.ts'
 import type { FitGroupView } from '../../domain/views/shared-views.ts'
 import type { CarView } from '../../domain/views/view-shapes.ts'
 import { Button, WordButton } from '../parts/button.tsx'
@@ -63,7 +63,7 @@ export function FitGroupList({ view }: { readonly view: CarView }) {
 
 function FitGroup({ group }: { readonly group: FitGroupView }) {
   const when = useWhen()
-  const last = group.fitUps.at(-1)
+  const last = group.fitUps[0]
   return (
     <div className="stack-tight">
       <div className="spread">
@@ -93,9 +93,7 @@ function FitGroup({ group }: { readonly group: FitGroupView }) {
               </span>
             </span>
             <span className={edge.last === null ? 'quiet' : edge.last.inside ? 'is-passed' : 'is-accent'}>
-              {edge.last === null
-                ? 'not read yet'
-                : `${edge.last.words}, ${edge.last.inside ? 'inside' : 'outside'}`}
+              {edge.last === null ? 'not read yet' : gapWords(edge.last)}
             </span>
           </li>
         ))}
@@ -107,6 +105,11 @@ function FitGroup({ group }: { readonly group: FitGroupView }) {
       )}
     </div>
   )
+}
+
+/** '4.1 to 4.4 mm, inside' */
+function gapWords({ minMm, maxMm, inside }: NonNullable<FitGroupView['edges'][number]['last']>): string {
+  return `${fixed(minMm, 1)} to ${mm(maxMm)}, ${inside ? 'inside' : 'outside'}`
 }
 
 function stateWords({ good, stale, fitUps }: FitGroupView): string {

@@ -68,8 +68,10 @@ function NextGate({ next }: { readonly next: NonNullable<RepairView['next']> }) 
       <ul className="lines">
         {next.asks.map((ask) => (
           <li key={ask.key} className={styles.ask}>
-            <span>{ask.words}</span>
-            <span className="strong">{ask.have}</span>
+            <span className="spread">
+              <span>{ask.words}</span>
+              <span className="strong">{ask.have}</span>
+            </span>
             <span className={ask.met ? 'is-passed' : 'is-accent'}>{ask.met ? '✓ there' : 'needed'}</span>
           </li>
         ))}

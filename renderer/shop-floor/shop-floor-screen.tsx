@@ -65,14 +65,14 @@ function ShopFloor({ view }: { readonly view: ShopFloorView }) {
         <WaitingForYou forYou={view.forYou} />
         <div className="stack">
           <WatchList watches={view.watches} />
-          <Today sentences={view.today} />
-        </div>
-        <div className="stack">
           <AwayList away={view.away} bays={view.bays} />
           <Nowhere cars={view.nowhere} onDo={setDoing} />
+        </div>
+        <div className="stack">
           <BookingList bays={view.bays} onBook={() => setDoing({ kind: 'book', car: null, bay: null })} />
         </div>
       </div>
+      <Today sentences={view.today} />
       {doing?.kind === 'book' && (
         <BookBayDialog view={view} car={doing.car} bay={doing.bay} onClose={close} />
       )}
@@ -180,9 +180,11 @@ function Today({ sentences }: { readonly sentences: readonly string[] }) {
   return (
     <section className="stack-tight">
       <h2 className="minor">Today</h2>
-      {sentences.map((sentence) => (
-        <p key={sentence}>{sentence}</p>
-      ))}
+      <div className={styles.today}>
+        {sentences.map((sentence) => (
+          <p key={sentence}>{sentence}</p>
+        ))}
+      </div>
     </section>
   )
 }
