@@ -1,0 +1,112 @@
+import { describe, expect } from 'vitest'
+import { choosePerson, comeBackWith, dialog, testPhotoFile } from '../support/at-screen.ts'
+import { browserTest } from '../support/browser.ts'
+import { addRepair, bringInLarkspur, photosOnly } from '../support/larkspur.ts'
+import { cutNetwork, serve } from '../support/served.ts'
+import { codes, welder } from '../support/workshop.ts'
+
+const repair = '/cars/car-s-101/repairs/repair-boot-floor'
+const ilse = { name: 'Ilse Brandt', code: codes[welder] ?? '' }
+
+const serveBootFloor = (photos: number) =>
+  serve({
+    before: (workshop) => {
+      const plan = { gates: { opened: photosOnly(photos) } }
+      addRepair(workshop, bringInLarkspur(workshop), 'Boot floor', { plan })
+    },
+  })
+
+describe('without a network', () => {
+  browserTest(
+    'what is taken and entered waits on the device and arrives once when the network is back',
+    async () => {
+      const served = await serveBootFloor(2)
+      const { page, context } = await served.open({ size: 'phone', at: repair, tolerates: cutNetwork })
+      const { page: office } = await served.open({
+        at: '/cars/car-s-101?sheet=photos',
+        tolerates: cutNetwork,
+      })
+      await choosePerson(page, ilse.name)
+      await context.setOffline(true)
+      served.breakConnections()
+      await page.getByText('No connection to the host.').waitFor()
+
+      const take = page.getByRole('button', { name: /^Take photos/ })
+      for (const name of ['before.jpg', 'after.jpg'])
+        await comeBackWith(page, take, await testPhotoFile(name))
+      await page.getByRole('button', { name: 'clock in here' }).click()
+      await page.getByText('1 entry and 2 photos kept on this device').waitFor()
+      expect(await office.getByRole('link', { name: 'Photos 0' }).count()).toBe(1)
+
+      await context.setOffline(false)
+      await page.getByText('2 of 2').waitFor()
+      await page.getByText('kept on this device').waitFor({ state: 'detached' })
+      await page.getByText(`${ilse.name}, on this since`).waitFor()
+      await office.getByRole('link', { name: 'Photos 2' }).waitFor()
+      await office.goto(new URL('/cars/car-s-101?sheet=hours', served.url).href)
+      await office.getByText('running').waitFor()
+      expect(await office.getByText('running').count()).toBe(1)
+    },
+  )
+
+  browserTest('what waits on the device outlives the page', async () => {
+    const served = await serveBootFloor(1)
+    const { page, context } = await served.open({ size: 'phone', at: repair, tolerates: cutNetwork })
+    await choosePerson(page, ilse.name)
+    await context.setOffline(true)
+    await comeBackWith(page, page.getByRole('button', { name: /^Take photos/ }), await testPhotoFile('a.jpg'))
+    await page.getByText('waits to be sent').waitFor()
+    await page.close()
+
+    await context.setOffline(false)
+    const later = await context.newPage()
+    await later.goto(new URL(repair, served.url).href)
+    await later.getByText('1 of 1').waitFor()
+  })
+
+  browserTest('a gate is not signed, and no code is kept', async () => {
+    const served = await serveBootFloor(0)
+    const { page, context } = await served.open({ size: 'phone', at: repair, tolerates: cutNetwork })
+    await choosePerson(page, ilse.name)
+    await page.getByRole('button', { name: 'Sign off gate' }).click()
+    await dialog(page, 'Sign off opened').getByRole('button', { name: 'Go on to sign' }).click()
+    await context.setOffline(true)
+    const asked = dialog(page, 'Sign off opened').filter({ has: page.getByLabel('Own code') })
+    await asked.getByLabel('Own code').fill(ilse.code)
+    await asked.getByRole('button', { name: 'Sign opened' }).click()
+    await asked.getByText('No code is kept on this device: sign again when the connection is back.').waitFor()
+    expect(await asked.getByLabel('Own code').inputValue()).toBe('')
+
+    await context.setOffline(false)
+    await asked.getByLabel('Own code').fill(ilse.code)
+    await asked.getByRole('button', { name: 'Sign opened' }).click()
+    await page.getByRole('heading', { name: 'assessed is next' }).waitFor()
+  })
+})
+
+describe('a file that is no photo', () => {
+  browserTest('is named with what to do, and the photos beside it are kept', async () => {
+    const served = await serveBootFloor(2)
+    const { page } = await served.open({ size: 'desktop', at: repair, tolerates: [/status of 4\d\d/] })
+    await choosePerson(page, ilse.name)
+    const words = { name: 'notes.jpg', mimeType: 'image/jpeg', buffer: Buffer.from('no picture at all') }
+    const nothing = { name: 'empty.jpg', mimeType: 'image/jpeg', buffer: Buffer.alloc(0) }
+    const whole = await testPhotoFile('whole.jpg')
+    const cut = { ...whole, name: 'cut.jpg', buffer: whole.buffer.subarray(0, whole.buffer.length / 2) }
+    await comeBackWith(page, page.getByRole('button', { name: /^Take photos/ }), [
+      words,
+      await testPhotoFile('one.jpg'),
+      nothing,
+      await testPhotoFile('two.jpg', '#446688'),
+      cut,
+    ])
+    await page.getByText('2 of 2').waitFor()
+    for (const name of ['notes.jpg', 'empty.jpg', 'cut.jpg']) {
+      const line = page.getByRole('listitem').filter({ hasText: name })
+      await line.getByText('Not done:').waitFor()
+      await line.getByRole('button', { name: 'leave it out' }).click()
+      await line.waitFor({ state: 'detached' })
+    }
+    await page.getByRole('heading', { name: 'Photos 2' }).waitFor()
+  })
+})

@@ -1,0 +1,71 @@
+import type { Locator, Page } from 'playwright-core'
+import { screenSizes } from './browser.ts'
+import { createTestPhoto } from './images.ts'
+import { codes, manager } from './workshop.ts'
+
+/** What people do at a screen, found as they find it: by words and roles. */
+
+export const dialog = (page: Page, title: string | RegExp): Locator =>
+  page.getByRole('dialog', { name: title })
+
+/** 'Ilse Brandt is here'. */
+export async function choosePerson(page: Page, name: string): Promise<void> {
+  if (page.viewportSize()?.width === screenSizes.phone.width) {
+    await page.getByRole('button', { name: 'More', exact: true }).click()
+    await page.getByRole('menuitem', { name: 'Who is here?' }).click()
+    await dialog(page, 'Who is at this device?').getByRole('button', { name }).click()
+  } else {
+    await page.getByRole('button', { name: 'who is here?' }).click()
+    await page.getByRole('menuitem', { name }).click()
+    await page.getByText(`${name} is here`).waitFor()
+  }
+}
+
+/** Signs the manager of the small workshop in on this screen. */
+export async function signIn(page: Page, code = codes[manager] ?? ''): Promise<void> {
+  await page.getByRole('button', { name: 'manager: sign in', exact: true }).click()
+  await giveManagersCode(page, code)
+  await page.getByText('Signed in:').waitFor()
+}
+
+/** Answers the dialog that asks for the manager's code. */
+export async function giveManagersCode(page: Page, code = codes[manager] ?? ''): Promise<void> {
+  const asked = dialog(page, "The manager's code")
+  await asked.getByLabel('Code').fill(code)
+  await asked.getByRole('button', { name: 'Sign in' }).click()
+  await asked.waitFor({ state: 'detached' })
+}
+
+export interface SignedBy {
+  readonly name: string
+  readonly code: string
+}
+
+/** Signs what the code dialog of this title shows. */
+export async function sign(page: Page, title: string | RegExp, by: SignedBy, words = 'Sign'): Promise<void> {
+  const asked = dialog(page, title).filter({ has: page.getByLabel('Own code') })
+  await asked.getByLabel('Signed by').selectOption({ label: by.name })
+  await asked.getByLabel('Own code').fill(by.code)
+  await asked.getByRole('button', { name: words, exact: true }).click()
+}
+
+export interface PhotoFile {
+  readonly name: string
+  readonly mimeType: string
+  readonly buffer: Buffer
+}
+
+/** Taps something that opens the camera or the file list, and comes back with these files. */
+export async function comeBackWith(
+  page: Page,
+  opener: Locator,
+  files: PhotoFile | readonly PhotoFile[],
+): Promise<void> {
+  const [chooser] = await Promise.all([page.waitForEvent('filechooser'), opener.click()])
+  await chooser.setFiles(Array.isArray(files) ? [...files] : (files as PhotoFile))
+}
+
+/** A small real photo without a camera date. */
+export async function testPhotoFile(name: string, color = '#7a5c40'): Promise<PhotoFile> {
+  return { name, mimeType: 'image/jpeg', buffer: await createTestPhoto({ width: 640, height: 480, color }) }
+}
