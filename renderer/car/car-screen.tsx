@@ -103,7 +103,7 @@ function belowWords(
     owner,
     fixture === null ? there : `${there}, ${standingWords[fixture]}`,
     warranty ? 'warranty' : null,
-    status === 'in work' ? null : status,
+    status === 'in work' || status === place ? null : status,
   ]
     .filter(Boolean)
     .join('; ')

@@ -10,8 +10,8 @@ const RIGHT = 52
 type Reading = DimensionView['readings'][number]
 
 /**
- * Readings from left to right, the latest on the right, as dots about the target, with the limit as a band: filled inside, open square outside,
- * a cross where a reading was taken another way and cannot be compared.
+ * Readings about the target, the latest on the right, with the limit as a band: a filled dot inside, an open square
+ * outside, a cross where a reading was taken another way and cannot be compared.
  */
 export function DriftStrip({ dimension }: { readonly dimension: DimensionView }) {
   const { limitMm, targetMm, name } = dimension
