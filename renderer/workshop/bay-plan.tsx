@@ -4,7 +4,11 @@ import type { BayId } from '../../domain/ids.ts'
 import { BayMeasures } from './bay-measures.tsx'
 import { type BayPlace, floorSize, metres, type PlacedBay } from './bay-places.ts'
 import styles from './bays.module.css'
+import { useWidth } from '../parts/use-width.ts'
 import { useBayDrag } from './use-bay-drag.ts'
+
+/** Under this width, in pixels, bays have room for their names only. */
+const NARROW = 560
 
 interface Props {
   readonly bays: readonly PlacedBay[]
@@ -16,52 +20,59 @@ interface Props {
 /** The floor on squared paper, a square a metre: bays are dragged to their place, or moved by the arrow keys. */
 export function BayPlan({ bays, chosenId, onChoose, onPlace }: Props) {
   const { width, height } = floorSize(bays)
+  const { ref, width: room } = useWidth<HTMLDivElement>()
+  // Words are as large as elsewhere on the screen, however small the floor is drawn.
+  const unit = room === 0 ? 0.35 : (width + 14) / room
   const chosen = bays.find(({ bay }) => bay.id === chosenId)
   const drag = useBayDrag(onChoose, onPlace)
   return (
-    <svg
-      ref={drag.ref}
-      className={styles.plan}
-      // Around the floor there is room for the walls and for the measures of the chosen bay.
-      viewBox={`-8 -12 ${width + 14} ${height + 20}`}
-      role="group"
-      aria-label={`Plan of the floor, ${metres(width)} by ${metres(height)}`}
-    >
-      <Grid width={width} height={height} />
-      <rect className={styles.wall} x={-1} y={-1} width={width + 2} height={height + 2} />
-      {bays.map((each) => (
-        <g
-          key={each.bay.id}
-          className={each.bay.id === chosenId ? styles.chosen : styles.bay}
-          transform={`translate(${each.place.x} ${each.place.y})`}
-          role="button"
-          tabIndex={0}
-          aria-pressed={each.bay.id === chosenId}
-          aria-label={bayWords(each)}
-          {...drag.of(each)}
-        >
-          <rect className={styles.area} width={each.place.width} height={each.place.height} />
-          <BayEdges placed={each} />
-          <text className={styles.name} x={3} y={8}>
-            {each.bay.name}
-          </text>
-          <text className={styles.kinds} x={3} y={14}>
-            {each.bay.kinds.join(', ')}
-          </text>
-        </g>
-      ))}
-      {chosen !== undefined && <BayMeasures place={chosen.place} />}
-      {chosen !== undefined && (
-        <rect
-          className={styles.corner}
-          x={chosen.place.x + chosen.place.width - 5}
-          y={chosen.place.y + chosen.place.height - 5}
-          width={5}
-          height={5}
-          {...drag.corner(chosen)}
-        />
-      )}
-    </svg>
+    <div ref={ref}>
+      <svg
+        ref={drag.ref}
+        className={styles.plan}
+        // Around the floor there is room for the walls and for the measures of the chosen bay.
+        viewBox={`-8 -12 ${width + 14} ${height + 20}`}
+        role="group"
+        aria-label={`Plan of the floor, ${metres(width)} by ${metres(height)}`}
+      >
+        <Grid width={width} height={height} />
+        <rect className={styles.wall} x={-1} y={-1} width={width + 2} height={height + 2} />
+        {bays.map((each) => (
+          <g
+            key={each.bay.id}
+            className={each.bay.id === chosenId ? styles.chosen : styles.bay}
+            transform={`translate(${each.place.x} ${each.place.y})`}
+            role="button"
+            tabIndex={0}
+            aria-pressed={each.bay.id === chosenId}
+            aria-label={bayWords(each)}
+            {...drag.of(each)}
+          >
+            <rect className={styles.area} width={each.place.width} height={each.place.height} />
+            <BayEdges placed={each} />
+            <text className={styles.name} x={3} y={3 + 13 * unit} fontSize={14 * unit}>
+              {each.bay.name}
+            </text>
+            {room >= NARROW && (
+              <text className={styles.kinds} x={3} y={3 + 30 * unit} fontSize={12 * unit}>
+                {each.bay.kinds.join(', ')}
+              </text>
+            )}
+          </g>
+        ))}
+        {chosen !== undefined && <BayMeasures place={chosen.place} textSize={12.5 * unit} />}
+        {chosen !== undefined && (
+          <rect
+            className={styles.corner}
+            x={chosen.place.x + chosen.place.width - 5}
+            y={chosen.place.y + chosen.place.height - 5}
+            width={5}
+            height={5}
+            {...drag.corner(chosen)}
+          />
+        )}
+      </svg>
+    </div>
   )
 }
 
