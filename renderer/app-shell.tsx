@@ -58,7 +58,7 @@ function Frame({ revision }: { readonly revision: number }) {
         To the content
       </a>
       <div className="shell">
-        <div className="side">
+        <header className="side">
           <div className="brand">Panelwright</div>
           <nav aria-label="Screens">
             {SCREENS.map(({ to, words }) => (
@@ -68,7 +68,7 @@ function Frame({ revision }: { readonly revision: number }) {
             ))}
           </nav>
           <Who />
-        </div>
+        </header>
         <div>
           <OutboxStrip connection={connection} />
           <main className="desk" id="desk" tabIndex={-1}>

@@ -4,6 +4,7 @@ import type { FitGroupView } from '../../domain/views/shared-views.ts'
 import type { CarView, DimensionView } from '../../domain/views/view-shapes.ts'
 import { AddDimensionDialog } from '../parts/add-dimension-dialog.tsx'
 import { Button, WordButton } from '../parts/button.tsx'
+import { TableFrame } from '../parts/table-frame.tsx'
 import { DimensionDialog } from '../parts/dimension-dialog.tsx'
 import { FitUpDialog } from '../parts/fit-up-dialog.tsx'
 import { standingWords } from '../parts/fixtures.ts'
@@ -124,7 +125,7 @@ function Gaps({ group, onFitUp }: { readonly group: FitGroupView; readonly onFit
         <h3>{group.name}</h3>
         <Button onClick={onFitUp}>Record a fit-up</Button>
       </div>
-      <div className="table-frame">
+      <TableFrame label={`Gaps of ${group.name}`}>
         <table className="table">
           <thead>
             <tr>
@@ -179,7 +180,7 @@ function Gaps({ group, onFitUp }: { readonly group: FitGroupView; readonly onFit
             ))}
           </tbody>
         </table>
-      </div>
+      </TableFrame>
       <ul className="small quiet">
         {group.fitUps.map((fitUp) => (
           <li key={fitUp.at}>

@@ -3,6 +3,7 @@ import { PAYERS, type Payer } from '../../domain/facts/shapes.ts'
 import { fixed, hours } from '../../domain/text/words.ts'
 import type { CarView, EstimateLineView } from '../../domain/views/view-shapes.ts'
 import { Button, WordButton } from '../parts/button.tsx'
+import { TableFrame } from '../parts/table-frame.tsx'
 import { AcceptEstimateDialog } from '../parts/accept-estimate-dialog.tsx'
 import { EstimateLineDialog } from './estimate-line-dialog.tsx'
 
@@ -30,7 +31,7 @@ export function EstimateTable({ view }: { readonly view: CarView }) {
         </span>
       </div>
       {isOpen && (
-        <div className="table-frame">
+        <TableFrame label="Lines of the estimate">
           <table className="table">
             <thead>
               <tr>
@@ -77,7 +78,7 @@ export function EstimateTable({ view }: { readonly view: CarView }) {
               ))}
             </tbody>
           </table>
-        </div>
+        </TableFrame>
       )}
       {line !== null && <EstimateLineDialog view={view} line={line} onClose={() => setLine(null)} />}
       {payer !== null && <AcceptEstimateDialog view={view} payer={payer} onClose={() => setPayer(null)} />}

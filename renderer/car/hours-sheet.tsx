@@ -4,6 +4,7 @@ import type { CarView, EntryView, HoursLine } from '../../domain/views/view-shap
 import { HoursBar, HoursLegend, hoursWords, spentOf } from '../parts/hours-bar.tsx'
 import { EmptyState } from '../parts/notice.tsx'
 import { useWhen } from '../parts/when.tsx'
+import { TableFrame } from '../parts/table-frame.tsx'
 import { EstimateTable } from './estimate-table.tsx'
 import styles from './hours.module.css'
 
@@ -79,7 +80,7 @@ function HoursOf({ line, scale }: { readonly line: HoursLine; readonly scale: nu
 function GateTable({ line }: { readonly line: HoursLine }) {
   if (line.gates.length === 0) return <p className="quiet small">First estimate {hours(line.baseline)}.</p>
   return (
-    <div className="table-frame">
+    <TableFrame label={`Hours of ${line.name} by gate`}>
       <table className="table">
         <thead>
           <tr>
@@ -123,7 +124,7 @@ function GateTable({ line }: { readonly line: HoursLine }) {
           ))}
         </tbody>
       </table>
-    </div>
+    </TableFrame>
   )
 }
 
