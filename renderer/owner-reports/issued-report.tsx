@@ -1,11 +1,12 @@
-import { plural } from '../../domain/text/words.ts'
 import { Button } from '../parts/button.tsx'
 import { Notice } from '../parts/notice.tsx'
 import { useWhen } from '../parts/when.tsx'
 import { IssuedBefore } from './issued-before.tsx'
 import styles from './owner-reports.module.css'
-import { isoWeekNumber } from './report-words.ts'
 import type { ReportLine } from './report-shapes.ts'
+
+/** The page alone, without the viewer's own bars and as wide as there is room. */
+const PLAIN_VIEW = '#toolbar=0&navpanes=0&view=FitH'
 
 /** What went out, as it went out: the file itself, never told anew. */
 export function IssuedReport({
@@ -18,10 +19,18 @@ export function IssuedReport({
   const when = useWhen()
   const [last, ...earlier] = line.issued
   if (last === undefined) return null
+  const before = [...earlier, ...(line.before === null ? [] : [line.before])]
   return (
     <div className={styles.columns}>
       <div className={styles.issued}>
-        <iframe title={`${line.carName}, ${last.title}`} src={`/reports/${last.reportId}.pdf`} />
+        {navigator.pdfViewerEnabled ? (
+          <iframe
+            title={`${line.carName}, ${last.title}`}
+            src={`/reports/${last.reportId}.pdf${PLAIN_VIEW}`}
+          />
+        ) : (
+          <p className="quiet">This device shows no PDF within a page: open it with the button.</p>
+        )}
       </div>
       <aside className={`stack ${styles.side}`}>
         <Notice kind="done">
@@ -37,12 +46,7 @@ export function IssuedReport({
         <p className="small quiet">
           A correction is a report of its own: it says which one it takes the place of, and both are kept.
         </p>
-        {earlier.length > 0 && (
-          <p className="small">
-            {plural('earlier one', earlier.length)} of {isoWeekNumber(last.week)}:
-          </p>
-        )}
-        <IssuedBefore reports={[...earlier, ...(line.before === null ? [] : [line.before])]} />
+        {before.length > 0 && <IssuedBefore reports={before} />}
       </aside>
     </div>
   )

@@ -50,6 +50,15 @@ export function BayPlan({ bays, chosenId, onChoose, onPlace }: Props) {
           >
             <rect className={styles.area} width={each.place.width} height={each.place.height} />
             <BayEdges placed={each} />
+          </g>
+        ))}
+        {bays.map((each) => (
+          <g
+            key={each.bay.id}
+            className={styles.words}
+            transform={`translate(${each.place.x} ${each.place.y})`}
+            aria-hidden="true"
+          >
             <text className={styles.name} x={3} y={3 + 13 * unit} fontSize={14 * unit}>
               {each.bay.name}
             </text>

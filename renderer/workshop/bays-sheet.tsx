@@ -62,7 +62,7 @@ export function BaysSheet({ view }: { readonly view: Workshop }) {
             ) : (
               <section className="stack-tight" aria-live="polite">
                 <div className="spread">
-                  <h3>{chosen.bay.name}</h3>
+                  <h2>{chosen.bay.name}</h2>
                   <WordButton onClick={() => setDoing({ bay: chosen.bay })}>name and kinds</WordButton>
                 </div>
                 <p className="small quiet">{joinWords(chosen.bay.kinds)}</p>

@@ -35,7 +35,7 @@ export function LimitsForm({
       </p>
       <div className={styles.cells}>
         <section className="stack-tight">
-          <h3>Fire watch after hot work</h3>
+          <h2 className={styles.heading}>Fire watch after hot work</h2>
           <WatchFigure minutes={figure(values.watchMinutes, settings.watchMinutes)} />
           <NumberField
             control={control}
@@ -46,7 +46,7 @@ export function LimitsForm({
           />
         </section>
         <section className="stack-tight">
-          <h3>Gaps and flush</h3>
+          <h2 className={styles.heading}>Gaps and flush</h2>
           <GapFigure
             nominal={figure(values.gapNominalMm, settings.gapNominalMm)}
             tolerance={figure(values.gapToleranceMm, settings.gapToleranceMm)}
@@ -59,7 +59,7 @@ export function LimitsForm({
           </div>
         </section>
         <section className="stack-tight">
-          <h3>Conditions for coats</h3>
+          <h2 className={styles.heading}>Conditions for coats</h2>
           <div className="field-row">
             <NumberField
               control={control}
@@ -79,14 +79,14 @@ export function LimitsForm({
           </div>
         </section>
         <section className="stack-tight">
-          <h3>Reference dimensions</h3>
+          <h2 className={styles.heading}>Reference dimensions</h2>
           <div className="field-row">
             <NumberField control={control} name="datumLimitMm" label="Datum points, drift" unit="mm" />
             <NumberField control={control} name="apertureLimitMm" label="Apertures, drift" unit="mm" />
           </div>
         </section>
         <section className="stack-tight">
-          <h3>Figures by person</h3>
+          <h2 className={styles.heading}>Figures by person</h2>
           <CheckField
             control={control}
             name="figuresByPerson"

@@ -16,7 +16,7 @@ export function LimitsSheet({ view }: { readonly view: Workshop }) {
     <div className="stack">
       <div className={styles.cells}>
         <section className="stack-tight">
-          <h3>Fire watch after hot work</h3>
+          <h2 className={styles.heading}>Fire watch after hot work</h2>
           <WatchFigure minutes={settings.watchMinutes} />
           <p>
             {settings.watchMinutes} minutes from when the clock on cutting, grinding or welding is stopped;
@@ -25,7 +25,7 @@ export function LimitsSheet({ view }: { readonly view: Workshop }) {
           <p className="small quiet">Your insurer or the local rules may ask for more: follow them.</p>
         </section>
         <section className="stack-tight">
-          <h3>Gaps and flush</h3>
+          <h2 className={styles.heading}>Gaps and flush</h2>
           <GapFigure
             nominal={settings.gapNominalMm}
             tolerance={settings.gapToleranceMm}
@@ -38,7 +38,7 @@ export function LimitsSheet({ view }: { readonly view: Workshop }) {
           <p className="small quiet">New edges start from these; each edge may have its own.</p>
         </section>
         <section className="stack-tight">
-          <h3>Conditions for coats</h3>
+          <h2 className={styles.heading}>Conditions for coats</h2>
           <dl className={styles.figures}>
             <Line label="steel above the dew point" value={`${settings.conditions.minMarginC} °C at least`} />
             <Line label="humidity" value={most(settings.conditions.maxHumidityPercent, '%')} />
@@ -48,7 +48,7 @@ export function LimitsSheet({ view }: { readonly view: Workshop }) {
           <p className="small quiet">The product’s data sheet rules: a repair type may ask for more.</p>
         </section>
         <section className="stack-tight">
-          <h3>Reference dimensions</h3>
+          <h2 className={styles.heading}>Reference dimensions</h2>
           <dl className={styles.figures}>
             <Line label="datum points, drift" value={`${mm(settings.datumLimitMm)} at most`} />
             <Line label="apertures, drift" value={`${mm(settings.apertureLimitMm)} at most`} />
@@ -56,7 +56,7 @@ export function LimitsSheet({ view }: { readonly view: Workshop }) {
           <p className="small quiet">New dimensions start from these; each may have its own.</p>
         </section>
         <section className="stack-tight">
-          <h3>Figures by person</h3>
+          <h2 className={styles.heading}>Figures by person</h2>
           <p>
             {settings.figuresByPerson
               ? 'On: managers see them, and each person sees their own.'

@@ -41,7 +41,7 @@ export function PeopleSheet({ view }: { readonly view: Workshop }) {
       </ul>
       {gone.length > 0 && (
         <section className="stack-tight">
-          <h3>No longer here</h3>
+          <h2 className={styles.name}>No longer here</h2>
           <ul className="lines">
             {gone.map((person) => (
               <li key={person.id} className="line">
@@ -81,7 +81,7 @@ function PersonRow({
   return (
     <li className={styles.person}>
       <div>
-        <h3>{person.name}</h3>
+        <h2 className={styles.name}>{person.name}</h2>
         <p className="small quiet">{joinWords(person.roles)}</p>
         <p>{person.skills.length === 0 ? 'no skills named yet' : person.skills.join(', ')}</p>
         {person.contact !== null && person.contact.phone + person.contact.email !== '' && (

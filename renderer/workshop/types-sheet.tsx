@@ -74,7 +74,7 @@ function TypeGroup({
   if (types.length === 0) return null
   return (
     <section>
-      <h3 className="small quiet">{title}</h3>
+      <h2 className={`${styles.place} small quiet`}>{title}</h2>
       <ul className="lines">
         {types
           .toSorted((a, b) => a.plan.name.localeCompare(b.plan.name))
