@@ -37,7 +37,6 @@ const layers: Readonly<Record<string, Layer>> = {
       'exifr',
       'heic-decode',
       'pdfkit',
-      'papaparse',
     ],
   },
   renderer: {
