@@ -118,7 +118,9 @@ export const router = createRouter({
 
 /** Fetches the code of every screen, so that each can be opened without a connection; one that fails is fetched when it is. */
 export async function fetchScreens(): Promise<void> {
-  await Promise.allSettled(Object.values(router.routesById).map((route) => router.loadRouteChunk(route)))
+  await Promise.allSettled(
+    Object.values(router.routesById).map(async (route) => router.loadRouteChunk(route)),
+  )
 }
 
 function BrokenScreen({ error }: ErrorComponentProps) {
