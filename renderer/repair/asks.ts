@@ -1,13 +1,12 @@
 import type { PhotoServes } from '../../domain/facts/work-facts.ts'
 import type { Gate } from '../../domain/gates.ts'
 import type { DimensionId, FitGroupId, LayerId } from '../../domain/ids.ts'
+import type { SafetyItem } from '../../domain/car.ts'
 import type { HoldView } from '../../domain/views/shared-views.ts'
 import type { AskView, RepairView } from '../../domain/views/view-shapes.ts'
 import type { PhotoInOutbox } from '../outbox/create-outbox.ts'
 import type { PhotoAim } from '../parts/use-photo-inputs.tsx'
 import type { Doing } from './repair-context.ts'
-
-export type SafetyItem = 'bracing' | 'battery' | 'fuel'
 
 type GatePhoto = Extract<PhotoServes, { what: 'gate' }>
 export type Shows = GatePhoto['shows']

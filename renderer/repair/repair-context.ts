@@ -1,6 +1,6 @@
 import { createContext, useContext } from 'react'
 import type { PartState } from '../../domain/facts/work-facts.ts'
-import type { SafetyItem } from './asks.ts'
+import type { SafetyItem } from '../../domain/car.ts'
 import type { Gate } from '../../domain/gates.ts'
 import type { DimensionId, FitGroupId, LayerId } from '../../domain/ids.ts'
 import type { HoldView } from '../../domain/views/shared-views.ts'

@@ -1,7 +1,7 @@
 import { ReasonDialog } from '../parts/reason-dialog.tsx'
 import { Notice } from '../parts/notice.tsx'
 import { useCommand } from '../parts/use-command.ts'
-import type { SafetyItem } from './asks.ts'
+import type { SafetyItem } from '../../domain/car.ts'
 import { useRepair } from './repair-context.ts'
 
 /** A safety fact of the car: it stands until somebody withdraws it. */

@@ -1,7 +1,7 @@
 import type { ConditionLimits } from '../../domain/facts/shapes.ts'
 import { gatesBefore, type Gate } from '../../domain/gates.ts'
 import { CheckField, ChoiceField, HoursThreePointField, NumberField, SelectField } from '../parts/fields.tsx'
-import type { PlanForm } from './type-dialog.tsx'
+import type { PlanForm } from './plan-form.ts'
 import styles from './types.module.css'
 
 /** One gate of a type: hours at three points, who and where, what it waits for and what it asks for. */

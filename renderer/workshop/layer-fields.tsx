@@ -3,7 +3,7 @@ import type { LayerId } from '../../domain/ids.ts'
 import { Button, WordButton } from '../parts/button.tsx'
 import { CheckField, NumberField, TextField } from '../parts/fields.tsx'
 import { newId } from '../parts/new-id.ts'
-import type { PlanForm } from './type-dialog.tsx'
+import type { PlanForm } from './plan-form.ts'
 import styles from './types.module.css'
 
 /** The sheets of a repair from the inside out; the last one is the closing panel. */

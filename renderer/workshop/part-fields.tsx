@@ -4,7 +4,7 @@ import type { PartId } from '../../domain/ids.ts'
 import { Button, WordButton } from '../parts/button.tsx'
 import { SelectField, TextField } from '../parts/fields.tsx'
 import { newId } from '../parts/new-id.ts'
-import type { PlanForm } from './type-dialog.tsx'
+import type { PlanForm } from './plan-form.ts'
 import styles from './types.module.css'
 
 /** Parts that the repair needs; their gate waits until they are checked. */

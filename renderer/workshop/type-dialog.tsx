@@ -1,6 +1,4 @@
 import { useState } from 'react'
-import type { UseFormReturn } from 'react-hook-form'
-import type { z } from 'zod'
 import { PLACES, repairPlanSchema, SIDES } from '../../domain/facts/shapes.ts'
 import { GATES, gateOrder, type Gate } from '../../domain/gates.ts'
 import { Dialog } from '../parts/dialog.tsx'
@@ -15,17 +13,11 @@ import { knownBayKinds, knownSkills } from './known-words.ts'
 import { LayerFields } from './layer-fields.tsx'
 import type { TypeStart } from './new-type.ts'
 import { PartFields } from './part-fields.tsx'
+import type { PlanForm } from './plan-form.ts'
 import { planSection } from './plan-words.ts'
 import styles from './types.module.css'
 import { WeldFields } from './weld-fields.tsx'
 import type { RepairTypeView, Workshop } from './workshop-shapes.ts'
-
-/** The form of a whole repair type; its parts take it by this name. */
-export type PlanForm = UseFormReturn<
-  z.input<typeof repairPlanSchema>,
-  unknown,
-  z.output<typeof repairPlanSchema>
->
 
 /** A repair type while it is made or changed: the section follows what is typed. */
 export function TypeDialog({

@@ -4,7 +4,7 @@ import type { JointId } from '../../domain/ids.ts'
 import { Button, WordButton } from '../parts/button.tsx'
 import { NumberField, SelectField, TextField } from '../parts/fields.tsx'
 import { newId } from '../parts/new-id.ts'
-import type { PlanForm } from './type-dialog.tsx'
+import type { PlanForm } from './plan-form.ts'
 import styles from './types.module.css'
 
 /** The weld plan: spots and plugs by count, seams by length. */
