@@ -1,4 +1,5 @@
 import { useState } from 'react'
+import type { z } from 'zod'
 import { PLACES, repairPlanSchema, SIDES } from '../../domain/facts/shapes.ts'
 import { GATES, gateOrder, type Gate } from '../../domain/gates.ts'
 import { Dialog } from '../parts/dialog.tsx'
