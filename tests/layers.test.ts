@@ -29,15 +29,7 @@ const layers: Readonly<Record<string, Layer>> = {
   electron: {
     folders: ['electron', 'db', 'domain'],
     typesOf: [],
-    packages: [
-      'node:*',
-      'electron',
-      '@hono/node-server',
-      'sharp',
-      'exifr',
-      'heic-decode',
-      'pdfkit',
-    ],
+    packages: ['node:*', 'electron', '@hono/node-server', 'sharp', 'exifr', 'heic-decode', 'pdfkit'],
   },
   renderer: {
     folders: ['renderer', 'domain'],
