@@ -173,7 +173,7 @@ export function acceptEstimate(act: Act): void {
     demo.accepts === 'all' ||
     (target.kind === 'gate'
       ? target.gate === 'opened' || target.gate === 'assessed'
-      : target.taskId === taskIdOf(demo, 'strip'))
+      : ['strip', 'parts'].some((key) => target.taskId === taskIdOf(demo, key)))
   for (const payer of ['owner', 'insurer'] as const) {
     const lineIds = lines
       .filter((line) => line.payer === payer && isWanted(line.target))

@@ -113,6 +113,8 @@ export interface DemoTask {
   readonly waitsFor?: readonly string[]
   /** Waits until every repair of the car is finished. */
   readonly afterRepairs?: boolean
+  /** Worked between these days whenever there is nothing more pressing, evenly if it can be. */
+  readonly spare?: readonly [from: number, to: number]
   /** Share of its hours that is worked: 1 signs it, less leaves it begun; 0 when left out. */
   readonly share?: number
 }
@@ -157,7 +159,7 @@ export interface DemoVariation {
     readonly decision: 'accepted' | 'declined'
     readonly how: 'letter' | 'call' | 'visit' | 'message'
     readonly note: string
-    readonly then?:
+    readonly settles?:
       | { readonly choice: 'workshop pays' | 'less work'; readonly reason: string }
       | { readonly choice: 'closed as found'; readonly protection: string }
   }
@@ -205,6 +207,23 @@ export const stripTask = (likely: number, share = 1): DemoTask => ({
   share,
 })
 
+/** What hands without a gate to work on turn to. */
+export const partsTask = (
+  likely: number,
+  spare: readonly [from: number, to: number],
+  share = 0.8,
+): DemoTask => ({
+  key: 'parts',
+  name: 'Clean, sort and label parts',
+  hours: [likely * 0.6, likely, likely * 1.4],
+  skill: 'any',
+  people: 2,
+  bay: 'bench',
+  photos: 0,
+  spare,
+  share,
+})
+
 export const leadTask = (likely: number, share = 0): DemoTask => ({
   key: 'lead',
   name: 'Lead and fill',
@@ -212,7 +231,7 @@ export const leadTask = (likely: number, share = 0): DemoTask => ({
   skill: 'preparation',
   people: 2,
   bay: 'preparation',
-  photos: 1,
+  photos: 0,
   afterRepairs: true,
   share,
 })
@@ -224,7 +243,7 @@ export const paintTask = (likely: number, share = 0): DemoTask => ({
   skill: 'painting',
   people: 2,
   bay: 'booth',
-  photos: 2,
+  photos: 1,
   cureHours: 48,
   waitsFor: ['lead'],
   share,
@@ -236,7 +255,7 @@ export const waxTask = (likely: number, share = 0): DemoTask => ({
   hours: [likely * 0.8, likely, likely * 1.3],
   skill: 'preparation',
   bay: 'preparation',
-  photos: 1,
+  photos: 0,
   waitsFor: ['paint'],
   share,
 })
@@ -248,7 +267,7 @@ export const refitTask = (likely: number, share = 0): DemoTask => ({
   skill: 'fitting',
   people: 2,
   bay: 'lift',
-  photos: 2,
+  photos: 1,
   waitsFor: ['wax'],
   share,
 })

@@ -1,8 +1,9 @@
 import type { CarState, RepairState } from '../../domain/car.ts'
-import { gateOrder, type Gate } from '../../domain/gates.ts'
+import { gateOrder, gatesBefore, type Gate } from '../../domain/gates.ts'
 import type { RepairId } from '../../domain/ids.ts'
 import { groupsOf } from '../../domain/rules/fit-holds.ts'
-import { isLifted, nextGate, openAway } from '../../domain/rules/standing.ts'
+import { isLifted, nextGate, openAway, passedAt } from '../../domain/rules/standing.ts'
+import { localDateOf } from '../../domain/time/zone.ts'
 import { expectedHours } from '../../domain/value/estimated-hours.ts'
 import { gateHoldViews, keepsFromWork, taskHoldViews } from '../../domain/views/hold-view.ts'
 import type { ViewContext } from '../../domain/views/view-context.ts'
@@ -29,7 +30,7 @@ export interface Looking {
 
 /** The first thing on the car that the person can do now and that the rules do not hold; null when there is none. */
 export function findWork(looking: Looking): Job | null {
-  for (const task of looking.demo.tasks) {
+  for (const task of looking.demo.tasks.filter(({ spare }) => spare === undefined)) {
     const job = taskJob(looking, task)
     if (job) return job
   }
@@ -50,7 +51,7 @@ export function isHeld(car: CarState, work: JobWork, context: ViewContext): bool
 }
 
 /** What chance makes of the agreed hours. */
-const chance = (random: Random): number => random.between(0.85, 1.35)
+export const chance = (random: Random): number => random.between(0.85, 1.35)
 
 function taskJob(looking: Looking, task: DemoTask): Job | null {
   const { demo, car, context, random, isDue, isTaken, fits } = looking
@@ -62,7 +63,15 @@ function taskJob(looking: Looking, task: DemoTask): Job | null {
   if (isTaken(work) || !isInBooth(looking, task) || isHeld(car, work, context)) return null
   const { skill, people, hotWork, hours } = state.plan
   const worth = expectedHours(hours) * share
-  const job = { skill, people, hotWork, worth, takes: worth * chance(random), isLeftBegun: share < 1 }
+  const job = {
+    skill,
+    people,
+    hotWork,
+    worth,
+    takes: worth * chance(random),
+    isLeftBegun: share < 1,
+    isSpare: false,
+  }
   return createJob(demo, work, job)
 }
 
@@ -77,7 +86,7 @@ const NEVER_PUT_OFF: ReadonlySet<Gate> = new Set(['sealed', 'primed', 'painted']
 /** One act for all cavities of the car that are ready. */
 const DONE_TOGETHER: ReadonlySet<Gate> = new Set(['sealed', 'primed'])
 /** One act for what lies side by side. */
-const DONE_SIDE_BY_SIDE: ReadonlySet<Gate> = new Set(['assessed', 'painted'])
+const DONE_SIDE_BY_SIDE: ReadonlySet<Gate> = new Set(['opened', 'assessed', 'welded', 'painted'])
 
 function gateJob(looking: Looking, wanted: DemoRepair): Job | null {
   const { demo, car, random } = looking
@@ -94,7 +103,15 @@ function gateJob(looking: Looking, wanted: DemoRepair): Job | null {
   const takes = sum(
     all.map(({ repair, hours, takesShare }) => hours * takesShare * reworkShare(repair, gate)),
   )
-  const job = { skill, people, hotWork, worth, takes: takes * chance(random), isLeftBegun: false }
+  const job = {
+    skill,
+    people,
+    hotWork,
+    worth,
+    takes: takes * chance(random),
+    isLeftBegun: false,
+    isSpare: false,
+  }
   return createJob(demo, { kind: 'gate', gate, repairIds }, job)
 }
 
@@ -107,7 +124,10 @@ function isDoneTogether(car: CarState, gate: Gate, a: RepairState, b: RepairStat
   if (a.plan.on !== b.plan.on) return false
   if (DONE_TOGETHER.has(gate)) return true
   if (DONE_SIDE_BY_SIDE.has(gate)) return isSameZone(a, b) && a.plan.outer === b.plan.outer
-  return gate === 'trial-fitted' && groupsOf(car, a.id).some(({ plan }) => plan.members.includes(b.id))
+  const groups = groupsOf(car, a.id)
+  if (gate !== 'trial-fitted') return false
+  if (groups.length === 0) return groupsOf(car, b.id).length === 0 && isSameZone(a, b)
+  return groups.some(({ plan }) => plan.members.includes(b.id))
 }
 
 const isSameZone = (a: RepairState, b: RepairState): boolean =>
@@ -122,6 +142,7 @@ function readyGate(looking: Looking, wanted: DemoRepair) {
   if (gate === null || !isAimedAt(repair, gate, wanted) || !(isDue || NEVER_PUT_OFF.has(gate))) return null
   const work = { kind: 'gate', gate, repairIds: [repair.id] } as const
   if (!fits(repair.plan.gates[gate]) || isTaken(work) || !isAtHand(repair, car, context)) return null
+  if (DONE_TOGETHER.has(gate) && isJustReady(looking, repair, gate)) return null
   if (isHeld(car, work, context) || (gate === 'opened' && !isSafeToOpen(looking, repair))) return null
   return { repair, gate, hours: expectedHours(repair.plan.gates[gate].hours), takesShare: wanted.takes ?? 1 }
 }
@@ -138,6 +159,12 @@ const isSafeToOpen = ({ car, beingOpened }: Looking, { id, plan }: RepairState):
       return !other?.loadBearing || other.zone.side === plan.zone.side || isLifted(car, id, otherId)
     }))
 
+/** Sealer and primer are mixed in the morning, for all that was made ready the day before. */
+function isJustReady({ context }: Looking, repair: RepairState, gate: Gate): boolean {
+  const times = gatesBefore(repair.plan, gate).map((before) => passedAt(repair.gates[before]) ?? 0)
+  return localDateOf(Math.max(0, ...times), context.workshop.zone) === context.today
+}
+
 const isAimedAt = ({ plan }: RepairState, gate: Gate, { goal }: DemoRepair): boolean =>
   goal !== null && gateOrder(plan).indexOf(gate) <= gateOrder(plan).indexOf(goal)
 
@@ -148,10 +175,12 @@ function isAtHand({ plan }: RepairState, car: CarState, context: ViewContext): b
   return bay !== undefined && !isStorage(bay) && openAway(car) === null
 }
 
-function createJob(
+export function createJob(
   demo: DemoCar,
   work: JobWork,
-  job: Pick<Job, 'skill' | 'people' | 'takes' | 'worth' | 'isLeftBegun'> & { readonly hotWork: boolean },
+  job: Pick<Job, 'skill' | 'people' | 'takes' | 'worth' | 'isLeftBegun' | 'isSpare'> & {
+    readonly hotWork: boolean
+  },
 ): Job {
   const { hotWork, ...rest } = job
   return { demo, work, ...rest, left: job.takes, hot: hotWork, did: [], busy: 0, watches: 0 }

@@ -43,6 +43,8 @@ const minutes = (count: number): number => Math.round(count) * MINUTE
 /** Shorter stretches are not begun. */
 const LEAST_MS = 20 * MINUTE
 const IDLE_MS = 40 * MINUTE
+/** Spare work is left again before long, for what has become pressing. */
+const SPARE_MS = 100 * MINUTE
 /** The hour's watch after it must end before people go home. */
 const LAST_HOT_END = '15:20'
 const WORKDAY_MS = 8.5 * MS_PER_HOUR
@@ -64,7 +66,8 @@ function turn(floor: Floor, shift: Shift): void {
   const job = jobs.choose(person, { day, share, mayWorkHot: hotEnd - now >= LEAST_MS })
   if (!job) return turnAt(now + IDLE_MS)
   const wanted = minutes(Math.max(LEAST_MS / MINUTE, (60 * job.left) / (job.busy + 1)))
-  const stop = Math.min(now + wanted, job.hot ? hotEnd : stretchEnd)
+  const most = job.isSpare ? SPARE_MS : wanted
+  const stop = Math.min(now + Math.min(wanted, most), job.hot ? hotEnd : stretchEnd)
   const entryId = clockOn(floor, person, job)
   agenda.add(stop, () => {
     clockOff(floor, person, job, { entryId, hours: (stop - now) / MS_PER_HOUR })
@@ -134,9 +137,7 @@ function failingGroup(act: Act, { work, demo }: Job) {
 
 const TASK_PHOTOS: Readonly<Record<string, readonly [DemoPhotoKind, string]>> = {
   strip: ['surface rust', 'Stripped'],
-  lead: ['filler', 'Leaded and filed'],
   paint: ['body colour', 'Painted'],
-  wax: ['seam sealer', 'Waxed inside'],
   refit: ['panel gap', 'Doors hung and set'],
 }
 

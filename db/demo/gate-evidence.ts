@@ -18,7 +18,7 @@ import type { DemoPhotoKind } from './photos/scenes.ts'
 export function bringEvidence(act: Act, repairIds: readonly RepairId[], gate: Gate): void {
   if (gate === 'assessed') for (const id of repairIds) gradeLayers(act, id)
   takeGatePhoto(act, repairIds, gate)
-  for (const id of repairIds) takeLayerPhotos(act, id, gate)
+  takeLayerPhotos(act, repairIds, gate)
   if (gate === 'fabricated') for (const id of repairIds) markRepaired(act, id)
   if (isAsked(act, repairIds, gate, 'conditions')) readConditions(act, repairIds, gate)
   if (isAsked(act, repairIds, gate, 'drains'))

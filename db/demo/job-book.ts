@@ -5,6 +5,7 @@ import { createViewContext, type ViewContext } from '../../domain/views/view-con
 import type { RepairType } from '../../domain/workshop.ts'
 import type { DemoCar } from './demo-car.ts'
 import type { DemoPerson } from './demo-people.ts'
+import { findSpareWork } from './spare-work.ts'
 import { findWork, isHeld } from './due-work.ts'
 import { jobTargets, type Job } from './job.ts'
 import { demoCarId, type Stage } from './stage.ts'
@@ -33,20 +34,21 @@ export function createJobBook(stage: Stage, cars: readonly DemoCar[]): JobBook {
   const types = [...stage.workshop().types.values()]
   const planned = new Map(cars.map((demo) => [demo, plannedHours(demo, types)]))
 
+  const inWork = () => cars.filter((demo) => isInWork(stage, demo))
   const lagOf = (demo: DemoCar, { day, share }: When): number =>
     paceOn(demo, day + share) - (come.get(demo) ?? 0) / (planned.get(demo) ?? 1)
 
   const begun = (person: DemoPerson, { mayWorkHot }: When, context: ViewContext): Job | undefined =>
     open
-      .filter((job) => job.left > 0 && job.busy < job.people && (mayWorkHot || !job.hot))
+      .filter((job) => !job.isSpare && job.left > 0 && job.busy < job.people && (mayWorkHot || !job.hot))
       .filter(({ demo, skill }) => person.skills.includes(skill) && isInWork(stage, demo))
       .toSorted((a, b) => Number(b.did.includes(person.id)) - Number(a.did.includes(person.id)))
       .find(({ demo, work }) => !isHeld(stage.car(demoCarId(demo.key)), work, context))
 
   const fresh = (person: DemoPerson, when: When, context: ViewContext): Job | null => {
     const taken = new Set(open.flatMap(jobTargets).map(targetKey))
-    const byLag = cars
-      .filter((demo) => isInWork(stage, demo) && peopleOn(open, demo) < MOST_PEOPLE)
+    const byLag = inWork()
+      .filter((demo) => peopleOn(open, demo) < MOST_PEOPLE)
       .map((demo) => ({ demo, lag: lagOf(demo, when) }))
       .toSorted((a, b) => b.lag - a.lag)
     for (const { demo, lag } of byLag) {
@@ -73,13 +75,13 @@ export function createJobBook(stage: Stage, cars: readonly DemoCar[]): JobBook {
       const context = contextOf(stage)
       const known = begun(person, when, context)
       if (known) return known
-      const job = fresh(person, when, context)
-      if (job) open.push(job)
+      const job = fresh(person, when, context) ?? findSpareWork(stage, inWork(), open, when)
+      if (job && !open.includes(job)) open.push(job)
       return job
     },
     spend: (job, hours) => {
       const share = Math.min(hours, job.left) / job.takes
-      come.set(job.demo, (come.get(job.demo) ?? 0) + share * job.worth)
+      if (!job.isSpare) come.set(job.demo, (come.get(job.demo) ?? 0) + share * job.worth)
       job.left = job.left - hours < LEAST_LEFT ? 0 : job.left - hours
     },
     close: (job) => {
@@ -104,7 +106,7 @@ function isInWork(stage: Stage, demo: DemoCar): boolean {
   return car !== null && car.currentVisit !== null && car.visits.get(car.currentVisit)?.status === 'in work'
 }
 
-/** Person-hours of all that the demo aims at on a car. */
+/** Person-hours of all that the demo aims at on a car, without what spare hands do. */
 function plannedHours(demo: DemoCar, types: readonly RepairType[]): number {
   const repairs = demo.repairs.map(({ type, goal }) => {
     const plan = types.find(({ id }) => id === `type-${type}`)?.plan
@@ -113,10 +115,12 @@ function plannedHours(demo: DemoCar, types: readonly RepairType[]): number {
     const gates = order.slice(0, order.indexOf(goal) + 1)
     return gates.reduce((sum, gate) => sum + expectedHours(plan.gates[gate].hours), 0)
   })
-  const tasks = demo.tasks.map(
-    ({ hours: [shortest, likely, longest], share = 0 }) =>
-      expectedHours({ shortest, likely, longest }) * share,
-  )
+  const tasks = demo.tasks
+    .filter(({ spare }) => spare === undefined)
+    .map(
+      ({ hours: [shortest, likely, longest], share = 0 }) =>
+        expectedHours({ shortest, likely, longest }) * share,
+    )
   return [...repairs, ...tasks].reduce((sum, hours) => sum + hours, 0)
 }
 

@@ -15,6 +15,8 @@ export interface Job {
   readonly skill: string
   readonly people: number
   readonly did: PersonId[]
+  /** For hands that have nothing more pressing. */
+  readonly isSpare: boolean
   /** A task that is only begun within the demo is never signed. */
   readonly isLeftBegun: boolean
   /** Person-hours that it takes in all, and of those aimed at on the car how many it stands for. */

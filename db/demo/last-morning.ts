@@ -3,7 +3,7 @@ import type { WorkTarget } from '../../domain/facts/shapes.ts'
 import { entryIdSchema, findingIdSchema, type EntryId } from '../../domain/ids.ts'
 import type { Gate } from '../../domain/gates.ts'
 import { gateHolds, standing } from '../../domain/rules/holds.ts'
-import { nextGate } from '../../domain/rules/standing.ts'
+import { nextGate, standsOpen } from '../../domain/rules/standing.ts'
 import {
   carOf,
   fitGroupIdOf,
@@ -78,6 +78,7 @@ export function leaveClockRunning(floor: Floor): void {
   clockOn(act, nextTarget(act, 'inner-wing-r'))
 }
 
+type GateTarget = WorkTarget & { readonly kind: 'gate' }
 type At = (share: number, action: () => void) => void
 
 function clockOn(act: Act, target: WorkTarget): EntryId {
@@ -86,18 +87,21 @@ function clockOn(act: Act, target: WorkTarget): EntryId {
     entryId,
     personId: act.by,
     on: { kind: 'work', targets: [target] },
-    hotWork: target.kind === 'gate' && repairOf(act, target.repairId).plan.gates[target.gate].hotWork,
+    hotWork: target.kind === 'gate' && isHot(act, target),
     cause: null,
   })
   return entryId
 }
+
+const isHot = (act: Act, { repairId, gate }: GateTarget): boolean =>
+  repairOf(act, repairId).plan.gates[gate].hotWork
 
 const clockOff = (act: Act, entryId: EntryId): void => {
   send(act, 'stopClock', { entryId, overtime: false, shares: null })
 }
 
 /** The gate that comes next on a repair, whatever that is by now. */
-function nextTarget(act: Act, key: string): WorkTarget & { readonly kind: 'gate' } {
+function nextTarget(act: Act, key: string): GateTarget {
   const repair = repairOf(act, repairIdOf(act.demo, key))
   const gate = nextGate(repair)
   if (gate === null) throw new Error(`${repair.plan.name} has nothing left to do.`)
@@ -203,21 +207,34 @@ function passWithin(act: Act, at: At, { key, gate, from, to }: Passing): void {
   })
 }
 
+/** Welding or grinding on the first repair whose next gate is hot work: the wheel arch, if all went as it should. */
 function hotWork(act: Act): { readonly begin: () => void; readonly stop: () => void } {
-  let entryId: EntryId | null = null
+  let begun: { readonly target: GateTarget; readonly entryId: EntryId } | null = null
   return {
     begin: () => {
-      entryId = clockOn(act, nextTarget(act, 'arch-r'))
+      const target = hotTarget(act)
+      begun = { target, entryId: clockOn(act, target) }
     },
     stop: () => {
-      const { repairId, gate } = nextTarget(act, 'arch-r')
+      if (begun === null) return
+      const { repairId, gate } = begun.target
+      const { name } = repairOf(act, repairId).plan
       takePhoto(act, {
-        kind: 'spot welds',
-        caption: 'Rear wheel arch, right: lip welded',
-        slate: 'Rear wheel arch, right',
+        kind: gate === 'welded' ? 'spot welds' : 'section fitted',
+        caption: `${name}: ${gate === 'welded' ? 'lip welded' : 'ground back'}`,
+        slate: name,
         serves: gateServes([repairId], gate, 'work'),
       })
-      if (entryId) clockOff(act, entryId)
+      clockOff(act, begun.entryId)
     },
   }
+}
+
+function hotTarget(act: Act): GateTarget {
+  const wanted = nextTarget(act, 'arch-r')
+  const others = act.demo.repairs.flatMap(({ key }) => {
+    const repair = repairOf(act, repairIdOf(act.demo, key))
+    return standsOpen(repair) && nextGate(repair) !== null ? [nextTarget(act, key)] : []
+  })
+  return [wanted, ...others].find((target) => isHot(act, target)) ?? wanted
 }

@@ -31,32 +31,47 @@ function usualGrade({ stage }: Act, outwards: number): Grade {
   return SCALE[Math.min(SCALE.length - 1, Math.max(0, worse))] ?? 'pitted'
 }
 
-/** The photos of layers that the gate asks for, several layers on each; bad ones found at assessed are written down. */
-export function takeLayerPhotos(act: Act, repairId: RepairId, gate: Gate): void {
+interface WantedLayer {
+  readonly repair: RepairState
+  readonly layerId: LayerId
+  readonly name: string
+}
+
+/** The photos of layers that the gate asks for, some layers on each; bad ones found at assessed are written down. */
+export function takeLayerPhotos(act: Act, repairIds: readonly RepairId[], gate: Gate): void {
+  const wanted = repairIds.flatMap((id) => wantedLayers(act, id, gate))
+  for (let index = 0; index < wanted.length; index += LAYERS_PER_PHOTO)
+    takeLayersPhoto(act, gate, wanted.slice(index, index + LAYERS_PER_PHOTO))
+}
+
+const LAYERS_PER_PHOTO = 3
+
+function wantedLayers(act: Act, repairId: RepairId, gate: Gate): readonly WantedLayer[] {
+  const repair = repairOf(act, repairId)
   const wanted = new Set(
     unmetAsks(act, repairId, gate).flatMap((ask) => (ask.kind === 'layer photo' ? [ask.layerId] : [])),
   )
-  const layers = repairOf(act, repairId).plan.layers.filter(({ layerId }) => wanted.has(layerId))
-  const perPhoto = gate === 'assessed' && act.demo.finished === undefined ? 2 : 3
-  for (let index = 0; index < layers.length; index += perPhoto)
-    takeLayersPhoto(act, repairOf(act, repairId), gate, layers.slice(index, index + perPhoto))
+  return repair.plan.layers
+    .filter(({ layerId }) => wanted.has(layerId))
+    .map(({ layerId, name }) => ({ repair, layerId, name }))
 }
 
-function takeLayersPhoto(
-  act: Act,
-  repair: RepairState,
-  gate: Gate,
-  layers: RepairState['plan']['layers'],
-): void {
-  const words = layers.map(({ name, layerId }) => `${name} ${layerWords(repair, layerId, gate)}`)
-  const ids = layers.map(({ layerId }) => layerId)
+function takeLayersPhoto(act: Act, gate: Gate, layers: readonly WantedLayer[]): void {
+  const words = layers.map(({ repair, layerId, name }) => `${name} ${layerWords(repair, layerId, gate)}`)
+  const names = [...new Set(layers.map(({ repair }) => repair.plan.name))].join(' and ')
   const attachmentId = takePhoto(act, {
-    kind: gate === 'assessed' ? worstKind(repair, ids) : 'section fitted',
-    caption: `${repair.plan.name}: ${words.join(', ')}`,
-    slate: repair.plan.name,
-    serves: ids.map((layerId) => ({ what: 'gate', repairId: repair.id, gate, shows: 'layer', layerId })),
+    kind: gate === 'assessed' ? worstKind(layers) : 'section fitted',
+    caption: `${names}: ${words.join(', ')}`,
+    slate: names,
+    serves: layers.map(({ repair, layerId }) => ({
+      what: 'gate',
+      repairId: repair.id,
+      gate,
+      shows: 'layer',
+      layerId,
+    })),
   })
-  if (gate === 'assessed') for (const id of ids) addFinding(act, repair, id, attachmentId)
+  if (gate === 'assessed') for (const layer of layers) addFinding(act, layer, attachmentId)
 }
 
 function layerWords(repair: RepairState, layerId: LayerId, gate: Gate): string {
@@ -81,15 +96,16 @@ const GRADE_PHOTO: Readonly<Record<Grade | 'not seen', DemoPhotoKind>> = {
   'not seen': 'cut open',
 }
 
-function worstKind(repair: RepairState, layerIds: readonly LayerId[]): DemoPhotoKind {
-  const kinds = layerIds.map((id) => GRADE_PHOTO[repair.layers.get(id)?.grade ?? 'not seen'])
+function worstKind(layers: readonly WantedLayer[]): DemoPhotoKind {
+  const kinds = layers.map(
+    ({ repair, layerId }) => GRADE_PHOTO[repair.layers.get(layerId)?.grade ?? 'not seen'],
+  )
   return (['holed', 'pitted', 'surface rust'] as const).find((kind) => kinds.includes(kind)) ?? 'bare steel'
 }
 
-/** What is worse than surface rust and calls for metal is a finding. */
-function addFinding(act: Act, repair: RepairState, layerId: LayerId, attachmentId: AttachmentId): void {
+/** What calls for new metal is a finding. */
+function addFinding(act: Act, { repair, layerId, name }: WantedLayer, attachmentId: AttachmentId): void {
   const layer = repair.layers.get(layerId)
-  const name = repair.plan.layers.find((each) => each.layerId === layerId)?.name ?? 'layer'
   if (layer?.grade !== 'holed' && layer?.grade !== 'gone') return
   const millimetres = Math.round(act.stage.random.between(4, 30)) * 10
   send(act, 'addFinding', {

@@ -1,5 +1,5 @@
 import type { Moment } from '../../domain/car.ts'
-import { usualSkills } from '../../domain/catalogue.ts'
+import { usualSkills } from '../../domain/usual-workshop.ts'
 import { usualWeek } from '../../domain/usual-workshop.ts'
 import { createAgenda } from './agenda.ts'
 import { demoCars } from './demo-cars.ts'
@@ -9,6 +9,7 @@ import { createJobBook } from './job-book.ts'
 import { leaveClockRunning, tellLastMorning, type Morning } from './last-morning.ts'
 import { openOffice } from './office.ts'
 import { createStage, type DemoScript, type Stage } from './stage.ts'
+import { isSweeper, LEAVE_CARS_AT, planWorkshopTime } from './workshop-time.ts'
 import { createWorkDays, type WorkDays } from './work-days.ts'
 
 export interface DemoWish {
@@ -33,7 +34,11 @@ export function rehearseDemo({ today, until, seed }: DemoWish): DemoScript {
     for (let day = FIRST_DAY; day < 0; day += 1)
       agenda.add(days.at(day, '07:50'), () => {
         openOffice(floor, demoCars, day)
-        planDay(floor, day, ({ id }) => (day === -1 && id === demoPeople.bram.id ? '12:30' : '16:30'))
+        planDay(floor, day, (person) => {
+          if (day === -1 && person === demoPeople.bram) return '12:30'
+          return isSweeper(floor, person, day) ? LEAVE_CARS_AT : '16:30'
+        })
+        planWorkshopTime(floor, day)
       })
     agenda.add(days.at(-1, '13:05'), () => leaveClockRunning(floor))
     const morning = lastMorning(days, { today, until })

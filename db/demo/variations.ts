@@ -29,8 +29,8 @@ function seeTo(floor: Floor, act: Act, { key }: DemoRepair, wanted: DemoVariatio
   if (raised.status === 'raised') {
     if (isDue(floor, raised, day, wanted.answer.after)) decide(act, raised, wanted.answer)
   } else if (raised.status === 'declined' && repair?.closedAsFound === null) {
-    const { then } = wanted.answer
-    if (then?.choice === 'closed as found') closeAsFound(act, repairId, raised, then.protection)
+    const { settles } = wanted.answer
+    if (settles?.choice === 'closed as found') closeAsFound(act, repairId, raised, settles.protection)
   }
 }
 
@@ -77,10 +77,10 @@ const photosOf = (act: Act, repairId: RepairId, gate: Gate): AttachmentId[] =>
   )
 
 function decide(act: Act, { id }: VariationState, answer: NonNullable<DemoVariation['answer']>): void {
-  const { decision, how, note, then } = answer
+  const { decision, how, note, settles } = answer
   send(act, 'decideVariation', { variationId: id, decision, how, note })
-  if (then && then.choice !== 'closed as found')
-    send(act, 'settleDeclined', { variationId: id, choice: then.choice, reason: then.reason })
+  if (settles && settles.choice !== 'closed as found')
+    send(act, 'settleDeclined', { variationId: id, choice: settles.choice, reason: settles.reason })
 }
 
 /** Each layer is photographed as it is left; the manager signs for it. */

@@ -1,4 +1,13 @@
-import { leadTask, paintTask, refitTask, stripTask, waxTask, zone, type DemoCar } from '../demo-car.ts'
+import {
+  leadTask,
+  paintTask,
+  partsTask,
+  refitTask,
+  stripTask,
+  waxTask,
+  zone,
+  type DemoCar,
+} from '../demo-car.ts'
 
 const right = zone('right', 'middle')
 const left = zone('left', 'middle')
@@ -21,8 +30,8 @@ export const dunmere: DemoCar = {
     [-101, 0],
     [-63, 0.75],
     [-22, 0.75],
-    [-9, 0.96],
-    [-3, 1],
+    [-7, 0.93],
+    [-1, 1],
   ],
   accepts: 'all',
   stays: [
@@ -38,7 +47,14 @@ export const dunmere: DemoCar = {
     ['sill datum, front to rear, left', 'datum', 'left', 1636],
   ],
   measuredFrom: -103,
-  tasks: [stripTask(66), leadTask(56), paintTask(102), waxTask(10), refitTask(176)],
+  tasks: [
+    stripTask(66),
+    partsTask(50, [-22, -3], 1),
+    leadTask(56),
+    paintTask(102),
+    waxTask(10),
+    refitTask(176),
+  ],
   repairs: [
     {
       key: 'floor-r',

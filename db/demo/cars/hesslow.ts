@@ -1,4 +1,13 @@
-import { leadTask, paintTask, refitTask, stripTask, waxTask, zone, type DemoCar } from '../demo-car.ts'
+import {
+  leadTask,
+  paintTask,
+  partsTask,
+  refitTask,
+  stripTask,
+  waxTask,
+  zone,
+  type DemoCar,
+} from '../demo-car.ts'
 
 /** All metal work is done and the shell is in the booth; one arch was closed as found, as its owner wished. */
 export const hesslow: DemoCar = {
@@ -16,8 +25,8 @@ export const hesslow: DemoCar = {
   arrives: -136,
   pace: [
     [-131, 0],
-    [-7, 0.88],
-    [-5, 0.88],
+    [-8, 0.86],
+    [-6, 0.86],
     [-1, 1],
   ],
   accepts: 'all',
@@ -35,7 +44,14 @@ export const hesslow: DemoCar = {
     ['side door opening diagonal', 'aperture', 'left', 1590],
   ],
   measuredFrom: -134,
-  tasks: [stripTask(68), leadTask(68, 1), paintTask(116, 0.4), waxTask(10), refitTask(128)],
+  tasks: [
+    stripTask(68),
+    partsTask(80, [-60, -5], 1),
+    leadTask(68, 1),
+    paintTask(116, 0.4),
+    waxTask(10),
+    refitTask(128),
+  ],
   repairs: [
     {
       key: 'floor-r',
@@ -55,22 +71,6 @@ export const hesslow: DemoCar = {
       grades: ['holed', 'holed', 'gone'],
     },
     {
-      key: 'cross-r',
-      type: 'cross-member-end',
-      name: 'Cross-member end, right',
-      zone: zone('right', 'rear'),
-      covers: [],
-      goal: 'painted',
-    },
-    {
-      key: 'floor-l',
-      type: 'floor-edge',
-      name: 'Floor edge, left',
-      zone: zone('left', 'middle'),
-      covers: [],
-      goal: 'painted',
-    },
-    {
       key: 'jacking-l',
       type: 'jacking-point',
       name: 'Jacking point, left',
@@ -83,7 +83,7 @@ export const hesslow: DemoCar = {
       type: 'sill',
       name: 'Sill, left',
       zone: zone('left', 'middle'),
-      covers: ['floor-l', 'jacking-l'],
+      covers: ['jacking-l'],
       goal: 'painted',
     },
     {
@@ -118,7 +118,7 @@ export const hesslow: DemoCar = {
           decision: 'declined',
           how: 'letter',
           note: 'Not this year; please close it as it is.',
-          then: {
+          settles: {
             choice: 'closed as found',
             protection: 'Rust converter, two coats of primer and cavity wax from the inside.',
           },

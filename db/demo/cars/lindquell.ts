@@ -16,9 +16,9 @@ export const lindquell: DemoCar = {
   arrives: -165,
   pace: [
     [-161, 0],
-    [-107, 0.55],
-    [-104, 0.55],
-    [-95, 0.72],
+    [-108, 0.49],
+    [-104, 0.49],
+    [-95, 0.69],
     [-54, 1],
   ],
   accepts: 'all',
@@ -69,22 +69,6 @@ export const lindquell: DemoCar = {
       goal: 'painted',
     },
     {
-      key: 'arch-l',
-      type: 'wheel-arch',
-      name: 'Rear wheel arch, left',
-      zone: zone('left', 'rear'),
-      covers: [],
-      goal: 'painted',
-    },
-    {
-      key: 'quarter-l',
-      type: 'quarter-rear-edge',
-      name: 'Quarter rear edge, left',
-      zone: zone('left', 'rear'),
-      covers: [],
-      goal: 'painted',
-    },
-    {
       key: 'tailgate',
       type: 'lid-frame',
       name: 'Tailgate frame',
@@ -117,7 +101,7 @@ export const lindquell: DemoCar = {
     {
       key: 'tailgate-opening',
       name: 'tailgate opening',
-      members: ['quarter-l', 'tailgate'],
+      members: ['tailgate'],
       hungParts: ['tailgate'],
       edges: [
         ['tailgate gap, left edge', 5, 1],

@@ -1,4 +1,13 @@
-import { leadTask, paintTask, refitTask, stripTask, waxTask, zone, type DemoCar } from '../demo-car.ts'
+import {
+  leadTask,
+  paintTask,
+  partsTask,
+  refitTask,
+  stripTask,
+  waxTask,
+  zone,
+  type DemoCar,
+} from '../demo-car.ts'
 
 const right = zone('right', 'rear')
 const left = zone('left', 'rear')
@@ -19,10 +28,10 @@ export const marrick: DemoCar = {
   arrives: -46,
   pace: [
     [-41, 0],
-    [-24, 0.66],
-    [-16, 0.66],
-    [-6, 0.93],
-    [-2, 1],
+    [-24, 0.38],
+    [-16, 0.38],
+    [-4, 0.93],
+    [-1, 1],
   ],
   accepts: 'all',
   stays: [
@@ -39,7 +48,7 @@ export const marrick: DemoCar = {
     ['rear leg to spring eye, left', 'datum', 'left', 861],
   ],
   measuredFrom: -17,
-  tasks: [stripTask(54), leadTask(48), paintTask(96), waxTask(8), refitTask(144)],
+  tasks: [stripTask(54), partsTask(70, [-40, 0]), leadTask(48), paintTask(96), waxTask(8), refitTask(144)],
   repairs: [
     {
       key: 'hanger-r',
@@ -77,6 +86,7 @@ export const marrick: DemoCar = {
       name: 'Rear valance corner, right',
       zone: right,
       covers: ['leg-r'],
+      from: -17,
       goal: 'sealed',
       grades: ['holed', 'gone'],
     },
@@ -86,6 +96,7 @@ export const marrick: DemoCar = {
       name: 'Boot floor edge, right',
       zone: right,
       covers: [],
+      from: -17,
       goal: 'painted',
       grades: ['pitted', 'holed'],
       takes: 0.7,
@@ -97,6 +108,7 @@ export const marrick: DemoCar = {
       name: 'Boot side well, right',
       zone: right,
       covers: ['boot-edge-r'],
+      from: -17,
       goal: 'welded',
       grades: ['surface', 'gone'],
     },
@@ -106,6 +118,7 @@ export const marrick: DemoCar = {
       name: 'Quarter rear edge, right',
       zone: right,
       covers: ['side-well-r'],
+      from: -17,
       goal: 'primed',
       grades: ['pitted', 'holed'],
     },

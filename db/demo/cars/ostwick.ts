@@ -1,4 +1,13 @@
-import { leadTask, paintTask, refitTask, stripTask, zone, type DemoCar } from '../demo-car.ts'
+import {
+  leadTask,
+  paintTask,
+  partsTask,
+  refitTask,
+  stripTask,
+  waxTask,
+  zone,
+  type DemoCar,
+} from '../demo-car.ts'
 
 /** Held: behind the right chassis leg the cross-member is gone, and the owner has not answered yet. */
 export const ostwick: DemoCar = {
@@ -19,8 +28,8 @@ export const ostwick: DemoCar = {
     [-47, 0],
     [-25, 0.5],
     [-22, 0.5],
-    [-6, 0.93],
-    [-2, 1],
+    [-5, 0.9],
+    [-1, 1],
   ],
   accepts: 'all',
   stays: [
@@ -36,7 +45,7 @@ export const ostwick: DemoCar = {
     ['rear legs, crosswise', 'datum', 'centre', 1982],
   ],
   measuredFrom: -50,
-  tasks: [stripTask(42), leadTask(36), paintTask(76), refitTask(96)],
+  tasks: [stripTask(42), partsTask(60, [-44, 0]), leadTask(36), paintTask(76), waxTask(6), refitTask(96)],
   repairs: [
     {
       key: 'inner-wing-l',
@@ -66,6 +75,15 @@ export const ostwick: DemoCar = {
       covers: [],
       goal: 'painted',
       from: -30,
+    },
+    {
+      key: 'arch-r',
+      type: 'wheel-arch',
+      name: 'Rear wheel arch, right',
+      zone: zone('right', 'rear'),
+      covers: [],
+      goal: 'trial-fitted',
+      from: -21,
     },
     {
       key: 'hanger-r',
@@ -109,15 +127,6 @@ export const ostwick: DemoCar = {
       goal: 'primed',
       grades: ['surface', 'holed', 'gone'],
       from: -21,
-    },
-    {
-      key: 'arch-r',
-      type: 'wheel-arch',
-      name: 'Rear wheel arch, right',
-      zone: zone('right', 'rear'),
-      covers: [],
-      goal: 'trial-fitted',
-      from: -16,
     },
     {
       key: 'arch-l',

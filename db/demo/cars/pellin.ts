@@ -1,4 +1,13 @@
-import { leadTask, paintTask, refitTask, stripTask, waxTask, zone, type DemoCar } from '../demo-car.ts'
+import {
+  leadTask,
+  paintTask,
+  partsTask,
+  refitTask,
+  stripTask,
+  waxTask,
+  zone,
+  type DemoCar,
+} from '../demo-car.ts'
 
 const rightFront = zone('right', 'front')
 
@@ -32,7 +41,7 @@ export const pellin: DemoCar = {
     ['front legs, crosswise', 'datum', 'centre', 1316],
   ],
   measuredFrom: -4,
-  tasks: [stripTask(40), leadTask(40), paintTask(84), waxTask(6), refitTask(112)],
+  tasks: [stripTask(40), partsTask(40, [-9, 0]), leadTask(40), paintTask(84), waxTask(6), refitTask(112)],
   repairs: [
     {
       key: 'battery',

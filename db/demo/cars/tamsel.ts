@@ -1,4 +1,13 @@
-import { leadTask, paintTask, refitTask, stripTask, waxTask, zone, type DemoCar } from '../demo-car.ts'
+import {
+  leadTask,
+  paintTask,
+  partsTask,
+  refitTask,
+  stripTask,
+  waxTask,
+  zone,
+  type DemoCar,
+} from '../demo-car.ts'
 
 /** Just back from dipping, which took its primer off and showed pinholes along the gutter; an inspector is due. */
 export const tamsel: DemoCar = {
@@ -45,7 +54,7 @@ export const tamsel: DemoCar = {
     ['tailgate opening diagonal', 'aperture', 'centre', 1402],
   ],
   measuredFrom: -28,
-  tasks: [stripTask(44), leadTask(60), paintTask(106), waxTask(10), refitTask(192)],
+  tasks: [stripTask(44), partsTask(90, [-34, 0]), leadTask(60), paintTask(106), waxTask(10), refitTask(192)],
   repairs: [
     {
       key: 'battery',
@@ -130,9 +139,9 @@ export const tamsel: DemoCar = {
     },
   ],
   hold: {
-    repair: 'sill-l',
+    repair: 'scuttle-l',
     gate: 'fabricated',
-    words: 'The inspector wants to see the seat-belt mounting before new metal goes on',
+    words: 'The inspector wants to see the joint of scuttle and hinge pillar before new metal goes on',
     clears: 'the inspector',
     set: -6,
     expected: 6,

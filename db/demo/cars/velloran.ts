@@ -1,4 +1,13 @@
-import { leadTask, paintTask, refitTask, stripTask, waxTask, zone, type DemoCar } from '../demo-car.ts'
+import {
+  leadTask,
+  paintTask,
+  partsTask,
+  refitTask,
+  stripTask,
+  waxTask,
+  zone,
+  type DemoCar,
+} from '../demo-car.ts'
 
 /** Roof and windscreen: both frame feet were open at once on a braced shell, and the first fit-up of the screen failed. */
 export const velloran: DemoCar = {
@@ -16,9 +25,9 @@ export const velloran: DemoCar = {
   arrives: -42,
   pace: [
     [-38, 0],
-    [-20, 0.62],
-    [-9, 0.95],
-    [-3, 1],
+    [-20, 0.6],
+    [-8, 0.9],
+    [-2, 1],
   ],
   accepts: 'all',
   stays: [
@@ -32,7 +41,7 @@ export const velloran: DemoCar = {
     ['door aperture diagonal, left', 'aperture', 'left', 1290],
   ],
   measuredFrom: -41,
-  tasks: [stripTask(52), leadTask(52), paintTask(112), waxTask(8), refitTask(160)],
+  tasks: [stripTask(52), partsTask(80, [-36, 0]), leadTask(52), paintTask(112), waxTask(8), refitTask(160)],
   repairs: [
     {
       key: 'gutter-r',
@@ -44,6 +53,28 @@ export const velloran: DemoCar = {
       grades: ['surface', 'gone', 'holed'],
       from: -16,
       cures: { sealed: 24 },
+    },
+    {
+      key: 'arch-l',
+      type: 'wheel-arch',
+      name: 'Rear wheel arch, left',
+      zone: zone('left', 'rear'),
+      covers: [],
+      goal: 'assessed',
+      grades: ['gone', 'gone'],
+      from: -15,
+      variation: {
+        title: 'Inner wheel arch, left, made new',
+        why: 'The inner arch was thought to need a patch; it is gone along the whole lower edge.',
+        ifNot: 'A new outer arch would be welded to rust.',
+        finding: {
+          kind: 'corrosion',
+          extent: '520 mm along the lower edge of the inner arch',
+          needs: 'a new inner arch',
+        },
+        hours: { fabricated: 5, welded: 1.5 },
+        answer: { after: 3, decision: 'accepted', how: 'message', note: 'Go ahead.' },
+      },
     },
     {
       key: 'door-r',
@@ -99,28 +130,6 @@ export const velloran: DemoCar = {
       covers: [],
       goal: 'painted',
       grades: ['surface', 'holed', 'pitted'],
-    },
-    {
-      key: 'arch-l',
-      type: 'wheel-arch',
-      name: 'Rear wheel arch, left',
-      zone: zone('left', 'rear'),
-      covers: [],
-      goal: 'assessed',
-      grades: ['gone', 'gone'],
-      from: -12,
-      variation: {
-        title: 'Inner wheel arch, left, made new',
-        why: 'The inner arch was thought to need a patch; it is gone along the whole lower edge.',
-        ifNot: 'A new outer arch would be welded to rust.',
-        finding: {
-          kind: 'corrosion',
-          extent: '520 mm along the lower edge of the inner arch',
-          needs: 'a new inner arch',
-        },
-        hours: { fabricated: 5, welded: 1.5 },
-        answer: { after: 3, decision: 'accepted', how: 'message', note: 'Go ahead.' },
-      },
     },
   ],
   groups: [
