@@ -1,35 +1,4 @@
 import { createType, type CatalogueType } from './catalogue/type-plan.ts'
-import type { PayloadOf } from './facts.ts'
-import { bayIdSchema } from './ids.ts'
-
-/** What the gates of the starting catalogue ask for, and the tasks around them. */
-export const usualSkills = ['sheet metal', 'welding', 'fitting', 'preparation', 'painting'] as const
-
-const bay = (
-  id: string,
-  name: string,
-  kinds: string[],
-  [x, y, width, height]: readonly [number, number, number, number],
-): PayloadOf<'bayAdded'> => ({
-  bayId: bayIdSchema.parse(id),
-  name,
-  kinds,
-  floor: { x, y, width, height },
-})
-
-/**
- * A hall of 23.4 by 12.2 m to start from: five bays of 4.2 by 6 m along the back wall, the booth and the yard on
- * either side of the doors. In tenths of a metre: x, y, width, height.
- */
-export const usualBays: readonly PayloadOf<'bayAdded'>[] = [
-  bay('bay-1-metalwork', 'Bay 1', ['metalwork'], [4, 0, 42, 60]),
-  bay('bay-2-metalwork', 'Bay 2', ['metalwork'], [50, 0, 42, 60]),
-  bay('bay-3-jig', 'Bay 3', ['jig', 'metalwork'], [96, 0, 42, 60]),
-  bay('bay-4-lift', 'Bay 4', ['lift', 'metalwork'], [142, 0, 42, 60]),
-  bay('bay-5-preparation', 'Bay 5', ['preparation'], [188, 0, 42, 60]),
-  bay('bay-6-booth', 'Spray booth', ['booth', 'preparation'], [160, 72, 70, 46]),
-  bay('bay-7-yard', 'Yard and store', ['storage'], [4, 72, 96, 46]),
-]
 
 const centreRear = { side: 'centre', place: 'rear' } as const
 const rightRear = { side: 'right', place: 'rear' } as const
@@ -37,10 +6,9 @@ const rightMiddle = { side: 'right', place: 'middle' } as const
 const rightFront = { side: 'right', place: 'front' } as const
 
 /**
- * Repair types from all over a shell, to start from. Layers, sheet thicknesses, hours, welds, curing and windows are
- * common practice, no source: a workshop puts its own in their place. Hours are person-hours per gate in the order
- * opened, assessed, fabricated, sealed, primed, trial-fitted, welded, painted. Types with two sides are drawn on the
- * right.
+ * Repair types from all over a shell, to start from; a workshop puts its own figures in their place. Layers, thicknesses
+ * (mm), hours, welds, curing and windows are common practice, no source. Person-hours stand in the order of the gates.
+ * Types with two sides are drawn on the right.
  */
 export const startingCatalogue: readonly CatalogueType[] = [
   createType('spring-hanger-box', 'Spring hanger box', {

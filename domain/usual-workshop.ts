@@ -1,5 +1,7 @@
+import type { PayloadOf } from './facts.ts'
 import type { WorkingWeek } from './facts/shapes.ts'
 import type { WorkshopSettings } from './facts/workshop-facts.ts'
+import { bayIdSchema } from './ids.ts'
 
 const usualDay = [
   { from: '08:00', to: '12:30' },
@@ -23,3 +25,32 @@ export const usualSettings: WorkshopSettings = {
   apertureLimitMm: 2,
   figuresByPerson: false,
 }
+
+/** What the gates of the starting catalogue ask for, and the tasks around them. */
+export const usualSkills = ['sheet metal', 'welding', 'fitting', 'preparation', 'painting'] as const
+
+const bay = (
+  id: string,
+  name: string,
+  kinds: string[],
+  [x, y, width, height]: readonly [number, number, number, number],
+): PayloadOf<'bayAdded'> => ({
+  bayId: bayIdSchema.parse(id),
+  name,
+  kinds,
+  floor: { x, y, width, height },
+})
+
+/**
+ * A hall of 23.4 by 12.2 m to start from: five bays of 4.2 by 6 m along the back wall, the booth and the yard on
+ * either side of the doors. In tenths of a metre: x, y, width, height.
+ */
+export const usualBays: readonly PayloadOf<'bayAdded'>[] = [
+  bay('bay-1-metalwork', 'Bay 1', ['metalwork'], [4, 0, 42, 60]),
+  bay('bay-2-metalwork', 'Bay 2', ['metalwork'], [50, 0, 42, 60]),
+  bay('bay-3-jig', 'Bay 3', ['jig', 'metalwork'], [96, 0, 42, 60]),
+  bay('bay-4-lift', 'Bay 4', ['lift', 'metalwork'], [142, 0, 42, 60]),
+  bay('bay-5-preparation', 'Bay 5', ['preparation'], [188, 0, 42, 60]),
+  bay('bay-6-booth', 'Spray booth', ['booth', 'preparation'], [160, 72, 70, 46]),
+  bay('bay-7-yard', 'Yard and store', ['storage'], [4, 72, 96, 46]),
+]

@@ -1,4 +1,5 @@
-import { startingCatalogue, usualBays } from '../catalogue.ts'
+import { startingCatalogue } from '../catalogue.ts'
+import { usualBays } from '../usual-workshop.ts'
 import { fact } from '../facts.ts'
 import type { Role } from '../facts/workshop-facts.ts'
 import { ok, refuse, type Result } from '../refusal.ts'

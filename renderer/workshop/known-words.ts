@@ -1,4 +1,4 @@
-import { usualSkills } from '../../domain/catalogue.ts'
+import { usualSkills } from '../../domain/usual-workshop.ts'
 import { BAY_KINDS } from '../../domain/facts/workshop-facts.ts'
 import { GATES } from '../../domain/gates.ts'
 import type { RepairTypeView, Workshop } from './workshop-shapes.ts'

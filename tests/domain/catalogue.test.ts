@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { planFromType } from '../../domain/catalogue/type-plan.ts'
-import { startingCatalogue, usualBays, usualSkills } from '../../domain/catalogue.ts'
+import { startingCatalogue } from '../../domain/catalogue.ts'
+import { usualBays, usualSkills } from '../../domain/usual-workshop.ts'
 import { planRefusal } from '../../domain/commands/plan-problems.ts'
 import { repairPlanSchema } from '../../domain/facts/shapes.ts'
 import { workshopFacts } from '../../domain/facts/workshop-facts.ts'

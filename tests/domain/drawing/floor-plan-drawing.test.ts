@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { usualBays } from '../../../domain/catalogue.ts'
+import { usualBays } from '../../../domain/usual-workshop.ts'
 import { drawFloorPlan, type FloorBay } from '../../../domain/drawing/floor-plan-drawing.ts'
 
 const bays: readonly FloorBay[] = usualBays.map(({ bayId, kinds, floor }) => ({

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { usualBays } from '../../../domain/catalogue.ts'
+import { usualBays } from '../../../domain/usual-workshop.ts'
 import { freePlace, kept, metres, overlaps, type PlacedBay } from '../../../renderer/workshop/bay-places.ts'
 
 const usual: readonly PlacedBay[] = usualBays.map(({ bayId, name, kinds, floor }) => ({
