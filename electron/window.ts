@@ -16,6 +16,8 @@ export const windowOptions: BrowserWindowConstructorOptions = {
     nodeIntegrationInSubFrames: false,
     webSecurity: true,
     webviewTag: false,
+    // Chromium's PDF viewer would come with it: the page says instead that the file is saved and opened outside.
+    plugins: false,
     spellcheck: false,
   },
 }
@@ -23,7 +25,7 @@ export const windowOptions: BrowserWindowConstructorOptions = {
 export type WindowPart = Pick<BrowserWindow, 'removeMenu' | 'loadURL' | 'show'> & {
   readonly webContents: ContentsPart
 }
-export type ContentsPart = Pick<WebContents, 'on' | 'setWindowOpenHandler'> & {
+export type ContentsPart = Pick<WebContents, 'on' | 'setWindowOpenHandler' | 'downloadURL'> & {
   readonly session: SessionPart
 }
 export type SessionPart = Pick<Session, 'setPermissionRequestHandler' | 'setPermissionCheckHandler'>
@@ -53,7 +55,15 @@ function lockNavigation(contents: ContentsPart, origin: string): void {
     if (!isAt(origin, event.url)) event.preventDefault()
   })
   contents.on('will-attach-webview', (event) => event.preventDefault())
-  contents.setWindowOpenHandler(() => ({ action: 'deny' }))
+  contents.setWindowOpenHandler(({ url }) => {
+    if (isFileAt(origin, url)) contents.downloadURL(url)
+    return { action: 'deny' }
+  })
+}
+
+/** What the page opens beside itself: reports and whole photos. They are saved where the person says; no second window. */
+function isFileAt(origin: string, url: string): boolean {
+  return isAt(origin, url) && /^\/(reports|report-preview|photos)\/./.test(new URL(url).pathname)
 }
 
 /** Photos are taken on the page; nothing else that needs leave is ever asked for. Sound is refused with the picture. */

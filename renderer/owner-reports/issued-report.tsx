@@ -23,13 +23,14 @@ export function IssuedReport({
   return (
     <div className={styles.columns}>
       <div className={styles.issued}>
+        {/* The program's own window has no PDF viewer, by choice: it saves the file instead. */}
         {navigator.pdfViewerEnabled ? (
           <iframe
             title={`${line.carName}, ${last.title}`}
             src={`/reports/${last.reportId}.pdf${PLAIN_VIEW}`}
           />
         ) : (
-          <p className="quiet">This device shows no PDF within a page: open it with the button.</p>
+          <p className="quiet">This screen shows no PDF within a page: open or save it with the button.</p>
         )}
       </div>
       <aside className={`stack ${styles.side}`}>

@@ -13,6 +13,7 @@ test('the page gets no Node, no preload script and its own sandbox', () => {
     nodeIntegrationInSubFrames: false,
     webSecurity: true,
     webviewTag: false,
+    plugins: false,
   })
   expect(windowOptions.webPreferences).not.toHaveProperty('preload')
 })
@@ -42,6 +43,31 @@ test('no other window and no embedded page is ever opened', async () => {
   const { isStopped, windowOpen } = await shownWindow()
   expect(windowOpen({ url: `${host}/cars/4` })).toEqual({ action: 'deny' })
   expect(isStopped('will-attach-webview', host)).toBe(true)
+})
+
+test('a report or a photo that would open beside the page is saved as a file instead', async () => {
+  const { calls, windowOpen } = await shownWindow()
+  for (const path of ['/reports/r1.pdf', '/report-preview/v1/2026-W48.pdf', '/photos/ab/original'])
+    expect(windowOpen({ url: host + path })).toEqual({ action: 'deny' })
+  expect(calls.slice(3)).toEqual([
+    `downloadURL ${host}/reports/r1.pdf`,
+    `downloadURL ${host}/report-preview/v1/2026-W48.pdf`,
+    `downloadURL ${host}/photos/ab/original`,
+  ])
+})
+
+test('nothing else is saved by opening it', async () => {
+  const { calls, windowOpen } = await shownWindow()
+  for (const url of [
+    `${host}/cars/4`,
+    `${host}/reports/`,
+    'https://elsewhere.invalid/reports/r1.pdf',
+    'http://127.0.0.1:4601/reports/r1.pdf',
+    'file:///reports/r1.pdf',
+    'no address',
+  ])
+    expect(windowOpen({ url }), url).toEqual({ action: 'deny' })
+  expect(calls.slice(3)).toEqual([])
 })
 
 test('certificate errors are left to the browser, which refuses them', async () => {
@@ -91,6 +117,7 @@ async function shownWindow() {
       on: (name: string, listener: (event: { url: string; preventDefault: () => void }) => void) =>
         events.set(name, listener),
       setWindowOpenHandler: keep('open'),
+      downloadURL: (url: string) => calls.push(`downloadURL ${url}`),
       session: { setPermissionRequestHandler: keep('request'), setPermissionCheckHandler: keep('check') },
     },
   }
