@@ -481,6 +481,25 @@ export interface VarianceLine {
   readonly index: number | null
 }
 
+/** How the repairs that came from a type stand to its version now: those not finished, on cars not delivered. */
+export interface TypeUseView {
+  readonly version: number
+  /** How many carry that version. */
+  readonly current: number
+  /** Cars with repairs that carry an older one. */
+  readonly cars: readonly {
+    readonly carId: CarId
+    readonly carName: string
+    readonly older: readonly {
+      readonly repairId: RepairId
+      readonly name: string
+      readonly version: number | null
+      /** Gates not done whose plan the version now would change. */
+      readonly changes: readonly Gate[]
+    }[]
+  }[]
+}
+
 export interface RecordView {
   readonly lines: readonly {
     readonly number: number

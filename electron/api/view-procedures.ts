@@ -3,7 +3,7 @@ import { contactBook } from '../../db/contacts.ts'
 import { chainHead, readFacts } from '../../db/journal.ts'
 import { readAllCars, readCar, readWorkshop } from '../../db/reads.ts'
 import type { CarState } from '../../domain/car.ts'
-import { carIdSchema, personIdSchema, repairIdSchema, type CarId } from '../../domain/ids.ts'
+import { carIdSchema, personIdSchema, repairIdSchema, typeIdSchema, type CarId } from '../../domain/ids.ts'
 import { refuse } from '../../domain/refusal.ts'
 import { carView } from '../../domain/views/car-view.ts'
 import { carsView } from '../../domain/views/cars-view.ts'
@@ -12,6 +12,7 @@ import { ownerDecisionsView } from '../../domain/views/owner-decisions-view.ts'
 import { recordView } from '../../domain/views/record-view.ts'
 import { repairView } from '../../domain/views/repair-view.ts'
 import { shopFloorView } from '../../domain/views/shop-floor-view.ts'
+import { typeUseView } from '../../domain/views/type-use-view.ts'
 import { varianceView } from '../../domain/views/variance-view.ts'
 import type { ApiServices } from './api-services.ts'
 import type { ApiDeps } from './deps.ts'
@@ -21,6 +22,7 @@ import { catalogueView, sessionView, workshopView } from './workshop-views.ts'
 
 const ofCar = z.strictObject({ carId: carIdSchema })
 const ofRepair = z.strictObject({ carId: carIdSchema, repairId: repairIdSchema })
+const ofType = z.strictObject({ typeId: typeIdSchema })
 const ofPerson = z.strictObject({ personId: personIdSchema })
 /** Null for the workshop's own record. */
 const ofChain = z.strictObject({ carId: carIdSchema.nullable() })
@@ -33,6 +35,11 @@ export function createViewProcedures(services: ApiServices) {
     session: procedure.query(({ ctx }) => sessionView(services, ctx.asker)),
     workshop: procedure.query(({ ctx }) => workshopView(services, ctx.asker)),
     catalogue: procedure.query(() => catalogueView(services)),
+    typeUse: procedure.input(ofType).query(({ input }) => {
+      const type = readWorkshop(db).types.get(input.typeId)
+      if (type === undefined) throw new RefusedError(unknownType)
+      return typeUseView({ cars: readAllCars(db), type })
+    }),
     shopFloor: procedure.query(({ ctx }) =>
       shopFloorView({ ...viewInput(deps), cars: readAllCars(db), by: sessions.person(ctx.asker.device.id) }),
     ),
@@ -79,6 +86,11 @@ const { refusal: unknownRepair } = refuse(
   'unknown',
   'This repair is not known on this car.',
   'Choose it from the car’s closing map.',
+)
+const { refusal: unknownType } = refuse(
+  'unknown',
+  'This repair type is not known here.',
+  'Choose it from the list of repair types.',
 )
 const { refusal: unknownPerson } = refuse(
   'unknown',

@@ -11,6 +11,7 @@ import { GateFigure } from './gate-figure.tsx'
 import { copyOfType, type TypeStart } from './new-type.ts'
 import { planHours, planSection, weldWords } from './plan-words.ts'
 import { TypeDialog } from './type-dialog.tsx'
+import { TypeUse } from './type-use.tsx'
 import styles from './types.module.css'
 import type { RepairTypeView, Workshop } from './workshop-shapes.ts'
 
@@ -75,10 +76,7 @@ export function TypeDetail({
           ]}
         />
       </div>
-      <p className="small quiet">
-        Repairs carry their own copy: a change here reaches only the repairs you pick, and only gates not
-        passed.
-      </p>
+      <TypeUse type={type} />
       {editing !== null && (
         <TypeDialog view={view} types={types} start={editing} onClose={() => setEditing(null)} />
       )}

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import type { CommandPayload } from '../../../domain/commands/command-shapes.ts'
-import { carIdSchema, personIdSchema, repairIdSchema, type CarId } from '../../../domain/ids.ts'
+import { carIdSchema, personIdSchema, repairIdSchema, typeIdSchema, type CarId } from '../../../domain/ids.ts'
 import { repairId } from '../../support/car-builder.ts'
 import { createFloor, type Floor } from '../../support/floor.ts'
 import { createTestHost, refusalOf, type TestHost, type TestScreen } from '../../support/host.ts'
@@ -91,7 +91,7 @@ describe('a gate', () => {
 describe('a view', () => {
   const unknownCar = carIdSchema.parse('car-unknown')
 
-  test('of an unknown car, repair or person says so', async () => {
+  test('of an unknown car, repair, type or person says so', async () => {
     const repair = repairIdSchema.parse('repair-unknown')
     const person = personIdSchema.parse('person-unknown')
     for (const asked of [
@@ -99,6 +99,7 @@ describe('a view', () => {
       desk.client.record.query({ carId: unknownCar }),
       desk.client.repair.query({ carId, repairId: repair }),
       desk.client.daySheet.query({ personId: person }),
+      desk.client.typeUse.query({ typeId: typeIdSchema.parse('type-unknown') }),
     ])
       expect(await refusalOf(asked)).toMatchObject({ code: 'unknown', next: expect.stringMatching(/\S/) })
   })
