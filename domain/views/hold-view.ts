@@ -4,6 +4,7 @@ import type { TaskId } from '../ids.ts'
 import { gateHolds, type JudgedHold, taskHolds } from '../rules/holds.ts'
 import type { HoldView, NameOf } from './shared-views.ts'
 import { stampName, type ViewContext } from './view-context.ts'
+import type { SkillHoldView } from './view-shapes.ts'
 
 /** Every hold on a gate, released ones too. */
 export function gateHoldViews(
@@ -13,6 +14,31 @@ export function gateHoldViews(
   context: ViewContext,
 ): readonly HoldView[] {
   return gateHolds(car, repair.id, gate, context).map((hold) => holdView(hold, context.nameOf))
+}
+
+/** What would hold the gate if everybody had done its work: one hold for each person in the workshop without the skill. */
+export function skillHoldViews(
+  car: CarState,
+  repair: RepairState,
+  gate: Gate,
+  context: ViewContext,
+): readonly SkillHoldView[] {
+  const { nameOf, workshop } = context
+  const { skill } = repair.plan.gates[gate]
+  const did = [...workshop.people.values()].filter(({ active }) => active).map(({ id }) => id)
+  return gateHolds(car, repair.id, gate, { ...context, did })
+    .filter(({ code }) => code === 'skill')
+    .map((hold) => ({
+      ...holdView(hold, nameOf),
+      words: `${nameOf(hold.subject)} does not have the skill '${skill}', which ${gate} needs.`,
+      asked: repair.releases.some(
+        (release) =>
+          release.asked &&
+          release.gate === gate &&
+          release.code === 'skill' &&
+          release.subject === hold.subject,
+      ),
+    }))
 }
 
 export function taskHoldViews(car: CarState, taskId: TaskId, context: ViewContext): readonly HoldView[] {

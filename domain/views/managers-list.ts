@@ -36,18 +36,21 @@ export function managersList(
 
 /** Asked for, not given, and the hold still stands. */
 function askedReleases(car: CarState, context: ViewContext): ManagersList['releases'] {
+  const { workshop, nameOf } = context
+  // Skill holds only whom it names: somebody asked for a release of it, so it is judged for everybody.
+  const did = [...workshop.people.keys()]
   return activeRepairs(car).flatMap((repair) =>
     askedOf(repair)
       .filter(({ gate, code, subject }) =>
-        standing(gateHolds(car, repair.id, gate, context)).some(
+        standing(gateHolds(car, repair.id, gate, { ...context, did })).some(
           (hold) => hold.code === code && hold.subject === subject,
         ),
       )
-      .map(({ gate, code, reason, stamp }) => ({
+      .map(({ gate, code, subject, reason, stamp }) => ({
         carId: car.id,
         carName: car.name,
         repairId: repair.id,
-        words: `${stampName(stamp, context.nameOf)} asks to release '${code}' on ${inSentence(repair.plan.name)}, ${gate}: ${reason}`,
+        words: `${stampName(stamp, nameOf)} asks to release '${code}'${code === 'skill' ? ` of ${nameOf(subject)}` : ''} on ${inSentence(repair.plan.name)}, ${gate}: ${reason}`,
         asked: stamp.happened,
       })),
   )

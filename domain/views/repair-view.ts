@@ -14,7 +14,7 @@ import { clockView, openEntries, watchView } from './clock-views.ts'
 import { dimensionViews } from './dimension-view.ts'
 import { entryViews } from './entry-view.ts'
 import { fitGroupView } from './fit-group-view.ts'
-import { isStanding } from './hold-view.ts'
+import { isStanding, skillHoldViews } from './hold-view.ts'
 import { photosByRepair, photoView } from './photo-view.ts'
 import { figuresVisit, type NextGate, nextGateOf, repairCard } from './repair-card.ts'
 import { sectionView } from './section-view.ts'
@@ -43,7 +43,7 @@ export function repairView({
     repair: card,
     section: sectionView(car, repair),
     visitId: repair.visitId,
-    next: nextView(car, repair, next),
+    next: nextView(car, repair, next, context),
     gates: card.marks.map((mark) => gateView(car, repair, mark, photos, context)),
     covers: [
       ...coveredBy(car, repairId).map((id) => ({
@@ -79,7 +79,12 @@ export function repairView({
   }
 }
 
-function nextView(car: CarState, repair: RepairState, { gate, holds }: NextGate): RepairView['next'] {
+function nextView(
+  car: CarState,
+  repair: RepairState,
+  { gate, holds }: NextGate,
+  context: ViewContext,
+): RepairView['next'] {
   if (gate === null) return null
   const { skill, bayKind, people, hotWork, hours, asks } = repair.plan.gates[gate]
   return {
@@ -91,6 +96,7 @@ function nextView(car: CarState, repair: RepairState, { gate, holds }: NextGate)
     hours,
     asks: gateAsks(car, repair.id, gate),
     holds,
+    skillHolds: skillHoldViews(car, repair, gate, context),
     mayPass: !holds.some(isStanding),
     cautions: cautionsFor(repair.plan, gate),
     secondSignature: asks.secondSignature,

@@ -331,6 +331,12 @@ export interface AskView {
   readonly subject: string | null
 }
 
+/** The hold's subject is the person. */
+export interface SkillHoldView extends HoldView {
+  /** A release was asked for. */
+  readonly asked: boolean
+}
+
 export interface RepairView {
   readonly car: CarHeader
   readonly repair: RepairCard
@@ -345,6 +351,8 @@ export interface RepairView {
     readonly hours: ThreePoint
     readonly asks: readonly AskView[]
     readonly holds: readonly HoldView[]
+    /** One for each person who lacks the skill: it stands only if they are said to have done the work. */
+    readonly skillHolds: readonly SkillHoldView[]
     readonly mayPass: boolean
     readonly cautions: readonly string[]
     readonly secondSignature: boolean

@@ -2,6 +2,7 @@ import { isSettled } from '../parts/settled.ts'
 import { z } from 'zod'
 import { optionalNoteSchema } from '../../domain/facts/shapes.ts'
 import { type CarId, personIdSchema } from '../../domain/ids.ts'
+import { NO_SKILL } from '../../domain/rules/work-holds.ts'
 import { joinWords } from '../../domain/text/words.ts'
 import type { TaskView } from '../../domain/views/view-shapes.ts'
 import { useActor } from '../parts/actor.tsx'
@@ -12,10 +13,21 @@ import { HoldNote } from '../parts/hold-note.tsx'
 import { PhotoPick } from '../parts/photo-pick.tsx'
 import { useCommand } from '../parts/use-command.ts'
 
-const schema = z.object({
-  did: z.array(personIdSchema).min(1, 'Name who did the work.'),
-  note: optionalNoteSchema,
-})
+type People = ReturnType<typeof useActor>['session']['people']
+
+/** The skill is asked for before the code is, for a task's skill hold is never released. */
+const signSchema = (skill: string, people: People) =>
+  z.object({
+    did: z
+      .array(personIdSchema)
+      .min(1, 'Name who did the work.')
+      .refine(
+        (did) =>
+          skill === NO_SKILL || people.every(({ id, skills }) => !did.includes(id) || skills.includes(skill)),
+        `Name only people with the skill '${skill}'; the manager enters skills under Workshop.`,
+      ),
+    note: optionalNoteSchema,
+  })
 
 /** Signs a task as done, with those who did it. */
 export function SignTaskDialog({
@@ -29,8 +41,11 @@ export function SignTaskDialog({
 }) {
   const { session, person } = useActor()
   const command = useCommand()
-  const form = useZodForm(schema, { did: person === null ? [] : [person.id], note: '' })
   const people = session.people.filter(({ active }) => active)
+  const form = useZodForm(signSchema(task.skill, people), {
+    did: person === null ? [] : [person.id],
+    note: '',
+  })
   return (
     <Dialog title={`${task.name} is done`} isOpen onClose={onClose}>
       {task.holds.map((hold) => (

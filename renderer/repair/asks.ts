@@ -108,8 +108,15 @@ export function askDoing(ask: AskView, gate: Gate): Doing | null {
   }
 }
 
-/** Holds that are not said by the line of an ask already. */
-export function otherHolds({ asks, holds }: NonNullable<RepairView['next']>): readonly HoldView[] {
+/** Holds that are not said by the line of an ask already, and whose skill somebody has asked to be let pass. */
+export function otherHolds({
+  asks,
+  holds,
+  skillHolds,
+}: NonNullable<RepairView['next']>): readonly HoldView[] {
   const said = new Set(asks.filter((ask) => !ask.met).map((ask) => ask.key))
-  return holds.filter((hold) => hold.released !== null || !said.has(hold.subject))
+  return [
+    ...holds.filter((hold) => hold.released !== null || !said.has(hold.subject)),
+    ...skillHolds.filter(({ asked, released }) => asked || released !== null),
+  ]
 }

@@ -20,7 +20,9 @@ export function ReleaseDialog({
   const { view } = useRepair()
   const { manager } = useActor()
   const command = useCommand()
-  const holds = (view.next?.holds ?? []).filter((hold) => hold.releasable && hold.released === null)
+  const holds = [...(view.next?.holds ?? []), ...(view.next?.skillHolds ?? [])].filter(
+    (hold) => hold.releasable && hold.released === null,
+  )
   const [key, setKey] = useState<string | null>(given === null ? null : keyOf(given))
   const [way, setWay] = useState<Way>(manager === null ? 'ask' : 'release')
   const hold = holds.find((each) => keyOf(each) === key)

@@ -5,6 +5,7 @@ import { optionalNoteSchema } from '../../domain/facts/shapes.ts'
 import { personIdSchema, repairIdSchema } from '../../domain/ids.ts'
 import { joinWords } from '../../domain/text/words.ts'
 import { localToInstant } from '../../domain/time/zone.ts'
+import type { HoldView } from '../../domain/views/shared-views.ts'
 import type { RepairView } from '../../domain/views/view-shapes.ts'
 import { api } from '../client.ts'
 import { useActor } from '../parts/actor.tsx'
@@ -19,14 +20,23 @@ import { useRepair } from './repair-context.ts'
 import { signWords } from './sign-words.ts'
 import { SignSummary } from './sign-summary.tsx'
 
-const schema = z.object({
-  did: z.array(personIdSchema).min(1, 'Name who did the work.'),
-  also: z.array(repairIdSchema),
-  date: z.iso.date('Give a date.'),
-  time: z.string().regex(/^\d{2}:\d{2}$/, 'Give a time like 16:30.'),
-  coat: z.enum(['protective', 'outer', 'temporary']),
-  note: optionalNoteSchema,
-})
+const signSchema = (skillHolds: readonly HoldView[]) =>
+  z.object({
+    did: z
+      .array(personIdSchema)
+      .min(1, 'Name who did the work.')
+      .refine(
+        (did) => heldFor(did, skillHolds).every(isReleased),
+        'Name only people with the skill, or have its hold released first.',
+      ),
+    also: z.array(repairIdSchema),
+    date: z.iso.date('Give a date.'),
+    time: z.string().regex(/^\d{2}:\d{2}$/, 'Give a time like 16:30.'),
+    coat: z.enum(['protective', 'outer', 'temporary']),
+    note: optionalNoteSchema,
+  })
+
+type SignValues = z.output<ReturnType<typeof signSchema>>
 
 /** What is about to be signed for, who did it and when; then the code is asked for. */
 export function SignDialog({ onClose }: { readonly onClose: () => void }) {
@@ -48,7 +58,7 @@ function NotYet({
 }) {
   return (
     <Dialog title={`${next.gate} cannot be signed yet`} isOpen onClose={onClose}>
-      <SignSummary next={next} />
+      <SignSummary next={next} skillHolds={[]} />
     </Dialog>
   )
 }
@@ -68,7 +78,7 @@ function SignForm({
   const [isNow, setIsNow] = useState(true)
   const [hasMore, setHasMore] = useState(false)
   const { gate } = next
-  const form = useZodForm(schema, {
+  const form = useZodForm(signSchema(next.skillHolds), {
     did: usualDoers(view, person?.id ?? manager?.id ?? null),
     also: [],
     date: when.today,
@@ -80,7 +90,7 @@ function SignForm({
   const people = session.people.filter(({ active }) => active)
   const nameOf = (id: string) => people.find((each) => each.id === id)?.name ?? 'somebody'
 
-  const submit = async (values: z.output<typeof schema>) => {
+  const submit = async (values: SignValues) => {
     const happened = isNow ? undefined : when.iso(localToInstant(values.date, values.time, when.zone))
     const title = `Sign off ${gate}`
     const outcome = await command.send({
@@ -96,7 +106,14 @@ function SignForm({
       ...(happened !== undefined && { happened }),
       sign: {
         title,
-        says: signWords(view, next, values, joinWords(values.did.map(nameOf)), isNow, when),
+        says: signWords(
+          view,
+          { ...next, holds: [...next.holds, ...heldFor(values.did, next.skillHolds)] },
+          values,
+          joinWords(values.did.map(nameOf)),
+          isNow,
+          when,
+        ),
         confirm: `Sign ${gate}`,
         second: next.secondSignature,
       },
@@ -107,7 +124,7 @@ function SignForm({
   return (
     <Dialog title={`Sign off ${gate}`} isOpen onClose={onClose}>
       <Form form={form} submit="Go on to sign" refusal={command.refusal} onCancel={onClose} onSubmit={submit}>
-        <SignSummary next={next} />
+        <SignSummary next={next} skillHolds={heldFor(did, next.skillHolds)} />
         {gate === 'painted' && (
           <ChoiceField control={form.control} name="coat" label="Which coat it is" choices={COATS} />
         )}
@@ -151,7 +168,7 @@ function AlsoOn({
   form,
 }: {
   readonly view: RepairView
-  readonly form: ReturnType<typeof useZodForm<typeof schema>>
+  readonly form: ReturnType<typeof useZodForm<ReturnType<typeof signSchema>>>
 }) {
   const car = useQuery(api.car.queryOptions({ carId: view.car.carId }))
   const same = (car.data?.repairs ?? []).filter(
@@ -168,6 +185,13 @@ function AlsoOn({
     />
   )
 }
+
+/** The skill holds of those who did the work, released ones too. */
+function heldFor(did: readonly string[], skillHolds: readonly HoldView[]): readonly HoldView[] {
+  return skillHolds.filter(({ subject }) => did.includes(subject))
+}
+
+const isReleased = ({ released }: HoldView): boolean => released !== null
 
 const COATS = [
   { value: 'protective', words: 'protective, under cover' },

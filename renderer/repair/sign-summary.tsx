@@ -1,14 +1,23 @@
 import { plural } from '../../domain/text/words.ts'
+import type { HoldView } from '../../domain/views/shared-views.ts'
 import type { RepairView } from '../../domain/views/view-shapes.ts'
 import { useOutbox } from '../outbox/outbox.ts'
 import { MarkSign } from '../parts/gate-strip.tsx'
 import { Notice } from '../parts/notice.tsx'
 import { ownPhotos } from './asks.ts'
+import { Hold } from './hold.tsx'
 import { useRepair } from './repair-context.ts'
 import styles from './repair.module.css'
 
 /** What is signed for, line by line, and what still holds the gate. */
-export function SignSummary({ next }: { readonly next: NonNullable<RepairView['next']> }) {
+export function SignSummary({
+  next,
+  skillHolds,
+}: {
+  readonly next: NonNullable<RepairView['next']>
+  /** Those of the people who did the work, once they are chosen. */
+  readonly skillHolds: readonly HoldView[]
+}) {
   const { view } = useRepair()
   const sending = ownPhotos(view, useOutbox().photos).length
   const standing = next.holds.filter(({ released }) => released === null)
@@ -42,6 +51,9 @@ export function SignSummary({ next }: { readonly next: NonNullable<RepairView['n
           ))}
         </Notice>
       )}
+      {skillHolds.map((hold) => (
+        <Hold key={hold.subject} hold={hold} />
+      ))}
     </>
   )
 }

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { jointIdSchema, readingIdSchema } from '../../../domain/ids.ts'
 import { repairView } from '../../../domain/views/repair-view.ts'
-import { buildCar, type CarBuilder, onGate, repairId } from '../../support/car-builder.ts'
+import { buildCar, type CarBuilder, onGate, personId, repairId } from '../../support/car-builder.ts'
 import { noAsks } from '../../support/plans.ts'
 import { buildWorkshop, nameOf } from '../../support/workshop-builder.ts'
 
@@ -43,6 +43,34 @@ describe('the next gate', () => {
       mayPass: true,
       holds: [{ code: 'evidence', released: { by: 'Mara', reason: 'the camera broke' } }],
     })
+  })
+
+  it('says whom it would hold for the skill they lack, and lets it pass for the rest', () => {
+    const release = {
+      repairId: repairId('Leg tail'),
+      gate: 'opened',
+      code: 'skill',
+      subject: personId('Ines'),
+      reason: 'she learned it with Joss',
+    } as const
+    const car = buildCar().repair('Leg tail').agree('Leg tail')
+    const words = "Ines does not have the skill 'metalwork', which opened needs."
+    expect(viewOf(car).next).toMatchObject({ mayPass: true, holds: [] })
+    expect(viewOf(car).next!.skillHolds).toMatchObject([
+      { subject: personId('Ines'), words, releasable: true, released: null, asked: false },
+    ])
+    car.add('releaseAsked', release)
+    expect(viewOf(car).next!.skillHolds).toMatchObject([{ released: null, asked: true }])
+    car.add('holdReleased', { ...release, ownHold: false })
+    expect(viewOf(car).next!.skillHolds).toMatchObject([
+      { released: { by: 'Mara', reason: 'she learned it with Joss' } },
+    ])
+  })
+
+  it('asks no skill of anybody where its gate needs none', () => {
+    expect(
+      viewOf(buildCar().repair('Leg tail', { gates: { opened: { skill: 'any' } } })).next!.skillHolds,
+    ).toEqual([])
   })
 
   it('brings the cautions of its gate', () => {

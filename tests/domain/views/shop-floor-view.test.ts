@@ -155,6 +155,16 @@ describe("the manager's list", () => {
     expect(floorOf([car.car()]).forYou.releases).toEqual([])
   })
 
+  it('holds the release of a skill that was asked for, and says of whom', () => {
+    const skill = { ...release, code: 'skill' as const, subject: personId('Ines'), reason: 'Joss looked on' }
+    const car = held().by('Joss').add('releaseAsked', skill)
+    expect(floorOf([car.car()]).forYou.releases.map(({ words }) => words)).toEqual([
+      "Joss asks to release 'skill' of Ines on boot floor, opened: Joss looked on",
+    ])
+    car.by('Mara').add('holdReleased', { ...skill, ownHold: false })
+    expect(floorOf([car.car()]).forYou.releases).toEqual([])
+  })
+
   it('forgets a release that was asked for once the hold is gone by itself', () => {
     const car = held()
       .add('releaseAsked', release)
