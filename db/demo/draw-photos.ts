@@ -25,8 +25,7 @@ export async function drawPhotos(
       for (let photo = photos[next]; photo; photo = photos[next]) {
         const index = next
         next += 1
-        const bytes = await draw(worker, photo)
-        await taking
+        const [bytes] = await Promise.all([draw(worker, photo), taking])
         taking = take(bytes, index)
       }
       await taking

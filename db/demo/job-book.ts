@@ -7,7 +7,7 @@ import type { DemoCar } from './demo-car.ts'
 import type { DemoPerson } from './demo-people.ts'
 import { findSpareWork } from './spare-work.ts'
 import { findWork, isHeld } from './due-work.ts'
-import { jobTargets, type Job } from './job.ts'
+import { jobTargets, type Job, type When } from './job.ts'
 import { demoCarId, type Stage } from './stage.ts'
 
 /** What has been begun on the floor, and how far each car has come. */
@@ -16,13 +16,6 @@ export interface JobBook {
   readonly choose: (person: DemoPerson, when: When) => Job | null
   readonly spend: (job: Job, hours: number) => void
   readonly close: (job: Job) => void
-}
-
-export interface When {
-  readonly day: number
-  /** How much of the working day is over, 0 to 1. */
-  readonly share: number
-  readonly mayWorkHot: boolean
 }
 
 export const isOffOn = ({ off }: DemoPerson, day: number): boolean =>

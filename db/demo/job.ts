@@ -30,6 +30,14 @@ export interface Job {
   watches: number
 }
 
+/** When somebody looks for work. */
+export interface When {
+  readonly day: number
+  /** How much of the working day is over, 0 to 1. */
+  readonly share: number
+  readonly mayWorkHot: boolean
+}
+
 export const jobTargets = ({ work }: Pick<Job, 'work'>): readonly WorkTarget[] =>
   work.kind === 'task'
     ? [{ kind: 'task', taskId: work.taskId }]

@@ -2,8 +2,7 @@ import { expectedHours } from '../../domain/value/estimated-hours.ts'
 import { taskIdOf } from './act.ts'
 import type { DemoCar, DemoTask } from './demo-car.ts'
 import { chance, createJob } from './due-work.ts'
-import type { When } from './job-book.ts'
-import type { Job } from './job.ts'
+import type { Job, When } from './job.ts'
 import { demoCarId, type Stage } from './stage.ts'
 
 /** Hours behind what would be even, below which it is not worth beginning. */

@@ -43,6 +43,15 @@ function expectNear(actual: readonly (readonly number[])[], wanted: readonly (re
 }
 
 describe('makeSizes', () => {
+  it('makes only the sizes that were asked for', async () => {
+    const sha256 = await storeOriginal(await createTestPhoto({ width: 800, height: 600, color: '#396' }))
+    expect(await makeSizes(folder, sha256, ['thumb'])).toEqual({ ok: true, value: true })
+    const { width, height } = await sharp(sizePath(folder, sha256, 'thumb')).metadata()
+    expect([width, height]).toEqual([320, 240])
+    for (const size of ['screen', 'report'] as const)
+      await expect(readFile(sizePath(folder, sha256, size))).rejects.toThrow('ENOENT')
+  })
+
   it('makes thumb, screen and report sizes by their longest side, without camera data', async () => {
     const sha256 = await storeOriginal(
       await createTestPhoto({ width: 2400, height: 1800, color: '#963', taken: '2026:11:05 14:03:22' }),
