@@ -6,7 +6,6 @@ import {
   type FloorPlanDrawing,
   type FloorRect,
 } from '../../domain/drawing/floor-plan-drawing.ts'
-import { joinWords } from '../../domain/text/words.ts'
 import type { CarLine, ShopFloorView } from '../../domain/views/view-shapes.ts'
 import { CarShape, CarSign } from './car-drawing.tsx'
 import { useWidth } from './use-width.ts'
@@ -162,7 +161,7 @@ function BayHead({
   return (
     <div className="bay-head" {...(style && { style })}>
       <h2>
-        {bay.name} <span className="quiet">{joinWords(kinds)}</span>
+        {bay.name} <span className="quiet">{kinds.join(', ')}</span>
       </h2>
       {action}
     </div>
