@@ -58,8 +58,8 @@ function Frame({ revision }: { readonly revision: number }) {
         To the content
       </a>
       <div className="shell">
-        <header className="side">
-          <div className="brand">Panelwright</div>
+        <div className="side">
+          <header className="brand">Panelwright</header>
           <nav aria-label="Screens">
             {SCREENS.map(({ to, words }) => (
               <Link key={to} to={to} activeProps={{ 'aria-current': 'page' }}>
@@ -68,7 +68,7 @@ function Frame({ revision }: { readonly revision: number }) {
             ))}
           </nav>
           <Who />
-        </header>
+        </div>
         <div>
           <OutboxStrip connection={connection} />
           <main className="desk" id="desk" tabIndex={-1}>
@@ -86,7 +86,7 @@ function Frame({ revision }: { readonly revision: number }) {
 function Who() {
   const { person, manager, session, choosePerson, askManager, signOut } = useActor()
   return (
-    <div className="who">
+    <aside className="who" aria-label="Who is here">
       {session.demo && <div className="quiet">Demo workshop</div>}
       {person === null ? (
         <PersonMenu />
@@ -106,7 +106,7 @@ function Who() {
           <WordButton onClick={() => void signOut()}>leave</WordButton>
         </div>
       )}
-    </div>
+    </aside>
   )
 }
 
