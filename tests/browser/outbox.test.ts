@@ -1,5 +1,8 @@
+import { mkdirSync, rmSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
 import { describe, expect } from 'vitest'
-import { choosePerson, comeBackWith, dialog, testPhotoFile } from '../support/at-screen.ts'
+import { photosFolder } from '../../db/data-paths.ts'
+import { choosePerson, codeDialog, comeBackWith, dialog, testPhotoFile } from '../support/at-screen.ts'
 import { browserTest } from '../support/browser.ts'
 import { addRepair, bringInLarkspur, photosOnly } from '../support/larkspur.ts'
 import { cutNetwork, serve } from '../support/served.ts'
@@ -71,7 +74,7 @@ describe('without a network', () => {
     await page.getByRole('button', { name: 'Sign off gate' }).click()
     await dialog(page, 'Sign off opened').getByRole('button', { name: 'Go on to sign' }).click()
     await context.setOffline(true)
-    const asked = dialog(page, 'Sign off opened').filter({ has: page.getByLabel('Own code') })
+    const asked = codeDialog(page, 'Sign off opened')
     await asked.getByLabel('Own code').fill(ilse.code)
     await asked.getByRole('button', { name: 'Sign opened' }).click()
     await asked.getByText('No code is kept on this device: sign again when the connection is back.').waitFor()
@@ -109,4 +112,21 @@ describe('a file that is no photo', () => {
     }
     await page.getByRole('heading', { name: 'Photos 2' }).waitFor()
   })
+})
+
+browserTest('a photo that the disk does not take stays on the device until it does', async () => {
+  const served = await serveBootFloor(1)
+  const { page } = await served.open({ size: 'tablet', at: repair, tolerates: [/status of 5\d\d/] })
+  await choosePerson(page, ilse.name)
+  const incoming = join(photosFolder(served.dataDir), 'incoming')
+  rmSync(incoming, { recursive: true })
+  writeFileSync(incoming, 'something else where the folder should be')
+  await comeBackWith(page, page.getByRole('button', { name: /^Take photos/ }), await testPhotoFile('a.jpg'))
+  const line = page.getByRole('listitem').filter({ hasText: 'a.jpg' })
+  await line.getByText('Not done:').waitFor()
+
+  rmSync(incoming)
+  mkdirSync(incoming)
+  await line.getByRole('button', { name: 'try again' }).click()
+  await page.getByText('1 of 1').waitFor()
 })

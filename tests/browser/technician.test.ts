@@ -2,6 +2,7 @@ import type { Page } from 'playwright-core'
 import { describe, expect } from 'vitest'
 import { choosePerson, dialog, sign, signIn, testPhotoFile, comeBackWith } from '../support/at-screen.ts'
 import { browserTest } from '../support/browser.ts'
+import { repairId } from '../support/car-builder.ts'
 import { addRepair, bringInLarkspur, photosOnly } from '../support/larkspur.ts'
 import { noAsks } from '../support/plans.ts'
 import { serve } from '../support/served.ts'
@@ -10,16 +11,11 @@ import { codes, manager, welder, type Workshop } from '../support/workshop.ts'
 const ilse = { name: 'Ilse Brandt', code: codes[welder] ?? '' }
 const mara = { name: 'Mara Lindqvist', code: codes[manager] ?? '' }
 
-/** Opens a repair from the list of cars, as someone does who looks for it. */
+/** Goes to a repair of the Larkspur by its address. */
 async function openRepair(page: Page, name: string): Promise<void> {
-  await page.getByRole('link', { name: 'Cars', exact: true }).click()
-  await page.getByRole('link', { name: 'Larkspur 4' }).click()
-  await page.getByRole('link', { name: 'Record' }).waitFor()
-  await page.goto(`${new URL(page.url()).origin}${new URL(page.url()).pathname}/repairs/${idOf(name)}`)
-  await page.getByRole('heading', { level: 1, name: new RegExp(name) }).waitFor()
+  await page.goto(new URL(`/cars/car-s-101/repairs/${repairId(name)}`, page.url()).href)
+  await page.getByRole('heading', { level: 1, name }).waitFor()
 }
-
-const idOf = (name: string) => `repair-${name.toLowerCase().replaceAll(/[^a-z]+/g, '-')}`
 
 describe('the clock', () => {
   browserTest('is started and stopped with one tap each, and its hours stand in the week', async () => {

@@ -10,7 +10,7 @@ export const dialog = (page: Page, title: string | RegExp): Locator =>
 
 /** 'Ilse Brandt is here'. */
 export async function choosePerson(page: Page, name: string): Promise<void> {
-  if (page.viewportSize()?.width === screenSizes.phone.width) {
+  if (isPhone(page)) {
     await page.getByRole('button', { name: 'More', exact: true }).click()
     await page.getByRole('menuitem', { name: 'Who is here?' }).click()
     await dialog(page, 'Who is at this device?').getByRole('button', { name }).click()
@@ -21,11 +21,19 @@ export async function choosePerson(page: Page, name: string): Promise<void> {
   }
 }
 
+const isPhone = (page: Page): boolean => page.viewportSize()?.width === screenSizes.phone.width
+
 /** Signs the manager of the small workshop in on this screen. */
 export async function signIn(page: Page, code = codes[manager] ?? ''): Promise<void> {
-  await page.getByRole('button', { name: 'manager: sign in', exact: true }).click()
-  await giveManagersCode(page, code)
-  await page.getByText('Signed in:').waitFor()
+  if (isPhone(page)) {
+    await page.getByRole('button', { name: 'More', exact: true }).click()
+    await page.getByRole('menuitem', { name: 'Manager: sign in' }).click()
+    await giveManagersCode(page, code)
+  } else {
+    await page.getByRole('button', { name: 'manager: sign in', exact: true }).click()
+    await giveManagersCode(page, code)
+    await page.getByText('Signed in:').waitFor()
+  }
 }
 
 /** Answers the dialog that asks for the manager's code. */
@@ -36,6 +44,10 @@ export async function giveManagersCode(page: Page, code = codes[manager] ?? ''):
   await asked.waitFor({ state: 'detached' })
 }
 
+/** The dialog over a dialog that asks for the signer's own code; both have the same title. */
+export const codeDialog = (page: Page, title: string | RegExp): Locator =>
+  dialog(page, title).filter({ has: page.getByLabel('Own code') })
+
 export interface SignedBy {
   readonly name: string
   readonly code: string
@@ -43,7 +55,7 @@ export interface SignedBy {
 
 /** Signs what the code dialog of this title shows. */
 export async function sign(page: Page, title: string | RegExp, by: SignedBy, words = 'Sign'): Promise<void> {
-  const asked = dialog(page, title).filter({ has: page.getByLabel('Own code') })
+  const asked = codeDialog(page, title)
   await asked.getByLabel('Signed by').selectOption({ label: by.name })
   await asked.getByLabel('Own code').fill(by.code)
   await asked.getByRole('button', { name: words, exact: true }).click()

@@ -5,6 +5,10 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { onTestFinished } from 'vitest'
+import { photosFolder } from '../../db/data-paths.ts'
+import { fillDemo } from '../../db/demo/fill-demo.ts'
+import { inspectPhoto } from '../../db/photos/inspect-photo.ts'
+import { openPhotoStore } from '../../db/photos/photo-store.ts'
 import { startHost } from '../../electron/host.ts'
 import { launchBrowser, newScreen, type Screen } from './browser.ts'
 import { slug } from './plans.ts'
@@ -45,18 +49,32 @@ export const cutNetwork = [/net::ERR_/]
 /** Opens a screen on the host that printed this address. */
 export type OpenScreen = (windowUrl: string, options?: OpenOptions) => Promise<OpenedScreen>
 
-/**
- * Serves the small workshop to one test, on a Monday morning of its own clock. Host and screens end with the test, which
- * fails when the host has logged a defect or a page an error that it does not tolerate.
- */
+/** Serves the small workshop to one test, on a Monday morning of its own clock. */
 export async function serve({ setUp = true, before }: ServeOptions = {}): Promise<Served> {
   const workshop = createWorkshop({ keptIn: 'folder', setUp })
   before?.(workshop)
   workshop.db.close()
-  const dataDir = workshop.dataDir ?? ''
+  return serveFolder(workshop.dataDir ?? '', workshop.now)
+}
+
+/** Serves the demo workshop to one test, filled up to a Thursday, with a patch of colour for each photo. */
+export async function serveDemo(): Promise<Served> {
+  const { db, dataDir } = createWorkshop({ keptIn: 'folder', setUp: false })
+  if (dataDir === null) throw new Error('The demo needs a folder.')
+  const folder = photosFolder(dataDir)
+  const photoStore = await openPhotoStore(folder, { inspect: inspectPhoto })
+  if (!photoStore.ok) throw new Error(photoStore.problem.message)
+  const today = '2026-11-26'
+  await fillDemo({ db, photoStore: photoStore.value, today, seed: 'browser tests', photos: 'tiny' })
+  db.close()
+  return serveFolder(dataDir, Date.parse(`${today}T10:40:00Z`))
+}
+
+/** Host and screens end with the test, which fails when the host has logged a defect or a page an unexpected error. */
+async function serveFolder(dataDir: string, from: number): Promise<Served> {
   const log: string[] = []
   const started = Date.now()
-  let begins = workshop.now
+  let begins = from
   const host = await startHost({
     dataDir,
     demo: false,

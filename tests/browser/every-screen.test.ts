@@ -1,0 +1,96 @@
+import type { Page } from 'playwright-core'
+import { describe, expect } from 'vitest'
+import { demoPeople } from '../../db/demo/demo-people.ts'
+import { choosePerson, dialog, signIn } from '../support/at-screen.ts'
+import { violations } from '../support/axe.ts'
+import { browserTest, type ScreenSize } from '../support/browser.ts'
+import { everyScreen, reachOut, show } from '../support/every-screen.ts'
+import { addRepair, bringInLarkspur, photosOnly } from '../support/larkspur.ts'
+import { serve, serveDemo, type Served } from '../support/served.ts'
+
+/** What breaks WCAG 2.2 AA on the page as it is, in light and in dark. */
+async function faultsOf(page: Page, where: string): Promise<readonly string[]> {
+  const faults: string[] = []
+  for (const colorScheme of ['light', 'dark'] as const) {
+    await page.emulateMedia({ colorScheme })
+    faults.push(...(await violations(page)).map((words) => `${where}, ${colorScheme}: ${words}`))
+  }
+  return faults
+}
+
+async function walkThrough(served: Served, size: ScreenSize): Promise<readonly string[]> {
+  const { page } = await served.open({ size })
+  await choosePerson(page, demoPeople.wren.name)
+  await signIn(page, demoPeople.maren.code)
+  const faults: string[] = []
+  for (const path of await everyScreen(page, served.url)) {
+    const where = `${path} on a ${size}`
+    await show(page, new URL(path, served.url).href)
+    faults.push(...(await reachOut(page)).map((element) => `${where} reaches out: ${element}`))
+    faults.push(...(await faultsOf(page, where)))
+  }
+  return faults
+}
+
+describe('accessibility', () => {
+  // The pages themselves fail the test when their console shows an error, such as a violated security policy.
+  browserTest('every screen holds WCAG 2.2 AA in light and dark and never scrolls sideways', async () => {
+    const served = await serveDemo()
+    const walks = await Promise.all([walkThrough(served, 'tablet'), walkThrough(served, 'phone')])
+    expect(walks.flat()).toEqual([])
+  })
+
+  browserTest('the first screen and the one of a wrong address hold WCAG 2.2 AA too', async () => {
+    const empty = await serve({ setUp: false })
+    const { page } = await empty.open({ size: 'phone' })
+    await page.getByRole('button', { name: 'Set up your workshop' }).waitFor()
+    const faults = [...(await reachOut(page)), ...(await faultsOf(page, 'first run'))]
+    await page.getByRole('button', { name: 'Set up your workshop' }).click()
+    await page.getByLabel('Name of the workshop').waitFor()
+    faults.push(...(await reachOut(page)), ...(await faultsOf(page, 'set up')))
+
+    const served = await serve()
+    const { page: lost } = await served.open({ at: '/nowhere' })
+    await lost.getByText('There is no such page').waitFor()
+    faults.push(...(await faultsOf(lost, 'no such page')))
+    expect(faults).toEqual([])
+  })
+
+  const repair = '/cars/car-s-101/repairs/repair-boot-floor'
+  const forms: readonly (readonly [at: string, opener: string | RegExp])[] = [
+    ['/cars', 'Add a car'],
+    ['/cars', 'Bring in a CSV file'],
+    ['/cars/car-s-101', 'Add a repair'],
+    ['/cars/car-s-101', 'it covers another'],
+    ['/cars/car-s-101?sheet=hours', /^The owner accepts/],
+    ['/shop-floor', 'Book a car into a bay'],
+    ['/day-sheet', 'log time by hand'],
+    [repair, /^Sign off gate/],
+    [repair, 'Add photos'],
+    [repair, 'Add a finding'],
+    [repair, 'something cannot be brought: ask for a release'],
+    ['/workshop', 'Add a person'],
+    ['/workshop?sheet=bays', 'Add a bay'],
+    ['/workshop?sheet=types', 'New repair type'],
+  ]
+  browserTest('the forms of the main job hold WCAG 2.2 AA, on a phone too', async () => {
+    const served = await serve({
+      before: (workshop) => {
+        const carId = bringInLarkspur(workshop)
+        addRepair(workshop, carId, 'Boot floor', { plan: { gates: { opened: photosOnly(1) } } })
+        addRepair(workshop, carId, 'Roof gutter', { accepted: false })
+      },
+    })
+    const { page } = await served.open({ size: 'phone' })
+    await choosePerson(page, 'Ilse Brandt')
+    await signIn(page)
+    const faults: string[] = []
+    for (const [at, opener] of forms) {
+      await show(page, new URL(at, served.url).href)
+      await page.getByRole('button', { name: opener }).first().click()
+      await dialog(page, /./).getByRole('heading', { level: 2 }).waitFor()
+      faults.push(...(await reachOut(page)), ...(await faultsOf(page, `${opener} on ${at}`)))
+    }
+    expect(faults).toEqual([])
+  })
+})

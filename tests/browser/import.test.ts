@@ -1,0 +1,92 @@
+import { expect } from 'vitest'
+import type { Page } from 'playwright-core'
+import { dialog, giveManagersCode } from '../support/at-screen.ts'
+import { browserTest } from '../support/browser.ts'
+import { serve } from '../support/served.ts'
+
+const csv = (name: string, ...lines: readonly string[]) => ({
+  name,
+  mimeType: 'text/csv',
+  // As a spreadsheet writes it: with a byte-order mark and line ends of two characters.
+  buffer: Buffer.from(`\uFEFF${lines.join('\r\n')}\r\n`),
+})
+
+const header = 'shell number;name;body;owner;year;promised'
+
+async function openImport(page: Page) {
+  await page.getByRole('button', { name: 'Bring in a CSV file' }).click()
+  return dialog(page, 'Bring in a CSV file')
+}
+
+browserTest('a CSV file with bad lines is shown line by line and brings in nothing', async () => {
+  const served = await serve()
+  const { page } = await served.open({ at: '/cars' })
+  const form = await openImport(page)
+  await form
+    .getByLabel('File')
+    .setInputFiles(
+      csv(
+        'cars.csv',
+        header,
+        '31;Tarn 2;van;Ada Fell;1961;18.12.2026',
+        '32;Ormond 8;hovercraft;Ada Fell;1959;',
+        '33;Bracken;estate;;1972;12/11/2026',
+      ),
+    )
+  await giveManagersCode(page)
+  await form.getByText('2 lines of 3 must be mended in the file').waitFor()
+  const line = (number: number) => form.getByRole('listitem').filter({ hasText: `line ${number}` })
+  expect(await line(3).textContent()).toContain("'hovercraft' is not known here.")
+  expect(await line(4).textContent()).toContain('The owner is missing.')
+  expect(await line(4).textContent()).toContain("'12/11/2026' is not a date")
+  expect(await line(2).textContent()).toContain('31 Tarn 2, van, for Ada Fell')
+  expect(await form.getByRole('button', { name: /^Bring in/ }).isDisabled()).toBe(true)
+
+  // Lines that can be read may still be refused by the workshop's rules.
+  await form
+    .getByLabel('File')
+    .setInputFiles(csv('cars.csv', header, '31;Tarn 2;van;Ada Fell;1961;', '31;Second Tarn;van;Ada Fell;;'))
+  await form.getByText('1 line of 2 must be mended in the file').waitFor()
+  expect(await line(3).textContent()).toMatch(/31/)
+  await form.getByRole('button', { name: 'Cancel' }).click()
+  await page.getByText('No car yet').waitFor()
+
+  const again = await openImport(page)
+  await again
+    .getByLabel('File')
+    .setInputFiles(
+      csv(
+        'cars.csv',
+        header,
+        '31;Tarn 2;van;Ada Fell;1961;18.12.2026',
+        '32;Ormond 8;roadster;Ada Fell;1959;',
+        '33;Bracken;estate;Ludo Marsh;1972;2026-11-12',
+      ),
+    )
+  await again.getByText('All 3 lines can be brought in.').waitFor()
+  await again.getByRole('button', { name: 'Bring in 3 lines' }).click()
+  await again.getByText('3 lines brought in.').waitFor()
+  await again.getByRole('button', { name: 'Close' }).last().click()
+  for (const name of ['Tarn 2', 'Ormond 8', 'Bracken']) await page.getByRole('link', { name }).waitFor()
+})
+
+browserTest(
+  'a CSV file with other columns, or in another encoding, is refused as a whole with what to do',
+  async () => {
+    const served = await serve()
+    const { page } = await served.open({ at: '/cars' })
+    const form = await openImport(page)
+    await form.getByLabel('File').setInputFiles(csv('colours.csv', 'shell;colour', '31;green'))
+    await giveManagersCode(page)
+    await form
+      .getByRole('alert')
+      .getByText(/missing 'shell number'.*unknown 'shell', 'colour'/)
+      .waitFor()
+    await form.getByText(/Name the columns in the first line/).waitFor()
+
+    const latin = Buffer.from(`${header}\n31;Mönch;van;Ada Fell;;\n`, 'latin1')
+    await form.getByLabel('File').setInputFiles({ name: 'latin.csv', mimeType: 'text/csv', buffer: latin })
+    await form.getByRole('alert').getByText('This file is not saved as UTF-8').waitFor()
+    expect(await form.getByRole('button', { name: /^Bring in \d/ }).count()).toBe(0)
+  },
+)
