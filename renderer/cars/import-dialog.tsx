@@ -89,6 +89,8 @@ export function ImportDialog({ onClose }: { readonly onClose: () => void }) {
               className="input"
               type="file"
               accept=".csv,.tsv,.txt,text/csv"
+              // A file that was mended is chosen again under the same name, which a browser takes for no change.
+              onClick={(event) => (event.currentTarget.value = '')}
               onChange={(event) => {
                 const chosen = event.target.files?.[0]
                 if (chosen !== undefined) void read(chosen)
