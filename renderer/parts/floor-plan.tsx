@@ -238,10 +238,10 @@ function BayLines({ bay }: { readonly bay: DrawnBay }) {
   )
 }
 
-/** The filter wall of a booth: short slanted strokes along its upper side. */
-function filterLines({ x, y, width }: FloorRect): string {
+/** The filter wall of a booth: short slanted strokes along its lower side, clear of the bay's head. */
+function filterLines({ x, y, width, height }: FloorRect): string {
   const count = Math.floor((width - 4) / 7)
-  return Array.from({ length: count }, (_, index) => `M${x + 3 + index * 7} ${y + 8}l6 -7`).join('')
+  return Array.from({ length: count }, (_, index) => `M${x + 3 + index * 7} ${y + height - 1}l6 -7`).join('')
 }
 
 const boxed = ({ x, y, width, height }: FloorRect): CSSProperties => ({

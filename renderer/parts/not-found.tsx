@@ -1,17 +1,21 @@
 import { Link } from '@tanstack/react-router'
 import { EmptyState } from './notice.tsx'
+import { ScreenHead } from './screen-head.tsx'
 
 export function NotFound() {
   return (
-    <EmptyState
-      title="There is no such page"
-      action={
-        <Link to="/shop-floor" className="button main">
-          To the shop floor
-        </Link>
-      }
-    >
-      The address may be old or mistyped.
-    </EmptyState>
+    <div className="stack">
+      <ScreenHead title="There is no such page" />
+      <EmptyState
+        title="The address may be old or mistyped"
+        action={
+          <Link to="/shop-floor" className="button main">
+            To the shop floor
+          </Link>
+        }
+      >
+        Everything is reached from the shop floor.
+      </EmptyState>
+    </div>
   )
 }
