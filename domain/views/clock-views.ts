@@ -1,10 +1,11 @@
 import type { CarState, EntryState, Moment } from '../car.ts'
+import { entryShares } from '../value/entry-hours.ts'
 import { clockCountsTo } from '../value/person-day.ts'
 import { perRevision } from '../value/per-revision.ts'
 import { MS_PER_HOUR } from '../time/zone.ts'
 import type { ClockView, WatchView } from './shared-views.ts'
 import type { ViewContext } from './view-context.ts'
-import { loggedOnWords } from './work-words.ts'
+import { loggedOnWords, targetWords } from './work-words.ts'
 
 const MS_PER_MINUTE = MS_PER_HOUR / 60
 
@@ -45,6 +46,7 @@ export function clockView(
       carId: car?.id ?? null,
       carName: car?.name ?? context.workshop.name,
       what: loggedOnWords(car, entry.on),
+      parts: car === null ? [] : partsOf(car, entry),
       since,
       hotWork: entry.hotWork,
       pastDayEnd: (entry.stoppedAt ?? context.at) > counts,
@@ -98,6 +100,15 @@ export function clockViews(
     ...cars.flatMap((car) => openEntries(car)[which].flatMap((entry) => clockView(car, entry, context))),
     ...own.flatMap((entry) => clockView(null, entry, context)),
   ].toSorted((a, b) => a.since - b.since)
+}
+
+function partsOf(car: CarState, entry: EntryState): ClockView['parts'] {
+  if (entry.on.kind === 'workshop') return []
+  const shares = entryShares(car, entry)
+  return entry.on.targets.map((target, index) => ({
+    words: targetWords(car, target),
+    share: shares[index] ?? 0,
+  }))
 }
 
 function countedTo(entry: EntryState, since: Moment, { workshop, at }: ViewContext): Moment {

@@ -167,6 +167,8 @@ export interface ClockView {
   readonly carId: string | null
   readonly carName: string
   readonly what: string
+  /** Each gate or task that it runs on, in the entry's order, with its share by the estimates; none for the workshop itself. */
+  readonly parts: readonly { readonly words: string; readonly share: number }[]
   readonly since: Moment
   readonly hotWork: boolean
   /** Past the end of the person's day: counted only to that end until confirmed. */

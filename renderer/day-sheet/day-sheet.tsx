@@ -3,6 +3,7 @@ import { hours } from '../../domain/text/words.ts'
 import type { DaySheetView } from '../../domain/views/view-shapes.ts'
 import { useActor } from '../parts/actor.tsx'
 import { WordButton } from '../parts/button.tsx'
+import { carsOfSeveral, ClockSeveralDialog, lineChoices } from '../parts/clock-several-dialog.tsx'
 import { EmptyState, RefusalNote } from '../parts/notice.tsx'
 import { ScreenHead } from '../parts/screen-head.tsx'
 import { useClock } from '../parts/use-clock.tsx'
@@ -17,7 +18,7 @@ import { WaitingLine } from './waiting-line.tsx'
 import { WorkLine } from './work-line.tsx'
 import { WorkshopTimeDialog } from './workshop-time-dialog.tsx'
 
-type Doing = 'workshop' | 'log' | null
+type Doing = 'several' | 'workshop' | 'log' | null
 
 /** What one person can do now in plan order, their clock and hours, what waits and why. */
 export function DaySheet({ view }: { readonly view: DaySheetView }) {
@@ -25,6 +26,7 @@ export function DaySheet({ view }: { readonly view: DaySheetView }) {
   const { person, choosePerson } = useActor()
   const clock = useClock()
   const [doing, setDoing] = useState<Doing>(null)
+  const choices = lineChoices(view.canDo)
   return (
     <div className="stack">
       <ScreenHead
@@ -52,6 +54,7 @@ export function DaySheet({ view }: { readonly view: DaySheetView }) {
       <MyClock
         view={view}
         clock={clock}
+        onSeveral={carsOfSeveral(choices).size > 0 ? () => setDoing('several') : null}
         onWorkshop={() => setDoing('workshop')}
         onLog={() => setDoing('log')}
       />
@@ -78,6 +81,9 @@ export function DaySheet({ view }: { readonly view: DaySheetView }) {
         </section>
       )}
       <EntryTable view={view} />
+      {doing === 'several' && (
+        <ClockSeveralDialog choices={choices} clock={clock} onClose={() => setDoing(null)} />
+      )}
       {doing === 'workshop' && <WorkshopTimeDialog clock={clock} onClose={() => setDoing(null)} />}
       {doing === 'log' && <LogTimeDialog view={view} onClose={() => setDoing(null)} />}
       {clock.dialog}

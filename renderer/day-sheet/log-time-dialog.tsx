@@ -17,7 +17,7 @@ import { isSettled } from '../parts/settled.ts'
 import { useCommand } from '../parts/use-command.ts'
 import { useWhen } from '../parts/when.tsx'
 import { endsAfterStart, SpanFields, spanFields, toSpan } from './time-fields.tsx'
-import { lineTarget } from './line-target.ts'
+import { lineTarget } from '../parts/line-target.ts'
 
 const schema = z
   .object({

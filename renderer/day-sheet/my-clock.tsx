@@ -12,11 +12,14 @@ const HOUR_MS = 3_600_000
 export function MyClock({
   view,
   clock,
+  onSeveral,
   onWorkshop,
   onLog,
 }: {
   readonly view: DaySheetView
   readonly clock: Clock
+  /** Null where no car has more than one thing to do. */
+  readonly onSeveral: (() => void) | null
   readonly onWorkshop: () => void
   readonly onLog: () => void
 }) {
@@ -56,6 +59,7 @@ export function MyClock({
         </>
       )}
       <span className={styles.clockMore}>
+        {onSeveral !== null && <WordButton onClick={onSeveral}>several at once</WordButton>}
         <WordButton onClick={onWorkshop}>workshop time</WordButton>
         <WordButton onClick={onLog}>log time by hand</WordButton>
       </span>

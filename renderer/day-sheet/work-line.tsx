@@ -7,7 +7,7 @@ import { spentOf } from '../parts/hours-bar.tsx'
 import type { Clock } from '../parts/use-clock.tsx'
 import { useWhen } from '../parts/when.tsx'
 import styles from './day-sheet.module.css'
-import { lineTarget } from './line-target.ts'
+import { lineTarget } from '../parts/line-target.ts'
 
 /** One gate or task to be worked on: where, what is missing, and the clock. The name opens it. */
 export function WorkLine({

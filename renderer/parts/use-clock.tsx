@@ -4,10 +4,13 @@ import type { CommandPayload } from '../../domain/commands/command-shapes.ts'
 import { REWORK_CAUSES, type ReworkCause, type WorkTarget } from '../../domain/facts/shapes.ts'
 import type { CarId, EntryId, PersonId } from '../../domain/ids.ts'
 import type { ClockView } from '../../domain/views/shared-views.ts'
+import type { DaySheetLine } from '../../domain/views/view-shapes.ts'
 import { api } from '../client.ts'
 import { useActor } from './actor.tsx'
 import { Button } from './button.tsx'
 import { Dialog } from './dialog.tsx'
+import { isSettled } from './settled.ts'
+import { ShareHoursDialog } from './share-hours-dialog.tsx'
 import { newId } from './new-id.ts'
 import { useCommand, type CommandState } from './use-command.ts'
 
@@ -22,12 +25,15 @@ export interface ClockWork {
 export interface Clock {
   /** The clock of the person at this device; null when none runs or nobody is chosen. */
   readonly mine: ClockView | null
+  /** What that person can do now. */
+  readonly canDo: readonly DaySheetLine[]
   /** Stops the person's clock where one runs, and starts it on this. */
   readonly start: (work: ClockWork) => void
   readonly startOnWorkshop: (what: string) => void
+  /** Stops it; one on several repairs or tasks asks first how its hours are shared. */
   readonly stop: (clock: ClockView) => void
   readonly command: CommandState
-  /** Asks for the cause of rework; put it anywhere into the page. */
+  /** Asks for the cause of rework, or for shares; put it anywhere into the page. */
   readonly dialog: ReactNode
 }
 
@@ -35,48 +41,70 @@ export interface Clock {
 export function useClock(): Clock {
   const { person, askPerson } = useActor()
   const command = useCommand()
-  const [asked, setAsked] = useState<ClockWork | null>(null)
+  const [asked, setAsked] = useState<Asked | null>(null)
   const sheet = useQuery(
     api.daySheet.queryOptions({ personId: person?.id ?? ('' as PersonId) }, { enabled: person !== null }),
   )
   const mine = person === null ? null : (sheet.data?.clock ?? null)
 
-  const stop = (clock: ClockView) =>
-    command.send({
+  /** `after` is done once it is stopped. */
+  const stopSharing = async (clock: ClockView, shares: readonly number[] | null, after: After) => {
+    const outcome = await command.send({
       kind: 'stopClock',
       carId: clock.carId as CarId | null,
-      payload: { entryId: clock.entryId as EntryId, overtime: false, shares: null },
+      payload: { entryId: clock.entryId as EntryId, overtime: false, shares: shares && [...shares] },
     })
+    if (!isSettled(outcome)) return
+    setAsked(null)
+    await after?.()
+  }
+  const stop = async (clock: ClockView, after: After) =>
+    clock.parts.length > 1 ? setAsked({ is: 'shares', clock, after }) : stopSharing(clock, null, after)
   const startAt = async (carId: CarId | null, on: StartOn) => {
     const personId = await askPerson()
     if (personId === null) return
-    if (mine !== null) {
-      const stopped = await stop(mine)
-      if (stopped.is !== 'done' && stopped.is !== 'kept') return
+    const start = async () => {
+      const payload = { entryId: newId<EntryId>(), personId, ...on }
+      await command.send({ kind: 'startClock', carId, payload })
     }
-    await command.send({ kind: 'startClock', carId, payload: { entryId: newId<EntryId>(), personId, ...on } })
+    await (mine === null ? start() : stop(mine, start))
   }
   const startWork = ({ carId, targets, hotWork }: ClockWork, cause: ReworkCause | null) =>
     startAt(carId, { on: { kind: 'work', targets: [...targets] }, hotWork, cause })
 
   return {
     mine,
+    canDo: person === null ? [] : (sheet.data?.canDo ?? []),
     command,
-    stop: (clock) => void stop(clock),
-    start: (work) => (work.isRework ? setAsked(work) : void startWork(work, null)),
+    stop: (clock) => void stop(clock, null),
+    start: (work) => (work.isRework ? setAsked({ is: 'cause', work }) : void startWork(work, null)),
     startOnWorkshop: (what) =>
       void startAt(null, { on: { kind: 'workshop', what }, hotWork: false, cause: null }),
-    dialog: asked && (
-      <ReworkCauseDialog
-        onClose={() => setAsked(null)}
-        onChoose={(cause) => {
-          setAsked(null)
-          void startWork(asked, cause)
-        }}
-      />
-    ),
+    dialog:
+      asked?.is === 'cause' ? (
+        <ReworkCauseDialog
+          onClose={() => setAsked(null)}
+          onChoose={(cause) => {
+            setAsked(null)
+            void startWork(asked.work, cause)
+          }}
+        />
+      ) : asked?.is === 'shares' ? (
+        <ShareHoursDialog
+          clock={asked.clock}
+          command={command}
+          onStop={(shares) => void stopSharing(asked.clock, shares, asked.after)}
+          onClose={() => setAsked(null)}
+        />
+      ) : null,
   }
 }
+
+type After = (() => Promise<void>) | null
+
+type Asked =
+  | { readonly is: 'cause'; readonly work: ClockWork }
+  | { readonly is: 'shares'; readonly clock: ClockView; readonly after: After }
 
 type StartOn = Pick<CommandPayload<'startClock'>, 'on' | 'hotWork' | 'cause'>
 

@@ -1,9 +1,11 @@
-import type { RepairView } from '../../domain/views/view-shapes.ts'
+import { useState } from 'react'
+import type { DaySheetLine, RepairView } from '../../domain/views/view-shapes.ts'
 import { joinWords } from '../../domain/text/words.ts'
 import { useActor } from '../parts/actor.tsx'
 import { WordButton } from '../parts/button.tsx'
 import { RefusalNote } from '../parts/notice.tsx'
-import { useClock, type ClockWork } from '../parts/use-clock.tsx'
+import { ClockSeveralDialog, lineChoices, type ClockChoice } from '../parts/clock-several-dialog.tsx'
+import { useClock } from '../parts/use-clock.tsx'
 import { useWhen } from '../parts/when.tsx'
 import { useRepair } from './repair-context.ts'
 import styles from './repair.module.css'
@@ -14,7 +16,10 @@ export function ClockStrip() {
   const { person } = useActor()
   const when = useWhen()
   const clock = useClock()
+  const own = ownChoice(view)
+  const choices = [own, ...otherChoices(view, clock.canDo)]
   const mine = view.clocks.find(({ personId }) => personId === person?.id)
+  const [isChoosing, setIsChoosing] = useState(false)
   const others = view.clocks.filter(({ personId }) => personId !== person?.id)
   return (
     <>
@@ -36,26 +41,44 @@ export function ClockStrip() {
                   : `${person?.name} is on ${clock.mine.what}`}
             </span>
             {!view.repair.retired && (
-              <WordButton onClick={() => clock.start(workOf(view))}>
+              <WordButton onClick={() => clock.start({ ...own, targets: [own.target] })}>
                 {clock.mine === null ? 'clock in here' : 'switch to this'}
               </WordButton>
+            )}
+            {!view.repair.retired && choices.length > 1 && (
+              <WordButton onClick={() => setIsChoosing(true)}>with other work</WordButton>
             )}
           </>
         )}
       </div>
       <RefusalNote refusal={clock.command.refusal} />
+      {isChoosing && (
+        <ClockSeveralDialog
+          choices={choices}
+          chosen={[own.key]}
+          clock={clock}
+          onClose={() => setIsChoosing(false)}
+        />
+      )}
       {clock.dialog}
     </>
   )
 }
 
 /** The next gate, or rework on the last one when all are done. */
-function workOf({ car, repair, next, gates }: RepairView): ClockWork {
+function ownChoice({ car, repair, next, gates }: RepairView): ClockChoice {
   const gate = next?.gate ?? gates.findLast(({ mark }) => mark.mark === 'passed')?.gate ?? 'painted'
   return {
     carId: car.carId,
-    targets: [{ kind: 'gate', repairId: repair.id, gate }],
+    target: { kind: 'gate', repairId: repair.id, gate },
     hotWork: gates.find((each) => each.gate === gate)?.plan.hotWork ?? false,
     isRework: next === null,
+    key: repair.id,
+    words: `${repair.name}: ${gate}`,
+    carName: car.name,
   }
 }
+
+/** What else the person can do on this car. */
+const otherChoices = ({ car, repair }: RepairView, canDo: readonly DaySheetLine[]): readonly ClockChoice[] =>
+  lineChoices(canDo.filter(({ carId, repairId }) => carId === car.carId && repairId !== repair.id))

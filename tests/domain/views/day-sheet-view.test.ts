@@ -50,6 +50,20 @@ describe('what can be done now', () => {
     expect(sheetOf(cars, 'Wren').clock).toBeNull()
   })
 
+  it("begins with all that the person's clock runs on, which names each with its share by the estimates", () => {
+    const car = carNumber('1', 3, '2026-12-01')
+      .repair('Scuttle')
+      .agree('Scuttle', 6)
+      .repair('Roof')
+      .agree('Roof')
+    car.clock('a', 'Joss', '2026-11-25T08:10', [onGate('Roof', 'opened'), onGate('Scuttle', 'opened')])
+    expect(doNames([car.car()]).map(([name]) => name)).toEqual(['Scuttle', 'Roof', 'Boot floor 1'])
+    expect(sheetOf([car.car()]).clock!.parts).toEqual([
+      { words: 'Roof: opened', share: 0.25 },
+      { words: 'Scuttle: opened', share: 0.75 },
+    ])
+  })
+
   it('is what the person has the skill for', () => {
     const car = carNumber('1', 1, '2026-12-18')
       .repair('Roof', { gates: { opened: { skill: 'paint' } } })

@@ -1,0 +1,117 @@
+import { useState } from 'react'
+import { z } from 'zod'
+import type { WorkTarget } from '../../domain/facts/shapes.ts'
+import type { CarId } from '../../domain/ids.ts'
+import type { DaySheetLine } from '../../domain/views/view-shapes.ts'
+import { Dialog } from './dialog.tsx'
+import { ManyField, SelectInput } from './fields.tsx'
+import { Form, useZodForm } from './form.tsx'
+import { lineTarget } from './line-target.ts'
+import type { Clock } from './use-clock.tsx'
+
+/** A gate or task that a clock may run on together with others of its car. */
+export interface ClockChoice {
+  readonly key: string
+  readonly words: string
+  readonly carId: CarId
+  readonly carName: string
+  readonly target: WorkTarget
+  readonly hotWork: boolean
+  readonly isRework: boolean
+}
+
+/** The lines of a day sheet as choices. */
+export function lineChoices(lines: readonly DaySheetLine[]): readonly ClockChoice[] {
+  return lines.flatMap((line) => {
+    const target = lineTarget(line)
+    if (target === null) return []
+    const { carId, carName, hotWork, name, gate } = line
+    const words = gate === null ? name : `${name}: ${gate}`
+    return [{ key: choiceKey(target), words, carId, carName, target, hotWork, isRework: false }]
+  })
+}
+
+const choiceKey = (target: WorkTarget): string => (target.kind === 'gate' ? target.repairId : target.taskId)
+
+/** Cars with more than one thing to choose, in the order of the choices. */
+export function carsOfSeveral(choices: readonly ClockChoice[]): ReadonlyMap<CarId, readonly ClockChoice[]> {
+  return new Map([...Map.groupBy(choices, ({ carId }) => carId)].filter(([, of]) => of.length > 1))
+}
+
+/** One clock on several repairs or tasks of one car. */
+export function ClockSeveralDialog({
+  choices,
+  chosen = [],
+  clock,
+  onClose,
+}: {
+  readonly choices: readonly ClockChoice[]
+  /** Keys of what is ticked from the start. */
+  readonly chosen?: readonly string[]
+  readonly clock: Clock
+  readonly onClose: () => void
+}) {
+  const cars = carsOfSeveral(choices)
+  const [carId, setCarId] = useState(choices.find((each) => cars.has(each.carId))?.carId ?? null)
+  const ofCar = carId === null ? [] : (cars.get(carId) ?? [])
+  return (
+    <Dialog title="One clock on several" isOpen onClose={onClose}>
+      {cars.size > 1 && (
+        <SelectInput
+          label="Car"
+          choices={[...cars].map(([id, [first]]) => ({ value: id, words: first?.carName ?? '' }))}
+          value={carId}
+          onChange={setCarId}
+        />
+      )}
+      <Several key={carId} choices={ofCar} chosen={chosen} clock={clock} onClose={onClose} />
+    </Dialog>
+  )
+}
+
+const schema = z.object({
+  keys: z.array(z.string()).min(2, 'Choose two or more; one alone has its own button.').max(40),
+})
+
+function Several({
+  choices,
+  chosen,
+  clock,
+  onClose,
+}: {
+  readonly choices: readonly ClockChoice[]
+  readonly chosen: readonly string[]
+  readonly clock: Clock
+  readonly onClose: () => void
+}) {
+  const form = useZodForm(schema, { keys: [...chosen] })
+  const ticked = form.watch('keys')
+  const isHot = choices.some(({ key, hotWork }) => hotWork && ticked.includes(key))
+  return (
+    <Form
+      form={form}
+      submit={clock.mine === null ? 'Clock in on them' : 'Switch to them'}
+      onCancel={onClose}
+      onSubmit={({ keys }) => {
+        const picked = choices.filter(({ key }) => keys.includes(key))
+        const [first] = picked
+        if (first === undefined) return
+        clock.start({
+          carId: first.carId,
+          targets: picked.map(({ target }) => target),
+          hotWork: picked.some(({ hotWork }) => hotWork),
+          isRework: picked.some(({ isRework }) => isRework),
+        })
+        onClose()
+      }}
+    >
+      <ManyField
+        control={form.control}
+        name="keys"
+        label={choices[0]?.carName ?? 'Choose'}
+        hint={`The hours are shared by the estimates, or as you say when you stop.${isHot ? ' Hot work is among them: a fire watch follows.' : ''}`}
+        choices={choices.map(({ key, words }) => ({ value: key, words }))}
+      />
+    </Form>
+  )
+}
