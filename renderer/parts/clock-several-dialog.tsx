@@ -56,7 +56,9 @@ export function ClockSeveralDialog({
   const ofCar = carId === null ? [] : (cars.get(carId) ?? [])
   return (
     <Dialog title="One clock on several" isOpen onClose={onClose}>
-      {cars.size > 1 && (
+      {cars.size === 1 ? (
+        <p>{ofCar[0]?.carName}</p>
+      ) : (
         <SelectInput
           label="Car"
           choices={[...cars].map(([id, [first]]) => ({ value: id, words: first?.carName ?? '' }))}
@@ -108,7 +110,7 @@ function Several({
       <ManyField
         control={form.control}
         name="keys"
-        label={choices[0]?.carName ?? 'Choose'}
+        label="Repairs and tasks"
         hint={`The hours are shared by the estimates, or as you say when you stop.${isHot ? ' Hot work is among them: a fire watch follows.' : ''}`}
         choices={choices.map(({ key, words }) => ({ value: key, words }))}
       />

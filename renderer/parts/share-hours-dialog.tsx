@@ -44,7 +44,8 @@ export function ShareHoursDialog({
         }}
       >
         <p>
-          {clock.carName}: one clock on {plural('thing', clock.parts.length)} since {when.short(clock.since)}.
+          {clock.carName}: one clock on {plural('piece', clock.parts.length)} of work since{' '}
+          {when.short(clock.since)}.
         </p>
         <ChoiceRow label="Share it" choices={WAYS} value={way} onChange={setWay} />
         <ul className="lines">
