@@ -16,6 +16,7 @@ import {
 } from '../../domain/ids.ts'
 import { gateAsks, type Ask } from '../../domain/rules/asks.ts'
 import { dayWords } from '../../domain/text/words.ts'
+import { inSentence } from '../../domain/views/work-words.ts'
 import { localDateOf } from '../../domain/time/zone.ts'
 import type { DemoCar, DemoRepair } from './demo-car.ts'
 import type { DemoPhotoKind } from './photos/scenes.ts'
@@ -69,7 +70,7 @@ export interface Shot {
   readonly kind: DemoPhotoKind
   /** What stands under the photo in a report. */
   readonly caption: string
-  /** What is chalked on the slate, above the date. */
+  /** What is chalked on the slate, above the shell number and the date. */
   readonly slate: string
   readonly serves: readonly PhotoServes[]
 }
@@ -78,12 +79,22 @@ export interface Shot {
 export const takePhoto = (act: Act, { kind, caption, slate, serves }: Shot): AttachmentId => {
   const { stage, demo } = act
   const date = localDateOf(stage.now(), stage.zone)
-  const lines = [`${demo.shellNumber} ${slate}`, dayWords(date, Number(date.slice(0, 4)))]
+  const lines = [slate, `${demo.shellNumber}, ${dayWords(date, Number(date.slice(0, 4)))}`]
   const { sha256, taken } = stage.photo({ kind, caption: lines, bodyColour: demo.colour })
   const attachmentId = attachmentIdSchema.parse(stage.id('attachment'))
   send(act, 'attachPhoto', { attachmentId, sha256, taken, caption, serves: [...serves] })
   return attachmentId
 }
+
+/** 'Boot floor', 'Boot floor; spare-wheel well' or 'Boot floor and 2 more'. */
+export const namesInCaption = (names: readonly string[]): string =>
+  names.length > 2 ? `${names[0]} and ${names.length - 1} more` : names.map(lowerAfterFirst).join('; ')
+
+const lowerAfterFirst = (name: string, index: number): string => (index === 0 ? name : inSentence(name))
+
+/** The name of the repair, or how many there are: a slate is small. */
+export const namesOnSlate = (names: readonly string[]): string =>
+  names.length === 1 ? (names[0] ?? '') : `${names.length} repairs`
 
 /** What a photo of a gate serves, on one or several repairs. */
 export const gateServes = (

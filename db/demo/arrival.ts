@@ -25,7 +25,7 @@ export function bringIn(act: Act, days: WorkDays): void {
     stage.send('addParty', null, by, demoParties[key])
   const photo = stage.photo({
     kind: 'body colour',
-    caption: [`${demo.shellNumber} ${demo.name}`, 'as it came in'],
+    caption: [demo.name, `${demo.shellNumber}, as it came in`],
     bodyColour: demo.colour,
   })
   stage.send('addCar', null, by, {

@@ -7,7 +7,17 @@ import { groupsOf, lastFullFitUp } from '../../domain/rules/fit-holds.ts'
 import { activeRepairs } from '../../domain/rules/standing.ts'
 import { windowHolds } from '../../domain/rules/time-holds.ts'
 import { localDateOf } from '../../domain/time/zone.ts'
-import { carOf, gateServes, repairOf, send, takePhoto, unmetAsks, type Act } from './act.ts'
+import {
+  carOf,
+  gateServes,
+  namesInCaption,
+  namesOnSlate,
+  repairOf,
+  send,
+  takePhoto,
+  unmetAsks,
+  type Act,
+} from './act.ts'
 import { gradeLayers, markCoated, markRepaired, takeLayerPhotos } from './layer-evidence.ts'
 import type { DemoPhotoKind } from './photos/scenes.ts'
 
@@ -92,11 +102,11 @@ function takeGatePhoto(act: Act, repairIds: readonly RepairId[], gate: Gate): vo
   const wanting = repairIds.filter((id) => isAsked(act, [id], gate, 'photo')).map((id) => repairOf(act, id))
   const [first] = wanting
   if (!first) return
-  const more = wanting.length - 1
+  const names = wanting.map(({ plan }) => plan.name)
   takePhoto(act, {
     kind: gatePhotoKind(act, first, gate),
-    caption: `${first.plan.name}${more > 0 ? ` and ${more} more` : ''}: ${gate}`,
-    slate: more > 0 ? `${wanting.length} repairs` : first.plan.name,
+    caption: `${namesInCaption(names)}: ${gate}`,
+    slate: namesOnSlate(names),
     serves: gateServes(
       wanting.map(({ id }) => id),
       gate,

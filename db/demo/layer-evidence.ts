@@ -2,7 +2,16 @@ import type { RepairState } from '../../domain/car.ts'
 import type { Grade } from '../../domain/facts/shapes.ts'
 import type { Gate } from '../../domain/gates.ts'
 import { findingIdSchema, type AttachmentId, type LayerId, type RepairId } from '../../domain/ids.ts'
-import { demoRepairOf, repairOf, send, takePhoto, unmetAsks, type Act } from './act.ts'
+import {
+  demoRepairOf,
+  namesInCaption,
+  namesOnSlate,
+  repairOf,
+  send,
+  takePhoto,
+  unmetAsks,
+  type Act,
+} from './act.ts'
 import { usualDecision } from './demo-car.ts'
 import type { DemoPhotoKind } from './photos/scenes.ts'
 
@@ -58,11 +67,11 @@ function wantedLayers(act: Act, repairId: RepairId, gate: Gate): readonly Wanted
 
 function takeLayersPhoto(act: Act, gate: Gate, layers: readonly WantedLayer[]): void {
   const words = layers.map(({ repair, layerId, name }) => `${name} ${layerWords(repair, layerId, gate)}`)
-  const names = [...new Set(layers.map(({ repair }) => repair.plan.name))].join(' and ')
+  const names = [...new Set(layers.map(({ repair }) => repair.plan.name))]
   const attachmentId = takePhoto(act, {
     kind: gate === 'assessed' ? worstKind(layers) : 'section fitted',
-    caption: `${names}: ${words.join(', ')}`,
-    slate: names,
+    caption: `${namesInCaption(names)}: ${words.join(', ')}`,
+    slate: namesOnSlate(names),
     serves: layers.map(({ repair, layerId }) => ({
       what: 'gate',
       repairId: repair.id,
