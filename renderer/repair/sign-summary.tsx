@@ -7,7 +7,6 @@ import { Notice } from '../parts/notice.tsx'
 import { ownPhotos } from './asks.ts'
 import { Hold } from './hold.tsx'
 import { useRepair } from './repair-context.ts'
-import styles from './repair.module.css'
 
 /** What is signed for, line by line, and what still holds the gate. */
 export function SignSummary({
@@ -28,7 +27,7 @@ export function SignSummary({
       </p>
       <ul className="lines">
         {next.asks.map((ask) => (
-          <li key={ask.key} className={styles.pair}>
+          <li key={ask.key} className="line">
             <span>
               <MarkSign mark={ask.met ? 'passed' : 'held'} /> {ask.words}
             </span>

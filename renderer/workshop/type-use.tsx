@@ -120,17 +120,19 @@ function OlderRepair({
         <input type="checkbox" checked={isPicked} aria-describedby={id} onChange={onToggle} />
         {name}
       </label>
-      <span id={id} className="small quiet">
+      <span id={id} className={`small quiet ${styles.change}`}>
         {version === null ? 'no version' : `version ${version}`};{' '}
         {changes.length === 0 ? 'nothing changes on its gates not done' : `changes ${joinWords(changes)}`}
       </span>
       <Link
-        className="small"
+        className={styles.toIt}
         to="/cars/$carId/repairs/$repairId"
         params={{ carId: car.carId, repairId }}
-        aria-label={`To ${name}, ${car.carName}`}
       >
         to it
+        <span className="hidden-word">
+          : {name}, {car.carName}
+        </span>
       </Link>
     </li>
   )
