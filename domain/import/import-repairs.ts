@@ -1,3 +1,4 @@
+import { planFromType } from '../catalogue/type-plan.ts'
 import type { CarState } from '../car.ts'
 import type { Command } from '../commands/command-shapes.ts'
 import {
@@ -10,7 +11,7 @@ import {
   type Zone,
 } from '../facts/shapes.ts'
 import { GATES, type Gate } from '../gates.ts'
-import { jointIdSchema, layerIdSchema, partIdSchema, repairIdSchema, type RepairId } from '../ids.ts'
+import { repairIdSchema, type RepairId } from '../ids.ts'
 import type { Result } from '../refusal.ts'
 import { nameSchema } from '../text/safe-text.ts'
 import type { RepairType } from '../workshop.ts'
@@ -102,7 +103,7 @@ function addRepair(
   return createCommand(context, `${line}-r`, 'addRepair', car.id, {
     repairId: importedRepairId(context, line),
     type: { typeId: type.id, version: type.version },
-    plan: repairPlan(row, type.plan, `${context.importId}-${line}`),
+    plan: repairPlan(row, type.plan, importedRepairId(context, line)),
     payer: row.payer,
     covers: [],
     coveredBy: [],
@@ -110,15 +111,14 @@ function addRepair(
 }
 
 /** The repair's own copy of its type; layers, joints and parts get ids of their own. */
-function repairPlan(row: RepairRow, plan: RepairPlan, idStart: string): RepairPlan {
+function repairPlan(row: RepairRow, plan: RepairPlan, repairId: RepairId): RepairPlan {
   const withHours = (gate: Gate) => ({ ...plan.gates[gate], hours: row[gate] ?? plan.gates[gate].hours })
   return {
-    ...plan,
-    name: row.name ?? plan.name,
-    zone: { side: row.side ?? plan.zone.side, place: row.place ?? plan.zone.place },
-    layers: plan.layers.map((layer, n) => ({ ...layer, layerId: layerIdSchema.parse(`${idStart}-y${n}`) })),
-    welds: plan.welds.map((joint, n) => ({ ...joint, jointId: jointIdSchema.parse(`${idStart}-j${n}`) })),
-    parts: plan.parts.map((part, n) => ({ ...part, partId: partIdSchema.parse(`${idStart}-p${n}`) })),
+    ...planFromType(plan, {
+      repairId,
+      name: row.name ?? plan.name,
+      zone: { side: row.side ?? plan.zone.side, place: row.place ?? plan.zone.place },
+    }),
     gates: Object.fromEntries(GATES.map((gate) => [gate, withHours(gate)])) as RepairPlan['gates'],
   }
 }

@@ -10,7 +10,8 @@ import {
   SIDES,
   zoneSchema,
 } from '../../domain/facts/shapes.ts'
-import type { JointId, LayerId, PartId, RepairId } from '../../domain/ids.ts'
+import type { RepairId } from '../../domain/ids.ts'
+import { planFromType } from '../../domain/catalogue/type-plan.ts'
 import { fitGroupIdSchema, repairIdSchema, typeIdSchema } from '../../domain/ids.ts'
 import { plural } from '../../domain/text/words.ts'
 import type { CarView } from '../../domain/views/view-shapes.ts'
@@ -94,7 +95,7 @@ function AddRepairForm({
   }
   const submit = async (values: z.output<typeof schema>) => {
     if (type === undefined) return
-    const plan = copyOfPlan({ ...type.plan, name: values.name, zone: values.zone })
+    const plan = planFromType(type.plan, { repairId, name: values.name, zone: values.zone })
     const outcome = await command.send({
       kind: 'addRepair',
       carId,
@@ -182,14 +183,4 @@ function planWords({ loadBearing, layers, gates, outer }: RepairPlan): string {
     `${plural('layer', layers.length)}: ${layers.map((layer) => layer.name).join(', ')}`,
     `${sum('shortest')} to ${sum('longest')} h`,
   ].join('; ')
-}
-
-/** Layers, joints and parts of a repair are its own, not its type's. */
-function copyOfPlan(plan: RepairPlan): RepairPlan {
-  return {
-    ...plan,
-    layers: plan.layers.map((layer) => ({ ...layer, layerId: newId<LayerId>() })),
-    welds: plan.welds.map((weld) => ({ ...weld, jointId: newId<JointId>() })),
-    parts: plan.parts.map((part) => ({ ...part, partId: newId<PartId>() })),
-  }
 }
