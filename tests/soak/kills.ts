@@ -1,169 +1,171 @@
-import { spawn } from 'node:child_process'
-import { once } from 'node:events'
-import { existsSync, mkdtempSync, rmSync } from 'node:fs'
+import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import process from 'node:process'
-import { createInterface } from 'node:readline'
 import { setTimeout } from 'node:timers/promises'
-import { fileURLToPath } from 'node:url'
-import { checkDatabase } from '../../db/check.ts'
-import { isClean } from '../../db/check-finding.ts'
-import { databasePath, photosFolder } from '../../db/data-paths.ts'
-import type { ReadDatabase } from '../../db/database.ts'
-import { openDatabase } from '../../db/open-database.ts'
-import { photoRow } from '../../db/photo-rows.ts'
-import { openPhotoReader } from '../../db/photos/photo-store.ts'
+import { launchProgram, type LaunchedProgram } from '../support/program.ts'
 import { createRandom, type Random } from '../support/random.ts'
+import { verifyFolder, type Book, type Writing } from './kill-book.ts'
+import { createSetUp, createWork, writerId } from './kill-work.ts'
+import { createWriter, type Writer } from './kill-writer.ts'
 
 export interface KillFigures {
   readonly kills: number
-  /** Commands that were acknowledged over all runs; every one is in the journal. */
-  readonly acknowledged: number
+  /** Commands, and imports of several, that were acknowledged over all hosts: every one is in the journal. */
+  readonly commands: number
   /** The same for photos. */
   readonly photos: number
-  /** Commands that were recorded though the kill came before they were acknowledged. */
-  readonly unacknowledged: number
+  /** Commands and photos that were under way when a kill came. */
+  readonly unanswered: number
+  /** Those of them that were recorded all the same, wholly. */
+  readonly recorded: number
   /** Whatever is not as it must be; empty when all is well. */
   readonly problems: readonly string[]
 }
 
 /**
- * Starts a host on one data folder again and again and kills it at random moments while it writes: sometimes while it
- * opens or sets up, mostly some commands later. After every kill, all that was acknowledged over all runs must be there,
- * no command by half, and `check` must be clean.
+ * Starts the program on one data folder again and again, writes to it over HTTP from several screens at once and kills
+ * it at random moments: sometimes while it opens the folder or is set up, mostly some answers later. Each host that
+ * opens the folder after a kill finds all that was acknowledged over all hosts, and nothing by half; then it gets again
+ * what the one before did not answer.
  *
- * The seed fixes what is done and after which acknowledgement the kill comes; the last few milliseconds are the machine's.
+ * The seed fixes what each screen sends and after how many answers the kill comes; the last few milliseconds and the
+ * order among the screens are the machine's. A kill is no power cut: what was written and not synced outlives it.
  */
 export async function runKills(
   kills: number,
   seed: number,
   tell: (line: string) => void = () => {},
 ): Promise<KillFigures> {
-  const dataDir = mkdtempSync(join(tmpdir(), 'kills-'))
-  const random = createRandom(seed)
-  const told: Told = { commands: new Map(), photos: new Set() }
-  const problems: string[] = []
-  let recorded = 0
+  const soak = createSoak(seed)
+  let run = 0
   try {
-    for (let run = 1; run <= kills && problems.length === 0; run += 1) {
-      const stderr = await killOnce(dataDir, seed, run, random, told)
-      if (stderr !== '') problems.push(`run ${run}: ${stderr}`)
-      if (!existsSync(databasePath(dataDir))) continue
-      const found = await verify(dataDir, told)
-      problems.push(...found.problems.map((problem) => `after kill ${run}: ${problem}`))
-      recorded = found.recorded
-      tell(`${run} kills: ${told.commands.size} commands and ${told.photos.size} photos acknowledged`)
+    while (run < kills && soak.problems.length === 0) {
+      run += 1
+      await runHost(soak, `before kill ${run}`, (program) => writeUntilKilled(soak, program))
+      tell(`kill ${run}: ${JSON.stringify(figuresOf(soak))}`)
     }
+    if (soak.problems.length === 0) await finish(soak)
   } finally {
-    rmSync(dataDir, { recursive: true })
+    rmSync(soak.dataDir, { recursive: true })
   }
-  const acknowledged = told.commands.size
-  const unacknowledged = recorded - acknowledged
-  return { kills, acknowledged, photos: told.photos.size, unacknowledged, problems }
+  return { kills: run, ...figuresOf(soak), problems: soak.problems }
 }
 
-/** What killed hosts have acknowledged before they were killed. */
-interface Told {
-  /** Journal numbers by command id. */
-  readonly commands: Map<string, readonly number[]>
-  readonly photos: Set<string>
+/** How often to kill: PANELWRIGHT_KILLS where it is set. */
+export function killsAsked(usual: number): number {
+  const kills = Number(process.env.PANELWRIGHT_KILLS ?? usual)
+  if (!Number.isInteger(kills) || kills < 1)
+    throw new Error('PANELWRIGHT_KILLS must be a whole number from 1.')
+  return kills
 }
 
-/** @returns what the host wrote to standard error, which must be nothing */
-async function killOnce(
-  dataDir: string,
-  seed: number,
-  run: number,
-  random: Random,
-  told: Told,
-): Promise<string> {
-  const script = fileURLToPath(new URL('kill-child.ts', import.meta.url))
-  const child = spawn(process.execPath, [script, dataDir, String(seed), String(run)], {
-    stdio: ['ignore', 'pipe', 'pipe'],
-  })
-  let stderr = ''
-  child.stderr.setEncoding('utf8').on('data', (text: string) => (stderr += text))
-  const ended = once(child, 'close')
-  // One in six dies while it opens the folder or sets the workshop up.
-  const linesBefore = random.between(1, 6) === 1 ? random.between(0, 3) : random.between(4, 40)
-  const waitMs = random.next() * 12
-  let lines = 0
-  for await (const line of createInterface({ input: child.stdout })) {
-    note(line, told)
-    lines += 1
-    // Lines that are under way when the kill comes are read to the last one: they were acknowledged.
-    if (lines === linesBefore) void setTimeout(waitMs).then(() => child.kill('SIGKILL'))
-    if (linesBefore === 0 && lines === 1) child.kill('SIGKILL')
+interface Soak {
+  readonly dataDir: string
+  readonly random: Random
+  readonly book: Book
+  readonly founder: Writer
+  readonly writers: readonly Writer[]
+  readonly problems: string[]
+  readonly unanswered: Set<Writing>
+}
+
+const WRITERS = 4
+
+function createSoak(seed: number): Soak {
+  const book: Book = { sent: new Set(), answers: new Map(), recovered: new Set() }
+  const people = Array.from({ length: WRITERS }, (_, index) => writerId(index + 1))
+  return {
+    dataDir: mkdtempSync(join(tmpdir(), 'kills-')),
+    random: createRandom(seed),
+    book,
+    founder: createWriter(createSetUp(people), book),
+    writers: people.map((personId, index) => createWriter(createWork(personId, seed * 100 + index), book)),
+    problems: [],
+    unanswered: new Set(),
   }
-  await ended
-  return stderr
 }
 
-function note(line: string, told: Told): void {
-  const [word, id = '', numbers = ''] = line.split(' ')
-  if (word === 'photo') told.photos.add(id)
-  if (word === 'done') told.commands.set(id, numbers.split(',').map(Number))
-}
-
-/** As after a power cut: the folder is opened anew, and everything is looked for. */
-async function verify(
-  dataDir: string,
-  told: Told,
-): Promise<{ readonly problems: readonly string[]; readonly recorded: number }> {
-  const db = openDatabase(dataDir)
+/** Whatever goes wrong is a problem with the moment's name, and the process is gone at the end. */
+async function runHost(
+  { dataDir, problems }: Soak,
+  when: string,
+  use: (program: LaunchedProgram) => Promise<void>,
+): Promise<void> {
+  const program = launchProgram(dataDir, 0)
   try {
-    const photos = openPhotoReader(photosFolder(dataDir))
-    const findings = await checkDatabase(db, photos)
-    const journal = kindsByCommand(db)
-    return {
-      recorded: journal.size,
-      problems: [
-        ...(isClean(findings) ? [] : findings.map(({ what }) => what)),
-        ...missingCommands(db, told),
-        ...halfCommands(journal),
-        ...[...told.photos]
-          .filter((sha256) => photoRow(db, sha256) === null)
-          .map((sha256) => `${sha256} is lost`),
-      ],
-    }
+    await use(program)
+  } catch (error) {
+    problems.push(`${when}: ${String(error)}`)
   } finally {
-    db.close()
+    await program.kill()
   }
+  if (program.errors() !== '') problems.push(`${when} the host wrote: ${program.errors()}`)
 }
 
-function missingCommands(db: ReadDatabase, told: Told): readonly string[] {
-  const numbersOf = db.reader.sqlite
-    .prepare('SELECT number FROM journal WHERE command_id = ? ORDER BY number')
-    .pluck()
-  return [...told.commands].flatMap(([id, numbers]) => {
-    const found = numbersOf.all(id).join(',')
-    return found === numbers.join(',')
-      ? []
-      : [`${id} was acknowledged as ${numbers.join(',')}, but left '${found}'`]
+/** About how long the program takes to open its folder and to load. */
+const OPENING_MS = 500
+
+async function writeUntilKilled(soak: Soak, program: LaunchedProgram): Promise<void> {
+  const { random, book, founder, writers } = soak
+  const whileOpening = random.between(1, 6) === 1
+  const answersBefore = random.between(0, 48)
+  const waitMs = random.next() * (whileOpening ? OPENING_MS : 30)
+  if (whileOpening) {
+    await setTimeout(waitMs)
+    return
+  }
+  const windowUrl = await program.address
+  await requireAll(soak)
+
+  let left = answersBefore
+  let isKilled = false
+  const kill = async () => {
+    await setTimeout(waitMs)
+    isKilled = true
+    await program.kill()
+  }
+  const answered = () => {
+    left -= 1
+    if (left === 0) void kill()
+  }
+  if (answersBefore === 0) void kill()
+  if (await founder.write(windowUrl, answered))
+    await Promise.all(writers.map((writer) => writer.write(windowUrl, answered)))
+  if (!isKilled) throw new Error('the host ended by itself')
+  for (const writing of unansweredOf(book)) soak.unanswered.add(writing)
+}
+
+/** The host after the last kill gets what that one left unanswered, and the next one still has it. */
+async function finish(soak: Soak): Promise<void> {
+  await runHost(soak, 'at the end', async (program) => {
+    const windowUrl = await program.address
+    await requireAll(soak)
+    for (const writer of [soak.founder, ...soak.writers]) await writer.finish(windowUrl)
+    const { length } = unansweredOf(soak.book)
+    if (length > 0) throw new Error(`${length} requests were not answered although nothing was killed`)
+  })
+  await runHost(soak, 'in the end', async (program) => {
+    await program.address
+    await requireAll(soak)
   })
 }
 
-function kindsByCommand({ reader }: ReadDatabase): ReadonlyMap<string, readonly string[]> {
-  const lines = reader.sqlite.prepare('SELECT command_id AS id, kind FROM journal ORDER BY number').all()
-  const groups = Map.groupBy(
-    lines as readonly { readonly id: string; readonly kind: string }[],
-    ({ id }) => id,
-  )
-  return new Map([...groups].map(([id, group]) => [id, group.map(({ kind }) => kind)]))
+async function requireAll({ dataDir, book, problems }: Soak): Promise<void> {
+  problems.push(...(await verifyFolder(dataDir, book)))
+  if (problems.length > 0) throw new Error('the folder is not as it must be')
 }
 
-/** What each command of the killed host leaves, by its first fact; all others leave one fact. */
-const LEAVES: Readonly<Record<string, readonly string[]>> = {
-  carAdded: ['carAdded', 'visitOpened'],
-  repairAdded: ['repairAdded', 'estimateSet', 'estimateAccepted'],
+function unansweredOf({ sent, answers }: Book): readonly Writing[] {
+  return [...sent].filter((writing) => !answers.has(writing))
 }
 
-function halfCommands(journal: ReadonlyMap<string, readonly string[]>): readonly string[] {
-  return [...journal].flatMap(([id, kinds]) => {
-    const [first = ''] = kinds
-    if (first === 'workshopSetUp') return kinds.length > 20 ? [] : [`${id} left only ${kinds.length} facts`]
-    const due = LEAVES[first] ?? [first]
-    return due.join() === kinds.join() ? [] : [`${id} left only ${kinds.join()}`]
-  })
+function figuresOf({ book, unanswered }: Soak) {
+  const answered = [...book.answers.keys()]
+  return {
+    commands: answered.filter(({ what }) => what === 'facts').length,
+    photos: answered.filter(({ what }) => what === 'photo').length,
+    unanswered: unanswered.size,
+    recorded: book.recovered.size,
+  }
 }

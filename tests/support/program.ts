@@ -4,29 +4,49 @@ import { createServer } from 'node:net'
 import process from 'node:process'
 import { fileURLToPath } from 'node:url'
 
-/** The program in a process of its own, which can be killed. */
-export interface Program {
-  /** The printed address, with the secret of this run. */
-  readonly windowUrl: string
-  /** As when the power goes: nothing is said and nothing is tidied up. */
+/** The program in a process of its own, which can be killed at any moment. */
+export interface LaunchedProgram {
+  /** The printed address, with the secret of this run; rejects when the program ends before. */
+  readonly address: Promise<string>
+  /** As when the power goes: nothing is said and nothing is tidied up. Resolves when the process is gone. */
   readonly kill: () => Promise<void>
+  /** What it has written to standard error. */
+  readonly errors: () => string
 }
 
-const start = fileURLToPath(new URL('../../electron/start.ts', import.meta.url))
+export interface Program {
+  readonly windowUrl: string
+  readonly kill: LaunchedProgram['kill']
+}
 
-/** Starts the program from source, without a window; resolves when it has printed its address. */
-export async function startProgram(dataDir: string, port: number): Promise<Program> {
+/** As built, like the screens that it serves: the scripts that run tests build first, and it is up in a third of a second. */
+const start = fileURLToPath(new URL('../../dist/electron/start.js', import.meta.url))
+
+/** Starts the program without a window. @param port 0 for any free one */
+export function launchProgram(dataDir: string, port: number): LaunchedProgram {
   const child = spawn(process.execPath, [start, '--data', dataDir, '--port', String(port), '--no-window'], {
     stdio: ['ignore', 'pipe', 'pipe'],
   })
+  const ended = once(child, 'close')
+  let errors = ''
+  child.stderr.setEncoding('utf8').on('data', (text: string) => (errors += text))
+  const address = printedAddress(child, () => errors)
+  // Whoever kills it before it is ready does not wait for its address.
+  address.catch(() => {})
   return {
-    windowUrl: await printedAddress(child),
+    address,
     kill: async () => {
-      const ended = once(child, 'exit')
       child.kill('SIGKILL')
       await ended
     },
+    errors: () => errors,
   }
+}
+
+/** Starts the program without a window; resolves when it has printed its address. */
+export async function startProgram(dataDir: string, port: number): Promise<Program> {
+  const { address, kill } = launchProgram(dataDir, port)
+  return { windowUrl: await address, kill }
 }
 
 /** A port that nobody has now, so that a host that is started again can be found where it was. */
@@ -40,16 +60,14 @@ export async function freePort(): Promise<number> {
   return address.port
 }
 
-function printedAddress(child: ChildProcess): Promise<string> {
+function printedAddress(child: ChildProcess, errors: () => string): Promise<string> {
   return new Promise((resolve, reject) => {
     let output = ''
-    const read = (text: Buffer) => {
+    child.stdout?.on('data', (text: Buffer) => {
       output += text.toString()
       const address = /Panelwright is ready at (\S+)/.exec(output)?.[1]
       if (address !== undefined) resolve(address)
-    }
-    child.stdout?.on('data', read)
-    child.stderr?.on('data', read)
-    child.on('exit', () => reject(new Error(`The program ended: ${output}`)))
+    })
+    child.on('close', () => reject(new Error(`The program ended: ${output}${errors()}`)))
   })
 }
