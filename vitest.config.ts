@@ -5,6 +5,7 @@ import { ClosingLineReporter } from './build/test-reporter.ts'
 export default defineConfig({
   test: {
     environment: 'node',
+    setupFiles: ['tests/support/seeded-properties.ts'],
     reporters: [new ClosingLineReporter()],
     testTimeout: 20_000,
     hookTimeout: 60_000,

@@ -57,9 +57,15 @@ export function planOf({ layers }: SectionView, options: SectionOptions): Plan {
     lift,
     // One sheet alone has a joggle, so that its flange is seen.
     flangeY: layers.length === 1 ? top + 14 * unit : top + levels / 2,
-    height: top + levels + (labels ? 32 : 22) * unit,
+    height: top + levels + belowInside(labels, layers.length) * unit,
     thickness: layers.map(({ thicknessMm }) => sheetThickness(thicknessMm) * unit),
   }
+}
+
+/** Room below the innermost level, in units: a word, or the joggled flange of one thick sheet with its coat. */
+function belowInside(labels: boolean, layerCount: number): number {
+  if (labels) return 32
+  return layerCount === 1 ? 28 : 22
 }
 
 /** 1 mm is drawn 6.2 units thick and every further millimetre adds 3.2, up to 18. */
