@@ -1,3 +1,4 @@
+import { planImport } from '../../domain/import/plan-import.ts'
 import fc from 'fast-check'
 import type { RepairState } from '../../domain/car.ts'
 import { GATES, type Gate } from '../../domain/gates.ts'
@@ -10,7 +11,7 @@ import {
   variationIdSchema,
 } from '../../domain/ids.ts'
 import { activeRepairs, nextGate } from '../../domain/rules/standing.ts'
-import { onGate, repairId } from './car-builder.ts'
+import { onGate, personId, repairId } from './car-builder.ts'
 import { VISIT, type Outcome } from './driver.ts'
 import { repairPlan } from './plans.ts'
 import { asks, groupId, type Scene } from './scene.ts'
@@ -38,6 +39,7 @@ export type ActKind =
   | 'lift'
   | 'move'
   | 'away'
+  | 'import'
 
 const ACTS: readonly { readonly weight: number; readonly arbitrary: fc.Arbitrary<ActKind> }[] = [
   { weight: 40, arbitrary: fc.constant('work on') },
@@ -61,6 +63,7 @@ const ACTS: readonly { readonly weight: number; readonly arbitrary: fc.Arbitrary
       'lift',
       'move',
       'away',
+      'import',
     ] as const
   ).map((kind) => ({
     weight: kind === 'link' || kind === 'fit up' ? 8 : 3,
@@ -76,7 +79,8 @@ const pick = <T>(list: readonly T[], index: number): T | undefined => list[index
 
 export const perform = (scene: Scene, [kind, a, b, c]: Act): Outcome | undefined => {
   const { driver } = scene
-  const repairs = activeRepairs(driver.car)
+  // Repairs that came from a file have ids of their own; they lie over the others and are not worked on here.
+  const repairs = activeRepairs(driver.car).filter(({ id }) => !id.startsWith(IMPORT_ID))
   const repair = pick(repairs, a)
   const other = pick(repairs, b)
   const gate = pick(GATES, c)!
@@ -130,6 +134,8 @@ export const perform = (scene: Scene, [kind, a, b, c]: Act): Outcome | undefined
       return driver.give('moveShell', { bayId: bayIdSchema.parse('bay-id-3-jig'), fixture: 'jig', note: '' })
     case 'away':
       return goAway(scene, repair, gate)
+    case 'import':
+      return bringIn(scene, [repair.plan.name, other.plan.name], c)
   }
 }
 
@@ -259,4 +265,28 @@ const goAway = (scene: Scene, repair: RepairState, gate: Gate): Outcome => {
     reason: 'dipping strips primer and sealer',
     tookBack: isDone ? [{ repairId: repair.id, gate }] : [],
   })
+}
+
+const IMPORT_ID = 'a0000000-0000-4000-8000-'
+
+/** A file with one repair over two that are there, given command by command as the host does. */
+const bringIn = (scene: Scene, covers: readonly string[], c: number): Outcome | undefined => {
+  const { driver } = scene
+  const importId = `${IMPORT_ID}${String(driver.facts.length).padStart(12, '0')}`
+  const name = `From file ${driver.facts.length}`
+  const text = `shell number,repair type,name,side,payer,covers\n0417,Usual skin,${name},${side(c)},workshop,${covers.join('|')}\n`
+  const context = {
+    workshop: driver.workshop,
+    cars: [driver.car],
+    nameOf: (id: string) => id,
+    by: personId('Mara'),
+    importId,
+    made: '2026-03-04T09:00:00Z',
+  }
+  const plan = planImport('repairs', text, context)
+  if (!plan.ok) throw new Error(plan.refusal.message)
+  const outcomes = plan.value.commands.map(({ command }) =>
+    driver.give(command.kind, command.payload as never),
+  )
+  return outcomes.find((outcome) => !outcome.ok) ?? outcomes.at(-1)
 }

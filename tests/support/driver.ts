@@ -7,6 +7,7 @@ import {
   carIdSchema,
   commandIdSchema,
   partyIdSchema,
+  typeIdSchema,
   visitIdSchema,
   type PersonId,
 } from '../../domain/ids.ts'
@@ -15,6 +16,7 @@ import { advanceCar, carFromFacts } from '../../domain/state/car-state.ts'
 import { MS_PER_HOUR } from '../../domain/time/zone.ts'
 import type { WorkshopState } from '../../domain/workshop.ts'
 import { personId } from './car-builder.ts'
+import { repairPlan } from './plans.ts'
 import { buildWorkshop } from './workshop-builder.ts'
 
 export type Outcome =
@@ -166,9 +168,10 @@ export const createDriver = (workshop = driverWorkshop(), photos: readonly strin
 /** The digest of a photo that the store holds. */
 export const PHOTO = 'a'.repeat(64)
 
-/** The usual test workshop, whose people have every skill the test plans ask for, one owner and one firm. */
+/** The usual test workshop, whose people have every skill the test plans ask for, one owner, one firm and one repair type. */
 export const driverWorkshop = (): WorkshopState =>
   buildWorkshop((add) => {
     add('partyAdded', { partyId: OWNER, kind: 'owner' })
     add('partyAdded', { partyId: partyIdSchema.parse('party-firm'), kind: 'firm' })
+    add('typeSaved', { typeId: typeIdSchema.parse('type-skin'), version: 1, plan: repairPlan('Usual skin') })
   })
