@@ -1,0 +1,223 @@
+import type { Move, Stay } from '../schedule.ts'
+import type { Compiled } from './compile.ts'
+import type { Crews, CrewDemand } from './crews.ts'
+import { NEVER } from './working-time.ts'
+
+/**
+ * Where the shells stand. A car keeps its bay, working or waiting, until it is moved; a bay is given on in the order of
+ * the list and never in a gap before its last stay, which with a list in order of time loses nothing.
+ */
+export interface Floor {
+  /** By car: the bay it stands in, -1 outside. */
+  readonly bay: Int32Array
+  /** By car: since when it has stood there, and the end of the last work placed there. */
+  readonly since: Int32Array
+  readonly busyTo: Int32Array
+  /** By car: from when its bay is booked for another. */
+  readonly limit: Int32Array
+  readonly suits: (bay: number, kind: number) => boolean
+  /** Brings a car into a bay of this kind, not before `ready`; false while there is none that is free. */
+  readonly bring: (car: number, kind: number, ready: number) => boolean
+  /** Puts a car into the yard; false without one. */
+  readonly park: (car: number, ready: number) => boolean
+  /** The car's last work in a bay is placed: it leaves. */
+  readonly leave: (car: number) => void
+  /** The car that holds a bay now, -1 for none. */
+  readonly holder: Int32Array
+  readonly stays: readonly Stay[]
+  readonly moves: readonly Move[]
+  /** How many bays were let go since the last list. */
+  released: number
+  readonly clear: () => void
+}
+
+interface OpenStay extends Stay {
+  to: number
+}
+
+interface Booking {
+  readonly bay: number
+  readonly from: number
+  readonly to: number
+  readonly car: number
+}
+
+export function createFloor({ problem }: Compiled, crews: Crews): Floor {
+  const { bays, cars } = problem
+  const bookings = cars.flatMap((car, index) =>
+    car.bookings.map((each): Booking => ({ ...each, car: index })),
+  )
+  const booked = bays.map((_, bay) =>
+    bookings.filter((each) => each.bay === bay).toSorted((a, b) => a.from - b.from),
+  )
+  const kinds = bays.map((bay) => new Set(bay.storage ? [] : bay.kinds))
+  const yard = bays.findIndex((bay) => bay.storage)
+  const demand = moveDemand(problem.move)
+
+  const bay = new Int32Array(cars.length)
+  const since = new Int32Array(cars.length)
+  const busyTo = new Int32Array(cars.length)
+  const limit = new Int32Array(cars.length)
+  /** By car: how many of its bookings have been used. */
+  const used = new Int32Array(cars.length)
+  const openStay: (OpenStay | null)[] = cars.map(() => null)
+  const holder = new Int32Array(bays.length)
+  const freeFrom = new Int32Array(bays.length)
+  const stays: Stay[] = []
+  const moves: Move[] = []
+
+  const suits = (at: number, kind: number): boolean => at >= 0 && (kinds[at] as Set<number>).has(kind)
+
+  /** The first tick from `tick` on at which the bay is not booked for another car. */
+  const unbooked = (at: number, car: number, tick: number): number => {
+    let from = tick
+    for (const each of booked[at] as Booking[])
+      if (each.car !== car && each.from <= from && from < each.to) from = each.to
+    return from
+  }
+  const nextBooked = (at: number, car: number, tick: number): number => {
+    for (const each of booked[at] as Booking[]) if (each.car !== car && each.from > tick) return each.from
+    return NEVER
+  }
+
+  const ownBooking = (car: number, kind: number): Booking | undefined => {
+    const own = cars[car]?.bookings ?? []
+    for (let at = used[car] as number; at < own.length; at += 1) {
+      const each = own[at] as (typeof own)[number]
+      if (suits(each.bay, kind)) return { ...each, car }
+    }
+    return undefined
+  }
+
+  /** From when the car could be moved into a bay; NEVER while another holds it. */
+  const available = (at: number, car: number, ready: number): number =>
+    holder[at] === -1 ? unbooked(at, car, Math.max(ready, freeFrom[at] as number)) : NEVER
+
+  const choose = (car: number, kind: number, ready: number): { at: number; from: number } | null => {
+    const own = ownBooking(car, kind)
+    if (own !== undefined) {
+      const from = available(own.bay, car, Math.max(ready, own.from))
+      return from === NEVER ? null : { at: own.bay, from }
+    }
+    let best: { at: number; from: number } | null = null
+    for (let at = 0; at < bays.length; at += 1) {
+      if (!suits(at, kind) || at === bay[car]) continue
+      const from = available(at, car, ready)
+      if (from === NEVER || (best !== null && !isBetter(at, from, best))) continue
+      best = { at, from }
+    }
+    return best
+  }
+  /** Sooner; then the bay that fewer kinds of work could use. */
+  const isBetter = (at: number, from: number, best: { at: number; from: number }): boolean =>
+    from < best.from ||
+    (from === best.from && (kinds[at] as Set<number>).size < (kinds[best.at] as Set<number>).size)
+
+  const moveTo = (car: number, at: number, from: number): boolean => {
+    findMove(from)
+    if (crews.start === NEVER) return false
+    const { start, finish } = crews
+    if (start >= (limit[car] as number) && bay[car] !== yard) return false
+    crews.take(demand.people)
+    const left = bay[car] as number
+    const crew = Array.from(crews.chosen.subarray(0, demand.people))
+    moves.push({ car, from: left < 0 ? null : left, to: at, start, finish, crew })
+    vacate(car, finish)
+    enter(car, at, start, finish)
+    return true
+  }
+
+  const findMove = (from: number): void => {
+    if (demand.people > 0 && demand.work > 0) return crews.find(demand, from)
+    crews.start = from
+    crews.finish = from + demand.work
+  }
+
+  const vacate = (car: number, at: number): void => {
+    const left = bay[car] as number
+    const stay = openStay[car]
+    if (stay) stay.to = at
+    openStay[car] = null
+    if (left < 0 || bays[left]?.storage === true) return
+    holder[left] = -1
+    freeFrom[left] = at
+    floor.released += 1
+  }
+
+  const enter = (car: number, at: number, from: number, workFrom: number): void => {
+    bay[car] = at
+    since[car] = workFrom
+    busyTo[car] = workFrom
+    const stay: OpenStay = { car, bay: at, from, to: problem.horizon }
+    openStay[car] = stay
+    stays.push(stay)
+    if (bays[at]?.storage === true) {
+      limit[car] = NEVER
+      return
+    }
+    holder[at] = car
+    limit[car] = nextBooked(at, car, from)
+    const own = cars[car]?.bookings ?? []
+    const index = own.findIndex(
+      (each, i) => i >= (used[car] as number) && each.bay === at && each.from <= from,
+    )
+    if (index >= 0) used[car] = index + 1
+  }
+
+  const park = (car: number, ready: number): boolean =>
+    yard >= 0 && moveTo(car, yard, Math.max(ready, busyTo[car] as number))
+
+  const floor: Floor = {
+    released: 0,
+    bay,
+    since,
+    busyTo,
+    limit,
+    suits,
+    holder,
+    stays,
+    moves,
+    park,
+    bring: (car, kind, ready) => {
+      const from = Math.max(ready, busyTo[car] as number)
+      const choice = choose(car, kind, from)
+      if (choice === null) return false
+      if (moveTo(car, choice.at, choice.from)) return true
+      return park(car, from) && moveTo(car, choice.at, choice.from)
+    },
+    leave: (car) => {
+      if (bay[car] === -1) return
+      vacate(car, busyTo[car] as number)
+      bay[car] = -1
+    },
+    clear: () => {
+      floor.released = 0
+      stays.length = 0
+      moves.length = 0
+      holder.fill(-1)
+      freeFrom.fill(0)
+      used.fill(0)
+      openStay.fill(null)
+      cars.forEach((car, index) => {
+        bay[index] = -1
+        limit[index] = NEVER
+        busyTo[index] = car.arrives
+        since[index] = car.arrives
+        if (car.bay !== null) enter(index, car.bay, 0, Math.max(0, car.arrives))
+      })
+    },
+  }
+  return floor
+}
+
+const moveDemand = (move: Compiled['problem']['move']): CrewDemand => ({
+  people: move.people,
+  work: move.work,
+  watch: 0,
+  able: Int32Array.from(move.able),
+  ableFrom: 0,
+  ableTo: move.able.length,
+  named: new Int32Array(0),
+  namedFrom: 0,
+  namedTo: 0,
+})

@@ -1,0 +1,271 @@
+import type { Schedule } from '../schedule.ts'
+import { type Compiled, crewDemands, indicesOf, offsetsOf, rowLength, rows } from './compile.ts'
+import { createCrews, type CrewDemand } from './crews.ts'
+import { createFloor } from './floor.ts'
+import { createResourceProfile } from './resource-profile.ts'
+import { createReckoning } from './score.ts'
+import { createHeld } from './stands.ts'
+import { NEVER } from './working-time.ts'
+
+/** Serial schedule generation (Kelley 1963): each activity of a list in turn at the earliest tick that all allows. */
+export interface Generator {
+  readonly size: number
+  /** By activity; NEVER when it could not be placed. */
+  readonly starts: Int32Array
+  readonly finishes: Int32Array
+  /** Lateness, moves, end, changes: compared in this order, less is better. Work not placed counts as never done. */
+  readonly score: Float64Array
+  /** Places all activities by the order of `list`, a permutation of them. What cannot come yet waits until it can. */
+  readonly decode: (list: Int32Array) => void
+  /** The schedule of the last list. */
+  readonly schedule: () => Schedule
+}
+
+export function createGenerator(compiled: Compiled): Generator {
+  const { size, horizon, problem, work, earliest, car, bayKind, predecessors, lags, successors } = compiled
+  const crews = createCrews(compiled)
+  const floor = createFloor(compiled, crews)
+  const held = createHeld(compiled)
+  const profile = createResourceProfile(
+    problem.resources.map((each) => each.capacity),
+    problem.activities.map((each) => each.uses),
+  )
+  const demands = crewDemands(compiled)
+  const workOfCar = rows(problem.cars.map((_, index) => indicesOf(car, index)))
+  const waitsOn = Int32Array.from({ length: size }, (_, a) => rowLength(predecessors, a))
+  const bayWork = problem.cars.map((_, index) =>
+    indicesOf(car, index).filter((a) => (bayKind[a] as number) >= 0),
+  )
+
+  const starts = new Int32Array(size)
+  const finishes = new Int32Array(size)
+  const bays = new Int32Array(size)
+  const crewOffsets = offsetsOf(compiled.crewSize)
+  const crewItems = new Int32Array(crewOffsets[size] as number)
+  const isPlaced = new Uint8Array(size)
+  const isDead = new Uint8Array(size)
+  const waiting = new Int32Array(size)
+  const bayLeft = new Int32Array(problem.cars.length)
+  /** By activity: the stay of its car, by count, that is too short for it. */
+  const tooLongFor = new Int32Array(size)
+  const stayCount = new Int32Array(problem.cars.length)
+  const order = new Int32Array(size)
+  const next = new Int32Array(size + 1)
+  const isFirst = new Uint8Array(size)
+  for (const activity of compiled.firstOrder) isFirst[activity] = 1
+
+  const clear = (): void => {
+    crews.clear()
+    floor.clear()
+    held.clear()
+    profile.clear()
+    starts.fill(NEVER)
+    finishes.fill(NEVER)
+    isPlaced.fill(0)
+    isDead.fill(0)
+    waiting.set(waitsOn)
+    tooLongFor.fill(-1)
+    stayCount.fill(0)
+    bayWork.forEach((own, index) => (bayLeft[index] = own.length))
+  }
+
+  const line = (list: Int32Array): void => {
+    let at = 0
+    for (const activity of compiled.firstOrder) order[at++] = activity
+    for (let index = 0; index < size; index += 1) {
+      const activity = list[index] as number
+      if (isFirst[activity] === 0) order[at++] = activity
+    }
+    next[size] = 0
+    for (let index = 0; index < size; index += 1) next[index] = index + 1
+  }
+
+  /** Earliest tick by dates, links and what is held; NEVER while something is held without an end. */
+  const boundOf = (activity: number): number => {
+    let tick = Math.max(earliest[activity] as number, held.from(activity))
+    for (
+      let at = predecessors.offsets[activity] as number;
+      at < (predecessors.offsets[activity + 1] as number);
+      at += 1
+    )
+      tick = Math.max(tick, (finishes[predecessors.items[at] as number] as number) + (lags[at] as number))
+    return tick
+  }
+
+  /** Work that could be placed where the shell stands, or on the bench: it is not moved before that. */
+  const hasWorkHere = (of: number): boolean => {
+    for (let at = workOfCar.offsets[of] as number; at < (workOfCar.offsets[of + 1] as number); at += 1) {
+      const activity = workOfCar.items[at] as number
+      if (isPlaced[activity] === 1 || isDead[activity] === 1 || waiting[activity] !== 0) continue
+      const kind = bayKind[activity] as number
+      if (kind >= 0 && !floor.suits(floor.bay[of] as number, kind)) continue
+      if (tooLongFor[activity] === stayCount[of] || held.from(activity) === NEVER) continue
+      return true
+    }
+    return false
+  }
+
+  const bring = (activity: number): boolean => {
+    const of = car[activity] as number
+    if (hasWorkHere(of)) return false
+    const closed = problem.cars[of]?.braced === true ? 0 : held.closedAt(of)
+    if (closed === NEVER) return false
+    if (!floor.bring(of, bayKind[activity] as number, closed)) return false
+    stayCount[of] = (stayCount[of] as number) + 1
+    return true
+  }
+
+  /** Finds people and resources from `tick` on; what was found stands in `crews`. */
+  const fit = (activity: number, tick: number): void => {
+    const demand = demands[activity] as CrewDemand | null
+    let from = tick
+    for (;;) {
+      if (demand === null || demand.work === 0) {
+        crews.start = from
+        crews.finish = from + (work[activity] as number)
+      } else crews.find(demand, from)
+      if (crews.start === NEVER) return
+      const free = profile.earliest(activity, crews.start, crews.finish - crews.start)
+      if (free === crews.start) return
+      from = free
+    }
+  }
+
+  const place = (activity: number): boolean => {
+    if (waiting[activity] !== 0 || isDead[activity] === 1) return false
+    let bound = boundOf(activity)
+    if (bound >= NEVER) return false
+    const kind = bayKind[activity] as number
+    const of = car[activity] as number
+    if (kind >= 0) {
+      for (let tries = 0; ; tries += 1) {
+        const isHere = floor.suits(floor.bay[of] as number, kind) && tooLongFor[activity] !== stayCount[of]
+        if (!isHere && !bring(activity)) return false
+        bound = Math.max(bound, floor.since[of] as number)
+        fit(activity, bound)
+        if (crews.finish <= (floor.limit[of] as number)) break
+        tooLongFor[activity] = stayCount[of] as number
+        if (tries === BAY_TRIES) return false
+      }
+    } else fit(activity, bound)
+    if (crews.start === NEVER || crews.finish > horizon) {
+      isDead[activity] = 1
+      return false
+    }
+    record(activity)
+    return true
+  }
+
+  const record = (activity: number): void => {
+    const { start, finish } = crews
+    starts[activity] = start
+    finishes[activity] = finish
+    isPlaced[activity] = 1
+    const demand = demands[activity]
+    if (demand) {
+      if (demand.work === 0) signatories(demand)
+      else crews.take(demand.people)
+      crewItems.set(crews.chosen.subarray(0, demand.people), crewOffsets[activity])
+    }
+    profile.reserve(activity, start, finish)
+    for (
+      let at = successors.offsets[activity] as number;
+      at < (successors.offsets[activity + 1] as number);
+      at += 1
+    ) {
+      const successor = successors.items[at] as number
+      waiting[successor] = (waiting[successor] as number) - 1
+    }
+    held.take(activity, finish)
+    if ((bayKind[activity] as number) >= 0) occupyBay(activity, finish)
+  }
+
+  /** Work of no length is a signature: whoever is named or able first. */
+  const signatories = (demand: CrewDemand): void => {
+    let count = 0
+    for (let at = demand.namedFrom; at < demand.namedTo; at += 1)
+      crews.chosen[count++] = demand.named[at] as number
+    for (let at = demand.ableFrom; count < demand.people; at += 1) {
+      const person = demand.able[at] as number
+      if (!crews.chosen.subarray(0, count).includes(person)) crews.chosen[count++] = person
+    }
+  }
+
+  const occupyBay = (activity: number, finish: number): void => {
+    const of = car[activity] as number
+    bays[activity] = floor.bay[of] as number
+    floor.busyTo[of] = Math.max(floor.busyTo[of] as number, finish)
+    bayLeft[of] = (bayLeft[of] as number) - 1
+    if (bayLeft[of] === 0) floor.leave(of)
+  }
+
+  /** One pass along the line of what is not placed yet; true when anything was. Starts anew when a bay or a side comes free. */
+  const pass = (): boolean => {
+    let hasPlaced = false
+    let before = size
+    while ((next[before] as number) < size) {
+      const at = next[before] as number
+      const activity = order[at] as number
+      const letGo = floor.released
+      if (!place(activity)) {
+        before = at
+        continue
+      }
+      hasPlaced = true
+      next[before] = next[at] as number
+      if (held.released || floor.released !== letGo) before = size
+    }
+    return hasPlaced
+  }
+
+  /** Cars that wait for each other's bays: the first one that can do nothing where it stands goes to the yard. */
+  const unblock = (): boolean => {
+    for (let at = next[size] as number; at < size; at = next[at] as number) {
+      const activity = order[at] as number
+      const kind = bayKind[activity] as number
+      if (kind < 0 || waiting[activity] !== 0 || isDead[activity] === 1) continue
+      for (let bay = 0; bay < problem.bays.length; bay += 1) {
+        const other = floor.holder[bay] as number
+        if (other < 0 || other === car[activity] || !floor.suits(bay, kind) || bayLeft[other] === 0) continue
+        if (hasWorkHere(other)) continue
+        const closed = problem.cars[other]?.braced === true ? 0 : held.closedAt(other)
+        if (closed !== NEVER && floor.park(other, closed)) {
+          stayCount[other] = (stayCount[other] as number) + 1
+          return true
+        }
+      }
+    }
+    return false
+  }
+
+  const reckoning = createReckoning(compiled, { starts, finishes, crewOffsets, crewItems })
+  return {
+    size,
+    starts,
+    finishes,
+    score: reckoning.score,
+    decode: (list) => {
+      clear()
+      line(list)
+      while (pass() || unblock());
+      reckoning.reckon(floor.moves.length)
+    },
+    schedule: () => ({
+      placed: Array.from({ length: size }, (_, activity) =>
+        isPlaced[activity] === 0
+          ? null
+          : {
+              start: starts[activity] as number,
+              finish: finishes[activity] as number,
+              crew: Array.from(crewItems.subarray(crewOffsets[activity], crewOffsets[activity + 1])),
+              bay: (bayKind[activity] as number) < 0 ? null : (bays[activity] as number),
+            },
+      ),
+      stays: floor.stays.map((stay) => ({ ...stay })),
+      moves: [...floor.moves],
+    }),
+  }
+}
+
+/** A bay that is booked for another soon is left for a longer one this often at most. */
+const BAY_TRIES = 4

@@ -1,0 +1,86 @@
+import type { Compiled } from './compile.ts'
+
+/**
+ * Rules to begin a search from, each a number by activity: what has the least goes first, as far as links let it. All rest
+ * on how late an activity may start for its car to be on time.
+ */
+export function workshopPriorities(compiled: Compiled): readonly Float64Array[] {
+  const { size, car, problem } = compiled
+  const { ahead, behind } = pathLengths(compiled)
+  const by = (rule: (activity: number) => number): Float64Array => Float64Array.from({ length: size }, (_, a) => rule(a))
+  const dueOf = (activity: number): number => problem.cars[car[activity] as number]?.due ?? compiled.horizon
+  const weightOf = (activity: number): number => problem.cars[car[activity] as number]?.weight ?? 1
+  const latestStart = (activity: number): number => dueOf(activity) - (ahead[activity] as number)
+  return [
+    by(latestStart),
+    by((activity) => dueOf(activity) + 1e-6 * (behind[activity] as number)),
+    by((activity) => latestStart(activity) / weightOf(activity)),
+    by((activity) => dueOf(activity) / weightOf(activity) + 1e-6 * (behind[activity] as number)),
+    by((activity) => behind[activity] as number),
+    by((activity) => problem.activities[activity]?.inForce?.start ?? latestStart(activity)),
+  ]
+}
+
+interface PathLengths {
+  /** By activity: ticks of the clock from its start to the end of all that follows it. */
+  readonly ahead: Float64Array
+  /** By activity: ticks of the clock before it can start. */
+  readonly behind: Float64Array
+}
+
+/** Longest ways through the links, with working time stretched to clock time by the share of it that is worked. */
+function pathLengths(compiled: Compiled): PathLengths {
+  const { size, work, earliest, tail, predecessors, lags } = compiled
+  const stretch = clockPerWork(compiled)
+  const order = inLinkOrder(compiled)
+  const length = (activity: number): number =>
+    (work[activity] as number) * ((compiled.crewSize[activity] as number) > 0 ? stretch : 1)
+  const behind = Float64Array.from(earliest)
+  const ahead = new Float64Array(size)
+  const eachLink = (activity: number, visit: (before: number, lag: number) => void): void => {
+    const last = predecessors.offsets[activity + 1] as number
+    for (let at = predecessors.offsets[activity] as number; at < last; at += 1)
+      visit(predecessors.items[at] as number, lags[at] as number)
+  }
+  for (const activity of order)
+    eachLink(activity, (before, lag) => {
+      const ready = (behind[before] as number) + length(before) + lag
+      behind[activity] = Math.max(behind[activity] as number, ready)
+    })
+  for (let at = size - 1; at >= 0; at -= 1) {
+    const activity = order[at] as number
+    ahead[activity] = Math.max(ahead[activity] as number, length(activity) + (tail[activity] as number))
+    eachLink(activity, (before, lag) => {
+      const rest = length(before) + lag + (ahead[activity] as number)
+      ahead[before] = Math.max(ahead[before] as number, rest)
+    })
+  }
+  return { ahead, behind }
+}
+
+const clockPerWork = ({ problem, times, horizon }: Compiled): number => {
+  const worked = problem.people.map((_, person) => times.of([person], 1, 0).tickOf.length)
+  const most = Math.max(1, ...worked)
+  return worked.length === 0 ? 1 : horizon / most
+}
+
+/** Every activity after all that it waits for (Kahn 1962). Work in a circle of links does not occur: it was left out before. */
+export function inLinkOrder({ size, predecessors, successors }: Compiled): Int32Array {
+  const waiting = Int32Array.from(
+    { length: size },
+    (_, a) => (predecessors.offsets[a + 1] as number) - (predecessors.offsets[a] as number),
+  )
+  const order = new Int32Array(size)
+  let count = 0
+  for (let activity = 0; activity < size; activity += 1) if (waiting[activity] === 0) order[count++] = activity
+  for (let at = 0; at < count; at += 1) {
+    const activity = order[at] as number
+    const last = successors.offsets[activity + 1] as number
+    for (let row = successors.offsets[activity] as number; row < last; row += 1) {
+      const successor = successors.items[row] as number
+      waiting[successor] = (waiting[successor] as number) - 1
+      if (waiting[successor] === 0) order[count++] = successor
+    }
+  }
+  return order
+}

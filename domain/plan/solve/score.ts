@@ -1,0 +1,93 @@
+import type { Compiled } from './compile.ts'
+import { NEVER } from './working-time.ts'
+
+interface Placed {
+  readonly starts: Int32Array
+  readonly finishes: Int32Array
+  readonly crewOffsets: Int32Array
+  readonly crewItems: Int32Array
+}
+
+/** Reckons lateness, moves, end and changes of what a generator has placed; see Score for their meaning. */
+export interface Reckoning {
+  readonly score: Float64Array
+  readonly reckon: (moves: number) => void
+}
+
+export function createReckoning(compiled: Compiled, placed: Placed): Reckoning {
+  const { size, horizon, problem, tail, car } = compiled
+  const { finishes } = placed
+  const { cars } = problem
+  const score = new Float64Array(4)
+  const carFinish = new Int32Array(cars.length)
+  const inForce = changeable(compiled)
+
+  const reckon = (moves: number): void => {
+    let end = 0
+    carFinish.fill(0)
+    for (let activity = 0; activity < size; activity += 1) {
+      const finish = finishes[activity] as number
+      // Work that could not be placed is as late as anything can be, so that a search never gains by it.
+      const done = finish === NEVER ? 2 * horizon : finish + (tail[activity] as number)
+      if (done > end) end = done
+      const of = car[activity] as number
+      if (of >= 0 && done > (carFinish[of] as number)) carFinish[of] = done
+    }
+    let lateness = 0
+    for (let index = 0; index < cars.length; index += 1) {
+      const { due, weight } = cars[index] as (typeof cars)[number]
+      if (due !== null) lateness += weight * Math.max(0, (carFinish[index] as number) - due)
+    }
+    score[0] = lateness
+    score[1] = moves
+    score[2] = end
+    score[3] = inForce.reduce(
+      (count, each) => count + (isChanged(each, placed, problem.midnights) ? 1 : 0),
+      0,
+    )
+  }
+  return { score, reckon }
+}
+
+/** Less is better in the first figure that differs: below 0 when `a` is better. */
+export const compareScores = (a: ArrayLike<number>, b: ArrayLike<number>): number => {
+  for (let index = 0; index < a.length; index += 1)
+    if (a[index] !== b[index]) return (a[index] as number) - (b[index] as number)
+  return 0
+}
+
+interface InForce {
+  readonly activity: number
+  readonly day: number
+  readonly crew: readonly number[]
+}
+
+const changeable = ({ problem }: Compiled): readonly InForce[] =>
+  problem.activities.flatMap(({ inForce }, activity) =>
+    inForce === null ? [] : [{ activity, day: dayOf(problem.midnights, inForce.start), crew: inForce.crew }],
+  )
+
+const isChanged = (
+  { activity, day, crew }: InForce,
+  { starts, crewOffsets, crewItems }: Placed,
+  midnights: readonly number[],
+): boolean => {
+  if (dayOf(midnights, starts[activity] as number) !== day) return true
+  const from = crewOffsets[activity] as number
+  const count = (crewOffsets[activity + 1] as number) - from
+  if (count !== crew.length) return true
+  for (let at = from; at < from + count; at += 1) if (!crew.includes(crewItems[at] as number)) return true
+  return false
+}
+
+/** Index of the local day that a tick lies in. */
+const dayOf = (midnights: readonly number[], tick: number): number => {
+  let low = 0
+  let high = midnights.length
+  while (low < high) {
+    const middle = (low + high) >> 1
+    if ((midnights[middle] as number) <= tick) low = middle + 1
+    else high = middle
+  }
+  return low
+}
