@@ -1,0 +1,96 @@
+import { checkFloor } from './check/floor.ts'
+import { checkResources, checkStands } from './check/held.ts'
+import { checkLinks, checkPeople, checkWork } from './check/work.ts'
+import { createJointTime } from './check/working-time.ts'
+import type { Problem } from './problem.ts'
+import type { Placement, Schedule, Score } from './schedule.ts'
+
+/**
+ * Every rule that a schedule breaks, each in a plain sentence with the numbers of the problem; none when it is feasible.
+ * Written for clarity and apart from the solver, so that an error in one does not hide in the other. Work that is not
+ * placed, missed pins and the order of first work are no breach. Throws on a person or calendar that does not exist.
+ */
+export function checkSchedule(problem: Problem, schedule: Schedule): readonly string[] {
+  if (schedule.placed.length !== problem.activities.length)
+    return [`The schedule answers ${schedule.placed.length} activities of ${problem.activities.length}.`]
+  const joint = createJointTime(problem)
+  return [
+    ...checkWork(problem, schedule, joint),
+    ...checkLinks(problem, schedule),
+    ...checkPeople(problem, schedule),
+    ...checkFloor(problem, schedule, joint),
+    ...checkStands(problem, schedule),
+    ...checkResources(problem, schedule),
+  ]
+}
+
+/**
+ * How good a schedule is, reckoned from its placements alone. Work that is not placed counts as done at twice the
+ * horizon, so that leaving work out never looks better than doing it.
+ */
+export function scoreSchedule(problem: Problem, schedule: Schedule): Score {
+  const done = problem.activities.map(({ tail }, index) => {
+    const placement = schedule.placed[index] ?? null
+    return placement === null ? 2 * problem.horizon : placement.finish + tail
+  })
+  const lateness = problem.cars.map(({ due, weight }, car) => {
+    const finish = Math.max(0, ...done.filter((_, index) => problem.activities[index]?.car === car))
+    return due === null ? 0 : weight * Math.max(0, finish - due)
+  })
+  return {
+    lateness: lateness.reduce((sum, each) => sum + each, 0),
+    moves: schedule.moves.length,
+    end: Math.max(0, ...done),
+    changes: problem.activities.filter(({ inForce }, index) =>
+      isChanged(problem, inForce, schedule.placed[index] ?? null),
+    ).length,
+  }
+}
+
+function isChanged(
+  { midnights }: Problem,
+  inForce: { readonly start: number; readonly crew: readonly number[] } | null,
+  placement: Placement | null,
+): boolean {
+  if (inForce === null) return false
+  if (placement === null) return true
+  const dayOf = (tick: number): number => midnights.findLastIndex((midnight) => midnight <= tick)
+  const names = (crew: readonly number[]): string => crew.toSorted((a, b) => a - b).join()
+  return dayOf(placement.start) !== dayOf(inForce.start) || names(placement.crew) !== names(inForce.crew)
+}
+
+/** A pin that the schedule does not keep. */
+export type PinClash =
+  | { readonly kind: 'day'; readonly activity: number }
+  | { readonly kind: 'booking'; readonly car: number; readonly booking: number }
+
+/**
+ * Work that starts after its pinned day, and bookings whose car is not in the bay by the end of the first day from the
+ * booking's start on that anybody works. Work that is not placed at all is not named here.
+ */
+export function pinClashes(problem: Problem, schedule: Schedule): readonly PinClash[] {
+  const days = problem.activities.flatMap(({ latestStart }, activity): PinClash[] => {
+    const placement = schedule.placed[activity] ?? null
+    const isMissed = latestStart !== null && placement !== null && placement.start > latestStart
+    return isMissed ? [{ kind: 'day', activity }] : []
+  })
+  const bookings = problem.cars.flatMap((car, index) =>
+    car.bookings.flatMap(({ bay, from, to }, booking): PinClash[] => {
+      const last = Math.min(to, endOfFirstDay(problem, from))
+      const isKept = schedule.stays.some(
+        (stay) => stay.car === index && stay.bay === bay && stay.from < last && stay.to > from,
+      )
+      return isKept ? [] : [{ kind: 'booking', car: index, booking }]
+    }),
+  )
+  return [...days, ...bookings]
+}
+
+/** Midnight after the first tick from `tick` on at which anybody works; with nobody ever, after `tick` itself. */
+function endOfFirstDay({ calendars, people, midnights }: Problem, tick: number): number {
+  const starts = people.flatMap(({ calendar }) =>
+    (calendars[calendar]?.spans ?? []).filter(({ to }) => to > tick).map(({ from }) => Math.max(from, tick)),
+  )
+  const first = starts.length === 0 ? tick : Math.min(...starts)
+  return midnights.find((midnight) => midnight > first) ?? Infinity
+}
