@@ -2,6 +2,7 @@ import type { DecideContext, Decided } from '../domain/commands/decide.ts'
 import { decideCommand } from '../domain/commands/decide-command.ts'
 import type { Command } from '../domain/commands/command-shapes.ts'
 import type { Fact } from '../domain/facts.ts'
+import { workshopPlanFacts } from '../domain/facts/plan-facts.ts'
 import { workshopFacts } from '../domain/facts/workshop-facts.ts'
 import type { CarId } from '../domain/ids.ts'
 import { refuse, type Refusal } from '../domain/refusal.ts'
@@ -144,7 +145,7 @@ function requireOwnChain({ kind, carId }: Command, { car }: DecideContext, { fac
     throw new Refused(
       refuse('unknown', 'This car is not known.', 'Go back to Cars and choose it again.').refusal,
     )
-  if (facts.some((fact) => fact.kind in workshopFacts))
+  if (facts.some((fact) => fact.kind in workshopFacts || fact.kind in workshopPlanFacts))
     throw new Refused(
       refuse(
         'bad-input',

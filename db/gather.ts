@@ -35,6 +35,7 @@ export function gatherContext(db: Database, { command, device, second, now }: Co
     workshop: currentWorkshop(writer, cache),
     car: carId === null ? null : currentCar(writer, cache, carId),
     others: gatherOthers(db, command, named, happened),
+    keptPlan: null,
     history: command.kind === 'voidFact' ? factsAfter(writer, chainOf(command.carId), 0) : [],
   }
 }

@@ -5,6 +5,7 @@
 import type { Gate } from './gates.ts'
 import type { PayloadOf } from './facts.ts'
 import type { Body, VisitStatus } from './facts/car-facts.ts'
+import type { FewFixture } from './facts/plan-facts.ts'
 import type {
   Decision,
   EdgeReading,
@@ -79,6 +80,27 @@ export interface CarDraft {
   aways: Map<AwayId, Away>
   reports: Map<ReportId, IssuedReport>
   notes: Note[]
+  /** What the manager pinned, by target key; only on work that is open. */
+  pins: Map<string, Pin>
+  /** What people said is still to do, by target key; only on work that is open. */
+  left: Map<string, LeftSaid>
+  fixturePlanned: FewFixture | null
+}
+
+export interface Pin {
+  readonly target: WorkTarget
+  /** Those who must do it; empty when anybody may. */
+  readonly people: readonly PersonId[]
+  /** Local date that it starts on; null when on any. */
+  readonly day: string | null
+  readonly stamp: Stamp
+}
+
+export interface LeftSaid {
+  readonly target: WorkTarget
+  /** Person-hours still to do as of the stamp; 0 when only the signature is left. */
+  readonly hours: number
+  readonly stamp: Stamp
 }
 
 export type SafetyItem = 'bracing' | 'battery' | 'fuel'
@@ -338,6 +360,8 @@ export interface Variation {
   readonly raised: Stamp
   status: VariationStatus
   decided: (Stamp & { readonly how: string; readonly note: string }) | null
+  /** Local date that the answer is expected on. */
+  expected: string | null
   settled: (Stamp & { readonly reason: string }) | null
 }
 

@@ -2,6 +2,7 @@ import type { z } from 'zod'
 import { agreementFacts } from './facts/agreement-facts.ts'
 import { carFacts } from './facts/car-facts.ts'
 import { placeFacts } from './facts/place-facts.ts'
+import { carPlanFacts, workshopPlanFacts } from './facts/plan-facts.ts'
 import { timeFacts } from './facts/time-facts.ts'
 import { workFacts } from './facts/work-facts.ts'
 import { workshopFacts } from './facts/workshop-facts.ts'
@@ -15,6 +16,8 @@ export const factSchemas = {
   ...agreementFacts,
   ...timeFacts,
   ...placeFacts,
+  ...carPlanFacts,
+  ...workshopPlanFacts,
 }
 
 export type FactKind = keyof typeof factSchemas

@@ -105,4 +105,15 @@ export const permissions: Readonly<Record<CommandKind, Permission>> = {
   moveShell: manager('session'),
   sendAway: manager('session'),
   bringBack: manager('session'),
+
+  pinWork: manager('session'),
+  unpinWork: manager('session'),
+  sayLeft: anyone('named'),
+  expectDecision: manager('session'),
+  planFixture: manager('session'),
+  setPlanning: manager('session'),
+  setFixtures: manager('session'),
+  setOvertime: manager('session'),
+  cancelOvertime: manager('session'),
+  takePlan: manager('session'),
 }

@@ -1,4 +1,5 @@
 import type { PayloadOf } from './facts.ts'
+import type { FixtureCounts, Planning } from './facts/plan-facts.ts'
 import type { WorkingWeek } from './facts/shapes.ts'
 import type { WorkshopSettings } from './facts/workshop-facts.ts'
 import { bayIdSchema } from './ids.ts'
@@ -25,6 +26,18 @@ export const usualSettings: WorkshopSettings = {
   apertureLimitMm: 2,
   figuresByPerson: false,
 }
+
+/** Two people roll a shell to another bay in half an hour; an owner answers within a week: common practice, no source. */
+export const usualPlanning: Planning = {
+  moveMinutes: 30,
+  movePeople: 2,
+  decisionDays: 7,
+  frozenDays: 2,
+  takeByItself: false,
+}
+
+/** Not limited until the workshop has counted them. */
+export const usualFixtures: FixtureCounts = { jig: null, rotisserie: null, dolly: null }
 
 /** What the gates of the starting catalogue ask for, and the tasks around them. */
 export const usualSkills = ['sheet metal', 'welding', 'fitting', 'preparation', 'painting'] as const

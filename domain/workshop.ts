@@ -1,8 +1,9 @@
 import type { PayloadOf } from './facts.ts'
+import type { FixtureCounts, Planning } from './facts/plan-facts.ts'
 import type { RepairPlan, WorkingWeek } from './facts/shapes.ts'
 import type { Role, WorkshopSettings } from './facts/workshop-facts.ts'
-import type { TimeEntry } from './car.ts'
-import type { BayId, EntryId, PartyId, PersonId, TypeId } from './ids.ts'
+import type { Moment, TimeEntry } from './car.ts'
+import type { BayId, EntryId, OvertimeId, PartyId, PersonId, PlanId, TypeId } from './ids.ts'
 
 /** The workshop as its facts tell it. Names of people and parties stand in the contact book, never here. */
 export interface WorkshopState {
@@ -21,6 +22,33 @@ export interface WorkshopState {
   readonly types: ReadonlyMap<TypeId, RepairType>
   /** Hours on the workshop itself: sweeping, repairs of tools, a visit of the inspector. */
   readonly entries: ReadonlyMap<EntryId, Readonly<TimeEntry>>
+  readonly planning: Planning
+  readonly fixtures: FixtureCounts
+  /** What stands; cancelled overtime is gone. */
+  readonly overtime: ReadonlyMap<OvertimeId, Overtime>
+  /** The plan in force; null before a first one was taken. */
+  readonly planTaken: PlanTaken | null
+}
+
+export interface Overtime {
+  readonly id: OvertimeId
+  readonly people: readonly PersonId[]
+  /** Local dates, both inclusive. */
+  readonly from: string
+  readonly to: string
+  /** 1 Monday to 7 Sunday. */
+  readonly weekdays: readonly number[]
+  /** HH:MM on the workshop's clock. */
+  readonly span: { readonly from: string; readonly to: string }
+}
+
+export interface PlanTaken {
+  readonly planId: PlanId
+  /** Of the canonical JSON of its content. */
+  readonly sha256: string
+  readonly at: Moment
+  /** Null when it was taken by itself. */
+  readonly by: PersonId | null
 }
 
 export interface Person {

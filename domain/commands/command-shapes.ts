@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { agreementFacts } from '../facts/agreement-facts.ts'
 import { carFacts } from '../facts/car-facts.ts'
 import { placeFacts } from '../facts/place-facts.ts'
+import { carPlanFacts, workshopPlanFacts } from '../facts/plan-facts.ts'
 import { nameSchema, optionalNoteSchema, sha256Schema } from '../facts/shapes.ts'
 import { loggedOnSchema, timeFacts } from '../facts/time-facts.ts'
 import { workFacts } from '../facts/work-facts.ts'
@@ -153,6 +154,18 @@ export const commandShapes = {
   moveShell: placeFacts.shellMoved,
   sendAway: placeFacts.shellSentAway,
   bringBack: placeFacts.shellReturned,
+
+  pinWork: carPlanFacts.workPinned,
+  unpinWork: carPlanFacts.workUnpinned,
+  sayLeft: carPlanFacts.leftSaid,
+  expectDecision: carPlanFacts.decisionExpected,
+  planFixture: carPlanFacts.fixturePlanned,
+  setPlanning: workshopPlanFacts.planningSet,
+  setFixtures: workshopPlanFacts.fixturesSet,
+  setOvertime: workshopPlanFacts.overtimeSet,
+  cancelOvertime: workshopPlanFacts.overtimeCancelled,
+  /** The plan must be kept already; the fact takes its digest, cause and finishes from there. */
+  takePlan: workshopPlanFacts.planTaken.pick({ planId: true }),
 }
 
 export type CommandKind = keyof typeof commandShapes

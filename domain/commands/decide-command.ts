@@ -1,5 +1,7 @@
+import type { PersonId } from '../ids.ts'
 import { refuse, type Result } from '../refusal.ts'
 import { permissions } from '../roles.ts'
+import type { WorkshopState } from '../workshop.ts'
 import { commandShapes, type Command, type CommandKind } from './command-shapes.ts'
 import { agreementDeciders } from './decide-agreement.ts'
 import { carDeciders } from './decide-car.ts'
@@ -7,6 +9,7 @@ import { evidenceDeciders } from './decide-evidence.ts'
 import { gateDeciders } from './decide-gate.ts'
 import { linkDeciders } from './decide-links.ts'
 import { placeDeciders } from './decide-place.ts'
+import { planDeciders } from './decide-plan.ts'
 import { repairDeciders } from './decide-repair.ts'
 import { taskDeciders } from './decide-task.ts'
 import { timeDeciders } from './decide-time.ts'
@@ -26,6 +29,7 @@ const deciders: { readonly [K in CommandKind]: Decider<K> } = {
   ...agreementDeciders,
   ...timeDeciders,
   ...placeDeciders,
+  ...planDeciders,
   ...voidDeciders,
 }
 
@@ -56,7 +60,7 @@ export const decideCommand = (command: Command, context: DecideContext): Result<
 
 const roleRefusal = (kind: CommandKind, { by, workshop }: DecideContext): Refused | null => {
   const { roles, proof } = permissions[kind]
-  if (proof === 'first') return null
+  if (proof === 'first' || isTakenByItself(kind, by, workshop)) return null
   const person = by ? workshop.people.get(by) : undefined
   if (!person?.active)
     return refuse('not-allowed', 'Nobody is chosen on this device.', 'Choose who you are and try again.')
@@ -67,6 +71,10 @@ const roleRefusal = (kind: CommandKind, { by, workshop }: DecideContext): Refuse
     'Ask a manager, or add a note for them.',
   )
 }
+
+/** Where the manager has said so, the host takes a plan and nobody acts; no device gets past the door without a person. */
+const isTakenByItself = (kind: CommandKind, by: PersonId | null, workshop: WorkshopState): boolean =>
+  kind === 'takePlan' && by === null && workshop.planning.takeByItself
 
 const timeRefusal = ({ now, happened }: DecideContext): Refused | null =>
   refuseIf(

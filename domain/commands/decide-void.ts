@@ -41,6 +41,7 @@ const VOIDABLE: ReadonlySet<FactKind> = new Set<FactKind>([
   'timeLogged',
   'watchCompleted',
   'noted',
+  'leftSaid',
 ])
 
 export const isVoidable = (kind: FactKind): boolean => VOIDABLE.has(kind)

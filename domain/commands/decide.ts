@@ -1,5 +1,5 @@
 import type { CarState, EntryState, Moment } from '../car.ts'
-import type { Fact, NewFact } from '../facts.ts'
+import type { Fact, NewFact, PayloadOf } from '../facts.ts'
 import type { BayId, BookingId, CarId, DeviceId, PersonId } from '../ids.ts'
 import type { Result } from '../refusal.ts'
 import type { WorkshopState } from '../workshop.ts'
@@ -25,6 +25,16 @@ export interface DecideContext {
   readonly others: Others
   /** The facts of the chain that the command is about, in order: only for `voidFact`, empty otherwise. */
   readonly history: readonly Fact[]
+  /** The kept plan that `takePlan` names; null when none is kept under its id, and for every other command. */
+  readonly keptPlan: PlanToTake | null
+}
+
+/** What is kept of a plan that somebody wants to take. */
+export interface PlanToTake {
+  readonly taken: boolean
+  /** False when its content is not what its digest says. */
+  readonly intact: boolean
+  readonly fact: PayloadOf<'planTaken'>
 }
 
 /** What is known of other cars. */

@@ -27,6 +27,7 @@ export const applyAgreementFact = (car: CarDraft, fact: Fact, stamp: Stamp): voi
         raised: stamp,
         status: 'raised',
         decided: null,
+        expected: null,
         settled: null,
       })
       return

@@ -3,6 +3,7 @@ import type { Fact, PayloadOf } from '../facts.ts'
 import type { ReworkCause } from '../facts/shapes.ts'
 import { gatesFrom, type Gate } from '../gates.ts'
 import type { RepairId } from '../ids.ts'
+import { dropLeft } from './apply-plan.ts'
 
 /** Gates, holds, photos, readings, findings and parts. */
 export const applyWorkFact = (car: CarDraft, fact: Fact, stamp: Stamp): void => {
@@ -184,6 +185,7 @@ export const reopenGate = (
   if (!repair) return
   const gates = gatesFrom(repair.plan, from)
   for (const gate of gates) takeBack(repair.gates[gate], gate === from, reopened)
+  dropLeft(car, repairId, gates)
   repair.closedAsFound = null
   undoLayers(repair, gates)
   repair.releases = repair.releases.filter((release) => !gates.includes(release.gate))

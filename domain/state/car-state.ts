@@ -3,6 +3,7 @@ import type { Fact, FactOf } from '../facts.ts'
 import { applyAgreementFact } from './apply-agreement.ts'
 import { applyCarFact } from './apply-car.ts'
 import { applyPlaceFact } from './apply-place.ts'
+import { applyPlanFact } from './apply-plan.ts'
 import { applyTimeFact } from './apply-time.ts'
 import { applyWorkFact } from './apply-work.ts'
 
@@ -39,6 +40,7 @@ const applyFact = (car: CarDraft, fact: Fact): void => {
   applyAgreementFact(car, fact, stamp)
   applyTimeFact(car, fact, stamp)
   applyPlaceFact(car, fact, stamp)
+  applyPlanFact(car, fact, stamp)
 }
 
 const stampOf = (fact: Fact): Stamp => ({
@@ -76,4 +78,7 @@ const createCar = (fact: FactOf<'carAdded'>): CarDraft => ({
   aways: new Map(),
   reports: new Map(),
   notes: [],
+  pins: new Map(),
+  left: new Map(),
+  fixturePlanned: null,
 })

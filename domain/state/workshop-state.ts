@@ -1,7 +1,7 @@
 import type { TimeEntry } from '../car.ts'
-import { usualSettings, usualWeek } from '../usual-workshop.ts'
+import { usualFixtures, usualPlanning, usualSettings, usualWeek } from '../usual-workshop.ts'
 import type { Fact } from '../facts.ts'
-import type { Bay, Party, Person, RepairType, WorkshopState } from '../workshop.ts'
+import type { Bay, Overtime, Party, Person, RepairType, WorkshopState } from '../workshop.ts'
 import { applyTimeToEntries } from './apply-time.ts'
 
 type Draft = {
@@ -26,6 +26,10 @@ export const workshopFromFacts = (facts: readonly Fact[]): WorkshopState => {
     bays: new Map(),
     types: new Map(),
     entries: new Map(),
+    planning: usualPlanning,
+    fixtures: usualFixtures,
+    overtime: new Map(),
+    planTaken: null,
   }
   const voided = new Set(facts.flatMap((fact) => (fact.kind === 'factVoided' ? [fact.payload.number] : [])))
   for (const fact of facts) if (!voided.has(fact.number)) applyWorkshopFact(draft, fact)
@@ -84,16 +88,47 @@ const applyWorkshopFact = (draft: Draft, fact: Fact): void => {
       if (type) draft.types.set(type.id, { ...type, retired: true })
       return
     }
-    default: {
-      const stamp = {
-        number: fact.number,
-        by: fact.by,
-        happened: Date.parse(fact.happened),
-        recorded: Date.parse(fact.recorded),
-      }
-      applyTimeToEntries(draft.entries as Map<TimeEntry['id'], TimeEntry>, fact, stamp, () => [])
-    }
+    default:
+      applyWorkshopPlan(draft, fact)
+      applyWorkshopTime(draft, fact)
   }
+}
+
+const applyWorkshopPlan = (draft: Draft, fact: Fact): void => {
+  switch (fact.kind) {
+    case 'planningSet':
+      draft.planning = fact.payload
+      return
+    case 'fixturesSet':
+      draft.fixtures = fact.payload.counts
+      return
+    case 'overtimeSet': {
+      const { overtimeId, ...rest } = fact.payload
+      const overtime: Overtime = { id: overtimeId, ...rest }
+      draft.overtime.set(overtimeId, overtime)
+      return
+    }
+    case 'overtimeCancelled':
+      draft.overtime.delete(fact.payload.overtimeId)
+      return
+    case 'planTaken': {
+      const { planId, sha256 } = fact.payload
+      draft.planTaken = { planId, sha256, at: Date.parse(fact.happened), by: fact.by }
+      return
+    }
+    default:
+      return
+  }
+}
+
+const applyWorkshopTime = (draft: Draft, fact: Fact): void => {
+  const stamp = {
+    number: fact.number,
+    by: fact.by,
+    happened: Date.parse(fact.happened),
+    recorded: Date.parse(fact.recorded),
+  }
+  applyTimeToEntries(draft.entries as Map<TimeEntry['id'], TimeEntry>, fact, stamp, () => [])
 }
 
 const withoutPersonId = <P extends { readonly personId: unknown }>({

@@ -67,6 +67,11 @@ export function weekWords(week: IsoWeek, currentYear: number): string {
   return week.year === currentYear ? `week ${week.week}` : `week ${week.week} of ${week.year}`
 }
 
+/** Days of the week, 1 Monday to 7 Sunday, in their order: 'Mon, Tue and Sat'. */
+export function weekdaysWords(weekdays: readonly number[]): string {
+  return joinWords(WEEKDAYS.filter((_, index) => weekdays.includes(index + 1)))
+}
+
 const WEEKDAYS = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun']
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec']
 

@@ -12,6 +12,17 @@ export interface CalendarPlan {
   readonly holidays: readonly string[]
   /** Local dates, the first and the last included. */
   readonly absences: readonly { readonly from: string; readonly to: string }[]
+  /** Worked on top of the week, on holidays too; not on absences. */
+  readonly extra: readonly ExtraTime[]
+}
+
+/** The same span of the clock on some days of the week, from the first to the last local date, both included. */
+export interface ExtraTime {
+  readonly from: string
+  readonly to: string
+  /** 1 Monday to 7 Sunday. */
+  readonly weekdays: readonly number[]
+  readonly span: WorkingSpan
 }
 
 export interface WorkingSpan {
@@ -137,9 +148,24 @@ function dayIndexAt(calendar: WorkingCalendar, ms: number): number {
 function workOutDay(plan: CalendarPlan, holidays: ReadonlySet<string>, date: string): CalendarDay {
   const startMs = dayStart(date, plan.zone)
   const endMs = dayEnd(date, plan.zone)
-  const free = holidays.has(date) || plan.absences.some(({ from, to }) => from <= date && date <= to)
-  const spans = free ? [] : (plan.week[weekdayNumber(date) - 1] ?? [])
+  const spans = plan.absences.some((absence) => holdsDate(absence, date))
+    ? []
+    : [
+        ...(holidays.has(date) ? [] : (plan.week[weekdayNumber(date) - 1] ?? [])),
+        ...extraSpans(plan.extra, date),
+      ]
   return { startMs, endMs, spans: mergeSpans(spans.map((span) => spanToInstants(span, date, plan.zone))) }
+}
+
+function extraSpans(extra: readonly ExtraTime[], date: string): readonly WorkingSpan[] {
+  const weekday = weekdayNumber(date)
+  return extra
+    .filter((time) => holdsDate(time, date) && time.weekdays.includes(weekday))
+    .map(({ span }) => span)
+}
+
+function holdsDate({ from, to }: { readonly from: string; readonly to: string }, date: string): boolean {
+  return from <= date && date <= to
 }
 
 function spanToInstants({ from, to }: WorkingSpan, date: string, zone: string): Span {

@@ -4,7 +4,7 @@ import { createCalendar, endOfWorkingDay, nextWorkingMoment, type WorkingCalenda
 import { dayStart, localDateOf } from '../time/zone.ts'
 import type { WorkshopState } from '../workshop.ts'
 
-/** Working time of a person: their own week or else the workshop's, less holidays and absences. */
+/** Working time of a person: their own week or else the workshop's, less holidays, with their overtime, less absences. */
 export function personCalendar(workshop: WorkshopState, personId: PersonId): WorkingCalendar {
   const calendars = calendarsOf(workshop)
   const known = calendars.get(personId)
@@ -15,6 +15,7 @@ export function personCalendar(workshop: WorkshopState, personId: PersonId): Wor
     week: person?.week ?? workshop.week,
     holidays: workshop.holidays.map(({ date }) => date),
     absences: person?.absences ?? [],
+    extra: [...workshop.overtime.values()].filter(({ people }) => people.includes(personId)),
   })
   calendars.set(personId, calendar)
   return calendar

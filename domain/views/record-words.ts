@@ -1,5 +1,6 @@
 import type { Fact, FactKind, PayloadOf } from '../facts.ts'
-import { fixed, joinWords, plural } from '../text/words.ts'
+import { FEW_FIXTURES } from '../facts/plan-facts.ts'
+import { fixed, joinWords, plural, weekdaysWords } from '../text/words.ts'
 import { hoursWords, type RecordNames } from './record-names.ts'
 
 /** What a fact says, without who and when: those stand beside it. Lengths are given as they were read, digit by digit. */
@@ -173,6 +174,29 @@ const WORDS: { readonly [K in FactKind]: WordsOf<K> } = {
     const found = uncovered === '' ? '' : `; uncovered: ${uncovered}`
     return because(`Back in ${of(bayId)}, ${lost}${found}`, reason)
   },
+
+  workPinned: (pin, { of, target, day }) => {
+    const people = pin.people.length === 0 ? '' : ` to ${joinWords(pin.people.map((id) => of(id)))}`
+    const date = pin.day === null ? '' : ` on ${day(pin.day)}`
+    return `${target(pin.target)} pinned${people}${date}`
+  },
+  workUnpinned: (pin, { target }) => `${target(pin.target)} no longer pinned`,
+  leftSaid: (said, { target }) =>
+    said.hours === 0
+      ? `${target(said.target)}: nothing left to do but the signature`
+      : `${target(said.target)}: still to do ${hoursWords(said.hours)}`,
+  decisionExpected: ({ variationId, expected }, { of, day }) =>
+    `Answer to '${of(variationId)}' expected on ${day(expected)}`,
+  fixturePlanned: ({ fixture }) =>
+    fixture === null ? 'No fixture planned' : `Structural work planned on a ${fixture}`,
+  planningSet: ({ moveMinutes, movePeople, decisionDays, frozenDays, takeByItself }) =>
+    `Planning set: a move takes ${plural('minute', moveMinutes)} and ${plural('person', movePeople, 'people')}, a decision ${plural('day', decisionDays)}; ${plural('day', frozenDays)} kept, ${takeByItself ? 'later changes taken by themselves' : 'changes taken by the manager'}`,
+  fixturesSet: ({ counts }) =>
+    `Fixtures counted: ${joinWords(FEW_FIXTURES.map((fixture) => `${fixture} ${counts[fixture] ?? 'not limited'}`))}`,
+  overtimeSet: ({ people, from, to, weekdays, span }, { of, days }) =>
+    `Overtime of ${joinWords(people.map((id) => of(id)))}, ${weekdaysWords(weekdays)} ${span.from} to ${span.to}, ${days(from, to)}`,
+  overtimeCancelled: () => 'Overtime cancelled',
+  planTaken: ({ cars, cause }) => because(`Plan of ${plural('car', cars.length)} taken`, cause),
 }
 
 const SAFETY_WORDS = {

@@ -24,6 +24,7 @@ const plainWeek: CalendarPlan = {
   week: [fullDay, fullDay, fullDay, fullDay, [{ from: '08:00', to: '12:30' }], [], []],
   holidays: [],
   absences: [],
+  extra: [],
 }
 const calendarWith = (changes: Partial<CalendarPlan> = {}): WorkingCalendar =>
   createCalendar({ ...plainWeek, ...changes })
@@ -42,6 +43,15 @@ const anyPlan = fc.record<CalendarPlan>({
     .filter((week) => week.flat().length > 0),
   holidays: fc.array(anyDate, { maxLength: 3 }),
   absences: fc.array(fc.record({ from: anyDate, to: anyDate }), { maxLength: 2 }),
+  extra: fc.array(
+    fc.record({
+      from: anyDate,
+      to: anyDate,
+      weekdays: fc.array(fc.integer({ min: 1, max: 7 }), { maxLength: 7 }),
+      span: anySpan,
+    }),
+    { maxLength: 2 },
+  ),
 })
 const halfHour = 1_800_000
 /** From March to November 2026, so that both clock changes of every zone lie in it. */
@@ -130,9 +140,14 @@ describe('any calendar', () => {
 /** The plain reading of a plan; whole-hour spans only, as those never end inside an hour that comes twice. */
 function isWorkedByWallClock(plan: CalendarPlan, ms: number): boolean {
   const { date, time } = instantToLocal(ms, plan.zone)
-  if (plan.holidays.includes(date)) return false
   if (plan.absences.some(({ from, to }) => from <= date && date <= to)) return false
-  return plan.week[weekdayNumber(date) - 1]?.some(({ from, to }) => from <= time && time < to) ?? false
+  const weekday = weekdayNumber(date)
+  const longer = plan.extra.some(
+    ({ from, to, weekdays, span }) =>
+      from <= date && date <= to && weekdays.includes(weekday) && span.from <= time && time < span.to,
+  )
+  if (longer || plan.holidays.includes(date)) return longer
+  return plan.week[weekday - 1]?.some(({ from, to }) => from <= time && time < to) ?? false
 }
 
 test('a day of a calendar starts where the day of the zone starts', () => {

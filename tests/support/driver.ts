@@ -103,6 +103,7 @@ export const createDriver = (workshop = driverWorkshop(), photos: readonly strin
       workshop,
       car,
       history: facts,
+      keptPlan: null,
       others: {
         shellNumbers: new Map(),
         bookings: more.bookings ?? [],

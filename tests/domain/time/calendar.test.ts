@@ -24,6 +24,7 @@ const plainWeek: CalendarPlan = {
   week: [fullDay, fullDay, fullDay, fullDay, [{ from: '08:00', to: '12:30' }], [], []],
   holidays: [],
   absences: [],
+  extra: [],
 }
 const calendarWith = (changes: Partial<CalendarPlan> = {}): WorkingCalendar =>
   createCalendar({ ...plainWeek, ...changes })
