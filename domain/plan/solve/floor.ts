@@ -16,6 +16,8 @@ export interface Floor {
   /** By car: from when its bay is booked for another. */
   readonly limit: Int32Array
   readonly suits: (bay: number, kind: number) => boolean
+  /** Whether a bay of this kind stands free for some car: the quick answer before any search. */
+  readonly hasFree: (kind: number) => boolean
   /** Brings a car into a bay of this kind, not before `ready`; false while there is none that is free. */
   readonly bring: (car: number, kind: number, ready: number) => boolean
   /** Puts a car into the yard; false without one. */
@@ -177,6 +179,10 @@ export function createFloor({ problem }: Compiled, crews: Crews): Floor {
     holder,
     stays,
     moves,
+    hasFree: (kind) => {
+      for (let at = 0; at < holder.length; at += 1) if (holder[at] === -1 && suits(at, kind)) return true
+      return false
+    },
     park,
     bring: (car, kind, ready) => {
       const from = Math.max(ready, busyTo[car] as number)

@@ -107,7 +107,7 @@ export function createGenerator(compiled: Compiled): Generator {
 
   const bring = (activity: number): boolean => {
     const of = car[activity] as number
-    if (hasWorkHere(of)) return false
+    if (!floor.hasFree(bayKind[activity] as number) || hasWorkHere(of)) return false
     const closed = problem.cars[of]?.braced === true ? 0 : held.closedAt(of)
     if (closed === NEVER) return false
     if (!floor.bring(of, bayKind[activity] as number, closed)) return false

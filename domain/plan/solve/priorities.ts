@@ -7,7 +7,8 @@ import type { Compiled } from './compile.ts'
 export function workshopPriorities(compiled: Compiled): readonly Float64Array[] {
   const { size, car, problem } = compiled
   const { ahead, behind } = pathLengths(compiled)
-  const by = (rule: (activity: number) => number): Float64Array => Float64Array.from({ length: size }, (_, a) => rule(a))
+  const by = (rule: (activity: number) => number): Float64Array =>
+    Float64Array.from({ length: size }, (_, a) => rule(a))
   const dueOf = (activity: number): number => problem.cars[car[activity] as number]?.due ?? compiled.horizon
   const weightOf = (activity: number): number => problem.cars[car[activity] as number]?.weight ?? 1
   const latestStart = (activity: number): number => dueOf(activity) - (ahead[activity] as number)
@@ -65,14 +66,19 @@ const clockPerWork = ({ problem, times, horizon }: Compiled): number => {
 }
 
 /** Every activity after all that it waits for (Kahn 1962). Work in a circle of links does not occur: it was left out before. */
-export function inLinkOrder({ size, predecessors, successors }: Compiled): Int32Array {
+export function inLinkOrder({
+  size,
+  predecessors,
+  successors,
+}: Pick<Compiled, 'size' | 'predecessors' | 'successors'>): Int32Array {
   const waiting = Int32Array.from(
     { length: size },
     (_, a) => (predecessors.offsets[a + 1] as number) - (predecessors.offsets[a] as number),
   )
   const order = new Int32Array(size)
   let count = 0
-  for (let activity = 0; activity < size; activity += 1) if (waiting[activity] === 0) order[count++] = activity
+  for (let activity = 0; activity < size; activity += 1)
+    if (waiting[activity] === 0) order[count++] = activity
   for (let at = 0; at < count; at += 1) {
     const activity = order[at] as number
     const last = successors.offsets[activity + 1] as number

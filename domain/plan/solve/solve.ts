@@ -4,8 +4,10 @@ import { compile, type Compiled } from './compile.ts'
 import type { SearchSpace } from './decoder.ts'
 import { createGenerator, type Generator } from './generate.ts'
 import { mirror } from './mirror.ts'
-import { workshopPriorities } from './priorities.ts'
-import { createSearch } from './search.ts'
+import { inLinkOrder, workshopPriorities } from './priorities.ts'
+import { createRandom } from './random.ts'
+import { compareScores } from './score.ts'
+import { createShifts, type Incumbent, type Shifts } from './shifts.ts'
 
 export interface Solution {
   readonly schedule: Schedule
@@ -25,23 +27,70 @@ export interface Solver {
  * machine: nothing is ruled by a clock. Work that cannot be placed at all stays unplaced and is told by `placed` being
  * null; a problem with circular links must be mended before.
  */
-export function solve(problem: Problem, budget: { readonly seed: number; readonly schedules: number }): Solution {
+export function solve(problem: Problem, budget: Budget): Solution {
   const solver = createSolver(problem, budget)
   solver.run(budget.schedules)
   return solver.best()
 }
 
-export function createSolver(problem: Problem, { seed }: { readonly seed: number }): Solver {
+export interface Budget {
+  readonly seed: number
+  /** Every pass of the generation scheme counts as one. */
+  readonly schedules: number
+}
+
+/** The budget is known from the start, because the search cools over the whole of it. */
+export function createSolver(problem: Problem, { seed, schedules }: Budget): Solver {
   const compiled = compile(problem)
   const forward = createGenerator(compiled)
-  const search = createSearch(searchSpace(compiled, forward), { seed })
+  const space = searchSpace(compiled, forward)
+  const random = createRandom(seed)
+  let used = 0
+  let shifts: Shifts | null = null
+  const begin = (): Shifts => {
+    const rules = ruleLists(space)
+    used = rules.length
+    return createShifts(space, random, bestOf(forward, rules))
+  }
   return {
-    run: search.run,
+    run: (more) => {
+      shifts ??= begin()
+      for (let end = Math.min(schedules, used + more); used < end; used += 1) shifts.step(used / schedules)
+    },
     best: () => {
-      forward.decode(search.best.list)
-      return { schedule: forward.schedule(), score: scoreOf(forward), schedules: search.used }
+      shifts ??= begin()
+      forward.decode(shifts.best.list)
+      return { schedule: forward.schedule(), score: scoreOf(forward), schedules: used }
     },
   }
+}
+
+const ruleLists = (space: SearchSpace): readonly Int32Array[] => {
+  const linked = inLinkOrder({ size: space.forward.size, ...space })
+  return space.priorities.map((priority) => {
+    const keys = Float64Array.from(priority)
+    for (const activity of linked)
+      for (
+        let at = space.predecessors.offsets[activity] as number;
+        at < (space.predecessors.offsets[activity + 1] as number);
+        at += 1
+      )
+        keys[activity] = Math.max(
+          keys[activity] as number,
+          keys[space.predecessors.items[at] as number] as number,
+        )
+    return linked.slice().sort((a, b) => (keys[a] as number) - (keys[b] as number))
+  })
+}
+
+const bestOf = (forward: Generator, lists: readonly Int32Array[]): Incumbent => {
+  let best: Incumbent | null = null
+  for (const list of lists) {
+    forward.decode(list)
+    if (best === null || compareScores(forward.score, best.score) < 0)
+      best = { list, score: forward.score.slice() }
+  }
+  return best ?? { list: new Int32Array(0), score: new Float64Array(4) }
 }
 
 const searchSpace = (compiled: Compiled, forward: Generator): SearchSpace => {
@@ -52,6 +101,7 @@ const searchSpace = (compiled: Compiled, forward: Generator): SearchSpace => {
     predecessors: compiled.predecessors,
     successors: compiled.successors,
     groups: compiled.repair,
+    cars: compiled.car,
     priorities: workshopPriorities(compiled),
     bound: null,
   }
