@@ -2,6 +2,7 @@ import { checkDerived } from './check-derived.ts'
 import { checkFiles, readFileRecords } from './check-files.ts'
 import { fault, RESTORE, type CheckFinding } from './check-finding.ts'
 import { checkJournal } from './check-journal.ts'
+import { checkPlans } from './check-plans.ts'
 import { isSqliteError } from './database-problem.ts'
 import type { ReadDatabase } from './database.ts'
 import type { Handle } from './handle.ts'
@@ -9,7 +10,7 @@ import type { PhotoReader } from './photos/photo-store.ts'
 
 /**
  * Verifies everything that can be verified: the database's own structure, every line of every chain and its payload, the
- * derived tables against the journal, every photo and issued report against its digest. Reads only, and may run beside
+ * derived tables against the journal, every kept plan, photo and issued report against its digest. Reads only, and may run beside
  * a working host: the database is read as of one moment. The time it takes goes with the bytes of all photos.
  *
  * Not checked: contacts, codes and devices, which no digest covers, and the sizes of photos, which can be made again.
@@ -24,7 +25,8 @@ export async function checkDatabase(
   const findings: CheckFinding[] = []
   const records = readable(findings, () =>
     db.reader.sqlite.transaction(() => {
-      for (const step of [checkStructure, checkJournal, checkDerived]) findings.push(...step(db.reader))
+      for (const step of [checkStructure, checkJournal, checkDerived, checkPlans])
+        findings.push(...step(db.reader))
       return readFileRecords(db.reader)
     })(),
   )

@@ -15,6 +15,7 @@ import {
 } from './derived-rows.ts'
 import { perHandle, type Handle } from './handle.ts'
 import { placeholders, placeholdersToSet } from './placeholders.ts'
+import { markTaken } from './kept-plans.ts'
 import { attachment, booking, carTable, report, timeEntry } from './schema.ts'
 
 /**
@@ -40,13 +41,16 @@ export function deriveCar(writer: Handle, car: CarState, facts: readonly Fact[])
   }
 }
 
-/** The same for the workshop itself, which has time entries only. */
+/** The same for the workshop itself: its time entries, and which of the kept plans was taken. */
 export function deriveWorkshop(writer: Handle, workshop: WorkshopState, facts: readonly Fact[]): void {
   if (isReachingBack(facts)) {
     queries(writer).dropWorkshopEntries.run()
     return addRows(writer, workshopToRows(workshop))
   }
-  for (const fact of facts) deriveEntries(writer, workshop.entries, fact, null)
+  for (const fact of facts) {
+    deriveEntries(writer, workshop.entries, fact, null)
+    if (fact.kind === 'planTaken') markTaken(writer, fact.payload.planId, Date.parse(fact.recorded))
+  }
 }
 
 /** True when earlier facts no longer count, so that a state is folded anew. */

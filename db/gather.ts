@@ -1,12 +1,13 @@
 import { and, eq, gt, lt, sql } from 'drizzle-orm'
 import type { EntryState, Moment } from '../domain/car.ts'
 import type { Command } from '../domain/commands/command-shapes.ts'
-import type { DecideContext, Others } from '../domain/commands/decide.ts'
+import type { DecideContext, Others, PlanToTake } from '../domain/commands/decide.ts'
 import type { BayId, CarId, DeviceId, EntryId, PersonId } from '../domain/ids.ts'
 import type { Database } from './database.ts'
-import { perHandle } from './handle.ts'
+import { perHandle, type Handle } from './handle.ts'
 import { chainOf, factsAfter } from './chains.ts'
 import { photoRowOn } from './photo-rows.ts'
+import { planToTake } from './kept-plans.ts'
 import { booking, carTable, timeEntry } from './schema.ts'
 import { currentCar, currentWorkshop } from './state-cache.ts'
 
@@ -35,7 +36,7 @@ export function gatherContext(db: Database, { command, device, second, now }: Co
     workshop: currentWorkshop(writer, cache),
     car: carId === null ? null : currentCar(writer, cache, carId),
     others: gatherOthers(db, command, named, happened),
-    keptPlan: null,
+    keptPlan: command.kind === 'takePlan' ? findPlan(writer, named.planId) : null,
     history: command.kind === 'voidFact' ? factsAfter(writer, chainOf(command.carId), 0) : [],
   }
 }
@@ -47,6 +48,7 @@ interface Named {
   readonly entryId?: unknown
   readonly replaces?: unknown
   readonly sha256?: unknown
+  readonly planId?: unknown
   readonly photo?: { readonly sha256?: unknown } | null
   readonly start?: unknown
   readonly end?: unknown
@@ -64,6 +66,10 @@ function gatherOthers(db: Database, command: Command, named: Named, happened: Mo
     entries: gatherEntries(db, command, named, happened),
     knownPhotos: new Set([named.sha256, named.photo?.sha256].flatMap((sha256) => knownPhoto(db, sha256))),
   }
+}
+
+function findPlan(writer: Handle, planId: unknown): PlanToTake | null {
+  return typeof planId === 'string' ? planToTake(writer, planId) : null
 }
 
 function pair(id: CarId, bayId: BayId | null): readonly (readonly [CarId, BayId])[] {

@@ -13,6 +13,7 @@ import type {
   DeviceId,
   EntryId,
   PersonId,
+  PlanId,
   ReportId,
   VisitId,
 } from '../domain/ids.ts'
@@ -162,6 +163,36 @@ export const codeLock = sqliteTable(
     lockedUntil: integer('locked_until').notNull(),
   },
   (table) => [primaryKey({ columns: [table.personId, table.deviceId] })],
+)
+
+/** Why a plan is kept: 'moved' when a car's finish at 50 % or 80 % had moved by a day or more. */
+export type WhyKept = 'proposal' | 'taken' | 'day end' | 'moved'
+
+export const keptPlan = sqliteTable('kept_plan', {
+  planId: text('plan_id').$type<PlanId>().primaryKey(),
+  madeAt: integer('made_at').notNull(),
+  /** When it was taken, for one that was. */
+  keptAt: integer('kept_at').notNull(),
+  why: text('why').$type<WhyKept>().notNull(),
+  cause: text('cause').notNull(),
+  /** Of the canonical JSON of the content; a plan that was taken is named by it in the journal. */
+  sha256: text('sha256').notNull(),
+  /** The canonical JSON, deflated (RFC 1951): a tenth of the text. */
+  content: blob('content', { mode: 'buffer' }).notNull(),
+  /** Number of the last line of the journal that it was made from. */
+  revision: integer('revision').notNull(),
+})
+
+/** The finishes of a kept plan's cars, epoch milliseconds, so that a car's history needs no content. */
+export const keptPlanCar = sqliteTable(
+  'kept_plan_car',
+  {
+    planId: text('plan_id').$type<PlanId>().notNull(),
+    carId: text('car_id').$type<CarId>().notNull(),
+    finish50: integer('finish50'),
+    finish80: integer('finish80'),
+  },
+  (table) => [primaryKey({ columns: [table.planId, table.carId] })],
 )
 
 export const setting = sqliteTable('setting', {

@@ -121,23 +121,24 @@ export const planDeciders: { readonly [K in PlanKind]: Decider<K> } = {
     ) ?? record(fact('overtimeCancelled', payload)),
 
   takePlan: (_, { keptPlan }) => {
-    if (keptPlan === null)
-      return refuse(
-        'unknown',
-        'This plan is not kept any more.',
-        'Look at the plan as it is now and take that.',
-      )
-    return (
-      firstRefusal(
-        refuseIf(keptPlan.taken, 'already', 'This plan was taken already.', 'Nothing to do.'),
-        refuseIf(
-          !keptPlan.intact,
+    switch (keptPlan?.state) {
+      case 'kept':
+        return record(fact('planTaken', keptPlan.fact))
+      case 'taken':
+        return refuse('already', 'This plan was taken already.', 'Nothing to do.')
+      case 'damaged':
+        return refuse(
           'storage',
           'What is kept of this plan was changed.',
-          'Change something or start the program anew, so that another plan is made, and take that.',
-        ),
-      ) ?? record(fact('planTaken', keptPlan.fact))
-    )
+          'Start the program anew, so that another plan is made, and take that.',
+        )
+      case undefined:
+        return refuse(
+          'unknown',
+          'This plan is not kept any more.',
+          'Look at the plan as it is now and take that.',
+        )
+    }
   },
 }
 

@@ -30,12 +30,11 @@ export interface DecideContext {
 }
 
 /** What is kept of a plan that somebody wants to take. */
-export interface PlanToTake {
-  readonly taken: boolean
-  /** False when its content is not what its digest says. */
-  readonly intact: boolean
-  readonly fact: PayloadOf<'planTaken'>
-}
+export type PlanToTake =
+  | { readonly state: 'kept'; readonly fact: PayloadOf<'planTaken'> }
+  | { readonly state: 'taken' }
+  /** Its content is not what its digest says. */
+  | { readonly state: 'damaged' }
 
 /** What is known of other cars. */
 export interface Others {
