@@ -1,5 +1,5 @@
 import type { Compiled } from './compile.ts'
-import { busyUntil, createTimetable, firstFit, isFree, occupy, type Timetable } from './timetable.ts'
+import { busyUntil, createTimetable, firstFit, isFree, occupy, release, type Timetable } from './timetable.ts'
 import { finishAfter, nextWorking, NEVER, type WorkingTime } from './working-time.ts'
 
 /** What work asks of people. Rows are given as one array with bounds, so that nothing is copied in the inner loop. */
@@ -25,6 +25,8 @@ export interface Crews {
   readonly find: (demand: CrewDemand, tick: number) => void
   /** Books what was found. */
   readonly take: (count: number) => void
+  /** Takes back what these people were booked for from `start` on. */
+  readonly giveBack: (people: readonly number[], start: number) => void
   readonly clear: () => void
 }
 
@@ -139,6 +141,9 @@ export function createCrews({ problem, times }: Compiled): Crews {
     take: (count) => {
       for (let index = 0; index < count; index += 1)
         occupy(tables[chosen[index] as number] as Timetable, crews.start, crews.finish)
+    },
+    giveBack: (people, start) => {
+      for (const person of people) release(tables[person] as Timetable, start)
     },
     clear: () => {
       for (const table of tables) table.count = 0

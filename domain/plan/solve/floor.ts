@@ -13,17 +13,19 @@ export interface Floor {
   /** By car: since when it has stood there, and the end of the last work placed there. */
   readonly since: Int32Array
   readonly busyTo: Int32Array
-  /** By car: from when its bay is booked for another. */
+  /** By car: when it must be ready to leave, because its bay is booked for another; NEVER when nothing is booked. */
   readonly limit: Int32Array
   readonly suits: (bay: number, kind: number) => boolean
   /** Whether a bay of this kind stands free for some car: the quick answer before any search. */
   readonly hasFree: (kind: number) => boolean
-  /** Brings a car into a bay of this kind, not before `ready`; false while there is none that is free. */
-  readonly bring: (car: number, kind: number, ready: number) => boolean
+  /** Brings a car into a bay of this kind, not before `ready`, for `needs` ticks at least; false while none is free. */
+  readonly bring: (car: number, kind: number, ready: number, needs: number) => boolean
   /** Puts a car into the yard; false without one. */
   readonly park: (car: number, ready: number) => boolean
   /** The car's last work in a bay is placed: it leaves. */
   readonly leave: (car: number) => void
+  /** Whoever must be out for a booking goes to the yard. Once, when all is placed that can be. */
+  readonly clearOut: () => void
   /** The car that holds a bay now, -1 for none. */
   readonly holder: Int32Array
   readonly stays: readonly Stay[]
@@ -32,6 +34,11 @@ export interface Floor {
   released: number
   readonly clear: () => void
 }
+
+/** How many lengths of a move before a booking people for the leaving are looked for. */
+const LEAVE_BEFORE = [1, 10, 100, 1000] as const
+
+type Leaving = Pick<Move, 'start' | 'finish' | 'crew'>
 
 interface OpenStay extends Stay {
   to: number
@@ -60,6 +67,8 @@ export function createFloor({ problem }: Compiled, crews: Crews): Floor {
   const since = new Int32Array(cars.length)
   const busyTo = new Int32Array(cars.length)
   const limit = new Int32Array(cars.length)
+  const bookedFrom = new Int32Array(cars.length)
+  const leaving: (Leaving | null)[] = cars.map(() => null)
   /** By car: how many of its bookings have been used. */
   const used = new Int32Array(cars.length)
   const openStay: (OpenStay | null)[] = cars.map(() => null)
@@ -95,7 +104,12 @@ export function createFloor({ problem }: Compiled, crews: Crews): Floor {
   const available = (at: number, car: number, ready: number): number =>
     holder[at] === -1 ? unbooked(at, car, Math.max(ready, freeFrom[at] as number)) : NEVER
 
-  const choose = (car: number, kind: number, ready: number): { at: number; from: number } | null => {
+  const choose = (
+    car: number,
+    kind: number,
+    ready: number,
+    needs: number,
+  ): { at: number; from: number } | null => {
     const own = ownBooking(car, kind)
     if (own !== undefined) {
       const from = available(own.bay, car, Math.max(ready, own.from))
@@ -105,8 +119,8 @@ export function createFloor({ problem }: Compiled, crews: Crews): Floor {
     for (let at = 0; at < bays.length; at += 1) {
       if (!suits(at, kind) || at === bay[car]) continue
       const from = available(at, car, ready)
-      if (from === NEVER || (best !== null && !isBetter(at, from, best))) continue
-      best = { at, from }
+      if (from === NEVER || nextBooked(at, car, from) - from < needs) continue
+      if (best === null || isBetter(at, from, best)) best = { at, from }
     }
     return best
   }
@@ -115,24 +129,57 @@ export function createFloor({ problem }: Compiled, crews: Crews): Floor {
     from < best.from ||
     (from === best.from && (kinds[at] as Set<number>).size < (kinds[best.at] as Set<number>).size)
 
-  const moveTo = (car: number, at: number, from: number): boolean => {
-    findMove(from)
-    if (crews.start === NEVER) return false
-    const { start, finish } = crews
-    if (start >= (limit[car] as number) && bay[car] !== yard) return false
-    crews.take(demand.people)
-    const left = bay[car] as number
-    const crew = Array.from(crews.chosen.subarray(0, demand.people))
-    moves.push({ car, from: left < 0 ? null : left, to: at, start, finish, crew })
-    vacate(car, finish)
-    enter(car, at, start, finish)
-    return true
-  }
-
   const findMove = (from: number): void => {
     if (demand.people > 0 && demand.work > 0) return crews.find(demand, from)
     crews.start = from
     crews.finish = from + demand.work
+  }
+  const takeMove = (): Leaving => {
+    if (demand.work > 0) crews.take(demand.people)
+    return {
+      start: crews.start,
+      finish: crews.finish,
+      crew: Array.from(crews.chosen.subarray(0, demand.people)),
+    }
+  }
+
+  /** False when the car could not be out of its bay in time for whom the bay is booked. */
+  const moveTo = (car: number, at: number, from: number): boolean => {
+    findMove(from)
+    if (crews.start === NEVER || crews.finish > (bookedFrom[car] as number)) return false
+    const move = takeMove()
+    cancelLeaving(car)
+    go(car, at, move)
+    return true
+  }
+
+  const go = (car: number, at: number, move: Leaving): void => {
+    const left = bay[car] as number
+    moves.push({ car, from: left < 0 ? null : left, to: at, ...move })
+    vacate(car, move.finish)
+    enter(car, at, move.start, move.finish)
+  }
+
+  const cancelLeaving = (car: number): void => {
+    const due = leaving[car]
+    if (due && demand.work > 0) crews.giveBack(due.crew, due.start)
+    leaving[car] = null
+  }
+
+  /**
+   * Where the bay is booked for another, people for the move to the yard are booked at once, as late as they can be had,
+   * so that the shell is out in time whatever comes between.
+   */
+  const planLeaving = (car: number): void => {
+    const until = bookedFrom[car] as number
+    if (until === NEVER || yard < 0) return
+    for (const before of LEAVE_BEFORE) {
+      findMove(Math.max(since[car] as number, until - demand.work * before))
+      if (crews.finish > until) continue
+      leaving[car] = takeMove()
+      limit[car] = crews.start
+      return
+    }
   }
 
   const vacate = (car: number, at: number): void => {
@@ -153,12 +200,12 @@ export function createFloor({ problem }: Compiled, crews: Crews): Floor {
     const stay: OpenStay = { car, bay: at, from, to: problem.horizon }
     openStay[car] = stay
     stays.push(stay)
-    if (bays[at]?.storage === true) {
-      limit[car] = NEVER
-      return
-    }
+    const isYard = bays[at]?.storage === true
+    bookedFrom[car] = isYard ? NEVER : nextBooked(at, car, from)
+    limit[car] = bookedFrom[car] as number
+    if (isYard) return
     holder[at] = car
-    limit[car] = nextBooked(at, car, from)
+    planLeaving(car)
     const own = cars[car]?.bookings ?? []
     const index = own.findIndex(
       (each, i) => i >= (used[car] as number) && each.bay === at && each.from <= from,
@@ -166,8 +213,15 @@ export function createFloor({ problem }: Compiled, crews: Crews): Floor {
     if (index >= 0) used[car] = index + 1
   }
 
-  const park = (car: number, ready: number): boolean =>
-    yard >= 0 && moveTo(car, yard, Math.max(ready, busyTo[car] as number))
+  const park = (car: number, ready: number): boolean => {
+    if (yard < 0 || bay[car] === yard) return false
+    if (moveTo(car, yard, Math.max(ready, busyTo[car] as number))) return true
+    const due = leaving[car]
+    if (!due) return false
+    leaving[car] = null
+    go(car, yard, due)
+    return true
+  }
 
   const floor: Floor = {
     released: 0,
@@ -184,17 +238,23 @@ export function createFloor({ problem }: Compiled, crews: Crews): Floor {
       return false
     },
     park,
-    bring: (car, kind, ready) => {
+    bring: (car, kind, ready, needs) => {
       const from = Math.max(ready, busyTo[car] as number)
-      const choice = choose(car, kind, from)
+      const choice = choose(car, kind, from, needs)
       if (choice === null) return false
-      if (moveTo(car, choice.at, choice.from)) return true
-      return park(car, from) && moveTo(car, choice.at, choice.from)
+      return moveTo(car, choice.at, choice.from) || (park(car, from) && moveTo(car, choice.at, choice.from))
     },
     leave: (car) => {
       if (bay[car] === -1) return
+      cancelLeaving(car)
       vacate(car, busyTo[car] as number)
       bay[car] = -1
+    },
+    clearOut: () => {
+      leaving.forEach((due, car) => {
+        if (due) go(car, yard, due)
+      })
+      leaving.fill(null)
     },
     clear: () => {
       floor.released = 0
@@ -204,8 +264,10 @@ export function createFloor({ problem }: Compiled, crews: Crews): Floor {
       freeFrom.fill(0)
       used.fill(0)
       openStay.fill(null)
+      leaving.fill(null)
       cars.forEach((car, index) => {
         bay[index] = -1
+        bookedFrom[index] = NEVER
         limit[index] = NEVER
         busyTo[index] = car.arrives
         since[index] = car.arrives

@@ -13,6 +13,8 @@ export interface Generator {
   /** By activity; NEVER when it could not be placed. */
   readonly starts: Int32Array
   readonly finishes: Int32Array
+  /** By car: ticks that it stands idle in a bay before it makes room. The caller's to set; NEVER at first. */
+  readonly patience: Int32Array
   /** Lateness, moves, end, changes: compared in this order, less is better. Work not placed counts as never done. */
   readonly score: Float64Array
   /** Places all activities by the order of `list`, a permutation of them. What cannot come yet waits until it can. */
@@ -49,6 +51,9 @@ export function createGenerator(compiled: Compiled): Generator {
   /** By activity: the stay of its car, by count, that is too short for it. */
   const tooLongFor = new Int32Array(size)
   const stayCount = new Int32Array(problem.cars.length)
+  const patience = new Int32Array(problem.cars.length).fill(NEVER)
+  const hasYielded = new Uint8Array(problem.cars.length)
+  const backBefore = DAYS_BACK_BEFORE * dayLength(problem)
   const order = new Int32Array(size)
   const next = new Int32Array(size + 1)
   const isFirst = new Uint8Array(size)
@@ -66,7 +71,11 @@ export function createGenerator(compiled: Compiled): Generator {
     waiting.set(waitsOn)
     tooLongFor.fill(-1)
     stayCount.fill(0)
-    bayWork.forEach((own, index) => (bayLeft[index] = own.length))
+    hasYielded.fill(0)
+    bayWork.forEach((own, index) => {
+      bayLeft[index] = own.length
+      if (own.length === 0) floor.leave(index)
+    })
   }
 
   const line = (list: Int32Array): void => {
@@ -92,27 +101,52 @@ export function createGenerator(compiled: Compiled): Generator {
     return tick
   }
 
-  /** Work that could be placed where the shell stands, or on the bench: it is not moved before that. */
-  const hasWorkHere = (of: number): boolean => {
+  /** Earliest bound of what could be placed where the shell stands, or on the bench: it is not moved before that. */
+  const soonestHere = (of: number): number => {
+    let soonest = NEVER
     for (let at = workOfCar.offsets[of] as number; at < (workOfCar.offsets[of + 1] as number); at += 1) {
       const activity = workOfCar.items[at] as number
       if (isPlaced[activity] === 1 || isDead[activity] === 1 || waiting[activity] !== 0) continue
       const kind = bayKind[activity] as number
       if (kind >= 0 && !floor.suits(floor.bay[of] as number, kind)) continue
-      if (tooLongFor[activity] === stayCount[of] || held.from(activity) === NEVER) continue
-      return true
+      if (tooLongFor[activity] === stayCount[of]) continue
+      soonest = Math.min(soonest, boundOf(activity))
     }
-    return false
+    return soonest
   }
 
-  const bring = (activity: number): boolean => {
+  const movableFrom = (of: number): number => (problem.cars[of]?.braced === true ? 0 : held.closedAt(of))
+
+  const bring = (activity: number, bound: number): boolean => {
     const of = car[activity] as number
-    if (!floor.hasFree(bayKind[activity] as number) || hasWorkHere(of)) return false
-    const closed = problem.cars[of]?.braced === true ? 0 : held.closedAt(of)
-    if (closed === NEVER) return false
-    if (!floor.bring(of, bayKind[activity] as number, closed)) return false
+    if (!floor.hasFree(bayKind[activity] as number) || soonestHere(of) !== NEVER) return false
+    const closed = movableFrom(of)
+    // A car in the yard comes back when it is needed, a few days early because people may be busy; others come at once.
+    const needed = hasYielded[of] === 1 ? bound - backBefore : 0
+    if (
+      closed === NEVER ||
+      !floor.bring(of, bayKind[activity] as number, Math.max(closed, needed), work[activity] as number)
+    )
+      return false
+    hasYielded[of] = 0
     stayCount[of] = (stayCount[of] as number) + 1
     return true
+  }
+
+  /** Puts a car in the yard that can do nothing in its bay. */
+  const giveWay = (of: number): boolean => {
+    const closed = movableFrom(of)
+    if (closed === NEVER || !floor.park(of, closed)) return false
+    hasYielded[of] = 1
+    stayCount[of] = (stayCount[of] as number) + 1
+    return true
+  }
+
+  /** True when the activity must wait: its car gives its bay up meanwhile, or has other work there that can begin sooner. */
+  const isTooLongToWait = (of: number, bound: number): boolean => {
+    const until = (floor.busyTo[of] as number) + (patience[of] as number)
+    if (bound <= until || problem.bays[floor.bay[of] as number]?.storage !== false) return false
+    return soonestHere(of) <= until || giveWay(of)
   }
 
   /** Finds people and resources from `tick` on; what was found stands in `crews`. */
@@ -140,7 +174,8 @@ export function createGenerator(compiled: Compiled): Generator {
     if (kind >= 0) {
       for (let tries = 0; ; tries += 1) {
         const isHere = floor.suits(floor.bay[of] as number, kind) && tooLongFor[activity] !== stayCount[of]
-        if (!isHere && !bring(activity)) return false
+        if (!isHere && !bring(activity, bound)) return false
+        if (isHere && isTooLongToWait(of, bound)) return false
         bound = Math.max(bound, floor.since[of] as number)
         fit(activity, bound)
         if (crews.finish <= (floor.limit[of] as number)) break
@@ -227,12 +262,7 @@ export function createGenerator(compiled: Compiled): Generator {
       for (let bay = 0; bay < problem.bays.length; bay += 1) {
         const other = floor.holder[bay] as number
         if (other < 0 || other === car[activity] || !floor.suits(bay, kind) || bayLeft[other] === 0) continue
-        if (hasWorkHere(other)) continue
-        const closed = problem.cars[other]?.braced === true ? 0 : held.closedAt(other)
-        if (closed !== NEVER && floor.park(other, closed)) {
-          stayCount[other] = (stayCount[other] as number) + 1
-          return true
-        }
+        if (soonestHere(other) === NEVER && giveWay(other)) return true
       }
     }
     return false
@@ -243,11 +273,13 @@ export function createGenerator(compiled: Compiled): Generator {
     size,
     starts,
     finishes,
+    patience,
     score: reckoning.score,
     decode: (list) => {
       clear()
       line(list)
       while (pass() || unblock());
+      floor.clearOut()
       reckoning.reckon(floor.moves.length)
     },
     schedule: () => ({
@@ -269,3 +301,8 @@ export function createGenerator(compiled: Compiled): Generator {
 
 /** A bay that is booked for another soon is left for a longer one this often at most. */
 const BAY_TRIES = 4
+
+const DAYS_BACK_BEFORE = 3
+
+const dayLength = ({ midnights }: Compiled['problem']): number =>
+  midnights.length < 2 ? 0 : (midnights[1] as number) - (midnights[0] as number)

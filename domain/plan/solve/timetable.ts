@@ -52,6 +52,14 @@ export const occupy = (table: Timetable, start: number, finish: number): void =>
   table.count += 1
 }
 
+/** Takes an interval back; it must be there. */
+export const release = (table: Timetable, start: number): void => {
+  const at = table.starts.indexOf(start)
+  table.starts.copyWithin(at, at + 1, table.count)
+  table.ends.copyWithin(at, at + 1, table.count)
+  table.count -= 1
+}
+
 /** Index of the first interval that ends after `tick`. */
 const firstEndAfter = ({ ends, count }: Timetable, tick: number): number => {
   let low = 0
