@@ -8,6 +8,8 @@ export interface Decoder {
   /** By activity, in ticks; NEVER when it could not be placed. Overwritten by every `decode`. */
   readonly starts: Int32Array
   readonly finishes: Int32Array
+  /** By car: ticks that it stands idle in its bay before it makes room. For the search to set; NEVER at first. */
+  readonly patience: Int32Array
   /** Lateness, moves, end, changes: compared in this order, less is better. */
   readonly score: Float64Array
 }
@@ -23,6 +25,8 @@ export interface SearchSpace {
   readonly groups: Int32Array
   /** By activity: its car; -1 for none. */
   readonly cars: Int32Array
+  /** Ticks of a day. */
+  readonly day: number
   /** Rules to begin from, by activity: what has the least goes first, as far as the links let it. */
   readonly priorities: readonly ArrayLike<number>[]
   /** A score that no schedule can be under: the search ends when it is reached. */

@@ -1,5 +1,6 @@
 import type { Schedule } from '../schedule.ts'
 import { type Compiled, crewDemands, indicesOf, offsetsOf, rowLength, rows } from './compile.ts'
+import type { Decoder } from './decoder.ts'
 import { createCrews, type CrewDemand } from './crews.ts'
 import { createFloor } from './floor.ts'
 import { createResourceProfile } from './resource-profile.ts'
@@ -8,17 +9,7 @@ import { createHeld } from './stands.ts'
 import { NEVER } from './working-time.ts'
 
 /** Serial schedule generation (Kelley 1963): each activity of a list in turn at the earliest tick that all allows. */
-export interface Generator {
-  readonly size: number
-  /** By activity; NEVER when it could not be placed. */
-  readonly starts: Int32Array
-  readonly finishes: Int32Array
-  /** By car: ticks that it stands idle in a bay before it makes room. The caller's to set; NEVER at first. */
-  readonly patience: Int32Array
-  /** Lateness, moves, end, changes: compared in this order, less is better. Work not placed counts as never done. */
-  readonly score: Float64Array
-  /** Places all activities by the order of `list`, a permutation of them. What cannot come yet waits until it can. */
-  readonly decode: (list: Int32Array) => void
+export interface Generator extends Decoder {
   /** The schedule of the last list. */
   readonly schedule: () => Schedule
 }
@@ -304,5 +295,6 @@ const BAY_TRIES = 4
 
 const DAYS_BACK_BEFORE = 3
 
-const dayLength = ({ midnights }: Compiled['problem']): number =>
+/** Ticks of a day; 0 where days mean nothing. */
+export const dayLength = ({ midnights }: Compiled['problem']): number =>
   midnights.length < 2 ? 0 : (midnights[1] as number) - (midnights[0] as number)

@@ -1,11 +1,14 @@
 import type { SearchSpace } from './decoder.ts'
 import { inLinkOrder } from './priorities.ts'
 import type { Random } from './random.ts'
+import { NEVER } from './working-time.ts'
 
 /** A list and what came of it. */
 export interface Incumbent {
   readonly list: Int32Array
   readonly score: Float64Array
+  /** By car: see Decoder. */
+  readonly patience: Int32Array
 }
 
 export interface Shifts {
@@ -26,7 +29,8 @@ export function createShifts(space: SearchSpace, random: Random, from: Incumbent
   const linked = inLinkOrder({ size, ...space })
   const each = Int32Array.from({ length: size }, (_, index) => index)
   const levels = [space.cars, space.groups, each].map(membersOf)
-  const best = { list: from.list.slice(), score: from.score.slice() }
+  const best = { list: from.list.slice(), score: from.score.slice(), patience: from.patience.slice() }
+  const patience = from.patience.slice()
   const score = from.score.slice()
   const list = new Int32Array(size)
   const trial = new Float64Array(size)
@@ -44,6 +48,12 @@ export function createShifts(space: SearchSpace, random: Random, from: Incumbent
     for (const activity of group) trial[activity] = (trial[activity] as number) + amount
   }
 
+  /** Lets a car wait in its bay for another while, or for as long as it takes. */
+  const changeMind = (): void => {
+    const days = PATIENCE_DAYS[random.below(PATIENCE_DAYS.length)] as number
+    forward.patience[random.below(patience.length)] = Math.min(NEVER, days * space.day)
+  }
+
   /** Nothing stands before what it waits for: it takes the later key of the two. */
   const settle = (): void => {
     const { offsets, items } = space.predecessors
@@ -56,7 +66,9 @@ export function createShifts(space: SearchSpace, random: Random, from: Incumbent
 
   const step = (progress: number): void => {
     trial.set(keys)
-    for (let count = 1 + random.below(MOST_SHIFTS); count > 0; count -= 1) shift(progress)
+    forward.patience.set(patience)
+    if (patience.length > 0 && random.next() < MIND_CHANGED) changeMind()
+    else for (let count = 1 + random.below(MOST_SHIFTS); count > 0; count -= 1) shift(progress)
     settle()
     list.set(linked)
     list.sort((a, b) => (trial[a] as number) - (trial[b] as number))
@@ -64,11 +76,13 @@ export function createShifts(space: SearchSpace, random: Random, from: Incumbent
     const loss = lossOf(forward.score, score)
     const heat = HEAT * (1 - progress) ** 2
     if (loss > 0 && random.next() >= Math.exp(-loss / heat)) return
+    patience.set(forward.patience)
     keys.set(random.next() < REBASED ? forward.starts : trial)
     score.set(forward.score)
     if (lossOf(score, best.score) >= 0) return
     best.score.set(score)
     best.list.set(list)
+    best.patience.set(patience)
   }
   return { step, best }
 }
@@ -81,6 +95,8 @@ const COOLED = 0.7
 /** Relative loss that is taken with a chance of 1/e at the start. */
 const HEAT = 0.02
 const REBASED = 0.1
+const MIND_CHANGED = 0.05
+const PATIENCE_DAYS = [2, 5, 10, Infinity]
 
 /** Cars three in ten, single activities one in ten, repairs otherwise. */
 const pick = (chance: number): number => (chance < 0.3 ? 0 : chance < 0.9 ? 1 : 2)

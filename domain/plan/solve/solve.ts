@@ -2,7 +2,7 @@ import type { Problem } from '../problem.ts'
 import type { Schedule, Score } from '../schedule.ts'
 import { compile, type Compiled } from './compile.ts'
 import type { SearchSpace } from './decoder.ts'
-import { createGenerator, type Generator } from './generate.ts'
+import { createGenerator, dayLength, type Generator } from './generate.ts'
 import { mirror } from './mirror.ts'
 import { inLinkOrder, workshopPriorities } from './priorities.ts'
 import { createRandom } from './random.ts'
@@ -59,6 +59,7 @@ export function createSolver(problem: Problem, { seed, schedules }: Budget): Sol
     },
     best: () => {
       shifts ??= begin()
+      forward.patience.set(shifts.best.patience)
       forward.decode(shifts.best.list)
       return { schedule: forward.schedule(), score: scoreOf(forward), schedules: used }
     },
@@ -85,12 +86,13 @@ const ruleLists = (space: SearchSpace): readonly Int32Array[] => {
 
 const bestOf = (forward: Generator, lists: readonly Int32Array[]): Incumbent => {
   let best: Incumbent | null = null
+  const patience = forward.patience.slice()
   for (const list of lists) {
     forward.decode(list)
     if (best === null || compareScores(forward.score, best.score) < 0)
-      best = { list, score: forward.score.slice() }
+      best = { list, score: forward.score.slice(), patience }
   }
-  return best ?? { list: new Int32Array(0), score: new Float64Array(4) }
+  return best ?? { list: new Int32Array(0), score: new Float64Array(4), patience }
 }
 
 const searchSpace = (compiled: Compiled, forward: Generator): SearchSpace => {
@@ -102,6 +104,7 @@ const searchSpace = (compiled: Compiled, forward: Generator): SearchSpace => {
     successors: compiled.successors,
     groups: compiled.repair,
     cars: compiled.car,
+    day: dayLength(compiled.problem),
     priorities: workshopPriorities(compiled),
     bound: null,
   }

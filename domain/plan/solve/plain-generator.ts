@@ -1,0 +1,56 @@
+import type { Compiled } from './compile.ts'
+import type { Decoder } from './decoder.ts'
+import { createResourceProfile } from './resource-profile.ts'
+import { NEVER } from './working-time.ts'
+
+/**
+ * Serial schedule generation (Kelley 1963) for a problem without people, cars and calendars: each activity of the list in
+ * turn starts as early as its links and what is left of the resources let it.
+ */
+export function createPlainGenerator(compiled: Compiled): Decoder {
+  const { problem, size, horizon, work, earliest, tail, lags } = compiled
+  const { offsets, items } = compiled.predecessors
+  const profile = createResourceProfile(
+    problem.resources.map((each) => each.capacity),
+    problem.activities.map((each) => each.uses),
+  )
+  const canFit = Uint8Array.from({ length: size }, (_, row) => (profile.canFit(row) ? 1 : 0))
+  const starts = new Int32Array(size)
+  const finishes = new Int32Array(size)
+  const score = new Float64Array(4)
+
+  const linkedFrom = (activity: number): number => {
+    const last = offsets[activity + 1] as number
+    let from = earliest[activity] as number
+    for (let at = offsets[activity] as number; at < last; at += 1) {
+      const tick = (finishes[items[at] as number] as number) + (lags[at] as number)
+      if (tick > from) from = tick
+    }
+    return from
+  }
+
+  const decode = (list: Int32Array): void => {
+    profile.clear()
+    let end = 0
+    for (let at = 0; at < size; at += 1) {
+      const activity = list[at] as number
+      const ticks = work[activity] as number
+      const from = linkedFrom(activity)
+      const start = canFit[activity] === 1 && from < horizon ? profile.earliest(activity, from, ticks) : NEVER
+      const finish = start + ticks
+      if (finish > horizon) {
+        starts[activity] = NEVER
+        finishes[activity] = NEVER
+        end = NEVER
+        continue
+      }
+      profile.reserve(activity, start, finish)
+      starts[activity] = start
+      finishes[activity] = finish
+      const over = finish + (tail[activity] as number)
+      if (over > end) end = over
+    }
+    score[2] = end
+  }
+  return { size, decode, starts, finishes, score, patience: new Int32Array(0) }
+}
