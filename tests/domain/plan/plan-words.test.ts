@@ -1,0 +1,233 @@
+import { describe, expect, it } from 'vitest'
+import {
+  bayIdSchema,
+  bookingIdSchema,
+  carIdSchema,
+  personIdSchema,
+  repairIdSchema,
+  visitIdSchema,
+} from '../../../domain/ids.ts'
+import type { Plan, PlannedWork } from '../../../domain/plan/plan.ts'
+import {
+  entryTime,
+  planLines,
+  type PlanOf,
+  type PlanTelling,
+  worksOnOf,
+} from '../../../domain/plan/plan-words.ts'
+import { localToInstant } from '../../../domain/time/zone.ts'
+
+const zone = 'Europe/London'
+const at = (date: string, time: string): number => localToInstant(date, time, zone)
+
+const carId = carIdSchema.parse('car-dunmere')
+const visitId = visitIdSchema.parse('visit-dunmere')
+const wren = personIdSchema.parse('person-wren')
+const joss = personIdSchema.parse('person-joss')
+const bay1 = bayIdSchema.parse('bay-number-1')
+const bay3 = bayIdSchema.parse('bay-number-3')
+
+const gate = (name: 'sealed' | 'welded'): PlannedWork['target'] => ({
+  kind: 'gate',
+  repairId: repairIdSchema.parse('repair-sill'),
+  gate: name,
+})
+
+const work = (more: Partial<PlannedWork>): PlannedWork => ({
+  carId,
+  visitId,
+  target: gate('welded'),
+  start: at('2026-11-26', '08:00'),
+  finish: at('2026-11-26', '14:30'),
+  people: [wren],
+  bayId: bay3,
+  hours: 6,
+  begun: false,
+  pinned: { people: false, day: false },
+  why: { reason: 'curing', words: 'waits for the sealer until Thu 26 Nov, 08:00' },
+  ...more,
+})
+
+const plan = (more: Partial<Plan>): Plan => ({
+  madeAt: at('2026-11-25', '10:40'),
+  work: [],
+  stays: [],
+  moves: [],
+  cars: [],
+  faults: [],
+  score: { latenessHours: 0, moves: 0, end: 0, changes: 0 },
+  ...more,
+})
+
+/** Nobody works at weekends, and Joss not on Mondays. */
+const telling: PlanTelling = {
+  zone,
+  names: {
+    car: () => 'Dunmere Saloon',
+    bay: (id) => (id === bay1 ? 'Bay 1' : 'Bay 3'),
+    person: (id) => (id === wren ? 'Wren' : 'Joss'),
+    work: ({ target }) => (target.kind === 'gate' ? `Sill, left: ${target.gate}` : 'strip'),
+  },
+  worksOn: (person, date) =>
+    !['2026-11-28', '2026-11-29'].includes(date) && !(person === joss && date === '2026-11-30'),
+}
+
+const ofWren: PlanOf = { kind: 'person', personId: wren }
+const ofBay3: PlanOf = { kind: 'bay', bayId: bay3 }
+const ofCar: PlanOf = { kind: 'car', carId }
+
+const move = {
+  carId,
+  from: bay1,
+  to: bay3,
+  start: at('2026-11-26', '07:30'),
+  finish: at('2026-11-26', '08:00'),
+  people: [wren, joss],
+}
+
+/** '2026-11-26 08:00 to 14:30 Sill, left: welded' for every entry. */
+const told = (given: Plan, of: PlanOf): readonly string[] =>
+  planLines(given, of, telling).flatMap(({ date, entries }) =>
+    entries.map((entry) => `${date} ${entryTime(entry, zone)}: ${entry.title}`),
+  )
+
+describe('the plan in words', () => {
+  it('tells a person what, where, when, with whom and why then', () => {
+    const pinned = { people: true, day: true }
+    const [line] = planLines(plan({ work: [work({ people: [wren, joss], pinned })] }), ofWren, telling)
+    expect(line).toEqual({
+      date: '2026-11-26',
+      entries: [
+        {
+          kind: 'work',
+          part: 'whole',
+          start: at('2026-11-26', '08:00'),
+          finish: at('2026-11-26', '14:30'),
+          title: 'Sill, left: welded',
+          carId,
+          car: 'Dunmere Saloon',
+          place: 'Bay 3',
+          people: ['Joss'],
+          why: 'waits for the sealer until Thu 26 Nov, 08:00',
+          pinned: 'pinned to its people and its day',
+          begun: false,
+          hours: 6,
+        },
+      ],
+    })
+  })
+
+  it('names work that pauses on each day that all who do it work on', () => {
+    const long = work({
+      people: [wren, joss],
+      start: at('2026-11-26', '14:00'),
+      finish: at('2026-12-02', '10:00'),
+    })
+    expect(told(plan({ work: [long] }), ofWren)).toEqual([
+      '2026-11-26 from 14:00, goes on: Sill, left: welded',
+      '2026-11-27 goes on all day: Sill, left: welded',
+      '2026-12-01 goes on all day: Sill, left: welded',
+      '2026-12-02 goes on until 10:00: Sill, left: welded',
+    ])
+  })
+
+  it('counts work that ends at midnight to the day before', () => {
+    const late = work({ start: at('2026-11-26', '20:00'), finish: at('2026-11-27', '00:00') })
+    expect(told(plan({ work: [late] }), ofWren)).toEqual(['2026-11-26 20:00 to 00:00: Sill, left: welded'])
+  })
+
+  it('says the hour of the wall clock before and after the clocks go back', () => {
+    // Europe/London: 25 Oct 2026, 01:00 UTC. At 09:00 on the wall it is 08:00 UTC before and 09:00 UTC after.
+    const over = work({ start: Date.UTC(2026, 9, 24, 8), finish: Date.UTC(2026, 9, 26, 9) })
+    expect(told(plan({ work: [over] }), ofWren)).toEqual([
+      '2026-10-24 from 09:00, goes on: Sill, left: welded',
+      '2026-10-25 goes on all day: Sill, left: welded',
+      '2026-10-26 goes on until 09:00: Sill, left: welded',
+    ])
+  })
+
+  it('leaves out what others do', () => {
+    const given = plan({ work: [work({ people: [joss] })], moves: [{ ...move, people: [joss] }] })
+    expect(told(given, ofWren)).toEqual([])
+  })
+
+  it('puts days and what is on them in order of time', () => {
+    const sealed = work({
+      target: gate('sealed'),
+      start: at('2026-11-27', '08:00'),
+      finish: at('2026-11-27', '09:00'),
+    })
+    expect(told(plan({ work: [sealed, work({})], moves: [move] }), ofWren)).toEqual([
+      '2026-11-26 07:30 to 08:00: Move from Bay 1 to Bay 3',
+      '2026-11-26 08:00 to 14:30: Sill, left: welded',
+      '2026-11-27 08:00 to 09:00: Sill, left: sealed',
+    ])
+  })
+
+  it('tells a bay who comes, stands, is worked on and goes, a stay only at its ends', () => {
+    const stay = {
+      carId,
+      bayId: bay3,
+      from: at('2026-11-26', '07:30'),
+      to: at('2026-12-08', '16:00'),
+      bookingId: bookingIdSchema.parse('booking-dunmere'),
+    }
+    const out = {
+      ...move,
+      from: bay3,
+      to: bay1,
+      start: at('2026-12-08', '15:30'),
+      finish: at('2026-12-08', '16:00'),
+    }
+    const given = plan({ work: [work({})], moves: [move, out], stays: [stay] })
+    expect(told(given, ofBay3)).toEqual([
+      '2026-11-26 07:30 to 08:00: Move in from Bay 1',
+      '2026-11-26 from 07:30, goes on: Stands here',
+      '2026-11-26 08:00 to 14:30: Sill, left: welded',
+      '2026-12-08 goes on until 16:00: Stands here',
+      '2026-12-08 15:30 to 16:00: Move out to Bay 1',
+    ])
+    const [first] = planLines(given, ofBay3, telling)
+    expect(first?.entries.map(({ people }) => people)).toEqual([['Wren', 'Joss'], [], ['Wren']])
+    expect(first?.entries[1]?.pinned).toBe('pinned by a booking')
+  })
+
+  it('tells a car where it stands and what is done to it, with a move from outside as such', () => {
+    const stay = { carId, bayId: bay3, from: move.start, to: at('2026-11-26', '14:30'), bookingId: null }
+    const onBench = work({
+      bayId: null,
+      people: [joss],
+      target: { kind: 'task', taskId: 'task-strip' as never },
+    })
+    const given = plan({ work: [onBench], moves: [{ ...move, from: null }], stays: [stay] })
+    expect(told(given, ofCar)).toEqual([
+      '2026-11-26 07:30 to 08:00: Bring in to Bay 3',
+      '2026-11-26 07:30 to 14:30: In Bay 3',
+      '2026-11-26 08:00 to 14:30: strip',
+    ])
+    expect(planLines(given, ofCar, telling)[0]?.entries[2]).toMatchObject({ place: '', people: ['Joss'] })
+  })
+})
+
+describe('days that somebody works on, by the view', () => {
+  const day = (date: string, isFree: boolean) => ({
+    date,
+    from: at(date, '00:00'),
+    to: at(date, '24:00'),
+    spans: isFree ? [] : [{ from: at(date, '08:00'), to: at(date, '16:30') }],
+    holiday: null,
+  })
+  const worksOn = worksOnOf({
+    days: [day('2026-11-27', false), day('2026-11-28', true), day('2026-11-30', false)],
+    people: [
+      { personId: wren, name: 'Wren', skills: [], off: [] },
+      { personId: joss, name: 'Joss', skills: [], off: [{ from: '2026-11-30', to: '2026-12-04' }] },
+    ],
+  })
+
+  it('are the days of the workshop on which they are not off', () => {
+    const days = ['2026-11-27', '2026-11-28', '2026-11-30', '2026-12-01']
+    expect(days.filter((date) => worksOn(wren, date))).toEqual(['2026-11-27', '2026-11-30'])
+    expect(days.filter((date) => worksOn(joss, date))).toEqual(['2026-11-27'])
+  })
+})
