@@ -29,7 +29,16 @@ const layers: Readonly<Record<string, Layer>> = {
   electron: {
     folders: ['electron', 'db', 'domain'],
     typesOf: [],
-    packages: ['node:*', 'electron', '@hono/node-server', 'sharp', 'exifr', 'heic-decode', 'pdfkit'],
+    packages: [
+      'node:*',
+      'electron',
+      '@hono/node-server',
+      'sharp',
+      'exifr',
+      'heic-decode',
+      'pdfkit',
+      'ical-generator',
+    ],
   },
   renderer: {
     folders: ['renderer', 'domain'],
