@@ -1,6 +1,6 @@
 import type { Compiled } from './compile.ts'
 import { busyUntil, createTimetable, firstFit, isFree, occupy, release, type Timetable } from './timetable.ts'
-import { finishAfter, nextWorking, NEVER, type WorkingTime } from './working-time.ts'
+import { finishAfter, finishTogether, NEVER, nextTogether, type WorkingTime } from './working-time.ts'
 
 /** What work asks of people. Rows are given as one array with bounds, so that nothing is copied in the inner loop. */
 export interface CrewDemand {
@@ -25,10 +25,12 @@ export interface Crews {
   readonly find: (demand: CrewDemand, tick: number) => void
   /** Books what was found. */
   readonly take: (count: number) => void
-  /** Takes back what these people were booked for from `start` on. */
-  readonly giveBack: (people: readonly number[], start: number) => void
+  /** Takes back what these people were booked for. */
+  readonly giveBack: (people: readonly number[], start: number, finish: number) => void
   readonly clear: () => void
 }
+
+const SHORTLIST = 16
 
 /** Where a free crew was looked for this often in vain, it is looked for no further: an absurd calendar, not a busy one. */
 const TRIES = 400
@@ -37,19 +39,42 @@ export function createCrews({ problem, times }: Compiled): Crews {
   const tables = problem.people.map(createTimetable)
   const chosen = new Int32Array(Math.max(1, problem.people.length))
   const reach = new Int32Array(chosen.length)
-  const one = new Int32Array(1)
+  const together: WorkingTime[] = []
+  const shortlist = new Int32Array(SHORTLIST)
+  const lastEnd = new Int32Array(chosen.length)
 
-  const timeOf = (person: number, watch: number): WorkingTime => {
-    one[0] = person
-    return times.of(one, 1, watch)
+  const fit = (person: number, tick: number, { work, watch }: CrewDemand, latest: number): number =>
+    firstFit(tables[person] as Timetable, times(person, watch), tick, work, latest)
+
+  /** Of many who are able only those are looked at whose last work ends soonest; in a usual workshop that is everybody. */
+  const list = ({ able, ableFrom, ableTo }: CrewDemand): number => {
+    let count = 0
+    let latest = -1
+    for (let at = ableFrom; at < ableTo; at += 1) {
+      const person = able[at] as number
+      if (count < SHORTLIST) {
+        shortlist[count++] = person
+        continue
+      }
+      if (latest < 0) latest = latestOf()
+      if ((lastEnd[person] as number) >= (lastEnd[shortlist[latest] as number] as number)) continue
+      shortlist[latest] = person
+      latest = -1
+    }
+    return count
   }
-  const fit = (person: number, tick: number, { work, watch }: CrewDemand): number =>
-    firstFit(tables[person] as Timetable, timeOf(person, watch), tick, work)
+  const latestOf = (): number => {
+    let latest = 0
+    for (let at = 1; at < SHORTLIST; at += 1)
+      if ((lastEnd[shortlist[at] as number] as number) > (lastEnd[shortlist[latest] as number] as number))
+        latest = at
+    return latest
+  }
 
   const consider = (person: number, demand: CrewDemand, tick: number): void => {
-    const start = fit(person, tick, demand)
+    const start = fit(person, tick, demand, crews.finish - demand.work)
     if (start === NEVER) return
-    const finish = finishAfter(timeOf(person, demand.watch), start, demand.work)
+    const finish = finishAfter(times(person, demand.watch), start, demand.work)
     if (finish >= crews.finish) return
     crews.start = start
     crews.finish = finish
@@ -61,24 +86,24 @@ export function createCrews({ problem, times }: Compiled): Crews {
     crews.finish = NEVER
     if (demand.namedTo > demand.namedFrom)
       return consider(demand.named[demand.namedFrom] as number, demand, tick)
-    for (let at = demand.ableFrom; at < demand.ableTo; at += 1)
-      consider(demand.able[at] as number, demand, tick)
+    const count = list(demand)
+    for (let at = 0; at < count; at += 1) consider(shortlist[at] as number, demand, tick)
   }
 
   /** The people who can be at it together from the earliest tick: named ones first, then those who are free soonest. */
   const findSeveral = (demand: CrewDemand, tick: number): void => {
     let from = tick
     for (let attempt = 0; attempt < TRIES; attempt += 1) {
-      const together = gather(demand, from)
-      if (together === NEVER) break
-      const ready = gather(demand, together)
-      if (ready > together) {
+      const gathered = gather(demand, from)
+      if (gathered === NEVER) break
+      const ready = isSoonest(demand.people, gathered) ? gathered : gather(demand, gathered)
+      if (ready > gathered) {
         from = ready
         continue
       }
-      const time = times.of(chosen, demand.people, demand.watch)
-      const start = nextWorking(time, together)
-      const finish = start === NEVER ? NEVER : finishAfter(time, start, demand.work)
+      for (let at = 0; at < demand.people; at += 1) together[at] = times(chosen[at] as number, demand.watch)
+      const start = nextTogether(together, demand.people, gathered)
+      const finish = start === NEVER ? NEVER : finishTogether(together, demand.people, start, demand.work)
       if (finish === NEVER) break
       const clash = firstClash(demand.people, start, finish)
       if (clash === NEVER) {
@@ -92,14 +117,21 @@ export function createCrews({ problem, times }: Compiled): Crews {
     crews.finish = NEVER
   }
 
+  /** True when all of the crew can begin at the same tick. */
+  const isSoonest = (count: number, tick: number): boolean => {
+    for (let index = 0; index < count; index += 1) if (reach[index] !== tick) return false
+    return true
+  }
+
   /** Chooses the crew that is free soonest after `tick` and says when the last of them is. */
   const gather = (demand: CrewDemand, tick: number): number => {
     let count = 0
     for (let at = demand.namedFrom; at < demand.namedTo; at += 1)
       count = insert(demand.named[at] as number, demand, tick, count, 0)
     const named = count
-    for (let at = demand.ableFrom; at < demand.ableTo; at += 1) {
-      const person = demand.able[at] as number
+    const candidates = list(demand)
+    for (let at = 0; at < candidates; at += 1) {
+      const person = shortlist[at] as number
       if (!isNamed(demand, person)) count = insert(person, demand, tick, count, named)
     }
     if (count < demand.people) return NEVER
@@ -110,7 +142,7 @@ export function createCrews({ problem, times }: Compiled): Crews {
 
   /** Keeps the soonest `people` in order of when they can; the first `fixed` keep their places. */
   const insert = (person: number, demand: CrewDemand, tick: number, count: number, fixed: number): number => {
-    const start = fit(person, tick, demand)
+    const start = fit(person, tick, demand, NEVER - 1)
     if (start === NEVER) return count
     let at = Math.min(count, demand.people)
     if (at === demand.people && (fixed === at || (reach[at - 1] as number) <= start)) return count
@@ -139,13 +171,17 @@ export function createCrews({ problem, times }: Compiled): Crews {
     chosen,
     find: (demand, tick) => (demand.people === 1 ? findOne(demand, tick) : findSeveral(demand, tick)),
     take: (count) => {
-      for (let index = 0; index < count; index += 1)
-        occupy(tables[chosen[index] as number] as Timetable, crews.start, crews.finish)
+      for (let index = 0; index < count; index += 1) {
+        const person = chosen[index] as number
+        occupy(tables[person] as Timetable, times(person, 0), crews.start, crews.finish)
+        lastEnd[person] = Math.max(lastEnd[person] as number, crews.finish)
+      }
     },
-    giveBack: (people, start) => {
-      for (const person of people) release(tables[person] as Timetable, start)
+    giveBack: (people, start, finish) => {
+      for (const person of people) release(tables[person] as Timetable, start, finish)
     },
     clear: () => {
+      lastEnd.fill(0)
       for (const table of tables) table.count = 0
     },
   }

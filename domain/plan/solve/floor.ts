@@ -162,7 +162,7 @@ export function createFloor({ problem }: Compiled, crews: Crews): Floor {
 
   const cancelLeaving = (car: number): void => {
     const due = leaving[car]
-    if (due && demand.work > 0) crews.giveBack(due.crew, due.start)
+    if (due && demand.work > 0) crews.giveBack(due.crew, due.start, due.finish)
     leaving[car] = null
   }
 

@@ -191,7 +191,8 @@ export function createGenerator(compiled: Compiled): Generator {
     if (demand) {
       if (demand.work === 0) signatories(demand)
       else crews.take(demand.people)
-      crewItems.set(crews.chosen.subarray(0, demand.people), crewOffsets[activity])
+      const from = crewOffsets[activity] as number
+      for (let at = 0; at < demand.people; at += 1) crewItems[from + at] = crews.chosen[at] as number
     }
     profile.reserve(activity, start, finish)
     for (

@@ -1,6 +1,9 @@
 import { finishAfter, nextWorking, NEVER, type WorkingTime } from './working-time.ts'
 
-/** When somebody is busy: intervals in order, apart. Kept as two arrays that are emptied for every schedule. */
+/**
+ * When somebody is busy: intervals in order, apart. Those with no working time between them are one, so that a full week
+ * is a single interval. Kept as two arrays that are emptied for every schedule.
+ */
 export interface Timetable {
   starts: Int32Array
   ends: Int32Array
@@ -14,17 +17,23 @@ export const createTimetable = (): Timetable => ({
 })
 
 /**
- * First start at or after `tick` at which `work` ticks of working time fit between what is there already; NEVER when
- * none does before the horizon. Costs a bisection and a walk over the gaps that are too short.
+ * First start from `tick` up to `latest` at which `work` ticks of working time fit between what is there already; NEVER
+ * when there is none. Costs a bisection and a walk over the gaps that are too short.
  */
-export const firstFit = (table: Timetable, time: WorkingTime, tick: number, work: number): number => {
+export const firstFit = (
+  table: Timetable,
+  time: WorkingTime,
+  tick: number,
+  work: number,
+  latest: number,
+): number => {
   const { starts, ends, count } = table
   let start = nextWorking(time, tick)
-  for (let at = firstEndAfter(table, start); at < count; at += 1) {
-    if (start === NEVER || finishAfter(time, start, work) <= (starts[at] as number)) return start
+  for (let at = firstEndAfter(table, start); at < count && start <= latest; at += 1) {
+    if (finishAfter(time, start, work) <= (starts[at] as number)) return start
     start = nextWorking(time, Math.max(start, ends[at] as number))
   }
-  return start === NEVER || finishAfter(time, start, work) === NEVER ? NEVER : start
+  return start > latest || finishAfter(time, start, work) === NEVER ? NEVER : start
 }
 
 export const isFree = (table: Timetable, start: number, finish: number): boolean => {
@@ -38,27 +47,31 @@ export const busyUntil = (table: Timetable, tick: number): number => {
   return at === table.count ? tick : (table.ends[at] as number)
 }
 
-/** The interval must be free. */
-export const occupy = (table: Timetable, start: number, finish: number): void => {
-  if (table.count === table.starts.length) grow(table)
+/** The interval must be free. `time` says what lies between it and its neighbours. */
+export const occupy = (table: Timetable, time: WorkingTime, start: number, finish: number): void => {
   const { starts, ends } = table
-  let at = table.count
-  for (; at > 0 && (starts[at - 1] as number) >= finish; at -= 1) {
-    starts[at] = starts[at - 1] as number
-    ends[at] = ends[at - 1] as number
-  }
-  starts[at] = start
-  ends[at] = finish
-  table.count += 1
+  const at = firstEndAfter(table, start)
+  const joinsBefore = at > 0 && hasNoWork(time, ends[at - 1] as number, start)
+  const joinsAfter = at < table.count && hasNoWork(time, finish, starts[at] as number)
+  if (joinsBefore && joinsAfter) {
+    ends[at - 1] = ends[at] as number
+    remove(table, at)
+  } else if (joinsBefore) ends[at - 1] = finish
+  else if (joinsAfter) starts[at] = start
+  else insert(table, at, start, finish)
 }
 
-/** Takes an interval back; it must be there. */
-export const release = (table: Timetable, start: number): void => {
-  const at = table.starts.indexOf(start)
-  table.starts.copyWithin(at, at + 1, table.count)
-  table.ends.copyWithin(at, at + 1, table.count)
-  table.count -= 1
+/** Takes back what was occupied. */
+export const release = (table: Timetable, start: number, finish: number): void => {
+  const at = firstEndAfter(table, start)
+  const from = table.starts[at] as number
+  const to = table.ends[at] as number
+  remove(table, at)
+  if (finish < to) insert(table, at, finish, to)
+  if (from < start) insert(table, at, from, start)
 }
+
+const hasNoWork = ({ done }: WorkingTime, from: number, to: number): boolean => done[from] === done[to]
 
 /** Index of the first interval that ends after `tick`. */
 const firstEndAfter = ({ ends, count }: Timetable, tick: number): number => {
@@ -70,6 +83,21 @@ const firstEndAfter = ({ ends, count }: Timetable, tick: number): number => {
     else low = middle + 1
   }
   return low
+}
+
+const insert = (table: Timetable, at: number, start: number, finish: number): void => {
+  if (table.count === table.starts.length) grow(table)
+  table.starts.copyWithin(at + 1, at, table.count)
+  table.ends.copyWithin(at + 1, at, table.count)
+  table.starts[at] = start
+  table.ends[at] = finish
+  table.count += 1
+}
+
+const remove = (table: Timetable, at: number): void => {
+  table.starts.copyWithin(at, at + 1, table.count)
+  table.ends.copyWithin(at, at + 1, table.count)
+  table.count -= 1
 }
 
 const grow = (table: Timetable): void => {

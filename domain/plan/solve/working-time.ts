@@ -1,13 +1,15 @@
-import type { Calendar, Problem } from '../problem.ts'
+import type { Problem } from '../problem.ts'
 
 /**
- * Working time of a crew as two look-ups: `done[t]` working ticks lie before tick t, and `tickOf[k]` is the tick of the
- * k-th of them. A finish is then one subtraction and one look-up, however many nights lie between.
+ * Working time of one person as look-ups: `done[t]` working ticks lie before tick t, `tickOf[k]` is the tick of the k-th of
+ * them and `endOf[k]` the end of the span it lies in. A finish is then one subtraction and one look-up, however many
+ * nights lie between.
  */
 export interface WorkingTime {
   /** Horizon + 1 entries. */
   readonly done: Int32Array
   readonly tickOf: Int32Array
+  readonly endOf: Int32Array
 }
 
 /** Later than any horizon. */
@@ -15,83 +17,99 @@ export const NEVER = 0x3fffffff
 
 /** First working tick at or after `tick`; NEVER when there is none before the horizon. */
 export const nextWorking = (time: WorkingTime, tick: number): number => {
-  const k = time.done[tick] ?? NEVER
+  if (tick >= time.done.length) return NEVER
+  const k = time.done[tick] as number
   return k < time.tickOf.length ? (time.tickOf[k] as number) : NEVER
 }
 
 /** When `work` (1 or more) working ticks have gone by since `start`; NEVER when that is past the horizon. */
 export const finishAfter = (time: WorkingTime, start: number, work: number): number => {
+  if (start >= time.done.length) return NEVER
   const k = (time.done[start] as number) + work - 1
   return k < time.tickOf.length ? (time.tickOf[k] as number) + 1 : NEVER
 }
 
-/** Working times by crew, made when first asked for: people with the same calendar share one. */
-export interface WorkingTimes {
-  /** Of a crew whose calendars are all open at once, less the last `watch` ticks of the last person's day. */
-  readonly of: (people: ArrayLike<number>, count: number, watch: number) => WorkingTime
+/** First tick at or after `tick` at which all of the first `count` work; NEVER when there is none before the horizon. */
+export const nextTogether = (crew: readonly WorkingTime[], count: number, tick: number): number => {
+  let together = tick
+  for (let agreed = 0, at = 0; agreed < count; at = (at + 1) % count) {
+    const next = nextWorking(crew[at] as WorkingTime, together)
+    if (next === NEVER) return NEVER
+    agreed = next === together ? agreed + 1 : 1
+    together = next
+  }
+  return together
 }
 
-export function createWorkingTimes(problem: Problem): WorkingTimes {
-  const { horizon } = problem
-  const open = problem.calendars.map((calendar) => openTicks(calendar, horizon))
-  const lastWork = dayEnds(problem)
-  const known = new Map<string, WorkingTime>()
-  const single = new Map<number, WorkingTime>()
-  const calendarOf = problem.people.map((person) => person.calendar)
+/** Like `finishAfter` for people who work at the same time only; walks from span to span. */
+export const finishTogether = (
+  crew: readonly WorkingTime[],
+  count: number,
+  start: number,
+  work: number,
+): number => {
+  let left = work
+  let tick = nextTogether(crew, count, start)
+  while (tick !== NEVER) {
+    let end = NEVER
+    for (let at = 0; at < count; at += 1) {
+      const { done, endOf } = crew[at] as WorkingTime
+      end = Math.min(end, endOf[done[tick] as number] as number)
+    }
+    if (end - tick >= left) return tick + left
+    left -= end - tick
+    tick = nextTogether(crew, count, end)
+  }
+  return NEVER
+}
 
-  const make = (calendars: readonly number[], watch: number): WorkingTime => {
-    const ticks = Uint8Array.from({ length: horizon }, () => 1)
-    for (const calendar of calendars) intersect(ticks, open[calendar] as Uint8Array)
+/** Of a person, less the last `watch` ticks of the last person's day. Made when first asked for; equal ones are shared. */
+export type WorkingTimes = (person: number, watch: number) => WorkingTime
+
+export function createWorkingTimes(problem: Problem): WorkingTimes {
+  const lastWork = dayEnds(problem)
+  const made = new Map<string, WorkingTime>()
+  const keys = problem.calendars.map((calendar) =>
+    calendar.spans.map(({ from, to }) => `${from}-${to}`).join(),
+  )
+  const byWatch = new Map<number, (WorkingTime | undefined)[]>()
+
+  const make = (calendar: number, watch: number): WorkingTime => {
+    const ticks = new Uint8Array(problem.horizon)
+    for (const { from, to } of problem.calendars[calendar]?.spans ?? [])
+      ticks.fill(1, Math.max(0, from), Math.max(0, to))
     if (watch > 0) for (const end of lastWork) ticks.fill(0, Math.max(0, end - watch), end)
     return tabulate(ticks)
   }
-  const joint = (people: ArrayLike<number>, count: number, watch: number): WorkingTime => {
-    const calendars = distinct(people, count, calendarOf)
-    const key = `${calendars.join()}:${watch}`
-    const found = known.get(key)
-    if (found !== undefined) return found
-    const made = make(calendars, watch)
-    known.set(key, made)
-    return made
+  const shared = (calendar: number, watch: number): WorkingTime => {
+    const key = `${watch}:${keys[calendar]}`
+    const known = made.get(key)
+    if (known !== undefined) return known
+    const time = make(calendar, watch)
+    made.set(key, time)
+    return time
   }
-  const of = (people: ArrayLike<number>, count: number, watch: number): WorkingTime => {
-    if (count !== 1) return joint(people, count, watch)
-    const key = (people[0] as number) * WATCHES + watch
-    const found = single.get(key)
-    if (found !== undefined) return found
-    const made = joint(people, 1, watch)
-    single.set(key, made)
-    return made
+  return (person, watch) => {
+    let own = byWatch.get(watch)
+    if (own === undefined) byWatch.set(watch, (own = []))
+    return (own[person] ??= shared(problem.people[person]?.calendar ?? -1, watch))
   }
-  return { of }
-}
-
-/** A watch is shorter than this many ticks: a day of minutes. */
-const WATCHES = 1440
-
-const distinct = (people: ArrayLike<number>, count: number, calendarOf: readonly number[]): number[] =>
-  [...new Set(Array.from({ length: count }, (_, i) => calendarOf[people[i] as number] as number))].toSorted(
-    (a, b) => a - b,
-  )
-
-const openTicks = (calendar: Calendar, horizon: number): Uint8Array => {
-  const ticks = new Uint8Array(horizon)
-  for (const span of calendar.spans) ticks.fill(1, Math.max(0, span.from), Math.max(0, span.to))
-  return ticks
-}
-
-const intersect = (ticks: Uint8Array, open: Uint8Array): void => {
-  for (let tick = 0; tick < ticks.length; tick += 1)
-    ticks[tick] = (ticks[tick] as number) & (open[tick] as number)
 }
 
 const tabulate = (ticks: Uint8Array): WorkingTime => {
-  const done = new Int32Array(ticks.length + 1)
-  for (let tick = 0; tick < ticks.length; tick += 1)
+  const horizon = ticks.length
+  const done = new Int32Array(horizon + 1)
+  for (let tick = 0; tick < horizon; tick += 1)
     done[tick + 1] = (done[tick] as number) + (ticks[tick] as number)
-  const tickOf = new Int32Array(done[ticks.length] as number)
-  for (let tick = 0, k = 0; tick < ticks.length; tick += 1) if (ticks[tick] === 1) tickOf[k++] = tick
-  return { done, tickOf }
+  const tickOf = new Int32Array(done[horizon] as number)
+  const endOf = new Int32Array(tickOf.length)
+  for (let tick = horizon - 1, k = tickOf.length - 1; tick >= 0; tick -= 1) {
+    if (ticks[tick] === 0) continue
+    tickOf[k] = tick
+    endOf[k] = ticks[tick + 1] === 1 ? (endOf[k + 1] as number) : tick + 1
+    k -= 1
+  }
+  return { done, tickOf, endOf }
 }
 
 /** When the last person goes, by day; a day whose work runs on over midnight has no such moment. */
