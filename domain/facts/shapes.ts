@@ -199,7 +199,7 @@ export const workingSpanSchema = z
     from: z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'Give a time like 08:00.'),
     to: z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'Give a time like 16:30.'),
   })
-  .refine((span) => span.from < span.to, { error: 'The working day must end after it starts.' })
+  .refine((span) => span.from < span.to, { error: 'The working time must end after it starts.' })
 /** Monday first. */
 export const workingWeekSchema = z.array(z.array(workingSpanSchema).max(4)).length(7)
 

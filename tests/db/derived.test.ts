@@ -6,11 +6,13 @@ import { createStateCache } from '../../db/state-cache.ts'
 import { readDerived } from '../../db/derived.ts'
 import { rebuildDerived } from '../../db/rebuild-derived.ts'
 import { linkHeads } from '../../db/link-heads.ts'
+import { keepPlan, planHistory, readPlan } from '../../db/plans.ts'
 import { recordPhoto } from '../../db/photo-rows.ts'
 import { readAllCars, readWorkshop } from '../../db/reads.ts'
 import { executeCommand } from '../../db/execute-command.ts'
 import { factSchemas } from '../../domain/facts.ts'
-import { entryIdSchema } from '../../domain/ids.ts'
+import { entryIdSchema, planIdSchema } from '../../domain/ids.ts'
+import { simplePlan } from '../support/kept-plan.ts'
 import { carPayload, createWorkshop, desk, storageBay, welder, type Workshop } from '../support/workshop.ts'
 import { recordEveryKind } from './every-kind.ts'
 
@@ -85,12 +87,19 @@ describe('the statements of commands and screens', () => {
     ]
     for (const command of commands)
       expect(executeCommand(db, { command, device: desk, second: null, now: workshop.now }).ok).toBe(true)
+    const planId = planIdSchema.parse('plan-watched')
+    const plan = simplePlan(car!.id)
+    keepPlan(db, { planId, plan, why: 'proposal', cause: '', revision: 1 }, workshop.now)
+    expect(readPlan(db, planId)).toEqual(plan)
+    expect(planHistory(db, car!.id)).toHaveLength(2)
     linkHeads(db, workshop.now)
     expect(statements.size).toBeGreaterThan(20)
     const plans = [...statements].flatMap((text) => planOf(workshop, text))
     const scanned = plans.flatMap((step) => /^SCAN (\w+)/.exec(step)?.[1] ?? [])
     expect(new Set(scanned)).toEqual(new Set(['car', 'booking', 'contact']))
     expect(plans).toContain('SEARCH time_entry USING INDEX time_entry_by_person (person_id=? AND ended>?)')
+    expect(plans).toContain('SEARCH kept_plan_car USING INDEX kept_plan_car_by_car (car_id=?)')
+    expect(plans).toContain('SEARCH kept_plan USING INDEX kept_plan_by_why (why=?)')
     expect(plans).toContain('SEARCH journal USING INDEX sqlite_autoindex_journal_1 (chain=?)')
   })
 })

@@ -18,7 +18,9 @@ import {
   holdIdSchema,
   jointIdSchema,
   liftIdSchema,
+  overtimeIdSchema,
   partIdSchema,
+  planIdSchema,
   readingIdSchema,
   repairIdSchema,
   reportIdSchema,
@@ -29,9 +31,11 @@ import {
   type CarId,
   type RepairId,
 } from '../../domain/ids.ts'
-import { usualSettings } from '../../domain/usual-workshop.ts'
+import { usualPlanning, usualSettings } from '../../domain/usual-workshop.ts'
 import { chainHead } from '../../db/journal.ts'
 import { linkHeads } from '../../db/link-heads.ts'
+import { keepPlan, type PlanToKeep } from '../../db/plans.ts'
+import { simplePlan } from '../support/kept-plan.ts'
 import { layerId, repairPlan, slug, taskPlan } from '../support/plans.ts'
 import {
   dippingFirm,
@@ -73,6 +77,7 @@ export function recordEveryKind(workshop: Workshop, photos: readonly string[], r
   repairTheBootFloor(workshop, carId, photos)
   logTime(workshop, carId)
   decideVariations(workshop, carId, photos)
+  planTheWork(workshop, carId)
   workshop.run(
     'issueReport',
     {
@@ -532,6 +537,63 @@ function decideVariations(workshop: Workshop, carId: CarId, photos: readonly str
     },
     on,
   )
+}
+
+function planTheWork(workshop: Workshop, carId: CarId): void {
+  const on = { carId }
+  const target = { kind: 'gate' as const, repairId: valance, gate: 'opened' as const }
+  const variationId = variationIdSchema.parse('variation-a-new-lid')
+  workshop.run('planFixture', { fixture: 'rotisserie' }, on)
+  workshop.run('pinWork', { target, people: [welder], day: '2026-11-27' }, on)
+  workshop.run('unpinWork', { target }, on)
+  workshop.run('sayLeft', { target, hours: 0.5 }, { carId, by: welder })
+  workshop.run(
+    'raiseVariation',
+    {
+      variationId,
+      visitId: visitIdSchema.parse('visit-s-101'),
+      payer: 'owner',
+      title: 'a new lid',
+      why: 'Bent beyond dressing.',
+      ifNot: '',
+      findings: [],
+      attachments: [],
+      lines: [{ target: { ...target, gate: 'fabricated' }, hours: 6 }],
+    },
+    on,
+  )
+  workshop.run('expectDecision', { variationId, expected: '2026-12-04' }, on)
+  workshop.run('setPlanning', { ...usualPlanning, frozenDays: 3 })
+  workshop.run('setFixtures', { counts: { jig: 1, rotisserie: 2, dolly: null } })
+  const overtime = { people: [welder], from: '2026-11-28', to: '2026-12-19', weekdays: [6] }
+  for (const name of ['first', 'second'])
+    workshop.run('setOvertime', {
+      ...overtime,
+      overtimeId: overtimeIdSchema.parse(`overtime-${name}`),
+      span: { from: '08:00', to: '12:00' },
+    })
+  workshop.run('cancelOvertime', { overtimeId: overtimeIdSchema.parse('overtime-second') })
+  takeAPlan(workshop, carId)
+}
+
+/** One plan is kept and taken, another only proposed, a third tells how the finish moved. */
+function takeAPlan(workshop: Workshop, carId: CarId): void {
+  const keep = (name: string, why: PlanToKeep['why'], finish50: number | null) =>
+    keepPlan(
+      workshop.db,
+      {
+        planId: planIdSchema.parse(`plan-${name}`),
+        plan: simplePlan(carId, { finish50 }),
+        why,
+        cause: 'A new lid is asked for.',
+        revision: 1,
+      },
+      workshop.now,
+    )
+  keep('first', 'proposal', Date.parse('2027-03-23T16:30:00+01:00'))
+  keep('second', 'proposal', null)
+  keep('moved', 'moved', Date.parse('2027-03-25T16:30:00+01:00'))
+  workshop.run('takePlan', { planId: planIdSchema.parse('plan-first') })
 }
 
 function goAwayAndComeBack(workshop: Workshop, carId: CarId): void {

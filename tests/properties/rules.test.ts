@@ -1,6 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import type { FactKind } from '../../domain/facts.ts'
+import type { WorkTarget } from '../../domain/facts/shapes.ts'
+import { gatesFrom } from '../../domain/gates.ts'
 import { linkClash, linkGraphOf } from '../../domain/links/clashes.ts'
 import {
   activeRepairs,
@@ -80,6 +82,36 @@ describe('no sequence of accepted commands', () => {
     )
   })
 
+  test('keeps a pin, or what was said to be left, on work that is not open; and reopening drops what was left', () => {
+    const seen = { pins: 0, left: 0, dropped: 0 }
+    fc.assert(
+      fc.property(acts, (list) => {
+        const scene = createScene()
+        for (const act of list) {
+          const [, a, b, c] = act
+          perform(scene, ['pin', a + 1, b, c + 3])
+          perform(scene, ['say left', a + 1, b, c + 5])
+          const before = [...scene.driver.car.left.keys()]
+          const outcome = perform(scene, act)
+          const { car } = scene.driver
+          const noted = [...car.pins.values(), ...car.left.values()]
+          expect(noted.filter(({ target }) => !isOpen(scene, target))).toEqual([])
+          const reopened = outcome?.ok && outcome.facts.find((fact) => fact.kind === 'gateReopened')
+          if (reopened) {
+            const { repairId, gate } = reopened.payload
+            const gone = gatesFrom(car.repairs.get(repairId)!.plan, gate).map((each) => `${repairId}/${each}`)
+            expect([...car.left.keys()].filter((key) => gone.includes(key))).toEqual([])
+            seen.dropped += before.filter((key) => gone.includes(key)).length
+          }
+          seen.pins = Math.max(seen.pins, car.pins.size)
+          seen.left = Math.max(seen.left, car.left.size)
+        }
+      }),
+      { numRuns: CASES / 2, seed: 20_261_132 },
+    )
+    for (const count of Object.values(seen)) expect(count).toBeGreaterThan(2)
+  })
+
   test('earns more than is authorised, and what is finished has earned all of it', () => {
     fc.assert(
       fc.property(acts, (list) => {
@@ -116,6 +148,12 @@ test('a car without clashing links can always be finished by whoever takes the n
     { numRuns: CASES / 2, seed: 20_261_131 },
   )
 })
+
+const isOpen = (scene: Scene, target: WorkTarget): boolean => {
+  const repair = target.kind === 'gate' ? scene.driver.car.repairs.get(target.repairId) : undefined
+  if (!repair || target.kind !== 'gate') return false
+  return repair.gates[target.gate].status === 'open' && repair.retired === null && !repair.closedAsFound
+}
 
 const hidden = (scene: Scene): readonly string[] =>
   activeRepairs(scene.driver.car)

@@ -40,9 +40,12 @@ export type ActKind =
   | 'move'
   | 'away'
   | 'import'
+  | 'pin'
+  | 'unpin'
+  | 'say left'
 
 const ACTS: readonly { readonly weight: number; readonly arbitrary: fc.Arbitrary<ActKind> }[] = [
-  { weight: 40, arbitrary: fc.constant('work on') },
+  { weight: 48, arbitrary: fc.constant('work on') },
   { weight: 12, arbitrary: fc.constant('pass') },
   ...(
     [
@@ -64,6 +67,9 @@ const ACTS: readonly { readonly weight: number; readonly arbitrary: fc.Arbitrary
       'move',
       'away',
       'import',
+      'pin',
+      'unpin',
+      'say left',
     ] as const
   ).map((kind) => ({
     weight: kind === 'link' || kind === 'fit up' ? 8 : 3,
@@ -134,6 +140,17 @@ export const perform = (scene: Scene, [kind, a, b, c]: Act): Outcome | undefined
       return driver.give('moveShell', { bayId: bayIdSchema.parse('bay-id-3-jig'), fixture: 'jig', note: '' })
     case 'away':
       return goAway(scene, repair, gate)
+    case 'pin': {
+      const people = b % 2 === 0 ? [personId('Wren')] : []
+      const day = b % 3 === 0 ? '2026-03-06' : null
+      return driver.give('pinWork', { target: onGate(repair.plan.name, gate), people, day })
+    }
+    case 'unpin': {
+      const pinned = pick([...driver.car.pins.values()], c)
+      return pinned && driver.give('unpinWork', { target: pinned.target })
+    }
+    case 'say left':
+      return driver.give('sayLeft', { target: onGate(repair.plan.name, gate), hours: c % 5 })
     case 'import':
       return bringIn(scene, [repair.plan.name, other.plan.name], c)
   }

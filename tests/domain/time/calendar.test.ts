@@ -35,6 +35,47 @@ const nightShift = calendarWith({
   ]),
 })
 
+describe('time on top of the week', () => {
+  const saturdays = {
+    from: '2026-11-28',
+    to: '2026-12-12',
+    weekdays: [6],
+    span: { from: '08:00', to: '12:00' },
+  }
+  const evening = {
+    from: '2026-11-26',
+    to: '2026-11-26',
+    weekdays: [4],
+    span: { from: '16:30', to: '19:00' },
+  }
+  const longer = (changes: Partial<CalendarPlan> = {}) =>
+    calendarWith({ extra: [saturdays, evening], ...changes })
+  const hoursOn = (date: string, calendar = longer()) =>
+    workingHoursBetween(calendar, at(date, '00:00'), at(date, '24:00'))
+
+  test('is worked on its days of the week, from the first date to the last', () => {
+    const dates = ['2026-11-21', '2026-11-28', '2026-12-12', '2026-12-19', '2026-11-29']
+    expect(dates.map((date) => hoursOn(date))).toEqual([0, 4, 4, 0, 0])
+  })
+
+  test('makes a day longer, and the day ends with it', () => {
+    expect(hoursOn('2026-11-26')).toBe(10.5)
+    expect(endOfWorkingDay(longer(), '2026-11-26')).toBe(at('2026-11-26', '19:00'))
+  })
+
+  test('is worked on a holiday, which is free else, and never during an absence', () => {
+    const changes = { holidays: ['2026-11-26', '2026-11-28'] }
+    expect(['2026-11-26', '2026-11-28'].map((date) => hoursOn(date, longer(changes)))).toEqual([2.5, 4])
+    const away = longer({ absences: [{ from: '2026-11-26', to: '2026-11-28' }] })
+    expect(['2026-11-26', '2026-11-28'].map((date) => hoursOn(date, away))).toEqual([0, 0])
+  })
+
+  test('counts once where it lies within the week', () => {
+    const within = { ...evening, span: { from: '11:00', to: '14:00' } }
+    expect(hoursOn('2026-11-26', longer({ extra: [within] }))).toBe(8.5)
+  })
+})
+
 describe('a working week', () => {
   const calendar = calendarWith()
 
