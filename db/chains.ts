@@ -21,6 +21,11 @@ export function factsAfter(handle: Handle, chain: Chain, number: number): readon
   return queries(handle).factsAfter.all({ chain, number }).map(rowToFact)
 }
 
+/** The same of all chains. */
+export function allFactsAfter(handle: Handle, number: number): readonly Fact[] {
+  return queries(handle).allFactsAfter.all({ number }).map(rowToFact)
+}
+
 export function headOf(handle: Handle, chain: Chain): ChainHead {
   return queries(handle).head.get({ chain }) ?? { chainNumber: 0, hash: CHAIN_START }
 }
@@ -58,6 +63,13 @@ const queries = perHandle(({ orm, sqlite }) => ({
     .from(journal)
     .innerJoin(payload, eq(payload.number, journal.number))
     .where(and(eq(journal.chain, sql.placeholder('chain')), gt(journal.number, sql.placeholder('number'))))
+    .orderBy(asc(journal.number))
+    .prepare(),
+  allFactsAfter: orm
+    .select({ ...factColumns, json: payload.json })
+    .from(journal)
+    .innerJoin(payload, eq(payload.number, journal.number))
+    .where(gt(journal.number, sql.placeholder('number')))
     .orderBy(asc(journal.number))
     .prepare(),
   head: orm

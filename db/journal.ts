@@ -1,11 +1,16 @@
 import type { Fact } from '../domain/facts.ts'
 import type { CarId } from '../domain/ids.ts'
-import { chainOf, factsAfter, headOf, lastLine } from './chains.ts'
+import { allFactsAfter, chainOf, factsAfter, headOf, lastLine } from './chains.ts'
 import type { ReadDatabase } from './database.ts'
 
 /** All facts of one car, or of the workshop itself for null, in journal order. */
 export function readFacts(db: ReadDatabase, carId: CarId | null): readonly Fact[] {
   return factsAfter(db.reader, chainOf(carId), 0)
+}
+
+/** Every fact whose journal number is above `number`, of all cars and of the workshop, in journal order. */
+export function factsSince(db: ReadDatabase, number: number): readonly Fact[] {
+  return allFactsAfter(db.reader, number)
 }
 
 /** Hash of the last line of a car's chain, or the workshop's; what reports, bags and copies print. */

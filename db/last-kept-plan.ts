@@ -1,5 +1,6 @@
 import { desc, eq, ne, sql } from 'drizzle-orm'
 import type { Moment } from '../domain/car.ts'
+import type { PlanId } from '../domain/ids.ts'
 import type { CarFinish } from '../domain/plan/plan-changes.ts'
 import type { ReadDatabase } from './database.ts'
 import { perHandle } from './handle.ts'
@@ -25,6 +26,10 @@ export function lastDayEnd(db: ReadDatabase): Moment | null {
   return queries(db.reader).lastDayEnd.get()?.keptAt ?? null
 }
 
+export function isPlanKept(db: ReadDatabase, planId: PlanId): boolean {
+  return queries(db.reader).find.get({ planId }) !== undefined
+}
+
 const queries = perHandle(({ orm }) => ({
   last: orm
     .select({ planId: keptPlan.planId, keptAt: keptPlan.keptAt, revision: keptPlan.revision })
@@ -37,6 +42,11 @@ const queries = perHandle(({ orm }) => ({
     .select({ carId: keptPlanCar.carId, finish50: keptPlanCar.finish50, finish80: keptPlanCar.finish80 })
     .from(keptPlanCar)
     .where(eq(keptPlanCar.planId, sql.placeholder('planId')))
+    .prepare(),
+  find: orm
+    .select({ planId: keptPlan.planId })
+    .from(keptPlan)
+    .where(eq(keptPlan.planId, sql.placeholder('planId')))
     .prepare(),
   lastDayEnd: orm
     .select({ keptAt: keptPlan.keptAt })

@@ -40,6 +40,14 @@ export function recordNames(facts: readonly Fact[], context: ViewContext): Recor
   }
 }
 
+/** Stands for a person's name in words that are kept: names change, and may be erased. */
+export const idInWords = (id: string): string => `@[${id}]`
+
+/** Kept words with the names of the people in them, as they are called now. */
+export function nameIdsInWords(words: string, nameOf: (id: string) => string): string {
+  return words.replace(/@\[([^[\]]+)\]/g, (_whole, id: string) => nameOf(id))
+}
+
 const NOTHING: EntryState['on'] = { kind: 'workshop', what: 'work that is not known' }
 
 function entryIn(fact: Fact): readonly (readonly [EntryId, EntryState['on']])[] {

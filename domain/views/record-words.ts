@@ -1,7 +1,7 @@
 import type { Fact, FactKind, PayloadOf } from '../facts.ts'
 import { FEW_FIXTURES } from '../facts/plan-facts.ts'
 import { fixed, joinWords, plural, weekdaysWords } from '../text/words.ts'
-import { hoursWords, type RecordNames } from './record-names.ts'
+import { hoursWords, nameIdsInWords, type RecordNames } from './record-names.ts'
 
 /** What a fact says, without who and when: those stand beside it. Lengths are given as they were read, digit by digit. */
 export function factWords(fact: Fact, names: RecordNames): string {
@@ -15,8 +15,11 @@ type WordsOf<K extends FactKind> = (payload: PayloadOf<K>, names: RecordNames) =
 const WORDS: { readonly [K in FactKind]: WordsOf<K> } = {
   workshopSetUp: ({ name, zone }) => `Workshop ${name} set up, in the time zone ${zone}`,
   personAdded: ({ personId, roles }, { of }) => `${of(personId)} added as ${joinWords(roles)}`,
-  personChanged: ({ personId, active }, { of }) =>
-    active ? `${of(personId)} changed` : `${of(personId)} no longer works here`,
+  personChanged: ({ personId, active, absences }, { of, days }) => {
+    const away = absences.map(({ from, to }) => days(from, to)).toReversed()
+    if (!active) return `${of(personId)} no longer works here`
+    return away.length === 0 ? `${of(personId)} changed` : `${of(personId)} changed, off ${shortList(away)}`
+  },
   partyAdded: ({ partyId, kind }, { of }) => `${of(partyId)} added as ${kind}`,
   bayAdded: ({ name, kinds }) => `Bay ${name} added for ${joinWords(kinds)}`,
   bayChanged: ({ name, active }) => (active ? `Bay ${name} changed` : `Bay ${name} taken out of use`),
@@ -196,7 +199,8 @@ const WORDS: { readonly [K in FactKind]: WordsOf<K> } = {
   overtimeSet: ({ people, from, to, weekdays, span }, { of, days }) =>
     `Overtime of ${joinWords(people.map((id) => of(id)))}, ${weekdaysWords(weekdays)} ${span.from} to ${span.to}, ${days(from, to)}`,
   overtimeCancelled: () => 'Overtime cancelled',
-  planTaken: ({ cars, cause }) => because(`Plan of ${plural('car', cars.length)} taken`, cause),
+  planTaken: ({ cars, cause }, { of }) =>
+    because(`Plan of ${plural('car', cars.length)} taken`, nameIdsInWords(cause, of)),
 }
 
 const SAFETY_WORDS = {

@@ -1,0 +1,75 @@
+import type { Fact, FactKind } from '../facts.ts'
+import { isPlannedBy } from '../plan/planned-by.ts'
+import { idInWords, recordNames } from './record-names.ts'
+import { factWords } from './record-words.ts'
+import { createViewContext, type ViewInput } from './view-context.ts'
+
+/** One car, or the workshop, as its facts tell it. */
+export interface Chain {
+  /** Null for the workshop. */
+  readonly carName: string | null
+  /** The whole chain: earlier facts give names to later ones. */
+  readonly facts: readonly Fact[]
+}
+
+/** What goes on every day: named after everything else. */
+const ROUTINE: ReadonlySet<FactKind> = new Set<FactKind>([
+  'gatePassed',
+  'gateNotNeeded',
+  'taskSigned',
+  'taskNotNeeded',
+  'clockStarted',
+  'clockStopped',
+  'clockConfirmed',
+  'timeLogged',
+  'timeCorrected',
+  'conditionsRead',
+  'drainsChecked',
+  'weldsCounted',
+  'surfacePrepared',
+  'fitUpRecorded',
+  'layersMarked',
+  'estimateSet',
+  'estimateAccepted',
+  'estimateReviewed',
+])
+
+const MOST_NAMED = 4
+
+/**
+ * What came in between the journal numbers that two plans were made at, in words: what is out of the ordinary first, the
+ * latest before earlier, four things at most. It is kept beside the plan and in the journal, so people stand in it by
+ * their ids (see {@link idInWords}), and reasons and notes, which may be erased later, are left out.
+ */
+export function causeWords(
+  chains: readonly Chain[],
+  { after, upTo }: { readonly after: number; readonly upTo: number },
+  input: Omit<ViewInput, 'nameOf'>,
+): string {
+  const context = createViewContext({ ...input, nameOf: idInWords })
+  const causes = chains.flatMap(({ carName, facts }) => {
+    const names = recordNames(facts, context)
+    const on = carName === null ? '' : `${carName}: `
+    return facts
+      .filter(({ number, kind }) => number > after && number <= upTo && isPlannedBy(kind))
+      .map((fact) => ({ fact, words: `${on}${factWords(withoutNotes(fact), names)}` }))
+  })
+  const ordered = causes.toSorted((a, b) => rank(a.fact) - rank(b.fact) || b.fact.number - a.fact.number)
+  const named = ordered.slice(0, MOST_NAMED).map(({ words }) => `${words}.`)
+  const others = ordered.length - named.length
+  if (named.length === 0) return 'Nothing was recorded; planned work was not done in its time.'
+  return [...named, ...(others > 0 ? [`And ${others} more.`] : [])].join(' ')
+}
+
+const rank = ({ kind }: Fact): number => Number(ROUTINE.has(kind))
+
+const NOTES = ['reason', 'note', 'why', 'answer'] as const
+
+function withoutNotes(fact: Fact): Fact {
+  if (fact.kind === 'supportLifted') return { ...fact, payload: { ...fact.payload, how: '' } }
+  const bare = NOTES.filter((key) => typeof (fact.payload as Record<string, unknown>)[key] === 'string')
+  return {
+    ...fact,
+    payload: { ...fact.payload, ...Object.fromEntries(bare.map((key) => [key, ''])) },
+  } as Fact
+}
