@@ -1,5 +1,5 @@
 import type { Moment } from '../car.ts'
-import type { BayId, CarId, PersonId, VisitId } from '../ids.ts'
+import type { BayId, CarId, PersonId, PlanId, VisitId } from '../ids.ts'
 import type { Plan, WhatIf } from '../plan/plan.ts'
 
 /** What the Plan screen shows. */
@@ -11,7 +11,7 @@ export interface PlanView {
   /** What people were given; null before a first plan was taken. */
   readonly inForce: KeptPlan | null
   /** What the planner would do now; null when it is what is in force. */
-  readonly proposal: (PlanComparison & { readonly planId: string; readonly plan: Plan }) | null
+  readonly proposal: (PlanComparison & { readonly planId: PlanId; readonly plan: Plan }) | null
   readonly bays: readonly PlanBayRow[]
   readonly people: readonly PlanPersonRow[]
   readonly cars: readonly PlanCarRow[]
@@ -20,7 +20,7 @@ export interface PlanView {
 }
 
 export interface KeptPlan {
-  readonly planId: string
+  readonly planId: PlanId
   readonly plan: Plan
   readonly takenAt: Moment
   readonly takenBy: string
@@ -94,7 +94,7 @@ export interface WhatIfAnswer extends PlanComparison {
 
 /** One kept plan in the history of a car. */
 export interface PlanHistoryRow {
-  readonly planId: string
+  readonly planId: PlanId
   readonly keptAt: Moment
   readonly why: 'taken' | 'day end' | 'moved'
   readonly cause: string

@@ -8,7 +8,7 @@ import { Form, useZodForm } from '../parts/form.tsx'
 import { newId } from '../parts/new-id.ts'
 import { isSettled } from '../parts/settled.ts'
 import { useCommand } from '../parts/use-command.ts'
-import type { BayPlace } from './bay-places.ts'
+import type { BayPlace } from '../parts/bay-place.ts'
 import { WordsField } from './words-field.tsx'
 import type { WorkshopBay } from './workshop-shapes.ts'
 

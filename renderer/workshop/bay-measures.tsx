@@ -1,4 +1,5 @@
-import { type BayPlace, metres } from './bay-places.ts'
+import type { BayPlace } from '../parts/bay-place.ts'
+import { metres } from './bay-places.ts'
 import styles from './bays.module.css'
 
 /** Dimension lines above and left of the chosen bay. */

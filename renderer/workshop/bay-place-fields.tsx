@@ -1,5 +1,5 @@
 import { FieldFrame, NumberInput } from '../parts/fields.tsx'
-import { type BayPlace, kept } from './bay-places.ts'
+import { type BayPlace, kept } from '../parts/bay-place.ts'
 
 const SIDES = [
   { side: 'width', label: 'Width' },

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest'
 import { usualBays } from '../../../domain/usual-workshop.ts'
-import { freePlace, kept, metres, overlaps, type PlacedBay } from '../../../renderer/workshop/bay-places.ts'
+import { freePlace, kept } from '../../../renderer/parts/bay-place.ts'
+import { metres, overlaps, type PlacedBay } from '../../../renderer/workshop/bay-places.ts'
 
 const usual: readonly PlacedBay[] = usualBays.map(({ bayId, name, kinds, floor }) => ({
   bay: { id: bayId, name, kinds, floor, active: true },
