@@ -86,6 +86,7 @@ export const PLAN_FAULTS = [
   'no fixture',
   'too long',
   'not authorised',
+  'closed over',
 ] as const
 
 export const planFaultSchema = z.strictObject({

@@ -80,7 +80,7 @@ export function nextWorkingMoment(calendar: WorkingCalendar, ms: number): Result
 
 /** When the last working span of a local date ends; null when nobody works on that date. */
 export function endOfWorkingDay(calendar: WorkingCalendar, date: string): number | null {
-  return calendar.day(daysBetween(EPOCH, date)).spans.at(-1)?.endMs ?? null
+  return calendar.day(dateToDayIndex(date)).spans.at(-1)?.endMs ?? null
 }
 
 /**
@@ -114,6 +114,9 @@ export function workingHoursBetween(calendar: WorkingCalendar, fromMs: number, t
   }
   return worked / MS_PER_HOUR
 }
+
+/** The number of a local date for {@link WorkingCalendar.day}. */
+export const dateToDayIndex = (date: string): number => daysBetween(EPOCH, date)
 
 const EPOCH = '1970-01-01'
 const MS_PER_DAY = 24 * MS_PER_HOUR

@@ -3,6 +3,7 @@ import type { ThreePoint, WorkTarget } from '../../facts/shapes.ts'
 import { MS_PER_HOUR } from '../../time/zone.ts'
 import { entryHours, entryPieces, type HoursContext } from '../../value/entry-hours.ts'
 import { estimatedHours, expectedHours } from '../../value/estimated-hours.ts'
+import { perRevision } from '../../value/per-revision.ts'
 import { targetKey } from '../../value/target.ts'
 import { expectedRest } from './rest-of-work.ts'
 
@@ -89,14 +90,18 @@ function spentSince(car: CarState, target: WorkTarget, since: Moment, context: H
 
 /** Entries of the visit that count and are on this target, in the order in which they were made. */
 export function entriesOn(car: CarState, key: string): readonly EntryState[] {
-  return [...car.entries.values()].filter(
-    (entry) =>
-      entry.gone === null &&
-      entry.visitId === car.currentVisit &&
-      entry.on.kind === 'work' &&
-      entry.on.targets.some((target) => targetKey(target) === key),
-  )
+  return entriesByTarget(car).get(key) ?? []
 }
+
+const entriesByTarget = perRevision((car): ReadonlyMap<string, readonly EntryState[]> => {
+  const byTarget = new Map<string, EntryState[]>()
+  for (const entry of car.entries.values()) {
+    if (entry.gone !== null || entry.visitId !== car.currentVisit || entry.on.kind !== 'work') continue
+    for (const key of new Set(entry.on.targets.map(targetKey)))
+      byTarget.set(key, [...(byTarget.get(key) ?? []), entry])
+  }
+  return byTarget
+})
 
 /** How much of an entry lies after a moment, 0 to 1; hours brought from paper count whole when they were written later. */
 function shareSince(entry: EntryState, since: Moment, context: HoursContext): number {

@@ -21,6 +21,8 @@ export interface TickScale {
   readonly calendar: WorkingCalendar
   /** The first tick that is not before a moment; negative for the past. */
   readonly from: (moment: Moment) => number
+  readonly moment: (tick: number) => Moment
+  readonly dateOf: (tick: number) => string
   readonly dayStart: (date: string) => number
   /** The first tick after a local date. */
   readonly dayEnd: (date: string) => number
@@ -42,6 +44,7 @@ export function createTickScale(workshop: WorkshopState, now: Moment): TickScale
     extra: [],
   })
   const from = (moment: Moment): number => Math.ceil((moment - origin) / TICK_MS)
+  const moment = (tick: number): Moment => origin + tick * TICK_MS
   return {
     now,
     zone,
@@ -49,6 +52,8 @@ export function createTickScale(workshop: WorkshopState, now: Moment): TickScale
     today,
     calendar,
     from,
+    moment,
+    dateOf: (tick) => localDateOf(moment(tick), zone),
     dayStart: (date) => from(dayStart(date, zone)),
     dayEnd: (date) => from(dayEnd(date, zone)),
     workStart: (date) => {
