@@ -22,7 +22,8 @@ export interface Crews {
   finish: number
   /** The first `demand.people` entries. */
   readonly chosen: Int32Array
-  readonly find: (demand: CrewDemand, tick: number) => void
+  /** Rank 0 finds the crew that finishes first; each rank more looks past one person who was found. */
+  readonly find: (demand: CrewDemand, tick: number, rank: number) => void
   /** Books what was found. */
   readonly take: (count: number) => void
   /** Takes back what these people were booked for. */
@@ -32,13 +33,19 @@ export interface Crews {
 
 const SHORTLIST = 16
 
+/** All crews are compared while there are not more; beyond that only the people who are free soonest. */
+const MOST_CREWS = 36
+
 /** Where a free crew was looked for this often in vain, it is looked for no further: an absurd calendar, not a busy one. */
 const TRIES = 400
 
 export function createCrews({ problem, times }: Compiled): Crews {
   const tables = problem.people.map(createTimetable)
   const chosen = new Int32Array(Math.max(1, problem.people.length))
+  const crew = new Int32Array(chosen.length)
   const reach = new Int32Array(chosen.length)
+  const excluded: number[] = []
+  let excludedCount = 0
   const together: WorkingTime[] = []
   const shortlist = new Int32Array(SHORTLIST)
   const lastEnd = new Int32Array(chosen.length)
@@ -72,6 +79,7 @@ export function createCrews({ problem, times }: Compiled): Crews {
   }
 
   const consider = (person: number, demand: CrewDemand, tick: number): void => {
+    if (isExcluded(person)) return
     const start = fit(person, tick, demand, crews.finish - demand.work)
     if (start === NEVER) return
     const finish = finishAfter(times(person, demand.watch), start, demand.work)
@@ -82,94 +90,134 @@ export function createCrews({ problem, times }: Compiled): Crews {
   }
 
   const findOne = (demand: CrewDemand, tick: number): void => {
-    crews.start = NEVER
-    crews.finish = NEVER
     if (demand.namedTo > demand.namedFrom)
       return consider(demand.named[demand.namedFrom] as number, demand, tick)
     const count = list(demand)
     for (let at = 0; at < count; at += 1) consider(shortlist[at] as number, demand, tick)
   }
 
-  /** The people who can be at it together from the earliest tick: named ones first, then those who are free soonest. */
+  /** Every crew that holds those named, while there are few; else one of the people who are free soonest. */
   const findSeveral = (demand: CrewDemand, tick: number): void => {
+    let named = 0
+    for (let at = demand.namedFrom; at < demand.namedTo; at += 1) crew[named++] = demand.named[at] as number
+    let candidates = 0
+    for (let at = 0, count = list(demand); at < count; at += 1) {
+      const person = shortlist[at] as number
+      if (!isNamed(demand, person) && !isExcluded(person)) shortlist[candidates++] = person
+    }
+    const missing = demand.people - named
+    if (candidates < missing) return
+    if (combinations(candidates, missing) > MOST_CREWS)
+      candidates = keepSoonest(demand, tick, candidates, missing)
+    choose(demand, tick, named, 0, candidates)
+  }
+
+  /** Tries all crews whose first `filled` members stand, with the rest from the shortlist from `at` on. */
+  const choose = (demand: CrewDemand, tick: number, filled: number, at: number, candidates: number): void => {
+    if (filled === demand.people) return meet(demand, tick)
+    for (let index = at; index <= candidates - (demand.people - filled); index += 1) {
+      crew[filled] = shortlist[index] as number
+      choose(demand, tick, filled + 1, index + 1, candidates)
+    }
+  }
+
+  /** Takes the crew that stands if it finishes sooner than what was found before. */
+  const meet = (demand: CrewDemand, tick: number): void => {
+    const { people, work, watch } = demand
+    for (let at = 0; at < people; at += 1) together[at] = times(crew[at] as number, watch)
     let from = tick
     for (let attempt = 0; attempt < TRIES; attempt += 1) {
-      const gathered = gather(demand, from)
-      if (gathered === NEVER) break
-      const ready = isSoonest(demand.people, gathered) ? gathered : gather(demand, gathered)
-      if (ready > gathered) {
-        from = ready
-        continue
-      }
-      for (let at = 0; at < demand.people; at += 1) together[at] = times(chosen[at] as number, demand.watch)
-      const start = nextTogether(together, demand.people, gathered)
-      const finish = start === NEVER ? NEVER : finishTogether(together, demand.people, start, demand.work)
-      if (finish === NEVER) break
-      const clash = firstClash(demand.people, start, finish)
+      const latest = crews.finish - work
+      const start = nextTogether(together, people, soonest(demand, from, latest))
+      if (start > latest) return
+      const finish = finishTogether(together, people, start, work)
+      if (finish >= crews.finish) return
+      const clash = firstClash(people, start, finish)
       if (clash === NEVER) {
         crews.start = start
         crews.finish = finish
+        for (let at = 0; at < people; at += 1) chosen[at] = crew[at] as number
         return
       }
-      from = Math.max(from + 1, clash)
+      from = Math.max(start + 1, clash)
     }
-    crews.start = NEVER
-    crews.finish = NEVER
   }
 
-  /** True when all of the crew can begin at the same tick. */
-  const isSoonest = (count: number, tick: number): boolean => {
-    for (let index = 0; index < count; index += 1) if (reach[index] !== tick) return false
-    return true
-  }
-
-  /** Chooses the crew that is free soonest after `tick` and says when the last of them is. */
-  const gather = (demand: CrewDemand, tick: number): number => {
-    let count = 0
-    for (let at = demand.namedFrom; at < demand.namedTo; at += 1)
-      count = insert(demand.named[at] as number, demand, tick, count, 0)
-    const named = count
-    const candidates = list(demand)
-    for (let at = 0; at < candidates; at += 1) {
-      const person = shortlist[at] as number
-      if (!isNamed(demand, person)) count = insert(person, demand, tick, count, named)
-    }
-    if (count < demand.people) return NEVER
+  /** When the last of the crew that stands has room for the work; NEVER when that is after `latest`. */
+  const soonest = (demand: CrewDemand, tick: number, latest: number): number => {
     let last = tick
-    for (let index = 0; index < demand.people; index += 1) last = Math.max(last, reach[index] as number)
+    for (let agreed = 0, at = 0; agreed < demand.people; at = (at + 1) % demand.people) {
+      const start = fit(crew[at] as number, last, demand, latest)
+      if (start === NEVER) return NEVER
+      agreed = start === last ? agreed + 1 : 1
+      last = start
+    }
     return last
   }
 
-  /** Keeps the soonest `people` in order of when they can; the first `fixed` keep their places. */
-  const insert = (person: number, demand: CrewDemand, tick: number, count: number, fixed: number): number => {
-    const start = fit(person, tick, demand, NEVER - 1)
-    if (start === NEVER) return count
-    let at = Math.min(count, demand.people)
-    if (at === demand.people && (fixed === at || (reach[at - 1] as number) <= start)) return count
-    if (at === demand.people) at -= 1
-    for (; at > fixed && (reach[at - 1] as number) > start; at -= 1) {
-      reach[at] = reach[at - 1] as number
-      chosen[at] = chosen[at - 1] as number
+  /** Leaves those of the shortlist who have room for the work soonest: the missing and one more. */
+  const keepSoonest = (demand: CrewDemand, tick: number, candidates: number, missing: number): number => {
+    const keep = Math.min(candidates, missing + 1)
+    for (let at = 0; at < candidates; at += 1) {
+      const person = shortlist[at] as number
+      const start = fit(person, tick, demand, NEVER - 1)
+      let to = Math.min(at, keep)
+      if (to === keep && (reach[keep - 1] as number) <= start) continue
+      if (to === keep) to -= 1
+      for (; to > 0 && (reach[to - 1] as number) > start; to -= 1) {
+        reach[to] = reach[to - 1] as number
+        shortlist[to] = shortlist[to - 1] as number
+      }
+      reach[to] = start
+      shortlist[to] = person
     }
-    reach[at] = start
-    chosen[at] = person
-    return Math.min(demand.people, count + 1)
+    return keep
   }
 
-  /** When the first of the chosen who is busy within [start, finish) is free again; NEVER when all are free. */
+  /** When the first of the crew that stands who is busy within [start, finish) is free again; NEVER when all are free. */
   const firstClash = (count: number, start: number, finish: number): number => {
-    for (let index = 0; index < count; index += 1) {
-      const table = tables[chosen[index] as number] as Timetable
+    for (let at = 0; at < count; at += 1) {
+      const table = tables[crew[at] as number] as Timetable
       if (!isFree(table, start, finish)) return busyUntil(table, start)
     }
     return NEVER
+  }
+
+  const isExcluded = (person: number): boolean => {
+    for (let at = 0; at < excludedCount; at += 1) if (excluded[at] === person) return true
+    return false
+  }
+
+  const search = (demand: CrewDemand, tick: number): void => {
+    crews.start = NEVER
+    crews.finish = NEVER
+    if (demand.people === 1) findOne(demand, tick)
+    else findSeveral(demand, tick)
+  }
+
+  /** Looks again without the last of those found who was not named; what was found stands when nobody else can. */
+  const findNext = (demand: CrewDemand, tick: number): void => {
+    const { start, finish } = crews
+    const found = chosen.slice(0, demand.people)
+    const last = found.findLast((person) => !isNamed(demand, person))
+    if (last === undefined) return
+    excluded[excludedCount++] = last
+    search(demand, tick)
+    if (crews.start !== NEVER) return
+    crews.start = start
+    crews.finish = finish
+    chosen.set(found)
   }
 
   const crews: Crews = {
     start: NEVER,
     finish: NEVER,
     chosen,
-    find: (demand, tick) => (demand.people === 1 ? findOne(demand, tick) : findSeveral(demand, tick)),
+    find: (demand, tick, rank) => {
+      excludedCount = 0
+      search(demand, tick)
+      for (let next = 0; next < rank && crews.start !== NEVER; next += 1) findNext(demand, tick)
+    },
     take: (count) => {
       for (let index = 0; index < count; index += 1) {
         const person = chosen[index] as number
@@ -191,4 +239,11 @@ export function createCrews({ problem, times }: Compiled): Crews {
 const isNamed = ({ named, namedFrom, namedTo }: CrewDemand, person: number): boolean => {
   for (let at = namedFrom; at < namedTo; at += 1) if (named[at] === person) return true
   return false
+}
+
+/** How many ways there are to choose `chosen` of `all`. */
+const combinations = (all: number, chosen: number): number => {
+  let ways = 1
+  for (let at = 0; at < chosen; at += 1) ways = (ways * (all - at)) / (at + 1)
+  return ways
 }

@@ -1,3 +1,4 @@
+import type { Problem } from '../problem.ts'
 import type { Rows } from './compile.ts'
 
 /** The generation scheme as the search sees it: a list in, a schedule and its score out. */
@@ -8,14 +9,26 @@ export interface Decoder {
   /** By activity, in ticks; NEVER when it could not be placed. Overwritten by every `decode`. */
   readonly starts: Int32Array
   readonly finishes: Int32Array
-  /** By car: ticks that it stands idle in its bay before it makes room. For the search to set; NEVER at first. */
-  readonly patience: Int32Array
+  /** What the search may choose beside the order. */
+  readonly choices: Choices
   /** Lateness, moves, end, changes: compared in this order, less is better. */
   readonly score: Float64Array
 }
 
+/** Where the first that offers itself is not always best. For the search to set. */
+export interface Choices {
+  /** By car: ticks that it stands idle in its bay before it makes room; NEVER at first. */
+  readonly patience: Int32Array
+  /** By car: 0 for the bay that can be had soonest, 1 for the next, and so on. */
+  readonly bay: Int32Array
+  /** By activity: 0 for the crew that finishes first, 1 for one without one of them, and so on. */
+  readonly crew: Int32Array
+}
+
 /** What the search works on. */
 export interface SearchSpace {
+  readonly problem: Problem
+  readonly size: number
   readonly forward: Decoder
   /** The same problem with time and links turned round; null when it cannot be turned round. */
   readonly backward: Decoder | null

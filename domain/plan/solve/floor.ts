@@ -35,6 +35,14 @@ export interface Floor {
   readonly clear: () => void
 }
 
+interface Choice {
+  readonly at: number
+  readonly from: number
+}
+
+/** More kinds than a bay has. */
+const KINDS = 100
+
 /** How many lengths of a move before a booking people for the leaving are looked for. */
 const LEAVE_BEFORE = [1, 10, 100, 1000] as const
 
@@ -51,7 +59,7 @@ interface Booking {
   readonly car: number
 }
 
-export function createFloor({ problem }: Compiled, crews: Crews): Floor {
+export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32Array): Floor {
   const { bays, cars } = problem
   const bookings = cars.flatMap((car, index) =>
     car.bookings.map((each): Booking => ({ ...each, car: index })),
@@ -60,6 +68,9 @@ export function createFloor({ problem }: Compiled, crews: Crews): Floor {
     bookings.filter((each) => each.bay === bay).toSorted((a, b) => a.from - b.from),
   )
   const kinds = bays.map((bay) => new Set(bay.storage ? [] : bay.kinds))
+  const kindsOfCar = cars.map(() => new Set<number>())
+  for (const { car, bayKind } of problem.activities)
+    if (car !== null && bayKind !== null) kindsOfCar[car]?.add(bayKind)
   const yard = bays.findIndex((bay) => bay.storage)
   const demand = moveDemand(problem.move)
 
@@ -104,33 +115,32 @@ export function createFloor({ problem }: Compiled, crews: Crews): Floor {
   const available = (at: number, car: number, ready: number): number =>
     holder[at] === -1 ? unbooked(at, car, Math.max(ready, freeFrom[at] as number)) : NEVER
 
-  const choose = (
-    car: number,
-    kind: number,
-    ready: number,
-    needs: number,
-  ): { at: number; from: number } | null => {
+  const choose = (car: number, kind: number, ready: number, needs: number): Choice | null => {
     const own = ownBooking(car, kind)
     if (own !== undefined) {
       const from = available(own.bay, car, Math.max(ready, own.from))
       return from === NEVER ? null : { at: own.bay, from }
     }
-    let best: { at: number; from: number } | null = null
+    const choices: Choice[] = []
     for (let at = 0; at < bays.length; at += 1) {
       if (!suits(at, kind) || at === bay[car]) continue
       const from = available(at, car, ready)
       if (from === NEVER || nextBooked(at, car, from) - from < needs) continue
-      if (best === null || isBetter(at, from, best)) best = { at, from }
+      choices.push({ at, from })
     }
-    return best
+    choices.sort((a, b) => a.from - b.from || fitness(b.at, car) - fitness(a.at, car))
+    return choices[Math.min(bayRank[car] as number, choices.length - 1)] ?? null
   }
-  /** Sooner; then the bay that fewer kinds of work could use. */
-  const isBetter = (at: number, from: number, best: { at: number; from: number }): boolean =>
-    from < best.from ||
-    (from === best.from && (kinds[at] as Set<number>).size < (kinds[best.at] as Set<number>).size)
+  /** More of what the car needs, and then less of what others need. */
+  const fitness = (at: number, car: number): number => {
+    const own = kinds[at] as Set<number>
+    let fit = 0
+    for (const kind of own) if ((kindsOfCar[car] as Set<number>).has(kind)) fit += 1
+    return fit - own.size / KINDS
+  }
 
   const findMove = (from: number): void => {
-    if (demand.people > 0 && demand.work > 0) return crews.find(demand, from)
+    if (demand.people > 0 && demand.work > 0) return crews.find(demand, from, 0)
     crews.start = from
     crews.finish = from + demand.work
   }

@@ -1,5 +1,14 @@
 import type { Schedule } from '../schedule.ts'
-import { type Compiled, crewDemands, indicesOf, offsetsOf, rowLength, rows } from './compile.ts'
+import {
+  type Compiled,
+  createChoices,
+  crewDemands,
+  indicesOf,
+  kindsAhead,
+  offsetsOf,
+  rowLength,
+  rows,
+} from './compile.ts'
 import type { Decoder } from './decoder.ts'
 import { createCrews, type CrewDemand } from './crews.ts'
 import { createFloor } from './floor.ts'
@@ -17,7 +26,9 @@ export interface Generator extends Decoder {
 export function createGenerator(compiled: Compiled): Generator {
   const { size, horizon, problem, work, earliest, car, bayKind, predecessors, lags, successors } = compiled
   const crews = createCrews(compiled)
-  const floor = createFloor(compiled, crews)
+  const choices = createChoices(compiled)
+  const { patience } = choices
+  const floor = createFloor(compiled, crews, choices.bay)
   const held = createHeld(compiled)
   const profile = createResourceProfile(
     problem.resources.map((each) => each.capacity),
@@ -26,6 +37,7 @@ export function createGenerator(compiled: Compiled): Generator {
   const demands = crewDemands(compiled)
   const workOfCar = rows(problem.cars.map((_, index) => indicesOf(car, index)))
   const waitsOn = Int32Array.from({ length: size }, (_, a) => rowLength(predecessors, a))
+  const leadsTo = kindsAhead(compiled)
   const bayWork = problem.cars.map((_, index) =>
     indicesOf(car, index).filter((a) => (bayKind[a] as number) >= 0),
   )
@@ -42,7 +54,6 @@ export function createGenerator(compiled: Compiled): Generator {
   /** By activity: the stay of its car, by count, that is too short for it. */
   const tooLongFor = new Int32Array(size)
   const stayCount = new Int32Array(problem.cars.length)
-  const patience = new Int32Array(problem.cars.length).fill(NEVER)
   const hasYielded = new Uint8Array(problem.cars.length)
   const backBefore = DAYS_BACK_BEFORE * dayLength(problem)
   const order = new Int32Array(size)
@@ -98,12 +109,19 @@ export function createGenerator(compiled: Compiled): Generator {
     for (let at = workOfCar.offsets[of] as number; at < (workOfCar.offsets[of + 1] as number); at += 1) {
       const activity = workOfCar.items[at] as number
       if (isPlaced[activity] === 1 || isDead[activity] === 1 || waiting[activity] !== 0) continue
-      const kind = bayKind[activity] as number
-      if (kind >= 0 && !floor.suits(floor.bay[of] as number, kind)) continue
+      if (!isForBay(activity, floor.bay[of] as number)) continue
       if (tooLongFor[activity] === stayCount[of]) continue
       soonest = Math.min(soonest, boundOf(activity))
     }
     return soonest
+  }
+
+  /** Work in the bay, or on the bench ahead of work in it. */
+  const isForBay = (activity: number, bay: number): boolean => {
+    const kind = bayKind[activity] as number
+    return kind >= 0
+      ? floor.suits(bay, kind)
+      : (leadsTo[activity] as number[]).some((each) => floor.suits(bay, each))
   }
 
   const movableFrom = (of: number): number => (problem.cars[of]?.braced === true ? 0 : held.closedAt(of))
@@ -148,7 +166,7 @@ export function createGenerator(compiled: Compiled): Generator {
       if (demand === null || demand.work === 0) {
         crews.start = from
         crews.finish = from + (work[activity] as number)
-      } else crews.find(demand, from)
+      } else crews.find(demand, from, choices.crew[activity] as number)
       if (crews.start === NEVER) return
       const free = profile.earliest(activity, crews.start, crews.finish - crews.start)
       if (free === crews.start) return
@@ -265,7 +283,7 @@ export function createGenerator(compiled: Compiled): Generator {
     size,
     starts,
     finishes,
-    patience,
+    choices,
     score: reckoning.score,
     decode: (list) => {
       clear()

@@ -1,4 +1,4 @@
-import type { Compiled } from './compile.ts'
+import { type Compiled, createChoices } from './compile.ts'
 import type { Decoder } from './decoder.ts'
 import { createResourceProfile } from './resource-profile.ts'
 import { NEVER } from './working-time.ts'
@@ -52,5 +52,5 @@ export function createPlainGenerator(compiled: Compiled): Decoder {
     }
     score[2] = end
   }
-  return { size, decode, starts, finishes, score, patience: new Int32Array(0) }
+  return { size, decode, starts, finishes, score, choices: createChoices(compiled) }
 }

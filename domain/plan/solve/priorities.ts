@@ -1,4 +1,4 @@
-import type { Compiled } from './compile.ts'
+import { type Compiled, inLinkOrder } from './compile.ts'
 
 /**
  * Rules to begin a search from, each a number by activity: what has the least goes first, as far as links let it. All rest
@@ -63,30 +63,4 @@ const clockPerWork = ({ problem, times, horizon }: Compiled): number => {
   const worked = problem.people.map((_, person) => times(person, 0).tickOf.length)
   const most = Math.max(1, ...worked)
   return worked.length === 0 ? 1 : horizon / most
-}
-
-/** Every activity after all that it waits for (Kahn 1962). Work in a circle of links does not occur: it was left out before. */
-export function inLinkOrder({
-  size,
-  predecessors,
-  successors,
-}: Pick<Compiled, 'size' | 'predecessors' | 'successors'>): Int32Array {
-  const waiting = Int32Array.from(
-    { length: size },
-    (_, a) => (predecessors.offsets[a + 1] as number) - (predecessors.offsets[a] as number),
-  )
-  const order = new Int32Array(size)
-  let count = 0
-  for (let activity = 0; activity < size; activity += 1)
-    if (waiting[activity] === 0) order[count++] = activity
-  for (let at = 0; at < count; at += 1) {
-    const activity = order[at] as number
-    const last = successors.offsets[activity + 1] as number
-    for (let row = successors.offsets[activity] as number; row < last; row += 1) {
-      const successor = successors.items[row] as number
-      waiting[successor] = (waiting[successor] as number) - 1
-      if (waiting[successor] === 0) order[count++] = successor
-    }
-  }
-  return order
 }

@@ -1,5 +1,5 @@
-import type { SearchSpace } from './decoder.ts'
-import { inLinkOrder } from './priorities.ts'
+import type { Choices, SearchSpace } from './decoder.ts'
+import { copyChoices, createChoices, inLinkOrder } from './compile.ts'
 import type { Random } from './random.ts'
 import { NEVER } from './working-time.ts'
 
@@ -7,8 +7,7 @@ import { NEVER } from './working-time.ts'
 export interface Incumbent {
   readonly list: Int32Array
   readonly score: Float64Array
-  /** By car: see Decoder. */
-  readonly patience: Int32Array
+  readonly choices: Choices
 }
 
 export interface Shifts {
@@ -26,11 +25,13 @@ export interface Shifts {
 export function createShifts(space: SearchSpace, random: Random, from: Incumbent): Shifts {
   const { forward } = space
   const { size } = forward
-  const linked = inLinkOrder({ size, ...space })
+  const linked = inLinkOrder(space)
   const each = Int32Array.from({ length: size }, (_, index) => index)
   const levels = [space.cars, space.groups, each].map(membersOf)
-  const best = { list: from.list.slice(), score: from.score.slice(), patience: from.patience.slice() }
-  const patience = from.patience.slice()
+  const best = { list: from.list.slice(), score: from.score.slice(), choices: createChoices(space) }
+  const choices = createChoices(space)
+  copyChoices(from.choices, choices)
+  copyChoices(from.choices, best.choices)
   const score = from.score.slice()
   const list = new Int32Array(size)
   const trial = new Float64Array(size)
@@ -48,10 +49,14 @@ export function createShifts(space: SearchSpace, random: Random, from: Incumbent
     for (const activity of group) trial[activity] = (trial[activity] as number) + amount
   }
 
-  /** Lets a car wait in its bay for another while, or for as long as it takes. */
   const changeMind = (): void => {
-    const days = PATIENCE_DAYS[random.below(PATIENCE_DAYS.length)] as number
-    forward.patience[random.below(patience.length)] = Math.min(NEVER, days * space.day)
+    const { patience, bay, crew } = forward.choices
+    const what = random.below(3)
+    if (what === 0 && patience.length > 0) {
+      const days = PATIENCE_DAYS[random.below(PATIENCE_DAYS.length)] as number
+      patience[random.below(patience.length)] = Math.min(NEVER, days * space.day)
+    } else if (what === 1 && bay.length > 0) bay[random.below(bay.length)] = random.below(RANKS)
+    else crew[random.below(size)] = random.below(RANKS)
   }
 
   /** Nothing stands before what it waits for: it takes the later key of the two. */
@@ -66,8 +71,8 @@ export function createShifts(space: SearchSpace, random: Random, from: Incumbent
 
   const step = (progress: number): void => {
     trial.set(keys)
-    forward.patience.set(patience)
-    if (patience.length > 0 && random.next() < MIND_CHANGED) changeMind()
+    copyChoices(choices, forward.choices)
+    if (random.next() < MIND_CHANGED) changeMind()
     else for (let count = 1 + random.below(MOST_SHIFTS); count > 0; count -= 1) shift(progress)
     settle()
     list.set(linked)
@@ -76,13 +81,13 @@ export function createShifts(space: SearchSpace, random: Random, from: Incumbent
     const loss = lossOf(forward.score, score)
     const heat = HEAT * (1 - progress) ** 2
     if (loss > 0 && random.next() >= Math.exp(-loss / heat)) return
-    patience.set(forward.patience)
+    copyChoices(forward.choices, choices)
     keys.set(random.next() < REBASED ? forward.starts : trial)
     score.set(forward.score)
     if (lossOf(score, best.score) >= 0) return
     best.score.set(score)
     best.list.set(list)
-    best.patience.set(patience)
+    copyChoices(choices, best.choices)
   }
   return { step, best }
 }
@@ -95,7 +100,8 @@ const COOLED = 0.7
 /** Relative loss that is taken with a chance of 1/e at the start. */
 const HEAT = 0.02
 const REBASED = 0.1
-const MIND_CHANGED = 0.05
+const MIND_CHANGED = 0.1
+const RANKS = 3
 const PATIENCE_DAYS = [2, 5, 10, Infinity]
 
 /** Cars three in ten, single activities one in ten, repairs otherwise. */

@@ -1,10 +1,10 @@
 import type { Problem } from '../problem.ts'
 import type { Schedule, Score } from '../schedule.ts'
-import { compile, type Compiled } from './compile.ts'
+import { compile, type Compiled, copyChoices, createChoices, inLinkOrder } from './compile.ts'
 import type { SearchSpace } from './decoder.ts'
 import { createGenerator, dayLength, type Generator } from './generate.ts'
 import { mirror } from './mirror.ts'
-import { inLinkOrder, workshopPriorities } from './priorities.ts'
+import { workshopPriorities } from './priorities.ts'
 import { createRandom } from './random.ts'
 import { compareScores } from './score.ts'
 import { createShifts, type Incumbent, type Shifts } from './shifts.ts'
@@ -50,7 +50,7 @@ export function createSolver(problem: Problem, { seed, schedules }: Budget): Sol
   const begin = (): Shifts => {
     const rules = ruleLists(space)
     used = rules.length
-    return createShifts(space, random, bestOf(forward, rules))
+    return createShifts(space, random, bestOf(problem, forward, rules))
   }
   return {
     run: (more) => {
@@ -59,7 +59,7 @@ export function createSolver(problem: Problem, { seed, schedules }: Budget): Sol
     },
     best: () => {
       shifts ??= begin()
-      forward.patience.set(shifts.best.patience)
+      copyChoices(shifts.best.choices, forward.choices)
       forward.decode(shifts.best.list)
       return { schedule: forward.schedule(), score: scoreOf(forward), schedules: used }
     },
@@ -67,7 +67,7 @@ export function createSolver(problem: Problem, { seed, schedules }: Budget): Sol
 }
 
 const ruleLists = (space: SearchSpace): readonly Int32Array[] => {
-  const linked = inLinkOrder({ size: space.forward.size, ...space })
+  const linked = inLinkOrder(space)
   return space.priorities.map((priority) => {
     const keys = Float64Array.from(priority)
     for (const activity of linked)
@@ -84,20 +84,22 @@ const ruleLists = (space: SearchSpace): readonly Int32Array[] => {
   })
 }
 
-const bestOf = (forward: Generator, lists: readonly Int32Array[]): Incumbent => {
+const bestOf = (problem: Problem, forward: Generator, lists: readonly Int32Array[]): Incumbent => {
   let best: Incumbent | null = null
-  const patience = forward.patience.slice()
+  const choices = createChoices({ size: forward.size, problem })
   for (const list of lists) {
     forward.decode(list)
     if (best === null || compareScores(forward.score, best.score) < 0)
-      best = { list, score: forward.score.slice(), patience }
+      best = { list, score: forward.score.slice(), choices }
   }
-  return best ?? { list: new Int32Array(0), score: new Float64Array(4), patience }
+  return best ?? { list: new Int32Array(0), score: new Float64Array(4), choices }
 }
 
 const searchSpace = (compiled: Compiled, forward: Generator): SearchSpace => {
   const turned = mirror(compiled.problem)
   return {
+    problem: compiled.problem,
+    size: compiled.size,
     forward,
     backward: turned === null ? null : createGenerator(compile(turned)),
     predecessors: compiled.predecessors,
