@@ -20,7 +20,7 @@ export const planningSchema = z.strictObject({
   movePeople: z.int().min(0).max(6, 'A move takes 6 people at most.'),
   /** Days after it was raised that an owner's decision is expected on, where no date is named. */
   decisionDays: z.int().min(0).max(90, 'Expect a decision within 90 days.'),
-  /** Today and so many days more keep the plan in force; 0 keeps nothing. */
+  /** Today and so many of the workshop's working days more keep the plan in force; 0 keeps nothing. */
   frozenDays: z.int().min(0).max(30, 'At most 30 days can be kept.'),
   /** Changes outside those days are taken without asking. */
   takeByItself: z.boolean(),

@@ -31,6 +31,7 @@ export function carView({ car, ...input }: ViewInput & { readonly car: CarState 
     tasks: [...car.tasks.values()].map((task) => taskView(car, task, context)),
     holds: handHoldViews(car),
     faults: carFaults(car).map(({ words }) => words),
+    fixturePlanned: car.fixturePlanned,
     safety: SAFETY.map((item) => ({ item, stands: car.safety[item] })),
     dimensions: dimensionViews(car, context),
     photos: carPhotos(car, context),

@@ -15,6 +15,7 @@ import { dimensionViews } from './dimension-view.ts'
 import { entryViews } from './entry-view.ts'
 import { fitGroupView } from './fit-group-view.ts'
 import { isStanding, skillHoldViews } from './hold-view.ts'
+import { leftView } from './left-view.ts'
 import { photosByRepair, photoView } from './photo-view.ts'
 import { figuresVisit, type NextGate, nextGateOf, repairCard } from './repair-card.ts'
 import { sectionView } from './section-view.ts'
@@ -121,6 +122,7 @@ function gateView(
     mark,
     plan: { hours, skill, bayKind, hotWork, cureHours },
     hours: targetHours(car, figuresVisit(car, repair, context), target, context),
+    left: leftView(car, target, context),
     note: noteOf(done),
     photos: photos.filter(({ serves }) =>
       serves.some((each) => each.repairId === repair.id && each.gate === gate),

@@ -45,6 +45,14 @@ export interface HoursPair {
   readonly givenBack: number
 }
 
+/** What people said is still to do on a gate or task. */
+export interface LeftView {
+  /** Person-hours; 0 when only the signature is left. */
+  readonly hours: number
+  readonly at: Moment
+  readonly by: string
+}
+
 export type LayerStateWord = 'not seen yet' | 'found' | 'repaired' | 'coated' | 'closed over'
 
 export interface SectionLayer {

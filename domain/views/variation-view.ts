@@ -8,7 +8,7 @@ import { targetWords } from './work-words.ts'
 
 export function variationView(car: CarState, variation: VariationState, context: ViewContext): VariationView {
   const { nameOf } = context
-  const { id, title, why, ifNot, payer, status, raised, decided, settled, lines } = variation
+  const { id, title, why, ifNot, payer, status, raised, expected, decided, settled, lines } = variation
   const ownerId = car.visits.get(variation.visitId)?.ownerId
   return {
     id,
@@ -22,6 +22,7 @@ export function variationView(car: CarState, variation: VariationState, context:
     status,
     raised: raised.happened,
     raisedBy: stampName(raised, nameOf),
+    expected,
     decided: decided?.happened ?? null,
     decidedHow: decided?.how ?? '',
     decidedNote: decided?.note ?? '',

@@ -4,6 +4,7 @@
  */
 import type { EntryState, Moment, RepairState, TaskState, VariationStatus, VisitState } from '../car.ts'
 import type { Body, VisitStatus } from '../facts/car-facts.ts'
+import type { FewFixture } from '../facts/plan-facts.ts'
 import type { Fixture, Payer, ReworkCause, ThreePoint, Zone } from '../facts/shapes.ts'
 import type { PartState } from '../facts/work-facts.ts'
 import type { Gate } from '../gates.ts'
@@ -29,6 +30,7 @@ import type {
   GateMark,
   HoldView,
   HoursPair,
+  LeftView,
   PhotoView,
   RepairCard,
   SectionView,
@@ -153,6 +155,7 @@ export interface CarView {
     readonly on: string
   }[]
   readonly faults: readonly string[]
+  readonly fixturePlanned: FewFixture | null
   readonly safety: readonly { readonly item: 'bracing' | 'battery' | 'fuel'; readonly stands: boolean }[]
   readonly dimensions: readonly DimensionView[]
   readonly photos: readonly PhotoView[]
@@ -198,6 +201,7 @@ export interface TaskView {
   readonly status: 'open' | 'passed' | 'not needed'
   readonly skill: string
   readonly hours: HoursPair
+  readonly left: LeftView | null
   readonly holds: readonly HoldView[]
   readonly done: Moment | null
   readonly by: string | null
@@ -279,6 +283,8 @@ export interface VariationView {
   readonly status: VariationStatus
   readonly raised: Moment
   readonly raisedBy: string
+  /** Local date that the answer is expected on. */
+  readonly expected: string | null
   readonly decided: Moment | null
   readonly decidedHow: string
   readonly decidedNote: string
@@ -369,6 +375,7 @@ export interface RepairView {
       readonly cureHours: number
     }
     readonly hours: HoursPair
+    readonly left: LeftView | null
     readonly note: string
     readonly photos: readonly PhotoView[]
     readonly number: number | null
@@ -454,6 +461,8 @@ export interface DaySheetLine {
   readonly holds: readonly HoldView[]
   readonly section: SectionView | null
   readonly promised: string | null
+  /** When the plan in force has this person start on it; null when it is not given to them. */
+  readonly planned: Moment | null
 }
 
 export interface OwnerDecisionsView {

@@ -8,7 +8,7 @@ import type { Moment } from '../../domain/car.ts'
 import type { Contact } from '../../domain/commands/decide.ts'
 import type { Role } from '../../domain/facts/workshop-facts.ts'
 import type { PartyId, PersonId } from '../../domain/ids.ts'
-import type { Bay, Party, Person, RepairType, WorkshopState } from '../../domain/workshop.ts'
+import type { Bay, Overtime, Party, Person, RepairType, WorkshopState } from '../../domain/workshop.ts'
 import type { ApiServices } from './api-services.ts'
 import type { Asker } from './pairing.ts'
 
@@ -46,6 +46,9 @@ export interface WorkshopView {
   readonly week: WorkshopState['week']
   readonly holidays: WorkshopState['holidays']
   readonly settings: WorkshopState['settings']
+  readonly planning: WorkshopState['planning']
+  readonly fixtures: WorkshopState['fixtures']
+  readonly overtime: readonly Overtime[]
   readonly people: readonly (Person & { readonly name: string; readonly contact: Contact | null })[]
   readonly parties: readonly (Party & { readonly name: string; readonly contact: Contact | null })[]
   readonly bays: readonly Bay[]
@@ -86,7 +89,9 @@ export function sessionView({ deps, sessions }: ApiServices, asker: Asker): Sess
 
 export function workshopView({ deps, sessions }: ApiServices, asker: Asker): WorkshopView {
   const { db, now } = deps
-  const { revision, name, zone, currency, week, holidays, settings, people, parties, bays } = readWorkshop(db)
+  const workshop = readWorkshop(db)
+  const { revision, name, zone, currency, week, holidays, settings, planning, fixtures } = workshop
+  const { people, parties, bays, overtime } = workshop
   const book = contactBook(db)
   const isManager = isManagerHere(sessions.person(asker.device.id), people)
   const withName = <T extends { readonly id: PersonId | PartyId }>(each: T) => ({
@@ -103,6 +108,9 @@ export function workshopView({ deps, sessions }: ApiServices, asker: Asker): Wor
     week,
     holidays,
     settings,
+    planning,
+    fixtures,
+    overtime: [...overtime.values()],
     people: [...people.values()].map(withName),
     parties: [...parties.values()].map(withName),
     bays: [...bays.values()],

@@ -5,6 +5,7 @@ import { ChoiceRow } from '../parts/fields.tsx'
 import { RefusalNote } from '../parts/notice.tsx'
 import { useCommand } from '../parts/use-command.ts'
 import { useWhen } from '../parts/when.tsx'
+import { FixtureChoice } from './fixture-choice.tsx'
 import { LiftSupportDialog } from './lift-support-dialog.tsx'
 
 type Item = CarView['safety'][number]['item']
@@ -39,6 +40,7 @@ export function SafetyList({ view }: { readonly view: CarView }) {
           onChange={(value) => set(item, value === 'stands')}
         />
       ))}
+      <FixtureChoice view={view} />
       <p className="small quiet">A drained tank is not safe: its fumes burn. Take it out, or purge it.</p>
       <RefusalNote refusal={command.refusal} />
       <ul className="lines">

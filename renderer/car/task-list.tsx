@@ -3,8 +3,10 @@ import type { CarView, TaskView } from '../../domain/views/view-shapes.ts'
 import { Button } from '../parts/button.tsx'
 import { MarkSign } from '../parts/gate-strip.tsx'
 import { spentOf } from '../parts/hours-bar.tsx'
+import { LeftWords } from '../parts/left-words.tsx'
 import { Menu } from '../parts/menu.tsx'
 import { ReasonDialog } from '../parts/reason-dialog.tsx'
+import { SayLeftDialog } from '../parts/say-left-dialog.tsx'
 import { useCommand } from '../parts/use-command.ts'
 import { useWhen } from '../parts/when.tsx'
 import { ReopenTaskDialog } from './reopen-task-dialog.tsx'
@@ -13,7 +15,7 @@ import { TaskDialog } from './task-dialog.tsx'
 
 type Doing =
   | { readonly kind: 'add' }
-  | { readonly kind: 'change' | 'sign' | 'not needed' | 'reopen'; readonly task: TaskView }
+  | { readonly kind: 'change' | 'sign' | 'say left' | 'not needed' | 'reopen'; readonly task: TaskView }
 
 /** Work on the car that belongs to no repair. */
 export function TaskList({ view }: { readonly view: CarView }) {
@@ -52,6 +54,11 @@ export function TaskList({ view }: { readonly view: CarView }) {
                         onChoose: () => setDoing({ kind: 'sign', task }),
                       },
                       {
+                        id: 'left',
+                        words: 'Say what is still to do',
+                        onChoose: () => setDoing({ kind: 'say left', task }),
+                      },
+                      {
                         id: 'change',
                         words: 'Change it',
                         onChoose: () => setDoing({ kind: 'change', task }),
@@ -71,6 +78,16 @@ export function TaskList({ view }: { readonly view: CarView }) {
       {doing?.kind === 'add' && <TaskDialog view={view} task={null} onClose={close} />}
       {doing?.kind === 'change' && <TaskDialog view={view} task={doing.task} onClose={close} />}
       {doing?.kind === 'sign' && <SignTaskDialog carId={carId} task={doing.task} onClose={close} />}
+      {doing?.kind === 'say left' && (
+        <SayLeftDialog
+          carId={carId}
+          target={{ kind: 'task', taskId: doing.task.id }}
+          name={doing.task.name}
+          spent={doing.task.hours.spent}
+          left={doing.task.left}
+          onClose={close}
+        />
+      )}
       {doing?.kind === 'reopen' && <ReopenTaskDialog carId={carId} task={doing.task} onClose={close} />}
       {doing?.kind === 'not needed' && (
         <ReasonDialog
@@ -104,6 +121,11 @@ function TaskWords({ task }: { readonly task: TaskView }) {
       <span className="strong">{task.name}</span>{' '}
       <span className="quiet small">
         {task.skill}, {spentOf(task.hours)}
+        {task.left !== null && (
+          <>
+            ; <LeftWords left={task.left} />
+          </>
+        )}
         {task.done !== null && `; ${task.status} ${when.day(task.done)} by ${task.by}`}
       </span>
       {held !== undefined && <span className="is-accent small"> held: {held.words}</span>}

@@ -5,15 +5,16 @@ import type { RepairId } from '../../domain/ids.ts'
 import { fixed } from '../../domain/text/words.ts'
 import type { VariationView } from '../../domain/views/view-shapes.ts'
 import { api } from '../client.ts'
-import { Button } from './button.tsx'
+import { Button, WordButton } from './button.tsx'
 import { CloseAsFoundDialog } from './close-as-found-dialog.tsx'
 import { DecideVariationDialog } from './decide-variation-dialog.tsx'
+import { ExpectDecisionDialog } from './expect-decision-dialog.tsx'
 import { PhotoGrid } from './photo.tsx'
 import { SettleDeclinedDialog } from './settle-declined-dialog.tsx'
 import { useWhen } from './when.tsx'
 
 type Doing =
-  | { readonly kind: 'accepted' | 'declined' | 'settle' }
+  | { readonly kind: 'accepted' | 'declined' | 'expect' | 'settle' }
   | { readonly kind: 'close'; readonly repairId: RepairId }
 
 /** A variation with its reasons, findings and photos, and what may be done about it. */
@@ -81,6 +82,7 @@ export function VariationCard({
             Accepted
           </Button>
           <Button onClick={() => setDoing({ kind: 'declined' })}>Declined</Button>
+          <Expected variation={variation} onSay={() => setDoing({ kind: 'expect' })} />
         </div>
       )}
       {(status === 'declined' || status === 'stopped') && !variation.closedAsFound && (
@@ -92,6 +94,7 @@ export function VariationCard({
       {(doing?.kind === 'accepted' || doing?.kind === 'declined') && (
         <DecideVariationDialog variation={variation} decision={doing.kind} onClose={close} />
       )}
+      {doing?.kind === 'expect' && <ExpectDecisionDialog variation={variation} onClose={close} />}
       {doing?.kind === 'settle' && <SettleDeclinedDialog variation={variation} onClose={close} />}
       {doing?.kind === 'close' && (
         <CloseAsFoundDialog carId={carId} repairId={doing.repairId} variation={variation} onClose={close} />
@@ -121,6 +124,25 @@ function CloseButtons({
       )
     )
   })
+}
+
+/** The day on which the answer is expected, and whether it has gone by. */
+function Expected({
+  variation: { expected },
+  onSay,
+}: {
+  readonly variation: VariationView
+  readonly onSay: () => void
+}) {
+  const when = useWhen()
+  if (expected === null) return <WordButton onClick={onSay}>answer expected on …</WordButton>
+  const isOver = expected < when.today
+  return (
+    <span className={isOver ? 'is-accent' : 'quiet'}>
+      answer {isOver ? 'was expected' : 'expected'} {when.day(expected)}{' '}
+      <WordButton onClick={onSay}>change the day</WordButton>
+    </span>
+  )
 }
 
 function Answer({ variation }: { readonly variation: VariationView }) {

@@ -1,3 +1,12 @@
 /** The sheets of the workshop, in the order of their tabs; the first is shown when the address names none. */
-export const WORKSHOP_SHEETS = ['people', 'bays', 'week', 'types', 'limits', 'contacts', 'devices'] as const
+export const WORKSHOP_SHEETS = [
+  'people',
+  'bays',
+  'week',
+  'planning',
+  'types',
+  'limits',
+  'contacts',
+  'devices',
+] as const
 export type WorkshopSheet = (typeof WORKSHOP_SHEETS)[number]

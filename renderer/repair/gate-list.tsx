@@ -2,6 +2,7 @@ import type { RepairView } from '../../domain/views/view-shapes.ts'
 import { hours, plural } from '../../domain/text/words.ts'
 import { useActor } from '../parts/actor.tsx'
 import { MarkSign } from '../parts/gate-strip.tsx'
+import { LeftWords } from '../parts/left-words.tsx'
 import { Menu } from '../parts/menu.tsx'
 import { useClock, type Clock } from '../parts/use-clock.tsx'
 import { useWhen } from '../parts/when.tsx'
@@ -30,7 +31,7 @@ export function GateList() {
 }
 
 function GateRow({ gate, clock }: { readonly gate: GateView; readonly clock: Clock }) {
-  const { mark, hours: pair, photos, note, reopenedWhy, plan } = gate
+  const { mark, hours: pair, left, photos, note, reopenedWhy, plan } = gate
   return (
     <div className={styles.gate}>
       <MarkSign mark={mark.mark} />
@@ -40,6 +41,11 @@ function GateRow({ gate, clock }: { readonly gate: GateView; readonly clock: Clo
         {pair.spent > 0 || pair.authorised > 0
           ? `; ${hours(pair.spent)} of ${hours(pair.authorised)}`
           : `; ${hours(plan.hours.likely)} likely`}
+        {left !== null && (
+          <>
+            ; <LeftWords left={left} />
+          </>
+        )}
         {photos.length > 0 && `; ${plural('photo', photos.length)}`}
         {pair.rework > 0 && <span className="is-accent">, {hours(pair.rework)} rework</span>}
         {reopenedWhy !== null && <span className="is-accent">; reopened: {reopenedWhy}</span>}
@@ -57,6 +63,10 @@ function DoneWords({ gate: { mark } }: { readonly gate: GateView }) {
   return `${mark.mark} ${when.day(mark.done)}${by}`
 }
 
+/** Somebody has worked on it and it is not done. */
+export const isBegun = ({ number, hours: pair, left }: GateView): boolean =>
+  number === null && (pair.spent > 0 || left !== null)
+
 function GateMenu({ gate, clock }: { readonly gate: GateView; readonly clock: Clock }) {
   const { view, open } = useRepair()
   const { manager } = useActor()
@@ -68,6 +78,7 @@ function GateMenu({ gate, clock }: { readonly gate: GateView; readonly clock: Cl
     isRework: isDone,
   }
   const entry = (words: string, doing: Doing) => ({ id: doing.kind, words, onChoose: () => open(doing) })
+  const sayLeft = entry('Say what is still to do', { kind: 'say left', gate: gate.gate })
   const reopen = entry('Reopen it, with a cause', { kind: 'reopen', gate: gate.gate })
   const plan = entry('Change hours, skill, what it asks for', { kind: 'gate plan', gate: gate.gate })
   const notNeeded = entry('Mark it not needed', { kind: 'not needed', gate: gate.gate })
@@ -85,6 +96,7 @@ function GateMenu({ gate, clock }: { readonly gate: GateView; readonly clock: Cl
           words: isDone ? 'Clock in on it: rework' : 'Clock in on it',
           onChoose: () => clock.start(work),
         },
+        ...(isBegun(gate) ? [sayLeft] : []),
         ...(gate.photos.length > 0
           ? [entry(`See ${plural('photo', gate.photos.length)}`, { kind: 'gate photos', gate: gate.gate })]
           : []),

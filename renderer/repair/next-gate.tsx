@@ -1,10 +1,12 @@
 import { Link } from '@tanstack/react-router'
 import { hours } from '../../domain/text/words.ts'
+import { LeftWords } from '../parts/left-words.tsx'
 import { Notice } from '../parts/notice.tsx'
 import { WordButton } from '../parts/button.tsx'
 import { AskLine } from './ask-line.tsx'
 import { otherHolds } from './asks.ts'
 import { FitLines } from './fit-lines.tsx'
+import { isBegun } from './gate-list.tsx'
 import { Hold } from './hold.tsx'
 import { useRepair } from './repair-context.ts'
 
@@ -32,6 +34,7 @@ function Next({ next }: { readonly next: NextView }) {
           {next.hotWork && ', hot work'};{' '}
           {shortest === longest ? hours(longest) : `${shortest} to ${hours(longest)}`}
         </p>
+        <StillToDo gate={next.gate} />
       </div>
       <ul className="lines">
         {next.asks.map((ask) => (
@@ -61,6 +64,24 @@ function Next({ next }: { readonly next: NextView }) {
         </Notice>
       )}
     </section>
+  )
+}
+
+/** Of a gate that was begun: what was said to be left, and where to say it anew. */
+function StillToDo({ gate }: { readonly gate: NextView['gate'] }) {
+  const { view, open } = useRepair()
+  const begun = view.gates.find((each) => each.gate === gate && isBegun(each))
+  if (begun === undefined) return null
+  return (
+    <p className="small">
+      {hours(begun.hours.spent)} spent
+      {begun.left !== null && (
+        <>
+          ; <LeftWords left={begun.left} />
+        </>
+      )}{' '}
+      <WordButton onClick={() => open({ kind: 'say left', gate })}>say what is still to do</WordButton>
+    </p>
   )
 }
 

@@ -29,6 +29,7 @@ export type Doing =
   | { readonly kind: 'set hold' }
   | { readonly kind: 'not needed'; readonly gate: Gate }
   | { readonly kind: 'reopen'; readonly gate: Gate }
+  | { readonly kind: 'say left'; readonly gate: Gate }
   | { readonly kind: 'gate photos'; readonly gate: Gate }
   | { readonly kind: 'need part' }
   | { readonly kind: 'move part'; readonly part: PartView; readonly to: PartState }

@@ -3,6 +3,7 @@ import { Dialog } from '../parts/dialog.tsx'
 import { DimensionDialog } from '../parts/dimension-dialog.tsx'
 import { FitUpDialog } from '../parts/fit-up-dialog.tsx'
 import { PhotoGrid } from '../parts/photo.tsx'
+import { SayLeftDialog } from '../parts/say-left-dialog.tsx'
 import { SetHoldDialog } from '../parts/set-hold-dialog.tsx'
 import { AsFoundDialog } from './as-found-dialog.tsx'
 import { CaptionsDialog } from './captions-dialog.tsx'
@@ -87,6 +88,21 @@ export function RepairDialogs({ doing, onClose }: { readonly doing: Doing; reado
           <PhotoGrid photos={view.gates.find(({ gate }) => gate === doing.gate)?.photos ?? []} />
         </Dialog>
       )
+    case 'say left': {
+      const gate = view.gates.find((each) => each.gate === doing.gate)
+      return (
+        gate && (
+          <SayLeftDialog
+            carId={carId}
+            target={{ kind: 'gate', repairId: view.repair.id, gate: gate.gate }}
+            name={gate.gate}
+            spent={gate.hours.spent}
+            left={gate.left}
+            onClose={onClose}
+          />
+        )
+      )
+    }
     case 'need part':
       return <NeedPartDialog onClose={onClose} />
     case 'move part':

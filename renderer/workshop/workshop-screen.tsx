@@ -11,6 +11,7 @@ import { ContactsSheet } from './contacts-sheet.tsx'
 import { DevicesSheet } from './devices-sheet.tsx'
 import { LimitsSheet } from './limits-sheet.tsx'
 import { PeopleSheet } from './people-sheet.tsx'
+import { PlanningSheet } from './planning-sheet.tsx'
 import { TypesSheet } from './types-sheet.tsx'
 import { weekHoursOf } from './week-drawing.ts'
 import { WeekSheet } from './week-sheet.tsx'
@@ -55,6 +56,7 @@ const TABS: Readonly<Record<WorkshopSheet, string>> = {
   people: 'People',
   bays: 'Bays',
   week: 'Working week',
+  planning: 'Planning',
   types: 'Repair types',
   limits: 'Limits',
   contacts: 'Contacts',
@@ -69,6 +71,8 @@ function Sheet({ sheet, view }: { readonly sheet: WorkshopSheet; readonly view: 
       return <BaysSheet view={view} />
     case 'week':
       return <WeekSheet view={view} />
+    case 'planning':
+      return <PlanningSheet view={view} />
     case 'types':
       return <TypesSheet view={view} />
     case 'limits':

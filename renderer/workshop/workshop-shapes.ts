@@ -3,6 +3,7 @@ import type { client } from '../client.ts'
 export type Workshop = Awaited<ReturnType<typeof client.workshop.query>>
 export type WorkshopPerson = Workshop['people'][number]
 export type WorkshopParty = Workshop['parties'][number]
+export type WorkshopOvertime = Workshop['overtime'][number]
 export type WorkshopBay = Workshop['bays'][number]
 export type Catalogue = Awaited<ReturnType<typeof client.catalogue.query>>
 export type RepairTypeView = Catalogue['types'][number]

@@ -82,7 +82,7 @@ describe('no sequence of accepted commands', () => {
     )
   })
 
-  test('keeps a pin, or what was said to be left, on work that is not open; and reopening drops what was left', () => {
+  test('keeps a pin on work that is not open, or what was said to be left past the gate or a reopening', () => {
     const seen = { pins: 0, left: 0, dropped: 0 }
     fc.assert(
       fc.property(acts, (list) => {

@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core'
 
 const carSheets = ['map', 'photos', 'hours', 'decisions', 'dimensions', 'record']
-const workshopSheets = ['people', 'bays', 'week', 'types', 'limits', 'contacts', 'devices']
+const workshopSheets = ['people', 'bays', 'week', 'planning', 'types', 'limits', 'contacts', 'devices']
 
 /** The path of every screen with all its sheets: of two cars, and of three repairs that wait for the person at the device. */
 export async function everyScreen(page: Page, origin: string): Promise<readonly string[]> {

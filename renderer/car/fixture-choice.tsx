@@ -1,0 +1,35 @@
+import { FEW_FIXTURES } from '../../domain/facts/plan-facts.ts'
+import type { CarView } from '../../domain/views/view-shapes.ts'
+import { ChoiceRow } from '../parts/fields.tsx'
+import { standingWords } from '../parts/fixtures.ts'
+import { RefusalNote } from '../parts/notice.tsx'
+import { useCommand } from '../parts/use-command.ts'
+
+const NONE = 'none'
+const CHOICES = [
+  { value: NONE, words: 'on none' },
+  ...FEW_FIXTURES.map((value) => ({ value, words: standingWords[value] })),
+] as const
+
+/** The fixture that the plan keeps for the car while its load-bearing repairs are done. */
+export function FixtureChoice({ view }: { readonly view: CarView }) {
+  const command = useCommand()
+  const plan = (value: (typeof CHOICES)[number]['value']) =>
+    void command.send({
+      kind: 'planFixture',
+      carId: view.header.carId,
+      payload: { fixture: value === NONE ? null : value },
+    })
+  return (
+    <>
+      <ChoiceRow
+        label="Load-bearing repairs planned"
+        hint="The plan waits until one of these is free."
+        choices={CHOICES}
+        value={view.fixturePlanned ?? NONE}
+        onChange={plan}
+      />
+      <RefusalNote refusal={command.refusal} />
+    </>
+  )
+}

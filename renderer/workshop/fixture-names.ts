@@ -1,0 +1,1 @@
+export const FIXTURE_NAMES = { jig: 'Jigs', rotisserie: 'Rotisseries', dolly: 'Dollies' } as const

@@ -1,0 +1,101 @@
+import { z } from 'zod'
+import { overtimeSchema } from '../../domain/facts/plan-facts.ts'
+import { dateSchema } from '../../domain/facts/shapes.ts'
+import type { OvertimeId } from '../../domain/ids.ts'
+import { weekdaysWords } from '../../domain/text/words.ts'
+import { addDays } from '../../domain/time/local-date.ts'
+import { Dialog } from '../parts/dialog.tsx'
+import { DateField, ManyField, TimeField } from '../parts/fields.tsx'
+import { Form, useZodForm } from '../parts/form.tsx'
+import { newId } from '../parts/new-id.ts'
+import { isSettled } from '../parts/settled.ts'
+import { useCommand } from '../parts/use-command.ts'
+import { useWhen } from '../parts/when.tsx'
+import type { WorkshopPerson } from './workshop-shapes.ts'
+
+const time = z.string().regex(/^\d\d:\d\d$/, 'Give a time like 17:00.')
+const schema = z
+  .object({
+    people: overtimeSchema.shape.people,
+    from: dateSchema,
+    to: dateSchema,
+    weekdays: z.array(z.string()).min(1, 'Choose a day of the week.'),
+    starts: time,
+    ends: time,
+  })
+  .refine(({ from, to }) => from <= to, {
+    path: ['to'],
+    error: 'The last day must not come before the first.',
+  })
+  .refine(({ starts, ends }) => starts < ends, {
+    path: ['ends'],
+    error: 'Overtime must end after it starts.',
+  })
+
+const WEEKDAYS = Array.from({ length: 7 }, (_, index) => ({
+  value: String(index + 1),
+  words: weekdaysWords([index + 1]),
+}))
+
+/** Long enough to hold every day of the week. */
+const WEEKS_AT_FIRST = 4
+
+/** Hours on top of people's own: a longer day, or a Saturday. */
+export function OvertimeDialog({
+  people,
+  onClose,
+}: {
+  readonly people: readonly WorkshopPerson[]
+  readonly onClose: () => void
+}) {
+  const when = useWhen()
+  const command = useCommand()
+  const form = useZodForm(schema, {
+    people: [],
+    from: when.today,
+    to: addDays(when.today, WEEKS_AT_FIRST * 7 - 1),
+    weekdays: ['6'],
+    starts: '08:00',
+    ends: '12:00',
+  })
+  const { control } = form
+  return (
+    <Dialog title="Add overtime" isOpen onClose={onClose}>
+      <Form
+        form={form}
+        submit="Add it"
+        refusal={command.refusal}
+        onCancel={onClose}
+        onSubmit={async ({ weekdays, starts, ends, ...values }) => {
+          const payload = {
+            ...values,
+            overtimeId: newId<OvertimeId>(),
+            weekdays: weekdays.map(Number),
+            span: { from: starts, to: ends },
+          }
+          if (isSettled(await command.send({ kind: 'setOvertime', carId: null, payload }))) onClose()
+        }}
+      >
+        <ManyField
+          control={control}
+          name="people"
+          label="Who"
+          choices={people.filter(({ active }) => active).map(({ id, name }) => ({ value: id, words: name }))}
+        />
+        <ManyField control={control} name="weekdays" label="On" choices={WEEKDAYS} />
+        <div className="field-row">
+          <TimeField control={control} name="starts" label="From" />
+          <TimeField control={control} name="ends" label="To" />
+        </div>
+        <div className="field-row">
+          <DateField control={control} name="from" label="First day" />
+          <DateField control={control} name="to" label="Last day" />
+        </div>
+        <p className="small quiet">
+          It counts on holidays too, and not on days on which somebody is away. Clocks run on to its end by
+          themselves.
+        </p>
+      </Form>
+    </Dialog>
+  )
+}
