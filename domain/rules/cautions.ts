@@ -7,6 +7,13 @@ export const cautionsFor = (plan: Pick<RepairPlan, 'loadBearing'>, gate: Gate): 
   ...(plan.loadBearing && LOAD_BEARING_GATES.has(gate) ? [LOAD_BEARING] : []),
 ]
 
+/** On every plan that is handed out: common practice, no source. */
+export const planCautions: readonly string[] = [
+  'The plan says when work is expected, not that it may be done: a hold on a gate counts more than the plan. Support the shell before you cut, whatever the hour, and never leave out a support or a cure to keep a time.',
+  'Hot work is planned to end early enough for its fire watch. When it runs late, stop the hot work and keep the watch: follow the insurer and the local rules.',
+  'Local codes, data sheets and the licensed inspector come before the plan.',
+]
+
 const LOAD_BEARING_GATES: ReadonlySet<Gate> = new Set(['opened', 'fabricated', 'welded'])
 
 export const LOAD_BEARING =

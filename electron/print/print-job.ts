@@ -1,12 +1,16 @@
+import type { PlanSheet } from '../../domain/plan/plan-sheet.ts'
 import type { OwnerWeek } from '../../domain/report/owner-week-shapes.ts'
 import type { PrintedAs } from './print-owner-week.ts'
 
 /** What the print worker is asked, one at a time. */
-export interface PrintJob {
-  readonly week: OwnerWeek
-  readonly as: PrintedAs
-  readonly photosFolder: string
-}
+export type PrintJob =
+  | {
+      readonly kind: 'report'
+      readonly week: OwnerWeek
+      readonly as: PrintedAs
+      readonly photosFolder: string
+    }
+  | { readonly kind: 'plan'; readonly sheet: PlanSheet }
 
 export type PrintAnswer =
   | { readonly ok: true; readonly pdf: Uint8Array<ArrayBuffer> }

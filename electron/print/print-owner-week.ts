@@ -1,8 +1,7 @@
 import { type OwnerWeek, type ReportBlock, reportPhotos } from '../../domain/report/owner-week-shapes.ts'
 import { readPrintFonts } from './fonts.ts'
+import { writeFooters, writeLetterhead } from './letter.ts'
 import {
-  artifact,
-  CONTENT_WIDTH,
   createPaper,
   finishPaper,
   needRoom,
@@ -12,7 +11,6 @@ import {
   part,
   rule,
   type Struct,
-  writeLines,
   writeText,
 } from './paper.ts'
 import { firstRoom, writeBlocks } from './print-blocks.ts'
@@ -24,18 +22,8 @@ import {
   type PreparedPhoto,
   type PreparedPhotos,
 } from './print-photos.ts'
-import {
-  bodyStyle,
-  headingStyle,
-  smallStyle,
-  subtitleStyle,
-  titleStyle,
-  warnSmallStyle,
-  warnStyle,
-  workshopStyle,
-} from './print-styles.ts'
+import { bodyStyle, headingStyle, smallStyle } from './print-styles.ts'
 import { paperTones, RULE } from './tones.ts'
-import type { TextStyle } from './typesetter.ts'
 
 /** An issued report prints the head of its car's chain (SHA-256, hexadecimal); a draft says that it is none. */
 export type PrintedAs = { readonly kind: 'draft' } | { readonly kind: 'issued'; readonly head: string }
@@ -98,7 +86,13 @@ function infoOf(week: OwnerWeek, as: PrintedAs): PaperInfo {
 
 function writeReport(context: PhotoContext, week: OwnerWeek, as: PrintedAs): void {
   const { paper } = context
-  writeLetterhead(paper, week, as)
+  writeLetterhead(paper, {
+    workshop: week.workshop,
+    mark: `Report ${week.number}, ${week.written}`,
+    title: week.title,
+    subtitle: week.subtitle,
+    warning: as.kind === 'draft' ? NOT_ISSUED : null,
+  })
   part(paper, paper.root, 'Sect', (section) => {
     writeText(paper, section, 'P', week.greeting, bodyStyle, { after: 6 })
     for (const text of [...week.opening, ...week.words])
@@ -110,39 +104,11 @@ function writeReport(context: PhotoContext, week: OwnerWeek, as: PrintedAs): voi
       writeBlocks(context, section, blocks)
     })
   writeEnd(paper, week, as)
-  writeFooters(paper, week, as)
-}
-
-/** The workshop's name over a strong rule, the car below it, and on drafts that nothing was issued. */
-function writeLetterhead(paper: Paper, week: OwnerWeek, as: PrintedAs): void {
-  const top = paper.y
-  writeText(paper, paper.root, 'P', week.workshop, workshopStyle)
-  const below = paper.y
-  paper.y = top + 2
-  writeRight(paper, paper.root, `Report ${week.number}, ${week.written}`, smallStyle)
-  paper.y = below + 3
-  rule(paper, paperTones.ink, 1.4)
-  paper.y += 13
-  if (as.kind === 'draft') writeDraftMark(paper)
-  writeText(paper, paper.root, 'H1', week.title, titleStyle)
-  writeText(paper, paper.root, 'P', week.subtitle, subtitleStyle, { after: 14 })
-}
-
-/** A clear word in a frame, beside the title. */
-function writeDraftMark(paper: Paper): void {
-  const top = paper.y
-  const width = paper.type.widthOf(NOT_ISSUED, warnStyle) + 20
-  const x = PAGE.left + CONTENT_WIDTH - width
-  artifact(paper, () =>
-    paper.doc
-      .rect(x, top + 2, width, 22)
-      .lineWidth(1.2)
-      .strokeColor(paperTones.accent)
-      .stroke(),
-  )
-  paper.y = top + 6
-  writeText(paper, paper.root, 'P', NOT_ISSUED, warnStyle, { x: x + 10, width })
-  paper.y = top
+  writeFooters(paper, {
+    left: `${week.workshop}. ${week.title}. ${week.subtitle}`,
+    right: as.kind === 'draft' ? NOT_ISSUED : `record ${as.head.slice(0, 12)}`,
+    isWarning: as.kind === 'draft',
+  })
 }
 
 const NOT_ISSUED = 'not issued'
@@ -184,32 +150,3 @@ function recordText(as: PrintedAs): string {
 
 /** Eight letters at a time, so that people can compare it. */
 const inGroups = (digest: string): string => digest.replaceAll(/.{8}(?=.)/g, '$& ')
-
-/** At the foot of every page: whose report it is, which record it stands on, and the page. */
-function writeFooters(paper: Paper, week: OwnerWeek, as: PrintedAs): void {
-  const { doc, type } = paper
-  const { start, count } = doc.bufferedPageRange()
-  for (let index = 0; index < count; index += 1) {
-    doc.switchToPage(start + index)
-    doc.markContent('Artifact', { type: 'Pagination' })
-    paper.y = PAGE.height - PAGE.bottom + 22
-    const left = `${week.workshop}. ${week.title}. ${week.subtitle}`
-    const page = `page ${index + 1} of ${count}`
-    const right = as.kind === 'draft' ? `${NOT_ISSUED}, ${page}` : `record ${as.head.slice(0, 12)}, ${page}`
-    const style: TextStyle = as.kind === 'draft' ? warnSmallStyle : smallStyle
-    const width = type.widthOf(right, style)
-    const [line] = type.linesOf(left, smallStyle, CONTENT_WIDTH - width - 12)
-    doc.moveTo(PAGE.left, paper.y - 5).lineTo(PAGE.left + CONTENT_WIDTH, paper.y - 5)
-    doc.lineWidth(0.5).strokeColor(RULE).stroke()
-    const top = paper.y
-    if (line) writeLines(paper, [line], PAGE.left, smallStyle)
-    paper.y = top
-    writeLines(paper, type.linesOf(right, style, CONTENT_WIDTH), PAGE.left + CONTENT_WIDTH - width, style)
-    doc.endMarkedContent()
-  }
-}
-
-function writeRight(paper: Paper, parent: Struct, text: string, style: TextStyle): void {
-  const width = paper.type.widthOf(text, style)
-  writeText(paper, parent, 'P', text, style, { x: PAGE.left + CONTENT_WIDTH - width, width: width + 1 })
-}

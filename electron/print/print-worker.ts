@@ -1,5 +1,5 @@
 /*
- * Lays reports out off the host's event loop; started and fed by printer.ts. An error of one job is its answer, so that
+ * Lays reports and plans out off the host's event loop; started and fed by printer.ts. An error of one job is its answer, so that
  * the next job finds the worker as it was.
  */
 import { parentPort } from 'node:worker_threads'
@@ -7,6 +7,7 @@ import { sharp } from '../../db/photos/sharp.ts'
 import { createPhotoLoader } from './load-report-photo.ts'
 import type { PrintAnswer, PrintJob } from './print-job.ts'
 import { printOwnerWeek } from './print-owner-week.ts'
+import { printPlan } from './print-plan.ts'
 
 // One thread leaves the other cores to the host.
 sharp.concurrency(1)
@@ -15,11 +16,20 @@ parentPort?.on('message', (job: PrintJob) => {
   void answer(job).then((result) => parentPort?.postMessage(result, result.ok ? [result.pdf.buffer] : []))
 })
 
-async function answer({ week, as, photosFolder }: PrintJob): Promise<PrintAnswer> {
+async function answer(job: PrintJob): Promise<PrintAnswer> {
   try {
     // A copy of its own: its memory is handed over.
-    return { ok: true, pdf: new Uint8Array(await printOwnerWeek(week, createPhotoLoader(photosFolder), as)) }
+    return { ok: true, pdf: new Uint8Array(await print(job)) }
   } catch (error) {
     return { ok: false, reason: error instanceof Error ? error.message : String(error) }
+  }
+}
+
+function print(job: PrintJob): Promise<Buffer> {
+  switch (job.kind) {
+    case 'report':
+      return printOwnerWeek(job.week, createPhotoLoader(job.photosFolder), job.as)
+    case 'plan':
+      return printPlan(job.sheet)
   }
 }

@@ -1,3 +1,4 @@
+import type { PlanSheet } from '../../domain/plan/plan-sheet.ts'
 import type { OwnerWeek } from '../../domain/report/owner-week-shapes.ts'
 import type { PrintAnswer, PrintJob } from './print-job.ts'
 import type { PrintedAs } from './print-owner-week.ts'
@@ -6,13 +7,15 @@ import { CLOSING, createSeat, type Ticket } from '../workers/worker-seat.ts'
 export interface Printer {
   /** @throws Error that says why a report could not be printed; the next one may still be */
   readonly print: (week: OwnerWeek, as: PrintedAs) => Promise<Uint8Array<ArrayBuffer>>
+  /** The plan of one person or bay. @throws Error that says why it could not be printed */
+  readonly printPlan: (sheet: PlanSheet) => Promise<Uint8Array<ArrayBuffer>>
   /** Ends the worker; what still waits is answered with an error. */
   readonly close: () => Promise<void>
 }
 
 export interface PrinterOptions {
   readonly photosFolder: string
-  /** Time for one report; a worker that takes longer is ended. */
+  /** Time for one of them; a worker that takes longer is ended. */
   readonly jobTimeoutMs?: number
   /** A worker without work ends after this, which gives back its memory. */
   readonly idleMs?: number
@@ -20,23 +23,27 @@ export interface PrinterOptions {
   readonly workerUrl?: URL
 }
 
-/** Prints reports one after the other in a worker thread, which is started when there is work. */
+/** Prints reports and plans one after the other in a worker thread, which is started when there is work. */
 export function createPrinter(options: PrinterOptions): Printer {
+  const { photosFolder } = options
   const queue: Ticket<PrintJob, PrintAnswer>[] = []
   const seat = createSeat({ ...options, queue, workerUrl: options.workerUrl ?? printWorkerUrl, lost })
   let isClosed = false
 
+  const print = (job: PrintJob): Promise<Uint8Array<ArrayBuffer>> =>
+    new Promise((resolve, reject) => {
+      const answer = (result: PrintAnswer) =>
+        result.ok
+          ? resolve(result.pdf)
+          : reject(new Error(`The ${job.kind} could not be printed: ${result.reason}. Try again.`))
+      if (isClosed) return answer(lost(CLOSING))
+      queue.push({ job, answer })
+      seat.takeNext()
+    })
+
   return {
-    print: (week, as) =>
-      new Promise((resolve, reject) => {
-        const answer = (result: PrintAnswer) =>
-          result.ok
-            ? resolve(result.pdf)
-            : reject(new Error(`The report could not be printed: ${result.reason}. Try again.`))
-        if (isClosed) return answer(lost(CLOSING))
-        queue.push({ job: { week, as, photosFolder: options.photosFolder }, answer })
-        seat.takeNext()
-      }),
+    print: (week, as) => print({ kind: 'report', week, as, photosFolder }),
+    printPlan: (sheet) => print({ kind: 'plan', sheet }),
     close: async () => {
       isClosed = true
       for (const ticket of queue.splice(0)) ticket.answer(lost(CLOSING))

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { pathToFileURL } from 'node:url'
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
+import { planSheet } from '../../../domain/plan/plan-sheet.ts'
 import { createPrinter, type Printer, type PrinterOptions } from '../../../electron/print/printer.ts'
 import { createPhotoLoader } from '../../../electron/print/load-report-photo.ts'
 import { inspectPhoto } from '../../../db/photos/inspect-photo.ts'
@@ -10,6 +11,7 @@ import { openPhotoStore } from '../../../db/photos/photo-store.ts'
 import { makeSizes } from '../../../db/photos/sizes.ts'
 import { buildCar } from '../../support/car-builder.ts'
 import { createTestPhoto } from '../../support/images.ts'
+import { planAt, planOf, plannedWork, planTelling, wren } from '../../support/planned.ts'
 import { reportOn } from '../../support/owner-report.ts'
 
 let folder: string
@@ -54,6 +56,27 @@ describe('the printer', () => {
     const { print } = start()
     await expect(print(bad, draft)).rejects.toThrow(/^The report could not be printed: .+ Try again\.$/)
     expect((await print(week, draft)).length).toBeGreaterThan(1000)
+  })
+
+  it('prints a plan in the same worker', async () => {
+    const sheet = planSheet({
+      plan: planOf({ work: [plannedWork()] }),
+      of: { kind: 'person', personId: wren },
+      telling: planTelling(),
+      workshop: 'Harrow Lane',
+      name: 'Wren',
+      takenAt: null,
+      now: planAt('2026-11-26', '07:00'),
+    })
+    const { printPlan } = start()
+    expect(
+      Buffer.from(await printPlan(sheet))
+        .subarray(0, 8)
+        .toString(),
+    ).toBe('%PDF-1.7')
+    await expect(printPlan({ ...sheet, weeks: [null as never] })).rejects.toThrow(
+      /^The plan could not be printed: /,
+    )
   })
 
   it('starts anew after its worker has ended in the middle of a report', async () => {
