@@ -22,6 +22,8 @@ export interface ImagePoolOptions {
   readonly idleMs?: number
   /** Told of every worker that ended by itself, for the log. */
   readonly onWorkerEnd?: (reason: string) => void
+  /** Told when work comes in and when all is done, so that other work can give way. */
+  readonly onBusy?: (isBusy: boolean) => void
   /** Tests put a worker here that fails. */
   readonly workerUrl?: URL
 }
@@ -38,11 +40,27 @@ export function createImagePool(options: ImagePoolOptions): ImagePool {
     createSeat({ ...options, queue, workerUrl: options.workerUrl ?? imageWorkerUrl, lost }),
   )
   let isClosed = false
+  let underWay = 0
+
+  function begin(): void {
+    underWay += 1
+    if (underWay === 1) options.onBusy?.(true)
+  }
+
+  function end(): void {
+    underWay -= 1
+    if (underWay === 0) options.onBusy?.(false)
+  }
 
   function run<K extends ImageJob['kind']>(job: ImageJob & { readonly kind: K }): Promise<ImageAnswers[K]> {
     if (isClosed) return Promise.resolve(lost(CLOSING))
+    begin()
     return new Promise((resolve) => {
-      queue.push({ job, answer: resolve as (answer: Answer) => void })
+      const answer = (given: Answer): void => {
+        end()
+        resolve(given as ImageAnswers[K])
+      }
+      queue.push({ job, answer })
       for (const seat of seats) seat.takeNext()
     })
   }

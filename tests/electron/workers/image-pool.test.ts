@@ -97,6 +97,17 @@ describe('the image pool', () => {
     expect(await pool.inspect('second')).toMatchObject({ ok: true })
   })
 
+  it('tells when work comes in and when all of it is done or lost', async () => {
+    const busy: boolean[] = []
+    const pool = openPool({ workerUrl: failingWorker, onBusy: (isBusy) => busy.push(isBusy) })
+    await Promise.all([pool.inspect('first'), pool.inspect('second')])
+    expect(busy).toEqual([true, false])
+    const lost = pool.inspect('exit')
+    expect(busy).toEqual([true, false, true])
+    await lost
+    expect(busy).toEqual([true, false, true, false])
+  })
+
   it('answers what still waits when it is closed, and all that comes later', async () => {
     const pool = openPool({ workerUrl: failingWorker })
     const waiting = [pool.inspect('hang'), pool.inspect('next'), pool.makeSizes('ab'.repeat(32))]
