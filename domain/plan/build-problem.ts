@@ -18,19 +18,29 @@ export interface BuiltProblem {
   readonly problem: Problem
   /** Epoch ms of tick 0: now, rounded up to a tick. */
   readonly origin: Moment
+  readonly zone: string
   /** By activity. */
   readonly work: readonly BuiltWork[]
   /** By car. Cars that are not in work are there for their bookings only and come last. */
   readonly carIds: readonly CarId[]
   readonly visitIds: readonly (VisitId | null)[]
+  readonly cars: readonly BuiltCar[]
   readonly bayIds: readonly BayId[]
+  readonly bayNames: readonly string[]
   readonly personIds: readonly PersonId[]
   /** By car and booking. */
   readonly bookingIds: readonly (readonly BookingId[])[]
-  /** Cars of which some work was left out, by number. */
-  readonly incomplete: ReadonlySet<number>
   /** What was left out or not taken as pinned. */
   readonly faults: readonly PlanFault[]
+}
+
+/** What is said of a car beside its work. */
+export interface BuiltCar {
+  readonly name: string
+  readonly promised: string | null
+  readonly priority: number
+  /** False when some of its work was left out. */
+  readonly whole: boolean
 }
 
 /** What an activity stands for. */
@@ -66,13 +76,15 @@ export function buildProblem(input: PlanInput): BuiltProblem {
   return {
     problem: toProblem(draft, kept, numbers, input.workshop),
     origin: draft.scale.origin,
+    zone: draft.scale.zone,
     work: kept.map((index) => builtWork(draft, index)),
     carIds: cars.map(({ id }) => id),
     visitIds: cars.map(({ currentVisit }) => currentVisit),
+    cars: builtCars(draft),
     bayIds: floor.bayIds,
+    bayNames: floor.bayIds.map((id) => input.workshop.bays.get(id)?.name ?? 'a bay'),
     personIds: people.ids,
     bookingIds: placed.bookingIds,
-    incomplete: new Set([...draft.out].flatMap((index) => carNumber(draft, index) ?? [])),
     faults: draft.faults,
   }
 }
@@ -210,6 +222,15 @@ function toMove({ people }: DraftPlan, { planning }: WorkshopState): Problem['mo
     people: Math.min(planning.movePeople, able.length),
     able,
   }
+}
+
+function builtCars({ cars, work, out }: DraftPlan): readonly BuiltCar[] {
+  const incomplete = new Set([...out].map((index) => work[index]?.car))
+  return cars.map((car) => {
+    const visit = car.currentVisit === null ? undefined : car.visits.get(car.currentVisit)
+    const { promised = null, priority = 1 } = visit ?? {}
+    return { name: car.name, promised, priority, whole: !incomplete.has(car) }
+  })
 }
 
 function builtWork(draft: DraftPlan, index: number): BuiltWork {

@@ -49,8 +49,9 @@ function planCar(
   scale: TickScale,
 ): Omit<PlanCar, 'bookings'> {
   const visit = car.currentVisit === null ? undefined : car.visits.get(car.currentVisit)
+  const promised = visit?.promised ?? null
   return {
-    due: visit?.promised == null ? null : dueTick(visit.promised, scale),
+    due: promised === null ? null : dueTick(promised, scale),
     weight: WEIGHTS[visit?.priority ?? 1] ?? 1,
     bay: taken.get(car.id) ?? null,
     arrives: Math.max(0, arrivalOf(car, scale)?.tick ?? 0),
