@@ -4,7 +4,7 @@ import { dateRangeWords, dayWords, hours, joinWords, weekWords } from '../text/w
 import { dateToIsoWeek, formatIsoWeek, type IsoWeek, isoWeekDates } from '../time/iso-week.ts'
 import { addDays, daysBetween } from '../time/local-date.ts'
 import { instantToLocal } from '../time/zone.ts'
-import { capital } from '../views/work-words.ts'
+import { asSentence, capital } from '../views/work-words.ts'
 import {
   entryTime,
   type PlanEntry,
@@ -170,7 +170,7 @@ function sheetRow(entry: PlanEntry, of: PlanOf, zone: string): SheetRow {
     what: title,
     where: of.kind === 'bay' || kind === 'stay' ? '' : place,
     who: who === '' || of.kind !== 'person' ? who : `with ${who}`,
-    notes: capital(notesOf(entry).join('; ')),
+    notes: notesOf(entry).map(asSentence).join(' '),
   }
 }
 

@@ -32,6 +32,10 @@ export function inSentence(name: string): string {
 
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
 
+/** With a capital and a full stop; what has them already stays as it is. */
+export const asSentence = (text: string): string =>
+  /[.!?]$/.test(text) ? capital(text) : `${capital(text)}.`
+
 /** A list of names that may hold commas: 'sill, left; scuttle; and 2 more'. */
 export function nameList(names: readonly string[], most: number): string {
   const shown = names.slice(0, most)

@@ -2,7 +2,7 @@ import ical, { escape, ICalCalendarMethod, type ICalEventData } from 'ical-gener
 import { type PlanOf, type PlanPiece, planPieces, type PlanTelling } from '../../domain/plan/plan-words.ts'
 import type { Plan } from '../../domain/plan/plan.ts'
 import { hours, joinWords } from '../../domain/text/words.ts'
-import { capital } from '../../domain/views/work-words.ts'
+import { asSentence } from '../../domain/views/work-words.ts'
 import { targetKey } from '../../domain/value/target.ts'
 
 /**
@@ -43,12 +43,13 @@ function pieceEvent({ told }: PlanPiece, id: string, madeAt: number): ICalEventD
 
 function description({ people, hours: left, why, pinned, begun }: PlanPiece['told']): string {
   return [
-    people.length === 0 ? '' : `With ${joinWords(people)}.`,
-    left === null ? '' : `${hours(left)} of work left${begun ? ', begun' : ''}.`,
-    why === '' ? '' : `Why then: ${why}.`,
-    pinned === '' ? '' : `${capital(pinned)}.`,
+    people.length === 0 ? '' : `with ${joinWords(people)}`,
+    left === null ? '' : `${hours(left)} of work left${begun ? ', begun' : ''}`,
+    why,
+    pinned,
   ]
     .filter((line) => line !== '')
+    .map(asSentence)
     .join('\n')
 }
 

@@ -62,14 +62,20 @@ describe('the sheet of a plan', () => {
       pinned: { people: false, day: true },
     })
     expect(rowsOf(order({ plan: planOf({ work: [long] }) }))).toEqual([
-      'Thu 26 Nov | from 08:00, goes on | Dunmere Saloon | Sill, left: welded | Bay 3 | with Joss | 6.0 h of work left; waits for the sealer until Thu 26 Nov, 08:00; pinned to its day',
-      'Fri 27 Nov | goes on until 10:00 | Dunmere Saloon | Sill, left: welded | Bay 3 | with Joss | Pinned to its day',
+      'Thu 26 Nov | from 08:00, goes on | Dunmere Saloon | Sill, left: welded | Bay 3 | with Joss | 6.0 h of work left. Waits for the sealer until Thu 26 Nov, 08:00. Pinned to its day.',
+      'Fri 27 Nov | goes on until 10:00 | Dunmere Saloon | Sill, left: welded | Bay 3 | with Joss | Pinned to its day.',
     ])
+  })
+
+  it('writes what is a sentence already as it is', () => {
+    const why = { reason: 'parts' as const, words: 'Outer skin: ordered; expected Thu 26 Nov.' }
+    const [row] = rowsOf(order({ plan: planOf({ work: [plannedWork({ why })] }) }))
+    expect(row).toMatch(/ left\. Outer skin: ordered; expected Thu 26 Nov\.$/)
   })
 
   it('says of begun work that it is begun instead of why it starts', () => {
     const [row] = rowsOf(order({ plan: planOf({ work: [plannedWork({ begun: true })] }) }))
-    expect(row).toMatch(/\| 6\.0 h of work left, begun$/)
+    expect(row).toMatch(/\| 6\.0 h of work left, begun\.$/)
   })
 
   it("shows a person's working days without work, and no free ones", () => {
@@ -112,7 +118,7 @@ describe('the sheet of a plan', () => {
     })
     expect(rowsOf(given)).toEqual([
       'Thu 26 Nov | goes on all day | Dunmere Saloon | Stands here |  |  | ',
-      'Thu 26 Nov | 08:00 to 14:30 | Dunmere Saloon | Sill, left: welded |  | Wren | 6.0 h of work left; waits for the sealer until Thu 26 Nov, 08:00',
+      'Thu 26 Nov | 08:00 to 14:30 | Dunmere Saloon | Sill, left: welded |  | Wren | 6.0 h of work left. Waits for the sealer until Thu 26 Nov, 08:00.',
       'Tue 1 Dec | goes on until 16:00 | Dunmere Saloon | Stands here |  |  | ',
     ])
   })

@@ -71,7 +71,7 @@ describe('a plan as iCalendar', () => {
       [
         'With Joss.',
         '12.5 h of work left, begun.',
-        'Why then: waits for the sealer until Thu 26 Nov, 08:00.',
+        'Waits for the sealer until Thu 26 Nov, 08:00.',
         'Pinned to its people.',
       ].join('\n'),
     )

@@ -41,7 +41,7 @@ describePdf('a printed plan', () => {
       'Dunmere Saloon',
       'Sill, left: welded',
       'with Joss',
-      'waits for the sealer until Thu 26 Nov, 08:00',
+      'Waits for the sealer until Thu 26 Nov, 08:00',
       'Fri 27 Nov',
       'Nothing planned.',
       'Support the shell before you cut',
