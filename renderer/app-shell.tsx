@@ -11,6 +11,7 @@ import { OutboxStrip } from './parts/outbox-strip.tsx'
 
 const SCREENS = [
   { to: '/shop-floor', words: 'Shop floor' },
+  { to: '/plan', words: 'Plan' },
   { to: '/day-sheet', words: 'Day sheet' },
   { to: '/cars', words: 'Cars' },
   { to: '/owner-decisions', words: 'Owner decisions' },
@@ -19,8 +20,9 @@ const SCREENS = [
   { to: '/workshop', words: 'Workshop' },
 ] as const
 
-/** On a phone the first ones are in reach of the thumb, the rest behind 'More'. */
-const ON_PHONE = 3
+/** On a phone these are in reach of the thumb, the rest behind 'More'. */
+const ON_PHONE: readonly string[] = ['/shop-floor', '/day-sheet', '/cars']
+const isOnPhone = ({ to }: (typeof SCREENS)[number]): boolean => ON_PHONE.includes(to)
 
 /** The frame of every screen: who acts, where one can go, what has not been sent yet. */
 export function AppShell() {
@@ -128,7 +130,7 @@ function BottomBar() {
   const { person, manager, choosePerson, askPerson, askManager, signOut } = useActor()
   return (
     <nav className="bottom" aria-label="Screens">
-      {SCREENS.slice(0, ON_PHONE).map(({ to, words }) => (
+      {SCREENS.filter(isOnPhone).map(({ to, words }) => (
         <Link key={to} to={to} activeProps={{ 'aria-current': 'page' }}>
           {words}
         </Link>
@@ -137,7 +139,7 @@ function BottomBar() {
         className="more"
         label="More"
         entries={[
-          ...SCREENS.slice(ON_PHONE).map(({ to, words }) => ({
+          ...SCREENS.filter((screen) => !isOnPhone(screen)).map(({ to, words }) => ({
             id: to,
             words,
             onChoose: () => void navigate({ to }),

@@ -11,11 +11,17 @@ import { AppShell } from './app-shell.tsx'
 import { CAR_SHEETS } from './parts/car-sheets.ts'
 import { ErrorState } from './parts/loaded.tsx'
 import { NotFound } from './parts/not-found.tsx'
+import { PLAN_LISTS, PLAN_SHEETS } from './parts/plan-sheets.ts'
 import { WORKSHOP_SHEETS } from './parts/workshop-sheets.ts'
 
 const carSearch = z.object({
   sheet: z.enum(CAR_SHEETS).optional().catch(undefined),
   repair: z.string().optional().catch(undefined),
+})
+const carsSearch = z.object({ add: z.boolean().optional().catch(undefined) })
+const planSearch = z.object({
+  sheet: z.enum(PLAN_SHEETS).optional().catch(undefined),
+  by: z.enum(PLAN_LISTS).optional().catch(undefined),
 })
 const daySheetSearch = z.object({ person: z.string().optional().catch(undefined) })
 const reportsSearch = z.object({
@@ -46,9 +52,16 @@ const shopFloor = createRoute({
   path: '/shop-floor',
   component: lazyRouteComponent(() => import('./shop-floor/shop-floor-screen.tsx'), 'ShopFloorScreen'),
 })
+const plan = createRoute({
+  getParentRoute: () => root,
+  path: '/plan',
+  validateSearch: planSearch,
+  component: lazyRouteComponent(() => import('./plan/plan-screen.tsx'), 'PlanScreen'),
+})
 const cars = createRoute({
   getParentRoute: () => root,
   path: '/cars',
+  validateSearch: carsSearch,
   component: lazyRouteComponent(() => import('./cars/cars-screen.tsx'), 'CarsScreen'),
 })
 const car = createRoute({
@@ -102,6 +115,7 @@ export const router = createRouter({
     index,
     firstRun,
     shopFloor,
+    plan,
     cars,
     car,
     repair,

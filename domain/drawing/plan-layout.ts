@@ -22,8 +22,9 @@ export interface LaidBlock {
 
 export const LEAST_WIDTH = 3
 export const BAY_BLOCK = 28
-export const PERSON_BLOCK = 26
-export const FINISH_BLOCK = 24
+const YARD_BLOCK = 18
+const PERSON_BLOCK = 26
+const FINISH_BLOCK = 24
 const ROW_EDGE = 6
 
 /** Where every block of the plan stands at this scale. Blocks of a row that meet in time stand in lanes below each other. */
@@ -42,7 +43,7 @@ export function layOutPlan(
 }
 
 function layOutRow(row: PlanRow, y: number, scale: TimeScale, names: Pick<PlanNames, 'car'>): LaidRow {
-  const size = row.kind === 'bay' ? BAY_BLOCK : row.kind === 'person' ? PERSON_BLOCK : FINISH_BLOCK
+  const size = blockHeight(row)
   const blocks: readonly PlanBlock[] = row.kind === 'person' ? mergeBlocks(row.blocks, scale) : row.blocks
   const spans = blocks.map((block) => spanOf(block, scale, names))
   const lanes = packLanes(spans)
@@ -61,6 +62,18 @@ function layOutRow(row: PlanRow, y: number, scale: TimeScale, names: Pick<PlanNa
 }
 
 const LANE_GAP = 4
+
+/** Cars that wait in a yard need no more room than their names. */
+function blockHeight(row: PlanRow): number {
+  switch (row.kind) {
+    case 'bay':
+      return row.bay.storage ? YARD_BLOCK : BAY_BLOCK
+    case 'person':
+      return PERSON_BLOCK
+    case 'finish':
+      return FINISH_BLOCK
+  }
+}
 
 function spanOf(block: PlanBlock, scale: TimeScale, names: Pick<PlanNames, 'car'>): Span {
   const from = xOf(scale, block.from)

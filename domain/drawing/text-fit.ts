@@ -3,9 +3,13 @@
  * be asked. Within about 6 % of the real width for ordinary words, and rather too wide than too narrow.
  */
 export function textWidth(text: string, size: number, bold = false): number {
+  return letterSum(text) * size * (bold ? 1.06 : 1)
+}
+
+function letterSum(text: string): number {
   let sum = 0
   for (const letter of text) sum += letterWidth(letter)
-  return sum * size * (bold ? 1.06 : 1)
+  return sum
 }
 
 /** Lines no wider than `width`; a word longer than that is broken, and what is beyond `most` lines ends in an ellipsis. */
@@ -25,14 +29,20 @@ export function wrapText(text: string, width: number, size: number, most: number
 export function shorten(text: string, width: number, size: number, bold = false): string {
   if (textWidth(text, size, bold) <= width) return text
   const letters = lettersOf(text)
-  while (letters.length > 1 && textWidth(`${letters.join('')}…`, size, bold) > width) letters.pop()
+  const scale = size * (bold ? 1.06 : 1)
+  let room = width - textWidth('…', size, bold) - textWidth(letters.join(''), size, bold)
+  while (letters.length > 1 && room < 0) room += letterSum(letters.pop() ?? '') * scale
   return `${letters.join('').trimEnd()}…`
 }
 
 const segmenter = new Intl.Segmenter('en', { granularity: 'grapheme' })
 
 /** As people count them: a letter with its accents, an emoji with its skin tone. */
-const lettersOf = (text: string): string[] => Array.from(segmenter.segment(text), ({ segment }) => segment)
+const lettersOf = (text: string): string[] =>
+  // Drawings shorten hundreds of names while one scrolls, and plain ones need no segmenter.
+  PLAIN.test(text) ? text.split('') : Array.from(segmenter.segment(text), ({ segment }) => segment)
+
+const PLAIN = /^[ -~]*$/
 
 const NARROW = new Set("iljftrI.,;:'|!()[]/ ")
 const WIDE = new Set('mwMW%@—…')

@@ -1,5 +1,5 @@
 import { useQuery } from '@tanstack/react-query'
-import { Link } from '@tanstack/react-router'
+import { getRouteApi, Link } from '@tanstack/react-router'
 import { useState } from 'react'
 import { hours, plural } from '../../domain/text/words.ts'
 import type { CarLine } from '../../domain/views/view-shapes.ts'
@@ -16,11 +16,14 @@ import { AddCarDialog } from './add-car-dialog.tsx'
 import styles from './cars.module.css'
 import { ImportDialog } from './import-dialog.tsx'
 
+const route = getRouteApi('/cars')
+
 type Doing = 'add' | 'import' | null
 
 export function CarsScreen() {
   const query = useQuery(api.cars.queryOptions())
-  const [doing, setDoing] = useState<Doing>(null)
+  const { add } = route.useSearch()
+  const [doing, setDoing] = useState<Doing>(add === true ? 'add' : null)
   return (
     <div className="stack">
       <Loaded query={query}>{({ cars }) => <Cars cars={cars} onDo={setDoing} />}</Loaded>

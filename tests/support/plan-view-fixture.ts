@@ -251,7 +251,7 @@ function planStays(carIds: readonly CarId[], days: readonly PlanDay[], random: R
         stays.push({ carId, bayId: bayAt(bays.length - 1), from: yardFrom, to: from, bookingId: null })
       }
       const times = { start: from, finish: from + HOUR / 2 }
-      moves.push({ carId, from: before.bayId, to: bayAt(bay), ...times, people: [personAt(turn % 12)] })
+      moves.push({ carId, from: before.bayId, to: bayAt(bay), ...times, people: [] })
     }
   }
   return { stays, moves }
