@@ -1,5 +1,5 @@
 import { ok, refuse, type Result } from '../refusal.ts'
-import { addDays, daysBetween, weekdayNumber } from './local-date.ts'
+import { daysBetween, weekdayNumber } from './local-date.ts'
 import { dayEnd, dayStart, localToInstant, MS_PER_HOUR } from './zone.ts'
 
 /** When somebody works: the workshop's week and holidays, with a person's own absences. */
@@ -60,7 +60,7 @@ export function createCalendar(plan: CalendarPlan): WorkingCalendar {
   const day = (index: number): CalendarDay => {
     const known = days.get(index)
     if (known !== undefined) return known
-    const worked = workOutDay(plan, holidays, addDays(EPOCH, index))
+    const worked = workOutDay(plan, holidays, index)
     days.set(index, worked)
     return worked
   }
@@ -148,19 +148,40 @@ function dayIndexAt(calendar: WorkingCalendar, ms: number): number {
   return index
 }
 
-function workOutDay(plan: CalendarPlan, holidays: ReadonlySet<string>, date: string): CalendarDay {
-  const startMs = dayStart(date, plan.zone)
-  const endMs = dayEnd(date, plan.zone)
+function workOutDay(plan: CalendarPlan, holidays: ReadonlySet<string>, index: number): CalendarDay {
+  const bounds = dayBounds(plan.zone, index)
+  const date = dayIndexToDate(index)
   const spans = plan.absences.some((absence) => holdsDate(absence, date))
     ? []
     : [
         ...(holidays.has(date) ? [] : (plan.week[weekdayNumber(date) - 1] ?? [])),
         ...extraSpans(plan.extra, date),
       ]
-  return { startMs, endMs, spans: mergeSpans(spans.map((span) => spanToInstants(span, date, plan.zone))) }
+  return { ...bounds, spans: mergeSpans(spans.map((span) => spanToInstants(span, date, plan.zone, bounds))) }
 }
 
+type DayBounds = Pick<CalendarDay, 'startMs' | 'endMs'>
+
+/** Days are the same for everybody in a zone, and finding where one begins is what costs most. */
+const boundsByZone = new Map<string, Map<number, DayBounds>>()
+
+function dayBounds(zone: string, index: number): DayBounds {
+  const known = boundsByZone.get(zone) ?? new Map<number, DayBounds>()
+  boundsByZone.set(zone, known)
+  const startMs = known.get(index - 1)?.endMs
+  const bounds = known.get(index) ?? {
+    startMs: startMs ?? dayStart(dayIndexToDate(index), zone),
+    endMs: dayEnd(dayIndexToDate(index), zone),
+  }
+  known.set(index, bounds)
+  return bounds
+}
+
+/** The UTC day of that number bears the same date. */
+const dayIndexToDate = (index: number): string => new Date(index * MS_PER_DAY).toISOString().slice(0, 10)
+
 function extraSpans(extra: readonly ExtraTime[], date: string): readonly WorkingSpan[] {
+  if (extra.length === 0) return []
   const weekday = weekdayNumber(date)
   return extra
     .filter((time) => holdsDate(time, date) && time.weekdays.includes(weekday))
@@ -171,8 +192,18 @@ function holdsDate({ from, to }: { readonly from: string; readonly to: string },
   return from <= date && date <= to
 }
 
-function spanToInstants({ from, to }: WorkingSpan, date: string, zone: string): Span {
-  return { startMs: localToInstant(date, from, zone), endMs: localToInstant(date, to, zone) }
+/** On a day of 24 hours the wall clock runs straight through. */
+function spanToInstants({ from, to }: WorkingSpan, date: string, zone: string, day: DayBounds): Span {
+  const isStraight = day.endMs - day.startMs === MS_PER_DAY
+  const instant = (time: string): number =>
+    isStraight ? day.startMs + clockMs(time) : localToInstant(date, time, zone)
+  return { startMs: instant(from), endMs: instant(to) }
+}
+
+/** 'HH:MM' since midnight. */
+function clockMs(time: string): number {
+  const [hours, minutes] = time.split(':').map(Number) as [number, number]
+  return hours * MS_PER_HOUR + (minutes * MS_PER_HOUR) / 60
 }
 
 function mergeSpans(spans: readonly Span[]): readonly Span[] {
