@@ -3,7 +3,6 @@ import type { BayId, CarId, PersonId } from '../ids.ts'
 import { joinWords } from '../text/words.ts'
 import { addDays, daysBetween } from '../time/local-date.ts'
 import { instantToLocal, localDateOf } from '../time/zone.ts'
-import type { PlanView } from '../views/plan-view-shapes.ts'
 import type { Plan, PlannedMove, PlannedStay, PlannedWork } from './plan.ts'
 
 /** Whose plan is told. */
@@ -102,14 +101,6 @@ export function entryTime({ part, start, finish }: PlanEntry, zone: string): str
     case 'ends':
       return `goes on until ${to}`
   }
-}
-
-/** Works on the days that the workshop works on, unless they are off; own working weeks are not known to the view. */
-export function worksOnOf({ days, people }: Pick<PlanView, 'days' | 'people'>): PlanTelling['worksOn'] {
-  const workDays = new Set(days.filter(({ spans }) => spans.length > 0).map(({ date }) => date))
-  const off = new Map(people.map((person) => [person.personId, person.off] as const))
-  return (person, date) =>
-    workDays.has(date) && !(off.get(person) ?? []).some(({ from, to }) => from <= date && date <= to)
 }
 
 const isWorkOf = (work: PlannedWork, of: PlanOf): boolean =>

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { bookingIdSchema, taskIdSchema } from '../../../domain/ids.ts'
 import type { Plan } from '../../../domain/plan/plan.ts'
-import { entryTime, planLines, type PlanOf, worksOnOf } from '../../../domain/plan/plan-words.ts'
+import { entryTime, planLines, type PlanOf } from '../../../domain/plan/plan-words.ts'
 import {
   bay1,
   bay3,
@@ -145,28 +145,5 @@ describe('the plan in words', () => {
       '2026-11-26 08:00 to 14:30: strip',
     ])
     expect(planLines(given, ofCar, telling)[0]?.entries[2]).toMatchObject({ place: '', people: ['Joss'] })
-  })
-})
-
-describe('days that somebody works on, by the view', () => {
-  const day = (date: string, isFree: boolean) => ({
-    date,
-    from: at(date, '00:00'),
-    to: at(date, '24:00'),
-    spans: isFree ? [] : [{ from: at(date, '08:00'), to: at(date, '16:30') }],
-    holiday: null,
-  })
-  const worksOn = worksOnOf({
-    days: [day('2026-11-27', false), day('2026-11-28', true), day('2026-11-30', false)],
-    people: [
-      { personId: wren, name: 'Wren', skills: [], off: [] },
-      { personId: joss, name: 'Joss', skills: [], off: [{ from: '2026-11-30', to: '2026-12-04' }] },
-    ],
-  })
-
-  it('are the days of the workshop on which they are not off', () => {
-    const days = ['2026-11-27', '2026-11-28', '2026-11-30', '2026-12-01']
-    expect(days.filter((date) => worksOn(wren, date))).toEqual(['2026-11-27', '2026-11-30'])
-    expect(days.filter((date) => worksOn(joss, date))).toEqual(['2026-11-27'])
   })
 })
