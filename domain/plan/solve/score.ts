@@ -24,10 +24,11 @@ export function createReckoning(compiled: Compiled, placed: Placed): Reckoning {
 
   const reckon = (moves: number): void => {
     let end = 0
+    let unplaced = 0
     carFinish.fill(0)
     for (let activity = 0; activity < size; activity += 1) {
       const finish = finishes[activity] as number
-      // Work that could not be placed is as late as anything can be, so that a search never gains by it.
+      if (finish === NEVER) unplaced += 1
       const done = finish === NEVER ? 2 * horizon : finish + (tail[activity] as number)
       if (done > end) end = done
       const of = car[activity] as number
@@ -38,7 +39,7 @@ export function createReckoning(compiled: Compiled, placed: Placed): Reckoning {
       const { due, weight } = cars[index] as (typeof cars)[number]
       if (due !== null) lateness += weight * Math.max(0, (carFinish[index] as number) - due)
     }
-    score[0] = lateness
+    score[0] = lateness + unplaced * NOT_PLACED
     score[1] = moves
     score[2] = end
     score[3] = inForce.reduce(
@@ -48,6 +49,9 @@ export function createReckoning(compiled: Compiled, placed: Placed): Reckoning {
   }
   return { score, reckon }
 }
+
+/** Added to the lateness for each piece of work that is not placed, so that leaving work out never pays in a search. */
+export const NOT_PLACED = 1e12
 
 /** Less is better in the first figure that differs: below 0 when `a` is better. */
 export const compareScores = (a: ArrayLike<number>, b: ArrayLike<number>): number => {

@@ -22,7 +22,7 @@ export interface Shifts {
  * steps at the level of cars and repairs do more than thousands of exchanges of neighbours. Now and then the keys are set
  * to the starts they led to, so that what has no room to move earlier does not pile up.
  */
-export function createShifts(space: SearchSpace, random: Random, from: Incumbent): Shifts {
+export function createShifts(space: SearchSpace, random: Random, from: Incumbent, schedules: number): Shifts {
   const { forward } = space
   const { size } = forward
   const linked = inLinkOrder(space)
@@ -69,7 +69,22 @@ export function createShifts(space: SearchSpace, random: Random, from: Incumbent
     }
   }
 
-  const step = (progress: number): void => {
+  /** From somewhere else altogether, so that small problems are not stuck where the rules led. */
+  const beginAnew = (): void => {
+    for (let activity = 0; activity < size; activity += 1) keys[activity] = random.next() * spread
+    copyChoices(createChoices(space), choices)
+    score.fill(Infinity)
+  }
+
+  const rounds = Math.max(1, Math.min(MOST_ROUNDS, Math.floor(schedules / (SCHEDULES_A_ROUND * size))))
+  let round = 0
+
+  const step = (overall: number): void => {
+    const progress = (overall * rounds) % 1
+    if (Math.floor(overall * rounds) > round) {
+      round += 1
+      beginAnew()
+    }
     trial.set(keys)
     copyChoices(choices, forward.choices)
     if (random.next() < MIND_CHANGED) changeMind()
@@ -101,8 +116,11 @@ const COOLED = 0.7
 const HEAT = 0.02
 const REBASED = 0.1
 const MIND_CHANGED = 0.1
+/** A round needs this many schedules for each activity to have settled. */
+const SCHEDULES_A_ROUND = 20
+const MOST_ROUNDS = 8
 const RANKS = 3
-const PATIENCE_DAYS = [2, 5, 10, Infinity]
+const PATIENCE_DAYS = [1, 2, 5, 10, Infinity]
 
 /** Cars three in ten, single activities one in ten, repairs otherwise. */
 const pick = (chance: number): number => (chance < 0.3 ? 0 : chance < 0.9 ? 1 : 2)

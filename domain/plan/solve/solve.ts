@@ -6,7 +6,7 @@ import { createGenerator, dayLength, type Generator } from './generate.ts'
 import { mirror } from './mirror.ts'
 import { workshopPriorities } from './priorities.ts'
 import { createRandom } from './random.ts'
-import { compareScores } from './score.ts'
+import { compareScores, NOT_PLACED } from './score.ts'
 import { createShifts, type Incumbent, type Shifts } from './shifts.ts'
 
 export interface Solution {
@@ -50,7 +50,7 @@ export function createSolver(problem: Problem, { seed, schedules }: Budget): Sol
   const begin = (): Shifts => {
     const rules = ruleLists(space)
     used = rules.length
-    return createShifts(space, random, bestOf(problem, forward, rules))
+    return createShifts(space, random, bestOf(problem, forward, rules), schedules)
   }
   return {
     run: (more) => {
@@ -113,7 +113,7 @@ const searchSpace = (compiled: Compiled, forward: Generator): SearchSpace => {
 }
 
 const scoreOf = ({ score }: Generator): Score => ({
-  lateness: score[0] as number,
+  lateness: (score[0] as number) % NOT_PLACED,
   moves: score[1] as number,
   end: score[2] as number,
   changes: score[3] as number,
