@@ -182,12 +182,14 @@ export const createChoices = ({ size, problem }: Pick<Compiled, 'size' | 'proble
   patience: new Int32Array(problem.cars.length).fill(NEVER),
   bay: new Int32Array(problem.cars.length),
   crew: new Int32Array(size),
+  leave: new Int32Array(size),
 })
 
 export const copyChoices = (from: Choices, to: Choices): void => {
   to.patience.set(from.patience)
   to.bay.set(from.bay)
   to.crew.set(from.crew)
+  to.leave.set(from.leave)
 }
 
 /** Every activity after all that it waits for (Kahn 1962). Work in a circle of links does not occur: it was left out before. */

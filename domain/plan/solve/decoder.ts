@@ -23,6 +23,8 @@ export interface Choices {
   readonly bay: Int32Array
   /** By activity: 0 for the crew that finishes first, 1 for one without one of them, and so on. */
   readonly crew: Int32Array
+  /** By activity: 1 when its car makes room as soon as it is done; 0 at first. */
+  readonly leave: Int32Array
 }
 
 /** What the search works on. */

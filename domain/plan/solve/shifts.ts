@@ -50,13 +50,16 @@ export function createShifts(space: SearchSpace, random: Random, from: Incumbent
   }
 
   const changeMind = (): void => {
-    const { patience, bay, crew } = forward.choices
-    const what = random.below(3)
+    const { patience, bay, crew, leave } = forward.choices
+    const what = random.below(4)
     if (what === 0 && patience.length > 0) {
       const days = PATIENCE_DAYS[random.below(PATIENCE_DAYS.length)] as number
       patience[random.below(patience.length)] = Math.min(NEVER, days * space.day)
     } else if (what === 1 && bay.length > 0) bay[random.below(bay.length)] = random.below(RANKS)
-    else crew[random.below(size)] = random.below(RANKS)
+    else if (what === 2) {
+      const activity = random.below(size)
+      leave[activity] = 1 - (leave[activity] as number)
+    } else crew[random.below(size)] = random.below(RANKS)
   }
 
   /** Nothing stands before what it waits for: it takes the later key of the two. */
