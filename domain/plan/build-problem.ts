@@ -2,13 +2,13 @@ import type { Moment } from '../car.ts'
 import type { ThreePoint, WorkTarget } from '../facts/shapes.ts'
 import type { BayId, BookingId, CarId, PersonId, RepairId, VisitId } from '../ids.ts'
 import { isDone } from '../rules/standing.ts'
-import { addDays, daysBetween } from '../time/local-date.ts'
+import { dateToDayIndex } from '../time/calendar.ts'
 import type { WorkshopState } from '../workshop.ts'
 import { type DraftPlan, draftPlan } from './build/draft-plan.ts'
 import type { DraftWork } from './build/draft-work.ts'
 import type { EarliestStart } from './build/earliest.ts'
 import { firstRanks } from './build/first-ranks.ts'
-import { TICKS_PER_HOUR } from './build/tick-scale.ts'
+import { TICKS_PER_HOUR, type TickScale } from './build/tick-scale.ts'
 import type { PlanInput } from './plan-input.ts'
 import type { PlanFault } from './plan.ts'
 import { type Activity, type Link, type Problem, TICK_MINUTES } from './problem.ts'
@@ -104,9 +104,7 @@ function toProblem(
   })
   return {
     horizon: scale.dayEnd(lastDate),
-    midnights: Array.from({ length: daysBetween(scale.today, lastDate) + 2 }, (_, day) =>
-      scale.dayStart(addDays(scale.today, day)),
-    ),
+    midnights: midnights(scale, lastDate),
     calendars: people.calendars,
     people: people.calendarOf.map((calendar) => ({ calendar })),
     bays: floor.bays,
@@ -120,6 +118,13 @@ function toProblem(
       .filter(({ activities }) => activities.length > 0),
     move: toMove(draft, workshop),
   }
+}
+
+function midnights({ today, calendar, from }: TickScale, lastDate: string): readonly number[] {
+  const first = dateToDayIndex(today)
+  return Array.from({ length: dateToDayIndex(lastDate) - first + 2 }, (_, day) =>
+    from(calendar.day(first + day).startMs),
+  )
 }
 
 function toActivities(
