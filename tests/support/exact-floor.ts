@@ -1,6 +1,5 @@
 import type { Problem } from '../../domain/plan/problem.ts'
-import type { Choice, Time } from './exact-model.ts'
-import { crewsOf, finishOf, type Open, ticksTo } from './exact-time.ts'
+import { type Choice, crewsOf, finishOf, type Open, ticksTo, type Time } from './exact-time.ts'
 import type { LinearModel, Term } from './linear-model.ts'
 
 export interface MoveChoice {
@@ -36,7 +35,10 @@ function placesOf(problem: Problem, car: number): readonly number[] {
   )
 }
 
-/** Each car that has work in bays is one unit that flows from where it is, through stays and moves, to where it leaves. */
+/**
+ * Each car that has work in bays is one unit that flows from where it is, through stays and moves, to where it leaves.
+ * Where moves are whole, so are stays as far as work needs them; only when a shell leaves may come out in fractions.
+ */
 export function carFlow(problem: Problem, open: Open, model: LinearModel): Flow {
   const { cars, horizon } = problem
   const bound = cars.flatMap((_, car) => (kindsOf(problem, car).length > 0 ? [car] : []))
@@ -146,9 +148,8 @@ export function placeRows(
   })
 }
 
-/** Shells that wait or work in a bay, and those that are on their way into it or out of it; bookings. */
-export function bayRows(problem: Problem, model: LinearModel, flow: Flow): void {
-  const { bays, cars, horizon } = problem
+/** Shells that wait or work in a bay, and those on their way into it or out of it; others stay out of a booked bay. */
+export function bayRows({ bays, cars, horizon }: Problem, model: LinearModel, flow: Flow): void {
   const inBay = (car: number, bay: number, tick: number): readonly Term[] => [
     ...flow.waiting(car, bay, tick),
     ...flow
@@ -170,24 +171,47 @@ export function bayRows(problem: Problem, model: LinearModel, flow: Flow): void 
           .flatMap((car) => inBay(car, bay, tick))
         if (others.length > 0) model.row(0, others, bays[bay]!.places - 1)
       }
-    bookingRows(problem, model, flow, booked)
   })
 }
 
-/** A booked car's next stay in a bay that is fit for what its booking is fit for is the booked one, and not before it. */
-function bookingRows({ cars, bays }: Problem, model: LinearModel, { moves }: Flow, car: number): void {
-  const [booking, ...more] = cars[car]!.bookings
-  if (booking === undefined) return
-  if (more.length > 0) throw new RangeError('The exact model knows one booking a car.')
-  const own = moves.filter((each) => each.car === car)
-  const booked = own.filter(({ to }) => to === booking.bay)
-  const isRival = (bay: number): boolean =>
-    bay !== booking.bay &&
-    !bays[bay]!.storage &&
-    bays[bay]!.kinds.some((kind) => bays[booking.bay]!.kinds.includes(kind))
-  for (const { column, start } of booked) if (start < booking.from) model.row(0, [[1, column]], 0)
-  for (const each of own.filter(({ to }) => isRival(to))) {
-    const before = booked.filter(({ start }) => start < each.start).map(({ column }): Term => [-1, column])
-    model.row(-Infinity, [[1, each.column], ...before], 0)
-  }
+/**
+ * A booked car's next stay in a bay that is fit for what its booking is fit for is the booked one, and not before it.
+ * Gives a column a booking: 1 when the car is not there by the end of the first day on which anybody works.
+ */
+export function bookingRows(
+  problem: Problem,
+  model: LinearModel,
+  open: Open,
+  { moves }: Flow,
+): readonly Term[] {
+  const { cars, bays } = problem
+  return cars.flatMap(({ bay, bookings }, car): readonly Term[] => {
+    const [booking, ...more] = bookings
+    if (booking === undefined) return []
+    if (more.length > 0 || bay !== null)
+      throw new RangeError('The exact model knows one booking a car, of a car that is not here yet.')
+    const own = moves.filter((each) => each.car === car)
+    const booked = own.filter(({ to }) => to === booking.bay)
+    const isRival = ({ to }: MoveChoice): boolean =>
+      to !== booking.bay &&
+      !bays[to]!.storage &&
+      bays[to]!.kinds.some((kind) => bays[booking.bay]!.kinds.includes(kind))
+    for (const { column, start } of booked) if (start < booking.from) model.row(0, [[1, column]], 0)
+    for (const each of own.filter(isRival)) {
+      const before = booked.filter(({ start }) => start < each.start).map(({ column }): Term => [-1, column])
+      model.row(-Infinity, [[1, each.column], ...before], 0)
+    }
+    const missed = model.column(true, 1)
+    const last = Math.min(booking.to, endOfFirstDay(problem, open, booking.from))
+    const inTime = booked.filter(({ start }) => start < last).map(({ column }): Term => [1, column])
+    model.row(1, [[1, missed], ...inTime], Infinity)
+    return [[1, missed]]
+  })
+}
+
+function endOfFirstDay({ people, midnights, horizon }: Problem, open: Open, tick: number): number {
+  const isAnybody = (at: number): boolean => people.some((_, person) => open([person], 0, at))
+  let first = tick
+  while (first < horizon && !isAnybody(first)) first += 1
+  return midnights.find((midnight) => midnight > first) ?? horizon
 }

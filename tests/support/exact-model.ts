@@ -1,6 +1,6 @@
 import type { Problem } from '../../domain/plan/problem.ts'
-import { bayRows, carFlow, type Flow, type MoveChoice, placeRows } from './exact-floor.ts'
-import { crewsOf, finishOf, type Open, openTicks, ticksTo } from './exact-time.ts'
+import { bayRows, bookingRows, carFlow, type Flow, type MoveChoice, placeRows } from './exact-floor.ts'
+import { type Choice, crewsOf, finishOf, type Open, openTicks, ticksTo, type Time } from './exact-time.ts'
 import type { LinearModel, Term } from './linear-model.ts'
 
 /**
@@ -12,22 +12,8 @@ import type { LinearModel, Term } from './linear-model.ts'
 export interface ExactModel {
   readonly choices: readonly Choice[]
   readonly moves: readonly MoveChoice[]
-  /** Weighted lateness, number of moves, end. */
+  /** Bookings missed, weighted lateness, number of moves, end. */
   readonly objectives: readonly (readonly Term[])[]
-}
-
-export interface Choice {
-  readonly activity: number
-  readonly start: number
-  readonly finish: number
-  readonly crew: readonly number[]
-  readonly column: number
-}
-
-/** By activity and tick: columns that are 1 once it has started, and once it has finished. */
-export interface Time {
-  readonly started: readonly (readonly number[])[]
-  readonly finished: readonly (readonly number[])[]
 }
 
 export function formulate(problem: Problem, model: LinearModel): ExactModel {
@@ -46,7 +32,12 @@ export function formulate(problem: Problem, model: LinearModel): ExactModel {
   peopleRows(problem, model, choices, flow.moves)
   standRows(problem, model, time, flow)
   resourceRows(problem, model, time)
-  return { choices, moves: flow.moves, objectives: objectives(problem, model, choices, flow.moves) }
+  const missed = bookingRows(problem, model, open, flow)
+  return {
+    choices,
+    moves: flow.moves,
+    objectives: [missed, ...scoreRows(problem, model, choices, flow.moves)],
+  }
 }
 
 function activityChoices(problem: Problem, open: Open, model: LinearModel): readonly Choice[] {
@@ -236,7 +227,8 @@ function resourceRows(problem: Problem, model: LinearModel, { started, finished 
   }
 }
 
-function objectives(
+/** Weighted lateness, moves and end. */
+function scoreRows(
   { cars, activities, horizon }: Problem,
   model: LinearModel,
   choices: readonly Choice[],

@@ -2,13 +2,13 @@ import type { Problem } from '../../domain/plan/problem.ts'
 import type { Move, Placement, Schedule, Stay } from '../../domain/plan/schedule.ts'
 import { formulate } from './exact-model.ts'
 import { createLinearModel } from './linear-model.ts'
+import type { Figures } from './plan-figures.ts'
 
-/** A plan with all work placed whose lateness, moves and end, in this order, no other such plan betters. */
+/** A plan with all work placed whose missed bookings, lateness, moves and end, in this order, no other such plan betters. */
 export interface ExactPlan {
   readonly schedule: Schedule
-  readonly lateness: number
-  readonly moves: number
-  readonly end: number
+  /** As proven by the model; the schedule is reckoned apart. */
+  readonly figures: Figures
 }
 
 /**
@@ -31,11 +31,12 @@ export function exactPlan(problem: Problem, nodes = 2000): ExactPlan | null | 'u
   const stays = problem.cars.flatMap((_, car) => staysOf(problem, car, chosen, made))
   const placed = chosen.map(({ activity, start, finish, crew }): Placement => {
     const { car, bayKind } = problem.activities[activity]!
-    const bay = car === null || bayKind === null ? null : bayAt(stays, made, car, start, finish)
+    const bay =
+      car === null || bayKind === null ? null : bayAt(problem, stays, made, { car, bayKind, start, finish })
     return { start, finish, crew, bay }
   })
-  const [lateness, count, end] = found.least as [number, number, number]
-  return { schedule: { placed, stays, moves: made }, lateness, moves: count, end }
+  const [missed, lateness, count, end] = found.least as [number, number, number, number]
+  return { schedule: { placed, stays, moves: made }, figures: [missed, lateness, count, end] }
 }
 
 /** From move to move, and to the end of the last work in a bay. */
@@ -60,16 +61,23 @@ function staysOf(
   return begun.map(({ bay, from }, at) => ({ car, bay, from, to: ends[at]! }))
 }
 
+interface Work {
+  readonly car: number
+  readonly bayKind: number
+  readonly start: number
+  readonly finish: number
+}
+
 const bayAt = (
+  { bays }: Problem,
   stays: readonly Stay[],
   made: readonly Move[],
-  car: number,
-  start: number,
-  finish: number,
+  { car, bayKind, start, finish }: Work,
 ): number | null => {
   const here = stays.find((stay) => {
     const into = made.find((move) => move.car === car && move.start === stay.from && move.to === stay.bay)
-    return stay.car === car && (into?.finish ?? stay.from) <= start && finish <= stay.to
+    const isThere = (into?.finish ?? stay.from) <= start && finish <= stay.to
+    return stay.car === car && isThere && bays[stay.bay]!.kinds.includes(bayKind)
   })
   return here?.bay ?? null
 }

@@ -1,5 +1,20 @@
 import type { Crew, Problem } from '../../domain/plan/problem.ts'
 
+/** One way to place an activity, and the column that is 1 when it is taken. */
+export interface Choice {
+  readonly activity: number
+  readonly start: number
+  readonly finish: number
+  readonly crew: readonly number[]
+  readonly column: number
+}
+
+/** By activity and tick: columns that are 1 once it has started, and once it has finished. */
+export interface Time {
+  readonly started: readonly (readonly number[])[]
+  readonly finished: readonly (readonly number[])[]
+}
+
 /** Whether a crew is at work at a tick, by crew and watch. */
 export type Open = (crew: readonly number[], watch: number, tick: number) => boolean
 

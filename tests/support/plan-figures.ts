@@ -1,0 +1,23 @@
+import { pinClashes, scoreSchedule } from '../../domain/plan/check.ts'
+import type { Problem } from '../../domain/plan/problem.ts'
+import type { Schedule } from '../../domain/plan/schedule.ts'
+
+/** What plans are compared by, in this order; less is better. */
+export type Figures = readonly [missedBookings: number, lateness: number, moves: number, end: number]
+
+export function figuresOf(problem: Problem, schedule: Schedule): Figures {
+  const { lateness, moves, end } = scoreSchedule(problem, schedule)
+  const missed = pinClashes(problem, schedule).filter(({ kind }) => kind === 'booking')
+  return [missed.length, lateness, moves, end]
+}
+
+export function isBetter(one: Figures, other: Figures): boolean {
+  const at = one.findIndex((figure, index) => figure !== other[index])
+  return at >= 0 && one[at]! < other[at]!
+}
+
+/** At most 2 % more in the first figure that differs. */
+export function isClose(found: Figures, best: Figures): boolean {
+  const at = best.findIndex((figure, index) => figure !== found[index])
+  return at < 0 || (found[at]! - best[at]!) / best[at]! <= 0.02
+}
