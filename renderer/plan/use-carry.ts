@@ -123,12 +123,13 @@ function useForeseen(picked: PickedUp | null, when: When, say: (words: string) =
   useEffect(() => {
     if (of === null || picked === null) return
     const stop = new AbortController()
-    const timer = window.setTimeout(async () => {
+    const ask = async () => {
       const foreseen = await tryWhatIf([toWhatIf(picked)], stop.signal)
       if (stop.signal.aborted) return
       setKnown({ of, foreseen })
       say(foreseenWords(foreseen, when))
-    }, PAUSE_MS)
+    }
+    const timer = window.setTimeout(() => void ask(), PAUSE_MS)
     return () => {
       window.clearTimeout(timer)
       stop.abort()

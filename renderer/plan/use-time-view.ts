@@ -33,17 +33,19 @@ export interface TimeView {
 /** Which stretch of time the drawing shows, how close, and how that changes. */
 export function useTimeView(days: readonly PlanDay[], now: number): TimeView {
   const scroller = useRef<HTMLDivElement>(null)
-  const [width, setWidth] = useState(960)
+  const [width, setWidth] = useState(0)
   const [daysShown, setDaysShown] = useState(FIRST_DAYS)
   const [shown] = useState(createWindowStore)
-  const scale = useMemo(() => scaleFor(days, width, daysShown), [days, width, daysShown])
-  /** What must stand where after the next change of scale. */
-  const kept = useRef<{ readonly at: number; readonly pixel: number } | null>({ at: now, pixel: -1 })
+  const scale = useMemo(() => scaleFor(days, Math.max(1, width), daysShown), [days, width, daysShown])
+  /** What stands at which pixel, so that it stands there after the scale has changed too. */
+  const kept = useRef({ at: now, pixel: null as number | null })
 
   const onScroll = useCallback(() => {
     const element = scroller.current
-    if (element !== null) shown.show(element.scrollLeft, width)
-  }, [shown, width])
+    if (element === null || width === 0) return
+    kept.current = { at: momentAt(scale, element.scrollLeft), pixel: 0 }
+    shown.show(element.scrollLeft, width)
+  }, [shown, scale, width])
 
   useLayoutEffect(() => {
     const element = scroller.current
@@ -57,10 +59,9 @@ export function useTimeView(days: readonly PlanDay[], now: number): TimeView {
 
   useLayoutEffect(() => {
     const element = scroller.current
-    if (element === null || kept.current === null) return
+    if (element === null || width === 0) return
     const { at, pixel } = kept.current
-    element.scrollLeft = xOf(scale, at) - (pixel < 0 ? width * NOW_AT : pixel)
-    if (pixel >= 0) kept.current = null
+    element.scrollLeft = xOf(scale, at) - (pixel ?? width * NOW_AT)
     onScroll()
   }, [scale, width, onScroll])
 
