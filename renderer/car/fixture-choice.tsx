@@ -24,7 +24,7 @@ export function FixtureChoice({ view }: { readonly view: CarView }) {
     <>
       <ChoiceRow
         label="Load-bearing repairs planned"
-        hint="The plan waits until one of these is free."
+        hint="The plan keeps it for the car, and waits until one is free."
         choices={CHOICES}
         value={view.fixturePlanned ?? NONE}
         onChange={plan}

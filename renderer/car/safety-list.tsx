@@ -40,9 +40,9 @@ export function SafetyList({ view }: { readonly view: CarView }) {
           onChange={(value) => set(item, value === 'stands')}
         />
       ))}
-      <FixtureChoice view={view} />
       <p className="small quiet">A drained tank is not safe: its fumes burn. Take it out, or purge it.</p>
       <RefusalNote refusal={command.refusal} />
+      <FixtureChoice view={view} />
       <ul className="lines">
         {view.lifts.map((lift) => (
           <li key={lift.since} className="line">

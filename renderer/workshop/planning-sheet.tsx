@@ -34,8 +34,8 @@ export function PlanningSheet({ view }: { readonly view: Workshop }) {
           <p className="figure">{planning.moveMinutes} min</p>
           <p>
             {planning.movePeople === 0
-              ? 'Nobody has to help.'
-              : `Takes ${plural('person', planning.movePeople, 'people')} so long.`}
+              ? 'for each move to another bay; it takes nobody off their work.'
+              : `of ${plural('person', planning.movePeople, 'people')}, for each move to another bay.`}
           </p>
           <p className="small quiet">
             An open load-bearing repair stays where it is unless the shell is braced or on a fixture.
@@ -47,6 +47,13 @@ export function PlanningSheet({ view }: { readonly view: Workshop }) {
           <p>after it was asked for, where no day is named.</p>
           <p className="small quiet">A day may be named on each variation, under Owner decisions.</p>
         </section>
+      </div>
+      <div>
+        <Button kind="main" onClick={() => setDoing('planning')}>
+          Change what the plan goes by
+        </Button>
+      </div>
+      <div className={styles.cells}>
         <section className="stack-tight">
           <h2 className={styles.heading}>Fixtures in the workshop</h2>
           <dl className={styles.figures}>
@@ -62,11 +69,6 @@ export function PlanningSheet({ view }: { readonly view: Workshop }) {
           </div>
         </section>
         <OvertimeList view={view} />
-      </div>
-      <div>
-        <Button kind="main" onClick={() => setDoing('planning')}>
-          Change what the plan goes by
-        </Button>
       </div>
       {doing === 'fixtures' && <FixturesDialog fixtures={fixtures} onClose={close} />}
     </div>

@@ -71,6 +71,8 @@ describe('accessibility', () => {
     [repair, 'something cannot be brought: ask for a release'],
     ['/workshop', 'Add a person'],
     ['/workshop?sheet=bays', 'Add a bay'],
+    ['/workshop?sheet=planning', 'Count the fixtures'],
+    ['/workshop?sheet=planning', 'Add overtime'],
     ['/workshop?sheet=types', 'New repair type'],
   ]
   browserTest('the forms of the main job hold WCAG 2.2 AA, on a phone too', async () => {
