@@ -1,7 +1,5 @@
 import type { Activity, Problem } from '../problem.ts'
-import type { CrewDemand } from './crews.ts'
-import type { Choices } from './decoder.ts'
-import { createWorkingTimes, NEVER, type WorkingTimes } from './working-time.ts'
+import { createWorkingTimes, type WorkingTimes } from './working-time.ts'
 
 /** A problem laid out for the inner loops: one typed array a property, rows of varying length as offsets into one array. */
 export interface Compiled {
@@ -138,82 +136,3 @@ export const offsetsOf = (lengths: Int32Array): Int32Array => {
 /** Where a column has this value. */
 export const indicesOf = (column: Int32Array, value: number): readonly number[] =>
   Array.from(column.keys()).filter((index) => column[index] === value)
-
-/** By activity; null for work that needs nobody. People who can do less come first, so that the others stay free. */
-export const crewDemands = ({ problem, watch, work, named }: Compiled): readonly (CrewDemand | null)[] => {
-  const uses = new Map<number, number>()
-  for (const { crew } of problem.activities)
-    for (const person of crew?.able ?? []) uses.set(person, (uses.get(person) ?? 0) + 1)
-  return problem.activities.map(({ crew }, index) => {
-    if (crew === null) return null
-    const able = crew.able.toSorted((a, b) => (uses.get(a) ?? 0) - (uses.get(b) ?? 0) || a - b)
-    return {
-      people: crew.people,
-      work: work[index] as number,
-      watch: watch[index] as number,
-      able: Int32Array.from(able),
-      ableFrom: 0,
-      ableTo: able.length,
-      named: named.items,
-      namedFrom: named.offsets[index] as number,
-      namedTo: named.offsets[index + 1] as number,
-    }
-  })
-}
-
-/** By activity: the kinds of bay that work after it needs. */
-export const kindsAhead = (compiled: Compiled): readonly (readonly number[])[] => {
-  const { size, successors, bayKind } = compiled
-  const ahead = Array.from({ length: size }, () => new Set<number>())
-  for (const activity of inLinkOrder(compiled).toReversed()) {
-    const own = ahead[activity] as Set<number>
-    const last = successors.offsets[activity + 1] as number
-    for (let at = successors.offsets[activity] as number; at < last; at += 1) {
-      const after = successors.items[at] as number
-      if ((bayKind[after] as number) >= 0) own.add(bayKind[after] as number)
-      for (const kind of ahead[after] as Set<number>) own.add(kind)
-    }
-  }
-  return ahead.map((each) => [...each])
-}
-
-/** The first that offers itself, and patience without end. */
-export const createChoices = ({ size, problem }: Pick<Compiled, 'size' | 'problem'>): Choices => ({
-  patience: new Int32Array(problem.cars.length).fill(NEVER),
-  bay: new Int32Array(problem.cars.length),
-  crew: new Int32Array(size),
-  leave: new Int32Array(size),
-})
-
-export const copyChoices = (from: Choices, to: Choices): void => {
-  to.patience.set(from.patience)
-  to.bay.set(from.bay)
-  to.crew.set(from.crew)
-  to.leave.set(from.leave)
-}
-
-/** Every activity after all that it waits for (Kahn 1962). Work in a circle of links does not occur: it was left out before. */
-export function inLinkOrder({
-  size,
-  predecessors,
-  successors,
-}: Pick<Compiled, 'size' | 'predecessors' | 'successors'>): Int32Array {
-  const waiting = Int32Array.from(
-    { length: size },
-    (_, a) => (predecessors.offsets[a + 1] as number) - (predecessors.offsets[a] as number),
-  )
-  const order = new Int32Array(size)
-  let count = 0
-  for (let activity = 0; activity < size; activity += 1)
-    if (waiting[activity] === 0) order[count++] = activity
-  for (let at = 0; at < count; at += 1) {
-    const activity = order[at] as number
-    const last = successors.offsets[activity + 1] as number
-    for (let row = successors.offsets[activity] as number; row < last; row += 1) {
-      const successor = successors.items[row] as number
-      waiting[successor] = (waiting[successor] as number) - 1
-      if (waiting[successor] === 0) order[count++] = successor
-    }
-  }
-  return order
-}

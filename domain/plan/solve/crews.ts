@@ -1,19 +1,7 @@
 import type { Compiled } from './compile.ts'
+import { type CrewDemand, isNamed } from './crew-demand.ts'
 import { busyUntil, createTimetable, firstFit, isFree, occupy, release, type Timetable } from './timetable.ts'
 import { finishAfter, finishTogether, NEVER, nextTogether, type WorkingTime } from './working-time.ts'
-
-/** What work asks of people. Rows are given as one array with bounds, so that nothing is copied in the inner loop. */
-export interface CrewDemand {
-  readonly people: number
-  readonly work: number
-  readonly watch: number
-  readonly able: Int32Array
-  readonly ableFrom: number
-  readonly ableTo: number
-  readonly named: Int32Array
-  readonly namedFrom: number
-  readonly namedTo: number
-}
 
 /** Everybody's timetable, and the search for the crew that finishes some work first. */
 export interface Crews {
@@ -234,11 +222,6 @@ export function createCrews({ problem, times }: Compiled): Crews {
     },
   }
   return crews
-}
-
-const isNamed = ({ named, namedFrom, namedTo }: CrewDemand, person: number): boolean => {
-  for (let at = namedFrom; at < namedTo; at += 1) if (named[at] === person) return true
-  return false
 }
 
 /** How many ways there are to choose `chosen` of `all`. */

@@ -1,4 +1,5 @@
 import type { Problem } from '../problem.ts'
+import type { Choices } from './choices.ts'
 import type { Rows } from './compile.ts'
 
 /** The generation scheme as the search sees it: a list in, a schedule and its score out. */
@@ -13,18 +14,6 @@ export interface Decoder {
   readonly choices: Choices
   /** Lateness, moves, end, changes: compared in this order, less is better. */
   readonly score: Float64Array
-}
-
-/** Where the first that offers itself is not always best. For the search to set. */
-export interface Choices {
-  /** By car: ticks that it stands idle in its bay before it makes room; NEVER at first. */
-  readonly patience: Int32Array
-  /** By car: 0 for the bay that can be had soonest, 1 for the next, and so on. */
-  readonly bay: Int32Array
-  /** By activity: 0 for the crew that finishes first, 1 for one without one of them, and so on. */
-  readonly crew: Int32Array
-  /** By activity: 1 when its car makes room as soon as it is done; 0 at first. */
-  readonly leave: Int32Array
 }
 
 /** What the search works on. */

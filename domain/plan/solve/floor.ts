@@ -1,6 +1,8 @@
 import type { Move, Stay } from '../schedule.ts'
+import { createBookings } from './bookings.ts'
 import type { Compiled } from './compile.ts'
-import type { Crews, CrewDemand } from './crews.ts'
+import type { CrewDemand } from './crew-demand.ts'
+import type { Crews } from './crews.ts'
 import { NEVER } from './working-time.ts'
 
 /**
@@ -52,21 +54,9 @@ interface OpenStay extends Stay {
   to: number
 }
 
-interface Booking {
-  readonly bay: number
-  readonly from: number
-  readonly to: number
-  readonly car: number
-}
-
 export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32Array): Floor {
   const { bays, cars } = problem
-  const bookings = cars.flatMap((car, index) =>
-    car.bookings.map((each): Booking => ({ ...each, car: index })),
-  )
-  const booked = bays.map((_, bay) =>
-    bookings.filter((each) => each.bay === bay).toSorted((a, b) => a.from - b.from),
-  )
+  const bookings = createBookings(problem)
   const kinds = bays.map((bay) => new Set(bay.storage ? [] : bay.kinds))
   const kindsOfCar = cars.map(() => new Set<number>())
   for (const { car, bayKind } of problem.activities)
@@ -80,8 +70,6 @@ export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32A
   const limit = new Int32Array(cars.length)
   const bookedFrom = new Int32Array(cars.length)
   const leaving: (Leaving | null)[] = cars.map(() => null)
-  /** By car: how many of its bookings have been used. */
-  const used = new Int32Array(cars.length)
   const openStay: (OpenStay | null)[] = cars.map(() => null)
   const holder = new Int32Array(bays.length)
   const freeFrom = new Int32Array(bays.length)
@@ -90,33 +78,12 @@ export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32A
 
   const suits = (at: number, kind: number): boolean => at >= 0 && (kinds[at] as Set<number>).has(kind)
 
-  /** The first tick from `tick` on at which the bay is not booked for another car. */
-  const unbooked = (at: number, car: number, tick: number): number => {
-    let from = tick
-    for (const each of booked[at] as Booking[])
-      if (each.car !== car && each.from <= from && from < each.to) from = each.to
-    return from
-  }
-  const nextBooked = (at: number, car: number, tick: number): number => {
-    for (const each of booked[at] as Booking[]) if (each.car !== car && each.from > tick) return each.from
-    return NEVER
-  }
-
-  const ownBooking = (car: number, kind: number): Booking | undefined => {
-    const own = cars[car]?.bookings ?? []
-    for (let at = used[car] as number; at < own.length; at += 1) {
-      const each = own[at] as (typeof own)[number]
-      if (suits(each.bay, kind)) return { ...each, car }
-    }
-    return undefined
-  }
-
   /** From when the car could be moved into a bay; NEVER while another holds it. */
   const available = (at: number, car: number, ready: number): number =>
-    holder[at] === -1 ? unbooked(at, car, Math.max(ready, freeFrom[at] as number)) : NEVER
+    holder[at] === -1 ? bookings.freeFrom(at, car, Math.max(ready, freeFrom[at] as number)) : NEVER
 
   const choose = (car: number, kind: number, ready: number, needs: number): Choice | null => {
-    const own = ownBooking(car, kind)
+    const own = bookings.pending(car, (each) => each.bay !== bay[car] && suits(each.bay, kind))
     if (own !== undefined) {
       const from = available(own.bay, car, Math.max(ready, own.from))
       return from === NEVER ? null : { at: own.bay, from }
@@ -125,7 +92,7 @@ export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32A
     for (let at = 0; at < bays.length; at += 1) {
       if (!suits(at, kind) || at === bay[car]) continue
       const from = available(at, car, ready)
-      if (from === NEVER || nextBooked(at, car, from) - from < needs) continue
+      if (from === NEVER || bookings.next(at, car, from) - from < needs) continue
       choices.push({ at, from })
     }
     choices.sort((a, b) => a.from - b.from || fitness(b.at, car) - fitness(a.at, car))
@@ -211,16 +178,12 @@ export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32A
     openStay[car] = stay
     stays.push(stay)
     const isYard = bays[at]?.storage === true
-    bookedFrom[car] = isYard ? NEVER : nextBooked(at, car, from)
+    bookedFrom[car] = isYard ? NEVER : bookings.next(at, car, from)
     limit[car] = bookedFrom[car] as number
     if (isYard) return
     holder[at] = car
     planLeaving(car)
-    const own = cars[car]?.bookings ?? []
-    const index = own.findIndex(
-      (each, i) => i >= (used[car] as number) && each.bay === at && each.from <= from,
-    )
-    if (index >= 0) used[car] = index + 1
+    bookings.use(car, at, from)
   }
 
   const park = (car: number, ready: number): boolean => {
@@ -272,7 +235,7 @@ export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32A
       moves.length = 0
       holder.fill(-1)
       freeFrom.fill(0)
-      used.fill(0)
+      bookings.clear()
       openStay.fill(null)
       leaving.fill(null)
       cars.forEach((car, index) => {

@@ -1,19 +1,13 @@
 import type { Schedule } from '../schedule.ts'
-import {
-  type Compiled,
-  createChoices,
-  crewDemands,
-  indicesOf,
-  kindsAhead,
-  offsetsOf,
-  rowLength,
-  rows,
-} from './compile.ts'
+import { createChoices } from './choices.ts'
+import { type Compiled, indicesOf, offsetsOf, rowLength } from './compile.ts'
+import { type CrewDemand, crewDemands, signatories } from './crew-demand.ts'
+import { createCrews } from './crews.ts'
 import type { Decoder } from './decoder.ts'
-import { createCrews, type CrewDemand } from './crews.ts'
 import { createFloor } from './floor.ts'
 import { createResourceProfile } from './resource-profile.ts'
 import { createReckoning } from './score.ts'
+import { createShellMoves } from './shell-moves.ts'
 import { createHeld } from './stands.ts'
 import { NEVER } from './working-time.ts'
 
@@ -27,7 +21,6 @@ export function createGenerator(compiled: Compiled): Generator {
   const { size, horizon, problem, work, earliest, car, bayKind, predecessors, lags, successors } = compiled
   const crews = createCrews(compiled)
   const choices = createChoices(compiled)
-  const { patience } = choices
   const floor = createFloor(compiled, crews, choices.bay)
   const held = createHeld(compiled)
   const profile = createResourceProfile(
@@ -35,9 +28,7 @@ export function createGenerator(compiled: Compiled): Generator {
     problem.activities.map((each) => each.uses),
   )
   const demands = crewDemands(compiled)
-  const workOfCar = rows(problem.cars.map((_, index) => indicesOf(car, index)))
   const waitsOn = Int32Array.from({ length: size }, (_, a) => rowLength(predecessors, a))
-  const leadsTo = kindsAhead(compiled)
   const bayWork = problem.cars.map((_, index) =>
     indicesOf(car, index).filter((a) => (bayKind[a] as number) >= 0),
   )
@@ -51,11 +42,6 @@ export function createGenerator(compiled: Compiled): Generator {
   const isDead = new Uint8Array(size)
   const waiting = new Int32Array(size)
   const bayLeft = new Int32Array(problem.cars.length)
-  /** By activity: the stay of its car, by count, that is too short for it. */
-  const tooLongFor = new Int32Array(size)
-  const stayCount = new Int32Array(problem.cars.length)
-  const hasYielded = new Uint8Array(problem.cars.length)
-  const backBefore = DAYS_BACK_BEFORE * dayLength(problem)
   const order = new Int32Array(size)
   const next = new Int32Array(size + 1)
   const isFirst = new Uint8Array(size)
@@ -71,14 +57,21 @@ export function createGenerator(compiled: Compiled): Generator {
     isPlaced.fill(0)
     isDead.fill(0)
     waiting.set(waitsOn)
-    tooLongFor.fill(-1)
-    stayCount.fill(0)
-    hasYielded.fill(0)
+    shells.clear()
     bayWork.forEach((own, index) => {
       bayLeft[index] = own.length
       if (own.length === 0) floor.leave(index)
     })
   }
+
+  const isOpen = (activity: number): boolean =>
+    isPlaced[activity] === 0 && isDead[activity] === 0 && waiting[activity] === 0
+  const shells = createShellMoves(compiled, {
+    floor,
+    held,
+    choices,
+    work: { openFrom: (activity) => (isOpen(activity) ? boundOf(activity) : NEVER) },
+  })
 
   const line = (list: Int32Array): void => {
     let at = 0
@@ -103,61 +96,6 @@ export function createGenerator(compiled: Compiled): Generator {
     return tick
   }
 
-  /** Earliest bound of what could be placed where the shell stands, or on the bench: it is not moved before that. */
-  const soonestHere = (of: number): number => {
-    let soonest = NEVER
-    for (let at = workOfCar.offsets[of] as number; at < (workOfCar.offsets[of + 1] as number); at += 1) {
-      const activity = workOfCar.items[at] as number
-      if (isPlaced[activity] === 1 || isDead[activity] === 1 || waiting[activity] !== 0) continue
-      if (!isForBay(activity, floor.bay[of] as number)) continue
-      if (tooLongFor[activity] === stayCount[of]) continue
-      soonest = Math.min(soonest, boundOf(activity))
-    }
-    return soonest
-  }
-
-  /** Work in the bay, or on the bench ahead of work in it. */
-  const isForBay = (activity: number, bay: number): boolean => {
-    const kind = bayKind[activity] as number
-    return kind >= 0
-      ? floor.suits(bay, kind)
-      : (leadsTo[activity] as number[]).some((each) => floor.suits(bay, each))
-  }
-
-  const movableFrom = (of: number): number => (problem.cars[of]?.braced === true ? 0 : held.closedAt(of))
-
-  const bring = (activity: number, bound: number): boolean => {
-    const of = car[activity] as number
-    if (!floor.hasFree(bayKind[activity] as number) || soonestHere(of) !== NEVER) return false
-    const closed = movableFrom(of)
-    // A car in the yard comes back when it is needed, a few days early because people may be busy; others come at once.
-    const needed = hasYielded[of] === 1 ? bound - backBefore : 0
-    if (
-      closed === NEVER ||
-      !floor.bring(of, bayKind[activity] as number, Math.max(closed, needed), work[activity] as number)
-    )
-      return false
-    hasYielded[of] = 0
-    stayCount[of] = (stayCount[of] as number) + 1
-    return true
-  }
-
-  /** Puts a car in the yard that can do nothing in its bay. */
-  const giveWay = (of: number): boolean => {
-    const closed = movableFrom(of)
-    if (closed === NEVER || !floor.park(of, closed)) return false
-    hasYielded[of] = 1
-    stayCount[of] = (stayCount[of] as number) + 1
-    return true
-  }
-
-  /** True when the activity must wait: its car gives its bay up meanwhile, or has other work there that can begin sooner. */
-  const isTooLongToWait = (of: number, bound: number): boolean => {
-    const until = (floor.busyTo[of] as number) + (patience[of] as number)
-    if (bound <= until || problem.bays[floor.bay[of] as number]?.storage !== false) return false
-    return soonestHere(of) <= until || giveWay(of)
-  }
-
   /** Finds people and resources from `tick` on; what was found stands in `crews`. */
   const fit = (activity: number, tick: number): void => {
     const demand = demands[activity] as CrewDemand | null
@@ -175,23 +113,20 @@ export function createGenerator(compiled: Compiled): Generator {
   }
 
   const place = (activity: number): boolean => {
-    if (waiting[activity] !== 0 || isDead[activity] === 1) return false
+    if (!isOpen(activity)) return false
     let bound = boundOf(activity)
     if (bound >= NEVER) return false
     const kind = bayKind[activity] as number
     const of = car[activity] as number
-    if (kind >= 0) {
+    if (kind < 0) fit(activity, bound)
+    else
       for (let tries = 0; ; tries += 1) {
-        const isHere = floor.suits(floor.bay[of] as number, kind) && tooLongFor[activity] !== stayCount[of]
-        if (!isHere && !bring(activity, bound)) return false
-        if (isHere && isTooLongToWait(of, bound)) return false
+        if (tries === BAY_TRIES || !shells.bringFor(activity, bound)) return false
         bound = Math.max(bound, floor.since[of] as number)
         fit(activity, bound)
         if (crews.finish <= (floor.limit[of] as number)) break
-        tooLongFor[activity] = stayCount[of] as number
-        if (tries === BAY_TRIES) return false
+        shells.stayIsTooShort(activity)
       }
-    } else fit(activity, bound)
     if (crews.start === NEVER || crews.finish > horizon) {
       isDead[activity] = 1
       return false
@@ -207,7 +142,7 @@ export function createGenerator(compiled: Compiled): Generator {
     isPlaced[activity] = 1
     const demand = demands[activity]
     if (demand) {
-      if (demand.work === 0) signatories(demand)
+      if (demand.work === 0) signatories(demand, crews.chosen)
       else crews.take(demand.people)
       const from = crewOffsets[activity] as number
       for (let at = 0; at < demand.people; at += 1) crewItems[from + at] = crews.chosen[at] as number
@@ -225,24 +160,13 @@ export function createGenerator(compiled: Compiled): Generator {
     if ((bayKind[activity] as number) >= 0) occupyBay(activity, finish)
   }
 
-  /** Work of no length is a signature: whoever is named or able first. */
-  const signatories = (demand: CrewDemand): void => {
-    let count = 0
-    for (let at = demand.namedFrom; at < demand.namedTo; at += 1)
-      crews.chosen[count++] = demand.named[at] as number
-    for (let at = demand.ableFrom; count < demand.people; at += 1) {
-      const person = demand.able[at] as number
-      if (!crews.chosen.subarray(0, count).includes(person)) crews.chosen[count++] = person
-    }
-  }
-
   const occupyBay = (activity: number, finish: number): void => {
     const of = car[activity] as number
     bays[activity] = floor.bay[of] as number
     floor.busyTo[of] = Math.max(floor.busyTo[of] as number, finish)
     bayLeft[of] = (bayLeft[of] as number) - 1
     if (bayLeft[of] === 0) floor.leave(of)
-    else if (choices.leave[activity] === 1) giveWay(of)
+    else if (choices.leave[activity] === 1) shells.giveWay(of)
   }
 
   /** One pass along the line of what is not placed yet; true when anything was. Starts anew when a bay or a side comes free. */
@@ -269,11 +193,11 @@ export function createGenerator(compiled: Compiled): Generator {
     for (let at = next[size] as number; at < size; at = next[at] as number) {
       const activity = order[at] as number
       const kind = bayKind[activity] as number
-      if (kind < 0 || waiting[activity] !== 0 || isDead[activity] === 1) continue
+      if (kind < 0 || !isOpen(activity)) continue
       for (let bay = 0; bay < problem.bays.length; bay += 1) {
         const other = floor.holder[bay] as number
         if (other < 0 || other === car[activity] || !floor.suits(bay, kind) || bayLeft[other] === 0) continue
-        if (soonestHere(other) === NEVER && giveWay(other)) return true
+        if (shells.isStuck(other) && shells.giveWay(other)) return true
       }
     }
     return false
@@ -312,9 +236,3 @@ export function createGenerator(compiled: Compiled): Generator {
 
 /** A bay that is booked for another soon is left for a longer one this often at most. */
 const BAY_TRIES = 4
-
-const DAYS_BACK_BEFORE = 3
-
-/** Ticks of a day; 0 where days mean nothing. */
-export const dayLength = ({ midnights }: Compiled['problem']): number =>
-  midnights.length < 2 ? 0 : (midnights[1] as number) - (midnights[0] as number)

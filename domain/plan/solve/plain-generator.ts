@@ -1,4 +1,5 @@
-import { type Compiled, createChoices } from './compile.ts'
+import { createChoices } from './choices.ts'
+import type { Compiled } from './compile.ts'
 import type { Decoder } from './decoder.ts'
 import { createResourceProfile } from './resource-profile.ts'
 import { NEVER } from './working-time.ts'

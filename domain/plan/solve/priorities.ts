@@ -1,4 +1,5 @@
-import { type Compiled, inLinkOrder } from './compile.ts'
+import type { Compiled } from './compile.ts'
+import { inLinkOrder } from './link-order.ts'
 
 /**
  * Rules to begin a search from, each a number by activity: what has the least goes first, as far as links let it. All rest

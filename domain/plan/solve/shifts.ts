@@ -1,5 +1,6 @@
-import type { Choices, SearchSpace } from './decoder.ts'
-import { copyChoices, createChoices, inLinkOrder } from './compile.ts'
+import type { SearchSpace } from './decoder.ts'
+import { inLinkOrder } from './link-order.ts'
+import { type Choices, copyChoices, createChoices } from './choices.ts'
 import type { Random } from './random.ts'
 import { NEVER } from './working-time.ts'
 

@@ -1,12 +1,15 @@
 import type { Problem } from '../problem.ts'
 import type { Schedule, Score } from '../schedule.ts'
-import { compile, type Compiled, copyChoices, createChoices, inLinkOrder } from './compile.ts'
+import { copyChoices, createChoices } from './choices.ts'
+import { compile, type Compiled } from './compile.ts'
 import type { SearchSpace } from './decoder.ts'
-import { createGenerator, dayLength, type Generator } from './generate.ts'
+import { createGenerator, type Generator } from './generate.ts'
+import { inLinkOrder } from './link-order.ts'
 import { mirror } from './mirror.ts'
 import { workshopPriorities } from './priorities.ts'
 import { createRandom } from './random.ts'
 import { compareScores, NOT_PLACED } from './score.ts'
+import { dayLength } from './shell-moves.ts'
 import { createShifts, type Incumbent, type Shifts } from './shifts.ts'
 
 export interface Solution {

@@ -1,0 +1,51 @@
+import type { Compiled } from './compile.ts'
+
+/** What work asks of people. Rows are given as one array with bounds, so that nothing is copied in the inner loop. */
+export interface CrewDemand {
+  readonly people: number
+  readonly work: number
+  readonly watch: number
+  readonly able: Int32Array
+  readonly ableFrom: number
+  readonly ableTo: number
+  readonly named: Int32Array
+  readonly namedFrom: number
+  readonly namedTo: number
+}
+
+/** By activity; null for work that needs nobody. People who can do less come first, so that the others stay free. */
+export const crewDemands = ({ problem, watch, work, named }: Compiled): readonly (CrewDemand | null)[] => {
+  const uses = new Map<number, number>()
+  for (const { crew } of problem.activities)
+    for (const person of crew?.able ?? []) uses.set(person, (uses.get(person) ?? 0) + 1)
+  return problem.activities.map(({ crew }, index) => {
+    if (crew === null) return null
+    const able = crew.able.toSorted((a, b) => (uses.get(a) ?? 0) - (uses.get(b) ?? 0) || a - b)
+    return {
+      people: crew.people,
+      work: work[index] as number,
+      watch: watch[index] as number,
+      able: Int32Array.from(able),
+      ableFrom: 0,
+      ableTo: able.length,
+      named: named.items,
+      namedFrom: named.offsets[index] as number,
+      namedTo: named.offsets[index + 1] as number,
+    }
+  })
+}
+
+export const isNamed = ({ named, namedFrom, namedTo }: CrewDemand, person: number): boolean => {
+  for (let at = namedFrom; at < namedTo; at += 1) if (named[at] === person) return true
+  return false
+}
+
+/** Work of no length is a signature: of those named, and of who is able first. */
+export const signatories = (demand: CrewDemand, chosen: Int32Array): void => {
+  let count = 0
+  for (let at = demand.namedFrom; at < demand.namedTo; at += 1) chosen[count++] = demand.named[at] as number
+  for (let at = demand.ableFrom; count < demand.people; at += 1) {
+    const person = demand.able[at] as number
+    if (!isNamed(demand, person)) chosen[count++] = person
+  }
+}

@@ -1,0 +1,115 @@
+import type { Choices } from './choices.ts'
+import { type Compiled, indicesOf, rows } from './compile.ts'
+import type { Floor } from './floor.ts'
+import { kindsAhead } from './link-order.ts'
+import type { Held } from './stands.ts'
+import { NEVER } from './working-time.ts'
+
+/** What the generator knows of the work while it places it. */
+export interface WorkState {
+  /** NEVER while the activity may not come yet, cannot come at all, or is placed. */
+  readonly openFrom: (activity: number) => number
+}
+
+/** When a shell is moved: into a bay for its next work, out of it to make room, and never while it can work on. */
+export interface ShellMoves {
+  /** False when the activity has to wait, because its shell cannot be where it needs to be yet. */
+  readonly bringFor: (activity: number, bound: number) => boolean
+  /** The stay turned out too short for the activity, because the bay is booked for another. */
+  readonly stayIsTooShort: (activity: number) => void
+  /** Puts a car in the yard; false when it cannot be moved or there is no yard. */
+  readonly giveWay: (car: number) => boolean
+  /** True when the shell stands where it can do nothing more until it is moved. */
+  readonly isStuck: (car: number) => boolean
+  readonly clear: () => void
+}
+
+/** Days before it is needed that a car is fetched from the yard, because people may be busy or away. */
+const DAYS_BACK_BEFORE = 3
+
+export function createShellMoves(
+  compiled: Compiled,
+  { floor, held, choices, work }: { floor: Floor; held: Held; choices: Choices; work: WorkState },
+): ShellMoves {
+  const { problem, size, car, bayKind } = compiled
+  const workOfCar = rows(problem.cars.map((_, index) => indicesOf(car, index)))
+  const leadsTo = kindsAhead(compiled)
+  const backBefore = DAYS_BACK_BEFORE * dayLength(problem)
+  /** By car: which stay this is. */
+  const stay = new Int32Array(problem.cars.length)
+  /** By activity: the stay that is too short for it. */
+  const tooShort = new Int32Array(size)
+  const hasYielded = new Uint8Array(problem.cars.length)
+
+  /** Work in the bay, or on the bench ahead of work in it. */
+  const isForBay = (activity: number, bay: number): boolean => {
+    const kind = bayKind[activity] as number
+    return kind >= 0
+      ? floor.suits(bay, kind)
+      : (leadsTo[activity] as number[]).some((each) => floor.suits(bay, each))
+  }
+
+  /** Earliest bound of what could be placed where the shell stands; NEVER when there is nothing. */
+  const soonestHere = (of: number): number => {
+    let soonest = NEVER
+    for (let at = workOfCar.offsets[of] as number; at < (workOfCar.offsets[of + 1] as number); at += 1) {
+      const activity = workOfCar.items[at] as number
+      if (tooShort[activity] === stay[of] || !isForBay(activity, floor.bay[of] as number)) continue
+      soonest = Math.min(soonest, work.openFrom(activity))
+    }
+    return soonest
+  }
+
+  const movableFrom = (of: number): number => (problem.cars[of]?.braced === true ? 0 : held.closedAt(of))
+
+  const bring = (activity: number, bound: number): boolean => {
+    const of = car[activity] as number
+    const kind = bayKind[activity] as number
+    if (!floor.hasFree(kind) || soonestHere(of) !== NEVER) return false
+    const closed = movableFrom(of)
+    if (closed === NEVER) return false
+    const needed = hasYielded[of] === 1 ? bound - backBefore : 0
+    if (!floor.bring(of, kind, Math.max(closed, needed), compiled.work[activity] as number)) return false
+    hasYielded[of] = 0
+    stay[of] = (stay[of] as number) + 1
+    return true
+  }
+
+  const giveWay = (of: number): boolean => {
+    const closed = movableFrom(of)
+    if (closed === NEVER || !floor.park(of, closed)) return false
+    hasYielded[of] = 1
+    stay[of] = (stay[of] as number) + 1
+    return true
+  }
+
+  /** True when the car gives its bay up meanwhile, or has other work there that can begin sooner. */
+  const isTooLongToWait = (of: number, bound: number): boolean => {
+    const until = (floor.busyTo[of] as number) + (choices.patience[of] as number)
+    if (bound <= until || problem.bays[floor.bay[of] as number]?.storage !== false) return false
+    return soonestHere(of) <= until || giveWay(of)
+  }
+
+  return {
+    bringFor: (activity, bound) => {
+      const of = car[activity] as number
+      const isHere =
+        tooShort[activity] !== stay[of] && floor.suits(floor.bay[of] as number, bayKind[activity] as number)
+      return isHere ? !isTooLongToWait(of, bound) : bring(activity, bound)
+    },
+    stayIsTooShort: (activity) => {
+      tooShort[activity] = stay[car[activity] as number] as number
+    },
+    giveWay,
+    isStuck: (of) => soonestHere(of) === NEVER,
+    clear: () => {
+      stay.fill(0)
+      tooShort.fill(-1)
+      hasYielded.fill(0)
+    },
+  }
+}
+
+/** Ticks of a day; 0 where days mean nothing. */
+export const dayLength = ({ midnights }: Compiled['problem']): number =>
+  midnights.length < 2 ? 0 : (midnights[1] as number) - (midnights[0] as number)
