@@ -264,38 +264,6 @@ describe('what was taken out, put in or written anew is found', () => {
     expect(await faults()).toEqual([expect.stringContaining(words)])
   })
 
-  // A forger puts another plan's content in place, with the digest that fits it.
-  test.each([
-    [
-      'the plan that was taken, replaced by another',
-      `UPDATE kept_plan SET (sha256, content) = (SELECT sha256, content FROM kept_plan WHERE plan_id = 'plan-second') WHERE plan_id = 'plan-first'`,
-      ['The plan plan-first has other finishes.', 'The plan plan-first is not the one that was taken.'],
-    ],
-    [
-      'the plan that was taken, gone',
-      `PRAGMA foreign_keys = ON; DELETE FROM kept_plan WHERE plan_id = 'plan-first'`,
-      ['The plan plan-first was taken and is gone.'],
-    ],
-    [
-      'that a plan was taken',
-      `UPDATE kept_plan SET why = 'day end' WHERE plan_id = 'plan-first'`,
-      ['The plan plan-first was taken and is not kept as such.'],
-    ],
-    [
-      'a taking that never was',
-      `UPDATE kept_plan SET why = 'taken' WHERE plan_id = 'plan-second'`,
-      ['The plan plan-second is kept as taken, and the journal does not say so.'],
-    ],
-    [
-      'the finish of a car in a plan',
-      `UPDATE kept_plan_car SET finish50 = finish50 - 86400000 WHERE plan_id = 'plan-moved'`,
-      ['The plan plan-moved has other finishes.'],
-    ],
-  ])('%s', async (_name, change, words) => {
-    tamper(dataDir, (sqlite) => sqlite.exec(change))
-    expect((await faults()).toSorted()).toEqual(words)
-  })
-
   test('a photo file that is gone', async () => {
     rmSync(originalPath(photosFolder(dataDir), example.photos[2]!))
     expect(await faults()).toEqual([

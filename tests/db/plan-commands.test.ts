@@ -8,7 +8,6 @@ import {
   visitIdSchema,
   type CarId,
 } from '../../domain/ids.ts'
-import { usualFixtures } from '../../domain/usual-workshop.ts'
 import { targetKey } from '../../domain/value/target.ts'
 import { repairPlan, taskPlan } from '../support/plans.ts'
 import { createWorkshop, manager, painter, welder, type Workshop } from '../support/workshop.ts'
@@ -275,31 +274,5 @@ describe('an answer that is expected', () => {
     expectOn('2026-12-01')
     workshop.run('voidFact', { number: numbers[0]!, reason: 'the other car' }, { carId })
     expect(car().variations.size).toBe(0)
-  })
-})
-
-describe('the fixture of a car', () => {
-  test('is planned, and planned away', () => {
-    for (const fixture of ['jig', null] as const) {
-      workshop.run('planFixture', { fixture }, { carId })
-      expect(car().fixturePlanned).toBe(fixture)
-    }
-  })
-
-  test('is refused where the workshop has none', () => {
-    workshop.run('setFixtures', { counts: { ...usualFixtures, rotisserie: 0 } })
-    expect(workshop.refused('planFixture', { fixture: 'rotisserie' }, { carId }).message).toBe(
-      'The workshop has no rotisserie.',
-    )
-  })
-
-  test('is refused on a car that was delivered', () => {
-    workshop.run('retireRepair', { repairId: floor, reason: 'sound' }, { carId })
-    workshop.run('markTaskNotNeeded', { taskId: wash, reason: 'clean' }, { carId })
-    for (const status of ['finished', 'delivered'] as const)
-      workshop.run('setVisitStatus', { visitId, status, reason: '' }, { carId })
-    expect(workshop.refused('planFixture', { fixture: 'jig' }, { carId }).message).toBe(
-      'The visit is delivered.',
-    )
   })
 })

@@ -2,7 +2,7 @@ import { beforeEach, describe, expect, test } from 'vitest'
 import { readFacts } from '../../db/journal.ts'
 import { readWorkshop } from '../../db/reads.ts'
 import type { CommandPayload } from '../../domain/commands/command-shapes.ts'
-import { entryIdSchema, overtimeIdSchema } from '../../domain/ids.ts'
+import { entryIdSchema, overtimeIdSchema, visitIdSchema } from '../../domain/ids.ts'
 import { usualFixtures, usualPlanning } from '../../domain/usual-workshop.ts'
 import { createWorkshop, manager, welder, type Workshop } from '../support/workshop.ts'
 
@@ -54,6 +54,34 @@ describe("the workshop's planning", () => {
     ] as const)
       expect(workshop.refusalCode(kind, payload, { by: welder })).toBe('not-allowed')
     expect(readFacts(workshop.db, null).filter(({ kind }) => kind === 'planningSet')).toEqual([])
+  })
+})
+
+describe('the fixture of a car', () => {
+  test('is planned, and planned away', () => {
+    const carId = workshop.addCar()
+    for (const fixture of ['jig', null] as const) {
+      workshop.run('planFixture', { fixture }, { carId })
+      expect(workshop.car(carId).fixturePlanned).toBe(fixture)
+    }
+  })
+
+  test('is refused where the workshop has none', () => {
+    const carId = workshop.addCar()
+    workshop.run('setFixtures', { counts: { ...usualFixtures, rotisserie: 0 } })
+    expect(workshop.refused('planFixture', { fixture: 'rotisserie' }, { carId }).message).toBe(
+      'The workshop has no rotisserie.',
+    )
+  })
+
+  test('is refused on a car that was delivered', () => {
+    const carId = workshop.addCar()
+    const visitId = visitIdSchema.parse('visit-s-101')
+    for (const status of ['finished', 'delivered'] as const)
+      workshop.run('setVisitStatus', { visitId, status, reason: '' }, { carId })
+    expect(workshop.refused('planFixture', { fixture: 'jig' }, { carId }).message).toBe(
+      'The visit is delivered.',
+    )
   })
 })
 

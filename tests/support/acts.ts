@@ -1,4 +1,3 @@
-import { planImport } from '../../domain/import/plan-import.ts'
 import fc from 'fast-check'
 import type { RepairState } from '../../domain/car.ts'
 import { GATES, type Gate } from '../../domain/gates.ts'
@@ -11,6 +10,7 @@ import {
   variationIdSchema,
 } from '../../domain/ids.ts'
 import { activeRepairs, nextGate } from '../../domain/rules/standing.ts'
+import { bringIn, IMPORT_ID } from './bring-in.ts'
 import { onGate, personId, repairId } from './car-builder.ts'
 import { VISIT, type Outcome } from './driver.ts'
 import { repairPlan } from './plans.ts'
@@ -152,7 +152,7 @@ export const perform = (scene: Scene, [kind, a, b, c]: Act): Outcome | undefined
     case 'say left':
       return driver.give('sayLeft', { target: onGate(repair.plan.name, gate), hours: c % 5 })
     case 'import':
-      return bringIn(scene, [repair.plan.name, other.plan.name], c)
+      return bringIn(scene.driver, [repair.plan.name, other.plan.name], side(c))
   }
 }
 
@@ -282,28 +282,4 @@ const goAway = (scene: Scene, repair: RepairState, gate: Gate): Outcome => {
     reason: 'dipping strips primer and sealer',
     tookBack: isDone ? [{ repairId: repair.id, gate }] : [],
   })
-}
-
-const IMPORT_ID = 'a0000000-0000-4000-8000-'
-
-/** A file with one repair over two that are there, given command by command as the host does. */
-const bringIn = (scene: Scene, covers: readonly string[], c: number): Outcome | undefined => {
-  const { driver } = scene
-  const importId = `${IMPORT_ID}${String(driver.facts.length).padStart(12, '0')}`
-  const name = `From file ${driver.facts.length}`
-  const text = `shell number,repair type,name,side,payer,covers\n0417,Usual skin,${name},${side(c)},workshop,${covers.join('|')}\n`
-  const context = {
-    workshop: driver.workshop,
-    cars: [driver.car],
-    nameOf: (id: string) => id,
-    by: personId('Mara'),
-    importId,
-    made: '2026-03-04T09:00:00Z',
-  }
-  const plan = planImport('repairs', text, context)
-  if (!plan.ok) throw new Error(plan.refusal.message)
-  const outcomes = plan.value.commands.map(({ command }) =>
-    driver.give(command.kind, command.payload as never),
-  )
-  return outcomes.find((outcome) => !outcome.ok) ?? outcomes.at(-1)
 }

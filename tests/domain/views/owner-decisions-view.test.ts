@@ -27,6 +27,13 @@ describe('owner decisions', () => {
     expect(titles(viewOf(car).answered)).toEqual(['Corner'])
   })
 
+  it('show the day on which the answer is expected, once it is named', () => {
+    const car = withRepair().vary('Corner', lines)
+    expect(viewOf(car).open[0]!.expected).toBeNull()
+    car.add('decisionExpected', { variationId: variationId('Corner'), expected: '2026-12-04' })
+    expect(viewOf(car).open[0]!.expected).toBe('2026-12-04')
+  })
+
   it('once declined wait for the manager to choose', () => {
     const car = withRepair().vary('Corner', lines).decide('Corner', 'declined')
     expect(titles(viewOf(car).declined)).toEqual(['Corner'])

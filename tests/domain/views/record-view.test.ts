@@ -8,10 +8,8 @@ import {
   findingIdSchema,
   fitGroupIdSchema,
   holdIdSchema,
-  overtimeIdSchema,
   partIdSchema,
   partyIdSchema,
-  planIdSchema,
   readingIdSchema,
 } from '../../../domain/ids.ts'
 import { recordView } from '../../../domain/views/record-view.ts'
@@ -224,65 +222,6 @@ describe('the record', () => {
       'Moved to 3 jig, on jig',
       'Sent away to Dippers, expected back Tue 24 Nov: dipping',
       'Back in yard, taken back: Boot floor: sealed; uncovered: a patch in the sill: dipping strips sealer',
-    ])
-  })
-
-  it('says what was pinned, what is left, and what is expected', () => {
-    const target = onGate('Boot floor', 'opened')
-    const car = bootFloor()
-      .vary('Corner', [{ target, hours: 2 }])
-      .add('workPinned', { target, people: [personId('Joss'), personId('Wren')], day: '2026-11-27' })
-      .add('workPinned', { target, people: [], day: '2027-01-08' })
-      .add('workUnpinned', { target })
-      .add('leftSaid', { target, hours: 2.25 })
-      .add('leftSaid', { target, hours: 0 })
-      .add('decisionExpected', { variationId: variationId('Corner'), expected: '2026-12-04' })
-      .add('fixturePlanned', { fixture: 'rotisserie' })
-      .add('fixturePlanned', { fixture: null })
-    expect(lastWords(car, 8)).toEqual([
-      'Boot floor: opened pinned to Joss and Wren on Fri 27 Nov',
-      'Boot floor: opened pinned on Fri 8 Jan 2027',
-      'Boot floor: opened no longer pinned',
-      'Boot floor: opened: still to do 2.25 h',
-      'Boot floor: opened: nothing left to do but the signature',
-      "Answer to 'Corner' expected on Fri 4 Dec",
-      'Structural work planned on a rotisserie',
-      'No fixture planned',
-    ])
-  })
-
-  it("says what was set for the workshop's planning, who works longer, and which plan was taken", () => {
-    const overtimeId = overtimeIdSchema.parse('overtime-one')
-    const car = buildCar()
-      .add('planningSet', {
-        moveMinutes: 45,
-        movePeople: 2,
-        decisionDays: 7,
-        frozenDays: 1,
-        takeByItself: false,
-      })
-      .add('fixturesSet', { counts: { jig: 1, rotisserie: 2, dolly: null } })
-      .add('overtimeSet', {
-        overtimeId,
-        people: [personId('Joss'), personId('Wren')],
-        from: '2026-11-28',
-        to: '2026-12-19',
-        weekdays: [6, 1],
-        span: { from: '08:00', to: '12:00' },
-      })
-      .add('overtimeCancelled', { overtimeId })
-      .add('planTaken', {
-        planId: planIdSchema.parse('plan-one'),
-        sha256: 'b'.repeat(64),
-        cause: 'A part is late.',
-        cars: [],
-      })
-    expect(lastWords(car, 5)).toEqual([
-      'Planning set: a move takes 45 minutes and 2 people, a decision 7 days; 1 day kept, changes taken by the manager',
-      'Fixtures counted: jig 1, rotisserie 2 and dolly not limited',
-      'Overtime of Joss and Wren, Mon and Sat 08:00 to 12:00, 28 Nov to 19 Dec',
-      'Overtime cancelled',
-      'Plan of 0 cars taken: A part is late.',
     ])
   })
 

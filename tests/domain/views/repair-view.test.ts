@@ -100,6 +100,18 @@ it('the gates say why they were reopened, and the journal number of what was sig
   expect(gates[4]!.number).toBeNull()
 })
 
+it('a gate shows what was last said to be still to do, by whom, until it is done', () => {
+  const target = onGate('Leg tail', 'opened')
+  const car = legTail()
+    .by('Wren')
+    .add('leftSaid', { target, hours: 3 })
+    .at('2026-11-24T10:00')
+    .add('leftSaid', { target, hours: 1.5 })
+  const left = { hours: 1.5, at: Date.parse('2026-11-24T10:00:00Z'), by: 'Wren' }
+  expect(viewOf(car).gates.map((each) => each.left)).toEqual([left, ...Array.from({ length: 7 }, () => null)])
+  expect(viewOf(car.pass('Leg tail', 'opened')).gates[0]!.left).toBeNull()
+})
+
 it('the reading of conditions shows the dew point and why it is outside', () => {
   const car = legTail().add('conditionsRead', {
     readingId: readingIdSchema.parse('reading-one'),
