@@ -57,6 +57,8 @@ export function createSolver(problem: Problem, { seed, schedules }: Budget): Sol
   }
   return {
     run: (more) => {
+      // With nothing to plan there is nothing to search.
+      if (compiled.size === 0) return
       shifts ??= begin()
       for (let end = Math.min(schedules, used + more); used < end; used += 1) shifts.step(used / schedules)
     },
