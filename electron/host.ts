@@ -12,6 +12,8 @@ import type { RunningHost } from './boot.ts'
 import { createHostClock } from './host-clock.ts'
 import { createDemoFiller, demoZone, requireDemo } from './host-demo.ts'
 import { listen } from './listen.ts'
+import { planCalendar } from './plan/plan-calendar.ts'
+import { createPlanner } from './plan/planner-service.ts'
 import { createPrinter } from './print/printer.ts'
 import { readScreenFiles } from './screen-files.ts'
 import type { StartOptions } from './start-options.ts'
@@ -53,14 +55,15 @@ async function open(
   const folder = photosFolder(dataDir)
   const db = openDatabase(dataDir)
   atEnd(() => db.close())
-  const images = createImagePool({ folder, onWorkerEnd: log })
+  const now = createHostClock(options, demoZone)
+  const planner = createPlanner({ db, now, log })
+  const images = createImagePool({ folder, onWorkerEnd: log, onBusy: planner.hold })
   atEnd(() => images.close())
   const photos = await openPhotoStore(folder, { inspect: images.inspect })
   if (!photos.ok) throw new Error(`${photos.problem.message} ${photos.problem.next}`)
   const printer = createPrinter({ photosFolder: folder })
   atEnd(() => printer.close())
 
-  const now = createHostClock(options, demoZone)
   atEnd(() => tieHeads(db, now()))
   const fillDemo = createDemoFiller(db, photos.value, now)
   if (options.demo) await requireDemo(db, fillDemo, log)
@@ -74,6 +77,9 @@ async function open(
     makeSizes: images.makeSizes,
     reportsFolder: reportsFolder(dataDir),
     printReport: printer.print,
+    planner,
+    printPlan: printer.printPlan,
+    planCalendar,
     fillDemo,
     now,
     authority: () => authority,
@@ -87,6 +93,8 @@ async function open(
   atEnd(() => listening.close())
   atEnd(() => closing.abort())
   authority = listening.authority
+  planner.start()
+  atEnd(() => planner.close())
   const url = `http://${authority}/`
   return { url, windowUrl: `${url}?enter=${entry.text}` }
 }

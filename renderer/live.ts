@@ -5,6 +5,9 @@ import { api, queryClient } from './client.ts'
 /** Views of one car; all other views may show any car. */
 const OF_ONE_CAR = ['car', 'repair', 'record']
 
+/** What a plan that has moved changes, when nothing else has. */
+const OF_THE_PLAN = ['plan', 'planHistory', 'daySheet', 'shopFloor']
+
 type QueryKeyOfApi = readonly [
   readonly [string],
   { readonly input?: { readonly carId?: string } } | undefined,
@@ -20,6 +23,13 @@ export async function readAgain(carIds: readonly string[]): Promise<void> {
   })
 }
 
+/** Reads the plan again where it is shown. */
+async function readPlanAgain(): Promise<void> {
+  await queryClient.invalidateQueries({
+    predicate: ({ queryKey }) => OF_THE_PLAN.includes((queryKey as QueryKeyOfApi)[0][0]),
+  })
+}
+
 /**
  * Keeps every open view in step with the host: it goes on from the revision of the session's first answer, and after a
  * break from the last one that was heard.
@@ -28,7 +38,10 @@ export function useLive(revision: number): 'live' | 'connecting' | 'away' {
   const [from] = useState({ lastEventId: String(revision) })
   const revisions = useSubscription(
     api.revisions.subscriptionOptions(from, {
-      onData: (event) => void readAgain(event.data.carIds),
+      onData: ({ data }) => {
+        const isPlanAlone = data.plan && !data.workshop && data.carIds.length === 0
+        void (isPlanAlone ? readPlanAgain() : readAgain(data.carIds))
+      },
     }),
   )
   if (revisions.status === 'pending' || revisions.status === 'idle') return 'live'

@@ -2,9 +2,14 @@ import { z } from 'zod'
 import { verifyCode } from '../../db/codes.ts'
 import { executeCommand } from '../../db/execute-command.ts'
 import { readWorkshop } from '../../db/reads.ts'
-import { codeSchema, commandSchema, type Command } from '../../domain/commands/command-shapes.ts'
+import {
+  codeSchema,
+  commandSchema,
+  commandShapes,
+  type Command,
+} from '../../domain/commands/command-shapes.ts'
 import { personIdSchema, type PersonId } from '../../domain/ids.ts'
-import { refuse, type Refusal } from '../../domain/refusal.ts'
+import { ok, refuse, type Refusal, type Result } from '../../domain/refusal.ts'
 import type { ApiServices } from './api-services.ts'
 import { checkProof } from './check-proof.ts'
 import type { Asker } from './pairing.ts'
@@ -62,11 +67,21 @@ async function act(services: ApiServices, input: unknown, asker: Asker): Promise
   const proved = await checkProof(command, asker, { db: deps.db, now: deps.now, sessions })
   if (!proved.ok) return proved
   if (sessions.person(device) === command.by) sessions.use(device)
+  const kept = keepPlanToTake(deps, command)
+  if (!kept.ok) return kept
   const answer = executeCommand(deps.db, { command, device, second: proved.value.second, now: deps.now() })
   if (!answer.ok) return answer
   revisions.announce(answer.numbers.length === 0)
   if (command.kind === 'setUpWorkshop') signInFirstManager(services, asker)
   return { ok: true, revision: answer.revision, numbers: answer.numbers }
+}
+
+/** What people were given is kept before they are given it. */
+function keepPlanToTake({ planner }: ApiServices['deps'], command: Command): Result<true> {
+  if (command.kind !== 'takePlan') return ok(true)
+  const { planId } = commandShapes.takePlan.safeParse(command.payload).data ?? {}
+  // What cannot be read is refused by the command itself.
+  return planId === undefined ? ok(true) : planner.keep(planId)
 }
 
 /** Who has just chosen a code need not give it again. */

@@ -9,6 +9,7 @@ import { guardOrigin, refused, secureHeaders } from './guard.ts'
 import { pairingPage } from './pages.ts'
 import { createPairing, type Asker, type Pairing } from './pairing.ts'
 import { createPhotoRoutes } from './photos.ts'
+import { servePlan } from './plan-files.ts'
 import { createReportDesk } from './report-desk.ts'
 import { servePreview, serveReport } from './reports.ts'
 import { createRevisions } from './revisions.ts'
@@ -28,7 +29,7 @@ export function createApi(deps: ApiDeps): Handler {
   const services: ApiServices = {
     deps,
     sessions: createSessions(deps.db, deps.now),
-    revisions: createRevisions(deps.db, deps.closing),
+    revisions: createRevisions(deps.db, deps.closing, deps.planner),
   }
   const pairing = createPairing(deps)
   const desk = createReportDesk(services)
@@ -70,6 +71,8 @@ export function createApi(deps: ApiDeps): Handler {
   app.get('/report-preview/:visitId/:file{[^/]+\\.pdf}', paired, (c) =>
     servePreview(c, c.req.param('visitId'), withoutPdf(c.req.param('file')), desk),
   )
+
+  app.get('/plan/:of{person|bay}/:file', paired, (c) => servePlan(c, deps))
 
   const screenOrHowToPair = letIn(pairing, (c) => c.html(pairingPage, 401))
   app.get('*', screenOrHowToPair, (c) => serveScreen(c, deps.readScreen))

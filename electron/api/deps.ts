@@ -3,8 +3,12 @@ import type { DemoProgress } from '../../db/demo/fill-demo.ts'
 import type { PhotoResult } from '../../db/photos/photo-problem.ts'
 import type { PhotoStore } from '../../db/photos/photo-store.ts'
 import type { Moment } from '../../domain/car.ts'
+import type { PlanSheet } from '../../domain/plan/plan-sheet.ts'
+import type { PlanOf, PlanTelling } from '../../domain/plan/plan-words.ts'
+import type { Plan } from '../../domain/plan/plan.ts'
 import type { OwnerWeek } from '../../domain/report/owner-week-shapes.ts'
 import type { EntrySecret } from './entry-secret.ts'
+import type { Planner } from './planner.ts'
 import type { ReadScreen } from './screens.ts'
 
 /** What the handler works with: everything that touches the machine comes from the host. */
@@ -17,6 +21,11 @@ export interface ApiDeps {
   readonly reportsFolder: string
   /** Lays a report out as a PDF document. */
   readonly printReport: (week: OwnerWeek, as: PrintedAs) => Promise<Uint8Array>
+  readonly planner: Planner
+  /** The plan of one person or bay, laid out as a PDF document. */
+  readonly printPlan: (sheet: PlanSheet) => Promise<Uint8Array>
+  /** The same as iCalendar; null when nothing is planned. */
+  readonly planCalendar: (plan: Plan, of: PlanOf, telling: PlanTelling, name: string) => string | null
   /** Fills the empty workshop with the demo. @throws DatabaseProblem when the disk fails */
   readonly fillDemo: (onProgress: (progress: DemoProgress) => void) => Promise<void>
   /** The host's clock, epoch milliseconds. */

@@ -5,6 +5,7 @@ import { readCar } from '../../db/reads.ts'
 import { visitIdSchema } from '../../domain/ids.ts'
 import { refuse } from '../../domain/refusal.ts'
 import { parseIsoWeek } from '../../domain/time/iso-week.ts'
+import { answerPdf } from './answer-pdf.ts'
 import type { ApiDeps } from './deps.ts'
 import { refused } from './guard.ts'
 import type { ReportDesk } from './report-desk.ts'
@@ -37,16 +38,6 @@ export async function servePreview(
   const printed = await desk.printDraft(visitId.data, week.value)
   if (!printed.ok) return refused(c, 404, printed.refusal)
   return answerPdf(c, new Uint8Array(printed.value), `${weekText} not issued`, 'no-store')
-}
-
-/** The one kind of answer that a page of this host may show in a frame; a PDF runs nothing of its own. */
-function answerPdf(c: Context, bytes: Uint8Array<ArrayBuffer>, name: string, cache: string): Response {
-  return c.body(bytes, 200, {
-    'Content-Type': 'application/pdf',
-    'Content-Disposition': `inline; filename="${name.replace(/[^\w .-]/g, '-')}.pdf"`,
-    'Content-Security-Policy': "frame-ancestors 'self'",
-    'Cache-Control': cache,
-  })
 }
 
 const { refusal: unknownReport } = refuse(

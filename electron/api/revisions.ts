@@ -3,12 +3,15 @@ import type { ReadDatabase } from '../../db/database.ts'
 import { lastNumber } from '../../db/journal.ts'
 import { readAllCars, readWorkshop } from '../../db/reads.ts'
 import type { CarId } from '../../domain/ids.ts'
+import type { Planner } from './planner.ts'
 
 /** What has changed up to a journal number: which cars, and whether the workshop itself has. */
 export interface RevisionChange {
   readonly revision: number
   readonly carIds: readonly CarId[]
   readonly workshop: boolean
+  /** The plan, or whether one is being made. */
+  readonly plan: boolean
 }
 
 export interface Revisions {
@@ -26,22 +29,42 @@ export interface Revisions {
   ) => AsyncGenerator<ReturnType<typeof tracked<RevisionChange>>, void, undefined>
 }
 
-/** @param closing aborted when the host closes; ends all followers */
-export function createRevisions(db: ReadDatabase, closing: AbortSignal): Revisions {
+/**
+ * @param closing aborted when the host closes; ends all followers
+ * @param planner told of facts that were added, and followed like them
+ */
+export function createRevisions(
+  db: ReadDatabase,
+  closing: AbortSignal,
+  planner: Pick<Planner, 'factsAdded' | 'onMoved'>,
+): Revisions {
   const waiting = new Set<() => void>()
   let factlessCount = 0
+  let planCount = 0
+
+  const wake = () => {
+    for (const goOn of waiting) goOn()
+  }
+  planner.onMoved(() => {
+    planCount += 1
+    wake()
+  })
 
   async function* follow(since: number, signal: AbortSignal) {
     const ends = AbortSignal.any([closing, signal])
     let last = since
     let lastFactless = factlessCount
+    // A screen cannot say which plan it shows: one that comes anew hears of it once the plan has moved at all.
+    let lastPlan = 0
     while (!ends.aborted) {
       const change = changeSince(db, last)
       const isFactless = factlessCount > lastFactless
-      if (change.revision > last || isFactless) {
+      const plan = planCount > lastPlan
+      if (change.revision > last || isFactless || plan) {
         last = change.revision
         lastFactless = factlessCount
-        yield tracked(String(last), { ...change, workshop: change.workshop || isFactless })
+        lastPlan = planCount
+        yield tracked(String(last), { ...change, workshop: change.workshop || isFactless, plan })
       } else {
         await announcement(waiting, ends)
       }
@@ -51,14 +74,15 @@ export function createRevisions(db: ReadDatabase, closing: AbortSignal): Revisio
   return {
     announce: (factless) => {
       if (factless) factlessCount += 1
-      for (const goOn of waiting) goOn()
+      else planner.factsAdded()
+      wake()
     },
     latest: () => lastNumber(db),
     follow,
   }
 }
 
-function changeSince(db: ReadDatabase, since: number): RevisionChange {
+function changeSince(db: ReadDatabase, since: number): Omit<RevisionChange, 'plan'> {
   const cars = readAllCars(db).filter((car) => car.revision > since)
   return {
     revision: lastNumber(db),

@@ -3,6 +3,7 @@ import { createActProcedures } from './act-procedures.ts'
 import type { ApiServices } from './api-services.ts'
 import { createDemoProcedures } from './demo-procedures.ts'
 import { createImportProcedures } from './import-procedures.ts'
+import { createPlanProcedures } from './plan-procedures.ts'
 import { createReportProcedures } from './report-procedures.ts'
 import type { ReportDesk } from './report-desk.ts'
 import { procedure, router } from './trpc.ts'
@@ -16,6 +17,7 @@ export function createRouter(services: ApiServices, desk: ReportDesk) {
     ...createActProcedures(services),
     ...createImportProcedures(services),
     ...createReportProcedures(services, desk),
+    ...createPlanProcedures(services),
     ...createDemoProcedures(services),
     /** Follows what changes; from the revision that a screen has, or from now on. */
     revisions: procedure.input(fromRevisionSchema).subscription(({ input, signal }) => {

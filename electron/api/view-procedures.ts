@@ -55,7 +55,8 @@ export function createViewProcedures(services: ApiServices) {
     }),
     daySheet: procedure.input(ofPerson).query(({ input }) => {
       if (!readWorkshop(db).people.has(input.personId)) throw new RefusedError(unknownPerson)
-      return daySheetView({ ...viewInput(deps), cars: readAllCars(db), personId: input.personId })
+      const plan = deps.planner.inForce()?.plan ?? null
+      return daySheetView({ ...viewInput(deps), cars: readAllCars(db), personId: input.personId, plan })
     }),
     ownerDecisions: procedure.query(() => ownerDecisionsView({ ...viewInput(deps), cars: readAllCars(db) })),
     variance: procedure.query(() => varianceView({ ...viewInput(deps), cars: readAllCars(db) })),

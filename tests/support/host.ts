@@ -4,6 +4,12 @@ import { createEntrySecret } from '../../electron/api/entry-secret.ts'
 import type { ActAnswer } from '../../electron/api/act-procedures.ts'
 import type { AppRouter } from '../../electron/api/router.ts'
 import type { ReadScreen } from '../../electron/api/screens.ts'
+import {
+  createPlanner,
+  type PlannerOptions,
+  type PlannerService,
+} from '../../electron/plan/planner-service.ts'
+import { planCalendar } from '../../electron/plan/plan-calendar.ts'
 import { createPrinter, type Printer } from '../../electron/print/printer.ts'
 import { createImagePool } from '../../electron/workers/image-pool.ts'
 import { photosFolder, reportsFolder } from '../../db/data-paths.ts'
@@ -26,6 +32,8 @@ export interface TestHost {
   readonly authority: string
   /** The handler itself, for requests that no screen would send. */
   readonly handler: Handler
+  /** Plans by itself only after `start`, so that other tests have the processor to themselves. */
+  readonly planner: PlannerService
   /** Path that lets a device in, with the secret of this run. */
   readonly entryPath: string
   /** Pairs another device. */
@@ -61,6 +69,7 @@ export interface TestScreen {
 export interface TestHostOptions extends WorkshopOptions {
   readonly readScreen?: ReadScreen
   readonly printReport?: Printer['print']
+  readonly planner?: Partial<PlannerOptions>
 }
 
 const authority = '127.0.0.1:47831'
@@ -76,12 +85,21 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
   const closing = new AbortController()
   const entry = createEntrySecret('this run')
   const log: string[] = []
+  const planner = createPlanner({
+    db: workshop.db,
+    now: () => workshop.now,
+    log: (line) => log.push(line),
+    ...options.planner,
+  })
   const handler = createApi({
     db: workshop.db,
     photos: photos.value,
     makeSizes: images.makeSizes,
     reportsFolder: reportsFolder(workshop.dataDir ?? ''),
     printReport: options.printReport ?? printer.print,
+    planner,
+    printPlan: printer.printPlan,
+    planCalendar,
     fillDemo: (onProgress) =>
       fillDemo({
         db: workshop.db,
@@ -103,11 +121,13 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     workshop,
     authority,
     handler,
+    planner,
     log,
     entryPath: `/?enter=${entry.text}`,
     openScreen: () => openScreen(handler, workshop, entry.text),
     close: async () => {
       closing.abort()
+      await planner.close()
       await printer.close()
       await images.close()
       workshop.close()

@@ -64,7 +64,7 @@ describe('two screens', () => {
     const { revision } = await note('seen', carId)
     expect(await waiting).toEqual({
       id: String(revision),
-      data: { revision, carIds: [carId], workshop: false },
+      data: { revision, carIds: [carId], workshop: false, plan: false },
     })
     heard.stop()
   })
@@ -74,7 +74,7 @@ describe('two screens', () => {
     const waiting = heard.next()
     await first.signIn(manager)
     const { revision } = await first.run('setCalendar', { week: fullWeek, holidays: [] })
-    expect((await waiting)?.data).toEqual({ revision, carIds: [], workshop: true })
+    expect((await waiting)?.data).toEqual({ revision, carIds: [], workshop: true, plan: false })
     heard.stop()
   })
 
@@ -85,7 +85,7 @@ describe('two screens', () => {
     const contact = { name: 'Ruth Okafor', phone: '', email: '' as const, address: '' }
     const { revision, numbers } = await first.run('changeContact', { id: owner, contact })
     expect(numbers).toEqual([])
-    expect((await waiting)?.data).toEqual({ revision, carIds: [], workshop: true })
+    expect((await waiting)?.data).toEqual({ revision, carIds: [], workshop: true, plan: false })
     expect((await second.client.workshop.query()).parties.map((each) => each.name)).toContain('Ruth Okafor')
     heard.stop()
   })
@@ -99,7 +99,7 @@ describe('two screens', () => {
     const heard = await listen(second, String(before.revision))
     expect(await heard.next()).toEqual({
       id: String(revision),
-      data: { revision, carIds: [one, two], workshop: false },
+      data: { revision, carIds: [one, two], workshop: false, plan: false },
     })
     heard.stop()
   })
