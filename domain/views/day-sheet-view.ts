@@ -1,5 +1,6 @@
 import type { CarState, EntryState, Moment } from '../car.ts'
 import type { PersonId } from '../ids.ts'
+import type { Plan } from '../plan/plan.ts'
 import { NO_SKILL } from '../rules/work-holds.ts'
 import { dateToIsoWeek, isoWeekDates } from '../time/iso-week.ts'
 import { dayEnd, dayStart } from '../time/zone.ts'
@@ -19,18 +20,23 @@ import { createViewContext, type ViewContext, type ViewInput } from './view-cont
 import type { DaySheetLine, DaySheetView } from './view-shapes.ts'
 import type { WorkItem } from './work-items.ts'
 
+interface DaySheetInput extends ViewInput {
+  readonly cars: readonly CarState[]
+  readonly personId: PersonId
+  /** The plan in force; null before a first one was taken. */
+  readonly plan: Plan | null
+}
+
 /** What one person can do now, in the order in which it should be done, and what waits and why. */
-export function daySheetView({
-  cars,
-  personId,
-  ...input
-}: ViewInput & { readonly cars: readonly CarState[]; readonly personId: PersonId }): DaySheetView {
+export function daySheetView({ cars, personId, plan, ...input }: DaySheetInput): DaySheetView {
   const context = createViewContext(input)
   const { workshop, at, nameOf } = context
   const skills = workshop.people.get(personId)?.skills ?? []
   const own = personEntries(cars, personId, context)
   const running = own.find(({ entry }) => entry.time.kind === 'running')
-  const work = personWork(cars, new Set(skills), running, context)
+  const planned = plannedStarts(plan, personId)
+  const work = personWork(cars, new Set(skills), { running, planned }, context)
+  const line = (each: Work): DaySheetLine => dayLine(each, plannedStart(each, planned), context)
   return {
     now: at,
     personId,
@@ -43,8 +49,8 @@ export function daySheetView({
     entries: own.map(({ car, entry }) => entryView(car, entry, context)).toSorted(byLatest),
     watches: watchViews(cars, context),
     toConfirm: clockViews(cars, 'unconfirmed', context).filter((clock) => clock.personId === personId),
-    canDo: work.filter(({ item }) => item.mayBeWorkedOn).map((each) => dayLine(each, context)),
-    waits: work.filter(({ item }) => !item.mayBeWorkedOn).map((each) => dayLine(each, context)),
+    canDo: work.filter(({ item }) => item.mayBeWorkedOn).map(line),
+    waits: work.filter(({ item }) => !item.mayBeWorkedOn).map(line),
   }
 }
 
@@ -60,19 +66,31 @@ interface Work extends CarOnFloor {
   readonly item: WorkItem
 }
 
+/** By visit and target key: when the plan has the person start. */
+type PlannedStarts = ReadonlyMap<string, Moment>
+
+function plannedStarts(plan: Plan | null, personId: PersonId): PlannedStarts {
+  const own = plan?.work.filter(({ people }) => people.includes(personId)) ?? []
+  return new Map(own.map(({ visitId, target, start }) => [`${visitId} ${targetKey(target)}`, start]))
+}
+
+const plannedStart = ({ car, item }: Work, planned: PlannedStarts): Moment | null =>
+  planned.get(`${car.currentVisit} ${item.key}`) ?? null
+
 /**
- * Next gates and tasks that the person has the skill for, on cars in work: what their clock runs on first, then by the
- * car's priority and promised date, then as the repairs were added.
+ * Next gates and tasks that the person has the skill for, on cars in work: what their clock runs on first, then what the
+ * plan gives them in its order, then by the car's priority and promised date, then as the repairs were added.
  */
 function personWork(
   cars: readonly CarState[],
   skills: ReadonlySet<string>,
-  running: OwnEntry | undefined,
+  own: { readonly running: OwnEntry | undefined; readonly planned: PlannedStarts },
   context: ViewContext,
 ): readonly Work[] {
-  const on = running?.entry.on
+  const on = own.running?.entry.on
   const clocked = new Set(on?.kind === 'work' ? on.targets.map((target) => targetKey(target)) : [])
   const isOnClock = ({ item }: Work): number => Number(clocked.has(item.key))
+  const start = (work: Work): number => plannedStart(work, own.planned) ?? Number.MAX_SAFE_INTEGER
   return cars
     .filter(isInWork)
     .map((car) => carOnFloor(car, context))
@@ -81,10 +99,10 @@ function personWork(
     .filter(
       ({ item }) => item.plan.skill === NO_SKILL || skills.has(item.plan.skill) || clocked.has(item.key),
     )
-    .toSorted((a, b) => isOnClock(b) - isOnClock(a))
+    .toSorted((a, b) => isOnClock(b) - isOnClock(a) || start(a) - start(b))
 }
 
-function dayLine({ car, line, item }: Work, context: ViewContext): DaySheetLine {
+function dayLine({ car, line, item }: Work, planned: Moment | null, context: ViewContext): DaySheetLine {
   const { work, holds, target, plan, name } = item
   const repair = work.kind === 'gate' ? work.repair : null
   const missing = holds.filter(({ broughtByWork, until }) => broughtByWork && until === null)
@@ -106,6 +124,7 @@ function dayLine({ car, line, item }: Work, context: ViewContext): DaySheetLine 
     holds,
     section: repair === null ? null : sectionView(car, repair),
     promised: line.promised,
+    planned,
   }
 }
 

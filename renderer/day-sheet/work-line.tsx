@@ -28,6 +28,7 @@ export function WorkLine({
         <span className="small quiet">
           {line.carName}, {line.place}
           {line.promised !== null && `; promised ${when.day(line.promised)}`}
+          {line.planned !== null && `; planned for you from ${when.short(line.planned)}`}
         </span>
         <LineName line={line} />
         <span>

@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest'
 import type { CarState } from '../../../domain/car.ts'
 import { carIdSchema, fitGroupIdSchema } from '../../../domain/ids.ts'
+import type { Plan, PlannedWork } from '../../../domain/plan/plan.ts'
 import { daySheetView } from '../../../domain/views/day-sheet-view.ts'
 import { buildCar, entryId, onGate, onTask, personId, repairId, visitId } from '../../support/car-builder.ts'
+import { simplePlan } from '../../support/kept-plan.ts'
 import { noAsks } from '../../support/plans.ts'
 import { bayId, buildWorkshop, nameOf } from '../../support/workshop-builder.ts'
 
@@ -11,9 +13,23 @@ const workshop = buildWorkshop()
 const now = Date.parse('2026-11-25T10:40:00Z')
 
 const sheetOf = (cars: readonly CarState[], person = 'Joss') =>
-  daySheetView({ personId: personId(person), cars, now, workshop, nameOf })
+  daySheetView({ personId: personId(person), cars, now, workshop, nameOf, plan: null })
 const doNames = (cars: readonly CarState[], person = 'Joss') =>
   sheetOf(cars, person).canDo.map(({ name, gate }) => [name, gate])
+
+const plannedWork: PlannedWork = {
+  carId: carIdSchema.parse('car-dunmere'),
+  visitId: visitId('first'),
+  target: onGate('Boot floor', 'opened'),
+  start: now,
+  finish: now,
+  people: [],
+  bayId: null,
+  hours: 1,
+  begun: false,
+  pinned: { people: false, day: false },
+  why: { reason: 'order', words: '' },
+}
 
 const carNumber = (id: string, priority: number, promised: string) =>
   buildCar({ carId: carIdSchema.parse(`car-number-${id}`), shellNumber: id, name: `Car ${id}` })
@@ -34,6 +50,38 @@ describe('what can be done now', () => {
       ['Boot floor 2', 'opened'],
       ['Boot floor 1', 'opened'],
       ['Scuttle', 'opened'],
+    ])
+  })
+
+  it('begins with what the plan gives the person, in its order, then what others may be given', () => {
+    const car = carNumber('1', 1, '2026-12-18')
+      .repair('Scuttle')
+      .agree('Scuttle')
+      .repair('Sill')
+      .agree('Sill')
+    const other = carNumber('2', 2, '2026-12-04').car()
+    const given = (repair: string, person: string, start: string): PlannedWork => ({
+      ...plannedWork,
+      carId: car.car().id,
+      target: onGate(repair, 'opened'),
+      people: [personId(person)],
+      start: Date.parse(`${start}:00Z`),
+    })
+    const plan: Plan = {
+      ...simplePlan(car.car().id),
+      work: [
+        given('Sill', 'Joss', '2026-11-26T08:00'),
+        given('Boot floor 1', 'Wren', '2026-11-25T08:00'),
+        given('Scuttle', 'Joss', '2026-11-25T11:00'),
+      ],
+    }
+    const cars = [car.car(), other]
+    const { canDo } = daySheetView({ personId: personId('Joss'), cars, now, workshop, nameOf, plan })
+    expect(canDo.map(({ name, planned }) => [name, planned])).toEqual([
+      ['Scuttle', Date.parse('2026-11-25T11:00:00Z')],
+      ['Sill', Date.parse('2026-11-26T08:00:00Z')],
+      ['Boot floor 2', null],
+      ['Boot floor 1', null],
     ])
   })
 
@@ -208,6 +256,7 @@ describe('the hours of the person', () => {
       now,
       workshop: withSweeping,
       nameOf,
+      plan: null,
     })
     expect(sheet.hoursToday).toBe(3)
     expect(sheet.hoursThisWeek).toBe(10.5)
