@@ -46,18 +46,18 @@ const numbers = (ids: readonly PersonId[], { numberOf }: PlanPeople): readonly n
 
 function crewFault(work: DraftWork, skilled: number, { people }: CrewContext): NamedFault {
   const { skill, people: size } = work.plan
-  const needed = `${plural('person', size, 'people')} with the skill '${skill}'`
+  const needed = `${plural('person', size, 'people')} with the skill '${skill}' ${size === 1 ? 'is' : 'are'} needed`
   if (skilled < size) {
     const has =
       skilled === 0 ? 'nobody at work has it' : `${skilled} at work ${skilled === 1 ? 'has' : 'have'} it`
     const next = `Give somebody the skill '${skill}' under Workshop, People, or change what the work asks for.`
-    return namedFault(work, 'no skill', skill, `needs ${needed}, and ${has}`, next)
+    return namedFault(work, 'no skill', skill, `${needed}, and ${has}`, next)
   }
   return namedFault(
     work,
     'no hours',
     skill,
-    `needs ${needed}, and ${people.hoursWords}`,
+    `${needed}, and ${people.hoursWords}`,
     'Give them working hours under Workshop, Calendar, or shorten their absences.',
   )
 }
@@ -79,7 +79,7 @@ function pinnedPeople(
           work,
           'pins clash',
           id,
-          `is pinned to ${people.nameOf(id)}, who does not work here now`,
+          `pinned to ${people.nameOf(id)}, who does not work here now`,
           next,
         ),
       ),
@@ -88,7 +88,7 @@ function pinnedPeople(
           work,
           'no skill',
           `pin ${id}`,
-          `is pinned to ${people.nameOf(id)}, who has not the skill '${work.plan.skill}'`,
+          `pinned to ${people.nameOf(id)}, who has not the skill '${work.plan.skill}'`,
           next,
         ),
       ),

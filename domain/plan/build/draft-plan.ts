@@ -14,7 +14,7 @@ import { type DraftFixtures, draftFixtures } from './fixtures.ts'
 import { planFloor, type PlanFloor } from './floor-bays.ts'
 import { lastPlannedDate } from './horizon.ts'
 import { leftOut } from './left-out.ts'
-import { type CarOfStand, movesWhileOpen } from './moves-while-open.ts'
+import { type CarOfStand, movesWhileOpen, workElsewhere } from './moves-while-open.ts'
 import { type PlanPeople, planPeople } from './people.ts'
 import { placeCars, type PlacedCars } from './placed-cars.ts'
 import { draftStands, type DraftStands } from './stands.ts'
@@ -100,11 +100,12 @@ function judged(draft: Omit<DraftPlan, 'out' | 'faults'>): Pick<DraftPlan, 'out'
   const carOf = new Map<string, CarOfStand>(
     placed.cars.map((car, index) => [draft.cars[index]?.id ?? '', car]),
   )
+  const standing = { floor, carOf }
   const impossible = [
     ...work.flatMap((each) => impossibleFaults(each, floor)),
     ...crews.flatMap((crew) => (crew.ok ? [] : [crew.fault])),
     ...draft.fixtures.faults,
-    ...movesWhileOpen(work, links, stands.stands, { floor, carOf }),
+    ...movesWhileOpen(work, links, stands.stands, standing),
     ...stuckFaults(draft),
   ]
   const otherwise = [
@@ -115,7 +116,9 @@ function judged(draft: Omit<DraftPlan, 'out' | 'faults'>): Pick<DraftPlan, 'out'
   const told = impossible.filter(({ code }) => !isShut || code !== 'no hours')
   const beginnings = impossible.flatMap((fault) => numbers.get(fault.work) ?? [])
   return {
-    out: leftOut([...circles, ...beginnings], work.length, links, stands),
+    out: leftOut([...circles, ...beginnings], work.length, links, stands, (id) =>
+      workElsewhere(work, id, standing),
+    ),
     faults: [
       ...(isShut ? [shutFault(draft)] : []),
       ...circleFaults(draft, links, circles),
@@ -134,7 +137,7 @@ const stuckFaults = ({
     const [a, b] = [stands[open], stands[other]]
     const closing = a === undefined ? undefined : work[a.until]
     if (a === undefined || b === undefined || closing === undefined) return []
-    const words = `waits for ${b.repair.plan.name} on another side, which cannot be opened while ${a.repair.plan.name} stands open`
+    const words = `to come after ${b.repair.plan.name} on another side, which cannot be opened while ${a.repair.plan.name} stands open`
     const next =
       'Lift the support hold for both by saying how the shell is held, or take out the link between them.'
     return [namedFault(closing, 'circle', b.repair.id, words, next)]

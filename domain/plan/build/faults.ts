@@ -8,7 +8,7 @@ export interface NamedFault {
   readonly work: DraftWork
   /** What it is about: faults of one car with the same code and subject are one. */
   readonly subject: string
-  /** Goes on from the work's name: 'needs a bay of the kind 'oven', and there is none'. */
+  /** Said after the names of one or several: 'a bay of the kind 'oven' is needed, and there is none'. */
   readonly words: string
   readonly next: string
 }

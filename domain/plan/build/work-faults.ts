@@ -42,7 +42,7 @@ function zeroFaults(work: DraftWork): readonly NamedFault[] {
 function bayFaults(work: DraftWork, { kindOf }: PlanFloor): readonly NamedFault[] {
   const { bayKind } = work.plan
   if (bayKind === null || kindOf(bayKind) !== null) return []
-  const words = `needs a bay of the kind '${bayKind}', and there is none`
+  const words = `a bay of the kind '${bayKind}' is needed, and there is none`
   const next = `Give a bay the kind '${bayKind}' under Workshop, Bays, or change what the work asks for.`
   return [namedFault(work, 'no bay', bayKind, words, next)]
 }
@@ -54,7 +54,7 @@ function coverFaults(work: DraftWork): readonly NamedFault[] {
   return coversOf(car, repair.id).flatMap((id) => {
     const over = closedRepair(car, id)
     if (over === null || isReleasedTarget(car, target, 'uncover first', id)) return []
-    const words = `lies under ${over.plan.name}, which is closed`
+    const words = `under ${over.plan.name}, which is closed`
     return [namedFault(work, 'closed over', id, words, `Reopen ${over.plan.name}, or take out the link.`)]
   })
 }

@@ -94,8 +94,8 @@ describe('Bad input is named in words, what follows it is left out, and the rest
       .car()
     const { faults, names } = plan([car])
     expect(said(faults)).toEqual([
-      "no skill | Sill: primed: needs 2 people with the skill 'paint', and 1 at work has it. | Give somebody the skill 'paint' under Workshop, People, or change what the work asks for.",
-      "no skill | Sill: welded: needs 1 person with the skill 'lead loading', and nobody at work has it. | Give somebody the skill 'lead loading' under Workshop, People, or change what the work asks for.",
+      "no skill | Sill: primed: 2 people with the skill 'paint' are needed, and 1 at work has it. | Give somebody the skill 'paint' under Workshop, People, or change what the work asks for.",
+      "no skill | Sill: welded: 1 person with the skill 'lead loading' is needed, and nobody at work has it. | Give somebody the skill 'lead loading' under Workshop, People, or change what the work asks for.",
     ])
     expect(names).toEqual([...wing, 'Sill: opened', 'Sill: assessed', 'Sill: fabricated', 'Sill: sealed'])
   })
@@ -112,6 +112,7 @@ describe('Bad input is named in words, what follows it is left out, and the rest
       .repair('Sill', { loadBearing: true, gates: { welded: { skill: 'lead loading' } } })
       .repair('Left', { loadBearing: true, zone: { side: 'left', place: 'middle' } })
       .passTo('Sill', 'trial-fitted')
+      .add('shellMoved', { bayId: bayId('1 metalwork'), fixture: 'wheels', note: '' })
       .car()
     expect(plan([car]).names).toEqual(wing)
   })
@@ -120,7 +121,7 @@ describe('Bad input is named in words, what follows it is left out, and the rest
     const car = beside().task('blast', { bayKind: 'oven' }).car()
     const { faults, names } = plan([car])
     expect(said(faults)).toEqual([
-      "no bay | blast: needs a bay of the kind 'oven', and there is none. | Give a bay the kind 'oven' under Workshop, Bays, or change what the work asks for.",
+      "no bay | blast: a bay of the kind 'oven' is needed, and there is none. | Give a bay the kind 'oven' under Workshop, Bays, or change what the work asks for.",
     ])
     expect(names).toEqual(wing)
   })
@@ -147,7 +148,7 @@ describe('Bad input is named in words, what follows it is left out, and the rest
     const { faults, names } = plan([beside().task('paint it').car()], workshop)
     expect(faults.map(({ code }) => code)).toEqual(['no hours'])
     expect(faults[0]!.words).toContain(
-      "paint it: needs 1 person with the skill 'paint', and too few of those",
+      "paint it: 1 person with the skill 'paint' is needed, and too few of those",
     )
     expect(names).toEqual(wing)
   })
@@ -172,8 +173,8 @@ describe('Bad input is named in words, what follows it is left out, and the rest
       .add('workPinned', { target: onGate('Wing', 'welded'), people: [personId('Ines')], day: null })
     const { faults, names } = plan([car.car()])
     expect(faults.map(({ code, words }) => `${code}: ${words}`)).toEqual([
-      'pins clash: Wing: opened: is pinned to Nobody, who does not work here now.',
-      "no skill: Wing: welded: is pinned to Ines, who has not the skill 'metalwork'.",
+      'pins clash: Wing: opened: pinned to Nobody, who does not work here now.',
+      "no skill: Wing: welded: pinned to Ines, who has not the skill 'metalwork'.",
     ])
     expect(names).toEqual(wing)
   })
@@ -202,10 +203,20 @@ describe('Bad input is named in words, what follows it is left out, and the rest
       .add('shellMoved', { bayId: bayId('1 metalwork'), fixture: 'wheels', note: '' })
     const { faults, names } = plan([car.car()])
     expect(said(faults)).toEqual([
-      "not braced | Sill: welded: needs a bay of the kind 'jig' while Sill stands open, and the shell is neither braced nor on a fixture, so it cannot be moved there. | Brace the shell, plan it on a jig, rotisserie or dolly, or give its bay that kind.",
+      "not braced | Sill: welded: a bay of the kind 'jig' is needed while Sill stands open, and the shell is neither braced nor on a fixture, so it cannot be moved there. | Brace the shell, plan it on a jig, rotisserie or dolly, or give its bay that kind.",
     ])
     expect(names).not.toContain('Sill: welded')
     expect(names).toContain('Sill: trial-fitted')
+  })
+
+  test('an open shell that is not braced and stands nowhere', () => {
+    const car = buildCar().repair('Sill', { loadBearing: true }).agree('Sill').passTo('Sill', 'primed')
+    const { faults, names } = plan([car.repair('Wing').agree('Wing').car()])
+    expect(faults.map(({ code }) => code)).toEqual(['not braced'])
+    expect(faults[0]!.words).toMatch(
+      /^Sill: trial-fitted and Sill: welded: a bay of the kind 'metalwork' is needed while Sill/,
+    )
+    expect(names).toEqual([])
   })
 
   test('work under metal that is closed', () => {
@@ -217,7 +228,7 @@ describe('Bad input is named in words, what follows it is left out, and the rest
       .cover('Skin', 'Box')
     const { faults, names } = plan([car.car()])
     expect(said(faults)).toEqual([
-      'closed over | Box: opened: lies under Skin, which is closed. | Reopen Skin, or take out the link.',
+      'closed over | Box: opened: under Skin, which is closed. | Reopen Skin, or take out the link.',
     ])
     expect(names).toEqual(wing)
   })
