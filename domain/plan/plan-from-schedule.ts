@@ -17,8 +17,8 @@ export interface CarLikelihood {
 export interface ScheduleTold {
   /** By activity. */
   readonly starts: readonly PlannedWork['why'][]
-  /** By car; null while it is not reckoned. */
-  readonly likelihood: readonly CarLikelihood[] | null
+  /** By car, null for one that cannot be reckoned; null as a whole while none is. */
+  readonly likelihood: readonly (CarLikelihood | null)[] | null
   readonly score: Score
   readonly now: Moment
 }
@@ -113,7 +113,7 @@ function plannedCars(
     const hasWork = facts?.whole === false || built.work.some((work) => work.carId === carId)
     if (facts === undefined || visitId === null || !hasWork) return []
     const finish = facts.whole ? finishOf(built, schedule, car) : null
-    const likely = finish === null ? undefined : likelihood?.[car]
+    const likely = finish === null ? null : (likelihood?.[car] ?? null)
     return [
       {
         carId,
@@ -121,8 +121,8 @@ function plannedCars(
         promised: facts.promised,
         priority: facts.priority,
         finish: finish === null ? null : at(finish),
-        finish50: likely === undefined ? null : at(Math.round(likely.finish50)),
-        finish80: likely === undefined ? null : at(Math.round(likely.finish80)),
+        finish50: likely === null ? null : at(Math.round(likely.finish50)),
+        finish80: likely === null ? null : at(Math.round(likely.finish80)),
         drivers: (likely?.drivers ?? [])
           .slice(0, MOST_DRIVERS)
           .map(({ repair, share }) => ({ name: names.get(repair) ?? '', share })),

@@ -1,5 +1,6 @@
 import type { CarState } from '../car.ts'
 import type { PersonId } from '../ids.ts'
+import type { Plan } from '../plan/plan.ts'
 import { openAway } from '../rules/standing.ts'
 import { isPersonIn } from '../value/person-day.ts'
 import { isStorage } from '../workshop.ts'
@@ -13,15 +14,18 @@ import { todaySentences } from './today-sentences.ts'
 import { createViewContext, type ViewContext, type ViewInput } from './view-context.ts'
 import type { ShopFloorView } from './view-shapes.ts'
 
+interface ShopFloorInput extends ViewInput {
+  readonly cars: readonly CarState[]
+  readonly by: PersonId | null
+  /** The newest plan; null before a first one. */
+  readonly plan: Plan | null
+}
+
 /**
  * Where every car is, what holds it and what needs the manager today. `by` is who looks: a technician has no manager's
  * list. Delivered cars are left out.
  */
-export function shopFloorView({
-  cars,
-  by,
-  ...input
-}: ViewInput & { readonly cars: readonly CarState[]; readonly by: PersonId | null }): ShopFloorView {
+export function shopFloorView({ cars, by, plan, ...input }: ShopFloorInput): ShopFloorView {
   const context = createViewContext(input)
   const { workshop, at } = context
   const floor = cars
@@ -40,6 +44,7 @@ export function shopFloorView({
     watches: watchViews(cars, context),
     forYou: managersList(floor, cars, by, context),
     today: todaySentences(floor, context),
+    finishes: plan?.cars.map(({ carId, finish80 }) => ({ carId, finish80 })) ?? [],
   }
 }
 

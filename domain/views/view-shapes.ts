@@ -124,6 +124,8 @@ export interface ShopFloorView {
   }
   /** What may be done now, in sentences. */
   readonly today: readonly string[]
+  /** Not exceeded with 80 %, of the cars that are planned; null where the planner cannot say. */
+  readonly finishes: readonly { readonly carId: CarId; readonly finish80: Moment | null }[]
 }
 
 export interface BookingView {

@@ -40,9 +40,11 @@ export function createViewProcedures(services: ApiServices) {
       if (type === undefined) throw new RefusedError(unknownType)
       return typeUseView({ cars: readAllCars(db), type })
     }),
-    shopFloor: procedure.query(({ ctx }) =>
-      shopFloorView({ ...viewInput(deps), cars: readAllCars(db), by: sessions.person(ctx.asker.device.id) }),
-    ),
+    shopFloor: procedure.query(({ ctx }) => {
+      const plan = deps.planner.status().newest?.plan ?? deps.planner.inForce()?.plan ?? null
+      const by = sessions.person(ctx.asker.device.id)
+      return shopFloorView({ ...viewInput(deps), cars: readAllCars(db), by, plan })
+    }),
     cars: procedure.query(() => carsView({ ...viewInput(deps), cars: readAllCars(db) })),
     car: procedure
       .input(ofCar)

@@ -1,6 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from '@tanstack/react-router'
 import { useState } from 'react'
+import type { Moment } from '../../domain/car.ts'
 import { plural } from '../../domain/text/words.ts'
 import type { CarLine, ShopFloorView } from '../../domain/views/view-shapes.ts'
 import { api } from '../client.ts'
@@ -51,7 +52,7 @@ function ShopFloor({ view }: { readonly view: ShopFloorView }) {
       ) : (
         <FloorPlan
           bays={view.bays}
-          carWords={(car) => <CarOnFloor car={car} />}
+          carWords={(car) => <CarOnFloor car={car} finish80={finishOf(view, car)} />}
           carAction={(car) => <CarActions car={car} onDo={setDoing} />}
           emptyWords={(bay) => <EmptyBay bay={bay} />}
           bayAction={(bay) => (
@@ -108,7 +109,11 @@ function headFigures({ forYou, watches }: ShopFloorView): readonly Figure[] {
 
 const counted = (noun: string, count: number): readonly string[] => (count === 0 ? [] : [plural(noun, count)])
 
-function CarOnFloor({ car }: { readonly car: CarLine }) {
+const finishOf = ({ finishes }: ShopFloorView, { carId }: CarLine): Moment | null =>
+  finishes.find((each) => each.carId === carId)?.finish80 ?? null
+
+function CarOnFloor({ car, finish80 }: { readonly car: CarLine; readonly finish80: Moment | null }) {
+  const when = useWhen()
   return (
     <>
       <Link to="/cars/$carId" params={{ carId: car.carId }} className="strong reaching">
@@ -121,6 +126,7 @@ function CarOnFloor({ car }: { readonly car: CarLine }) {
         </div>
       )}
       {car.onIt.length > 0 && <div className="quiet">{car.onIt.join(', ')} on it</div>}
+      {finish80 !== null && <div className="quiet">done by {when.day(when.dateOf(finish80))} (80 %)</div>}
       {car.latePromise && <div className="is-accent">promised date in danger</div>}
     </>
   )

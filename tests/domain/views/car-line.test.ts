@@ -11,7 +11,7 @@ const workshop = buildWorkshop()
 const now = Date.parse('2026-11-25T10:40:00Z')
 
 const floorOf = (cars: readonly CarState[], by = personId('Mara')) =>
-  shopFloorView({ cars, now, workshop, nameOf, by })
+  shopFloorView({ cars, now, workshop, nameOf, by, plan: null })
 const lineOf = (car: CarState) => carsView({ cars: [car], now, workshop, nameOf }).cars[0]!
 
 const inBay = (bay: string, over: Parameters<typeof buildCar>[0] = {}) =>

@@ -10,6 +10,7 @@ import {
 import { carsView } from '../../../domain/views/cars-view.ts'
 import { shopFloorView } from '../../../domain/views/shop-floor-view.ts'
 import { buildCar, entryId, onGate, personId, repairId, visitId } from '../../support/car-builder.ts'
+import { simplePlan } from '../../support/kept-plan.ts'
 import { noAsks } from '../../support/plans.ts'
 import { bayId, buildWorkshop, nameOf } from '../../support/workshop-builder.ts'
 
@@ -18,7 +19,7 @@ const workshop = buildWorkshop()
 const now = Date.parse('2026-11-25T10:40:00Z')
 
 const floorOf = (cars: readonly CarState[], by = personId('Mara')) =>
-  shopFloorView({ cars, now, workshop, nameOf, by })
+  shopFloorView({ cars, now, workshop, nameOf, by, plan: null })
 const lineOf = (car: CarState) => carsView({ cars: [car], now, workshop, nameOf }).cars[0]!
 
 const inBay = (bay: string, over: Parameters<typeof buildCar>[0] = {}) =>
@@ -30,6 +31,13 @@ const inBay = (bay: string, over: Parameters<typeof buildCar>[0] = {}) =>
 const dunmere = () => inBay('1 metalwork').repair('Boot floor').agree('Boot floor')
 
 describe('where the cars stand', () => {
+  it('is told with when each planned car is done by', () => {
+    const car = dunmere().car()
+    const plan = simplePlan(car.id)
+    const { finishes } = shopFloorView({ cars: [car], now, workshop, nameOf, by: personId('Mara'), plan })
+    expect(finishes).toEqual([{ carId: car.id, finish80: Date.parse('2027-03-29T16:30:00+02:00') }])
+  })
+
   it('is their bay, with the days that they have been there', () => {
     const floor = floorOf([dunmere().car()])
     const bay = floor.bays.find(({ name }) => name === '1 metalwork')!
