@@ -7,6 +7,7 @@ import { useWhen } from '../parts/when.tsx'
 import { dayOr } from './day-or.ts'
 import { HatchSign } from './hatch-patterns.tsx'
 import { useShownPlan } from './plan-context.ts'
+import styles from './plan.module.css'
 import { daysLate } from './plan-words.ts'
 
 /** The legend: every car with its hatching, and when it is promised and finished. */
@@ -17,7 +18,7 @@ export const CarTable = memo(function CarTable({ onChoose }: { readonly onChoose
     .map((car) => ({ car, late: daysLate(car, when) }))
     .toSorted((a, b) => b.late - a.late || names.car(a.car.carId).localeCompare(names.car(b.car.carId)))
   return (
-    <section className="stack-tight">
+    <section className={`stack-tight ${styles.carTable}`}>
       <div className="spread">
         <h2 className="minor">Cars on this plan</h2>
         <p className="quiet small">

@@ -26,20 +26,28 @@ export interface BlockLook {
   readonly late: ReadonlyMap<CarId, number>
 }
 
-/** One block; `isMarked` when it or its car is chosen, `isHeld` while it is carried somewhere else. */
+/** One block; `isMarked` when its car is chosen, `isHeld` while it is carried somewhere else. */
 export const DrawnBlock = memo(function DrawnBlock({
   laid,
   look,
+  isChosen,
   isMarked,
   isHeld,
 }: {
   readonly laid: LaidBlock
   readonly look: BlockLook
+  readonly isChosen: boolean
   readonly isMarked: boolean
   readonly isHeld: boolean
 }) {
   const { block } = laid
-  const classes = [styles.block, styles[block.kind], isMarked && styles.marked, isHeld && styles.held]
+  const classes = [
+    styles.block,
+    styles[block.kind],
+    isMarked && styles.marked,
+    isChosen && styles.chosen,
+    isHeld && styles.held,
+  ]
   return (
     <g data-key={block.key} className={classes.filter(Boolean).join(' ')}>
       <Shape laid={laid} look={look} />
@@ -88,7 +96,7 @@ function Hatched({
       {block.kind === 'work' && block.work.begun && (
         <path className={styles.solid} d={boxPath({ ...laid, width: Math.min(4, laid.width) })} />
       )}
-      <Labels box={widest(boxes)} block={block} names={look.names} />
+      <Labels box={labelBox(laid, boxes, block, look.names)} block={block} names={look.names} />
       {isPinned && <Pins box={laid} both={block.kind === 'stay'} />}
     </>
   )
@@ -186,8 +194,12 @@ function Finish({
   )
 }
 
-const widest = (boxes: readonly Box[]): Box =>
-  boxes.reduce((best, box) => (box.width > best.width + 1 ? box : best))
+/** Words stand in the widest piece of the work; where it is too narrow for them they run on over the pauses. */
+function labelBox(whole: Box, boxes: readonly Box[], block: HatchedBlock, names: PlanNames): Box {
+  const widest = boxes.reduce((best, box) => (box.width > best.width + 1 ? box : best), boxes[0] ?? whole)
+  const words = block.kind === 'work' ? `${names.car(block.carId)} ${names.work(block.work)}` : ''
+  return textWidth(words, SIZE, true) + 12 <= widest.width ? widest : whole
+}
 
 const insetBy = ({ x, y, width, height }: Box, by: number): Box => ({
   x,

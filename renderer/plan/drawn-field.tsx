@@ -80,7 +80,7 @@ const Strip = memo(function Strip({
 
 function markOf({ block }: LaidBlock, { key, carId, heldKey }: Marks) {
   const isOfCar = carId !== null && 'carId' in block && block.carId === carId
-  return { isMarked: block.key === key || isOfCar, isHeld: block.key === heldKey }
+  return { isChosen: block.key === key, isMarked: isOfCar, isHeld: block.key === heldKey }
 }
 
 /** Blocks by the strip that their left edge lies in; those wider than a strip apart. */

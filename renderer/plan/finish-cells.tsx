@@ -31,7 +31,8 @@ export function FinishCells({ car }: { readonly car: PlannedCar }) {
         </div>
       </Cell>
       <Cell name="finished">
-        {dayOr(car.finish50, when.day)} with 50 %<div>{dayOr(car.finish80, when.day)} with 80 %</div>
+        <div>50 %: {dayOr(car.finish50, when.day)}</div>
+        <div>80 %: {dayOr(car.finish80, when.day)}</div>
       </Cell>
       <Cell name="what it waits for longest" wide>
         {wait === null ? 'nothing that can be changed' : `${names.work(wait)} ${wait.why.words}`}

@@ -33,6 +33,7 @@ export function FinishHistory({
   const all = [...known.flatMap(({ from, to }) => [from, to]), ...(flagAt === null ? [] : [flagAt])]
   const [first, last] = [Math.min(...all), Math.max(...all)]
   const x = (at: number) => LEFT + ((at - first) / Math.max(1, last - first)) * (WIDTH - LEFT - RIGHT)
+  const isRight = flagAt !== null && x(flagAt) > WIDTH / 2
   const height = TOP + known.length * STEP + 8
   return (
     <svg className="drawing" viewBox={`0 0 ${WIDTH} ${height}`} aria-hidden="true">
@@ -52,7 +53,12 @@ export function FinishHistory({
       {flagAt !== null && promised !== null && (
         <>
           <path className={styles.flag} d={flagPath(x(flagAt), 4, height - 8)} />
-          <text className={styles.finishWords} x={Math.min(x(flagAt) + 6, WIDTH - 130)} y={16}>
+          <text
+            className={styles.finishWords}
+            x={x(flagAt) + (isRight ? -16 : 6)}
+            y={16}
+            textAnchor={isRight ? 'end' : 'start'}
+          >
             promised {when.day(promised)}
           </text>
         </>

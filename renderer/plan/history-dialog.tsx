@@ -9,6 +9,7 @@ import { useWhen } from '../parts/when.tsx'
 import { dayOr } from './day-or.ts'
 import { FinishHistory } from './finish-history.tsx'
 import { useShownPlan } from './plan-context.ts'
+import styles from './plan.module.css'
 
 const WHY: Readonly<Record<PlanHistoryRow['why'], string>> = {
   taken: 'plan taken',
@@ -52,9 +53,11 @@ export function HistoryDialog({ carId, onClose }: { readonly carId: CarId; reado
                   <tbody>
                     {rows.map((row) => (
                       <tr key={`${row.planId} ${row.keptAt}`}>
-                        <th scope="row">{when.dayAndTime(row.keptAt)}</th>
-                        <td>{dayOr(row.finish50, when.day)}</td>
-                        <td>{dayOr(row.finish80, when.day)}</td>
+                        <th scope="row" className={styles.date}>
+                          {when.dayAndTime(row.keptAt)}
+                        </th>
+                        <td className={styles.date}>{dayOr(row.finish50, when.day)}</td>
+                        <td className={styles.date}>{dayOr(row.finish80, when.day)}</td>
                         <td>{row.cause === '' ? WHY[row.why] : `${WHY[row.why]}: ${row.cause}`}</td>
                       </tr>
                     ))}

@@ -12,7 +12,7 @@ import { useShownPlan } from './plan-context.ts'
 import { PlanFiles } from './plan-files.tsx'
 import styles from './plan.module.css'
 import { daysLate, moveWords, spanWords } from './plan-words.ts'
-import { CarName, WorkLink } from './title-cells.tsx'
+import { CarName, CarWords, WorkLink } from './title-cells.tsx'
 
 /** So many lines are shown before the rest is asked for. */
 const FIRST = 8
@@ -101,7 +101,7 @@ function WorkLine({ work, shows }: { readonly work: PlannedWork; readonly shows:
   return (
     <div className={styles.workLine}>
       <div>
-        {shows === 'car' && <CarName carId={work.carId} />}
+        {shows === 'car' && <CarWords carId={work.carId} />}
         <WorkLink work={work} />
         {shows === 'people' && <span> by {joinWords(work.people.map(names.person)) || 'nobody'}</span>}
         <div>

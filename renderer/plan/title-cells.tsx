@@ -152,16 +152,29 @@ export function MoveCells({ move }: { readonly move: PlannedMove }) {
   )
 }
 
+/** A car by its hatching and its name, which leads to it. */
 export function CarName({ carId }: { readonly carId: CarId }) {
   const { names } = useShownPlan()
   const row = names.row(carId)
   return (
     <div>
       {row !== undefined && <HatchSign hatch={row.hatch} />}{' '}
-      <Link to="/cars/$carId" params={{ carId }} className="strong reaching">
+      <Link to="/cars/$carId" params={{ carId }} className={`strong ${styles.link}`}>
         {names.car(carId)}
       </Link>
     </div>
+  )
+}
+
+/** The same where the line leads somewhere else already. */
+export function CarWords({ carId }: { readonly carId: CarId }) {
+  const { names } = useShownPlan()
+  const row = names.row(carId)
+  return (
+    <>
+      {row !== undefined && <HatchSign hatch={row.hatch} />}{' '}
+      <span className="strong">{names.car(carId)}</span>{' '}
+    </>
   )
 }
 
@@ -172,7 +185,7 @@ export function WorkLink({ work }: { readonly work: PlannedWork }) {
   const words = names.work(work)
   if (target.kind === 'task') {
     return (
-      <Link to="/cars/$carId" params={{ carId }} className="reaching">
+      <Link to="/cars/$carId" params={{ carId }} className={styles.link}>
         {words}
       </Link>
     )
@@ -181,7 +194,7 @@ export function WorkLink({ work }: { readonly work: PlannedWork }) {
     <Link
       to="/cars/$carId/repairs/$repairId"
       params={{ carId, repairId: target.repairId }}
-      className="reaching"
+      className={styles.link}
       aria-label={`${words}, ${effortWords(work, names)}`}
     >
       {words}

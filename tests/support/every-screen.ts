@@ -1,6 +1,7 @@
 import type { Page } from 'playwright-core'
 
 const carSheets = ['map', 'photos', 'hours', 'decisions', 'dimensions', 'record']
+const planSheets = ['drawing', 'list', 'list&by=bays', 'list&by=cars', 'what-if']
 const workshopSheets = ['people', 'bays', 'week', 'planning', 'types', 'limits', 'contacts', 'devices']
 
 /** The path of every screen with all its sheets: of two cars, and of three repairs that wait for the person at the device. */
@@ -18,6 +19,7 @@ export async function everyScreen(page: Page, origin: string): Promise<readonly 
   const repairs = await paths('/day-sheet', /^\/cars\/[^/]+\/repairs\/[^/?]+$/)
   return [
     '/shop-floor',
+    ...planSheets.map((sheet) => `/plan?sheet=${sheet}`),
     '/day-sheet',
     '/cars',
     ...carSheets.map((sheet) => `${cars[0]}?sheet=${sheet}`),

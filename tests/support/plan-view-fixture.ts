@@ -61,11 +61,13 @@ const repairNames = [
   'Bulkhead',
   'Side well',
   'Roof gutter',
+  'Door skin',
+  'Scuttle',
 ]
 
 export interface PlanFixtureOptions {
   readonly seed?: number
-  /** Of 20; each has eight repairs and so 64 gates, of which those beyond `works` are left out. */
+  /** Of 20; each has ten repairs, whose gates are planned until there are `works` of them. */
   readonly cars?: number
   readonly works?: number
 }
