@@ -1,0 +1,110 @@
+import { describe, expect, test } from 'vitest'
+import { carIdSchema, type CarId } from '../../../domain/ids.ts'
+import { comparePlans } from '../../../domain/plan/compare-plans.ts'
+import type { Plan, PlannedCar, PlannedWork } from '../../../domain/plan/plan.ts'
+import { onGate, personId, visitId } from '../../support/car-builder.ts'
+import { bayId } from '../../support/workshop-builder.ts'
+
+const zone = 'Europe/Berlin'
+const at = (moment: string): number => Date.parse(`${moment}:00+01:00`)
+const idOf = (name: string): CarId => carIdSchema.parse(`car-${name}`)
+const by = { zone, nameOf: (id: CarId) => id.replace('car-', '') }
+
+const car = (name: string, finish: string | null, promised: string | null): PlannedCar => ({
+  carId: idOf(name),
+  visitId: visitId('first'),
+  promised,
+  priority: 1,
+  finish: finish === null ? null : at(finish),
+  finish50: null,
+  finish80: finish === null ? null : at(finish) + 3_600_000,
+  drivers: [],
+})
+const work = (gate: 'opened' | 'welded', start: string, people: readonly string[]): PlannedWork => ({
+  carId: idOf('dunmere'),
+  visitId: visitId('first'),
+  target: onGate('Sill', gate),
+  start: at(start),
+  finish: at(start) + 3_600_000,
+  people: people.map(personId),
+  bayId: null,
+  hours: 1,
+  begun: false,
+  pinned: { people: false, day: false },
+  why: { reason: 'now', words: '' },
+})
+const plan = (over: Partial<Plan>): Plan => ({
+  madeAt: at('2026-11-25T10:40'),
+  work: [],
+  stays: [],
+  moves: [],
+  cars: [],
+  faults: [],
+  score: { latenessHours: 0, moves: 0, end: 0, changes: 0 },
+  ...over,
+})
+
+describe('Two plans side by side', () => {
+  test('tell of each car when it is finished and how many local days late', () => {
+    const before = plan({ cars: [car('dunmere', '2026-12-18T16:30', '2026-12-18')] })
+    const after = plan({ cars: [car('dunmere', '2026-12-21T09:00', '2026-12-18')] })
+    expect(comparePlans(before, after, by).cars).toEqual([
+      {
+        carId: idOf('dunmere'),
+        name: 'dunmere',
+        promised: '2026-12-18',
+        finishBefore: at('2026-12-18T16:30'),
+        finishAfter: at('2026-12-21T09:00'),
+        finish80Before: at('2026-12-18T17:30'),
+        finish80After: at('2026-12-21T10:00'),
+        daysLateBefore: 0,
+        daysLateAfter: 3,
+      },
+    ])
+  })
+
+  test('count the promised day to its last moment, and nothing without a promise or a finish', () => {
+    const late = (finish: string | null, promised: string | null): number =>
+      comparePlans(null, plan({ cars: [car('dunmere', finish, promised)] }), by).cars[0]!.daysLateAfter
+    expect(late('2026-12-19T00:00', '2026-12-18')).toBe(0)
+    expect(late('2026-12-19T00:01', '2026-12-18')).toBe(1)
+    expect(late('2026-12-19T00:01', null)).toBe(0)
+    expect(late(null, '2026-12-18')).toBe(0)
+  })
+
+  test('keep cars that only one of them has', () => {
+    const { cars } = comparePlans(
+      plan({ cars: [car('dunmere', '2026-12-18T16:30', null), car('marrick', '2026-12-01T16:30', null)] }),
+      plan({ cars: [car('hesslow', '2026-12-11T16:30', null), car('dunmere', '2026-12-18T16:30', null)] }),
+      by,
+    )
+    expect(
+      cars.map(({ name, finishBefore, finishAfter }) => [name, finishBefore !== null, finishAfter !== null]),
+    ).toEqual([
+      ['hesslow', false, true],
+      ['dunmere', true, true],
+      ['marrick', true, false],
+    ])
+  })
+
+  test('count work on another day or with other people as changes, and moves in both', () => {
+    const before = plan({
+      work: [work('opened', '2026-11-26T08:00', ['Wren']), work('welded', '2026-11-27T08:00', ['Joss'])],
+    })
+    const later = (start: string, people: readonly string[]): number =>
+      comparePlans(
+        before,
+        plan({ work: [work('opened', start, people), work('welded', '2026-11-27T15:00', ['Joss'])] }),
+        by,
+      ).changes
+    expect(later('2026-11-26T08:00', ['Wren'])).toBe(0)
+    expect(later('2026-11-25T23:59', ['Wren'])).toBe(1)
+    expect(later('2026-11-26T08:00', ['Joss'])).toBe(1)
+    const move = { carId: idOf('dunmere'), from: null, to: bayId('one'), start: 0, finish: 1, people: [] }
+    expect(comparePlans(null, plan({ moves: [move] }), by)).toMatchObject({
+      movesBefore: 0,
+      movesAfter: 1,
+      changes: 0,
+    })
+  })
+})
