@@ -8,6 +8,8 @@ import { createViewContext, type ViewInput } from './view-context.ts'
 export interface Chain {
   /** Null for the workshop. */
   readonly carName: string | null
+  /** Its finish has moved by a day or more; true for the workshop, whose people and bays all cars share. */
+  readonly hasMoved: boolean
   /** The whole chain: earlier facts give names to later ones. */
   readonly facts: readonly Fact[]
 }
@@ -29,6 +31,9 @@ const ROUTINE: ReadonlySet<FactKind> = new Set<FactKind>([
   'surfacePrepared',
   'fitUpRecorded',
   'layersMarked',
+  'layerGraded',
+  'findingAdded',
+  'shellMoved',
   'estimateSet',
   'estimateAccepted',
   'estimateReviewed',
@@ -37,8 +42,8 @@ const ROUTINE: ReadonlySet<FactKind> = new Set<FactKind>([
 const MOST_NAMED = 4
 
 /**
- * What came in between the journal numbers that two plans were made at, in words: what is out of the ordinary first, the
- * latest before earlier, four things at most. It is kept beside the plan and in the journal, so people stand in it by
+ * What came in between the journal numbers that two plans were made at, in words: what is out of the ordinary and
+ * of the workshop or of a car that moved first, the latest before earlier, four things at most. It is kept beside the plan and in the journal, so people stand in it by
  * their ids (see {@link idInWords}), and reasons and notes, which may be erased later, are left out.
  */
 export function causeWords(
@@ -47,21 +52,23 @@ export function causeWords(
   input: Omit<ViewInput, 'nameOf'>,
 ): string {
   const context = createViewContext({ ...input, nameOf: idInWords })
-  const causes = chains.flatMap(({ carName, facts }) => {
+  const causes = chains.flatMap(({ carName, hasMoved, facts }) => {
     const names = recordNames(facts, context)
     const on = carName === null ? '' : `${carName}: `
     return facts
       .filter(({ number, kind }) => number > after && number <= upTo && isPlannedBy(kind))
-      .map((fact) => ({ fact, words: `${on}${factWords(withoutNotes(fact), names)}` }))
+      .map((fact) => ({
+        number: fact.number,
+        rank: (ROUTINE.has(fact.kind) ? 2 : 0) + (hasMoved ? 0 : 1),
+        words: `${on}${factWords(withoutNotes(fact), names)}`,
+      }))
   })
-  const ordered = causes.toSorted((a, b) => rank(a.fact) - rank(b.fact) || b.fact.number - a.fact.number)
+  const ordered = causes.toSorted((a, b) => a.rank - b.rank || b.number - a.number)
   const named = ordered.slice(0, MOST_NAMED).map(({ words }) => `${words}.`)
   const others = ordered.length - named.length
-  if (named.length === 0) return 'Nothing was recorded; planned work was not done in its time.'
+  if (named.length === 0) return 'Nothing was recorded since the plan before it; time has passed.'
   return [...named, ...(others > 0 ? [`And ${others} more.`] : [])].join(' ')
 }
-
-const rank = ({ kind }: Fact): number => Number(ROUTINE.has(kind))
 
 const NOTES = ['reason', 'note', 'why', 'answer'] as const
 

@@ -8,7 +8,7 @@ import { repairPlan } from './plans.ts'
 import { manager, metalBay } from './workshop.ts'
 
 /** Enough for a few repairs, and over in a moment. */
-export const smallBudget: PlanBudget = { seed: 1, schedules: 40, slice: 10, samples: 100 }
+export const smallBudget: PlanBudget = { seed: 1, placements: 400, slice: 100, samples: 100 }
 
 /** A host that plans by itself, with short waits, and a car in the metal bay with one repair that nobody need agree to. */
 export interface PlannedHost {

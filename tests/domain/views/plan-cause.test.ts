@@ -10,7 +10,11 @@ const now = Date.parse('2026-11-25T10:40:00Z')
 
 /** What came in on the car after its first so many facts. */
 const causeOf = (car: CarBuilder, after: number, upTo = car.facts().length): string =>
-  causeWords([{ carName: 'Dunmere Saloon', facts: car.facts() }], { after, upTo }, { now, workshop })
+  causeWords(
+    [{ carName: 'Dunmere Saloon', hasMoved: true, facts: car.facts() }],
+    { after, upTo },
+    { now, workshop },
+  )
 
 const bootFloor = () => buildCar().repair('Boot floor')
 
@@ -41,11 +45,18 @@ describe('the cause of a plan', () => {
     expect(words.endsWith(`And ${passed - 3} more.`)).toBe(true)
   })
 
+  it('names what came in on a car that moved before what came in on others', () => {
+    const still = { carName: 'Hesslow Van', hasMoved: false, facts: bootFloor().facts() }
+    const moved = { carName: 'Dunmere Saloon', hasMoved: true, facts: bootFloor().facts() }
+    const words = causeWords([still, moved], { after: 2, upTo: 9 }, { now, workshop })
+    expect(words).toBe('Dunmere Saloon: Repair Boot floor added. Hesslow Van: Repair Boot floor added.')
+  })
+
   it('leaves out what no plan goes by', () => {
     const car = bootFloor()
     const before = car.facts().length
     car.add('noted', { text: 'The owner rang.' })
-    expect(causeOf(car, before)).toBe('Nothing was recorded; planned work was not done in its time.')
+    expect(causeOf(car, before)).toBe('Nothing was recorded since the plan before it; time has passed.')
   })
 
   it('holds neither names of people nor reasons, which may be erased; people are named when it is read', () => {
@@ -80,7 +91,11 @@ describe('the cause of a plan', () => {
         active: true,
       },
     }
-    const kept = causeWords([{ carName: null, facts: [off] }], { after: 8, upTo: 9 }, { now, workshop })
+    const kept = causeWords(
+      [{ carName: null, hasMoved: true, facts: [off] }],
+      { after: 8, upTo: 9 },
+      { now, workshop },
+    )
     expect(nameIdsInWords(kept, nameOf)).toBe('Joss changed, off 1 to 11 Dec.')
   })
 })

@@ -1,0 +1,144 @@
+import { checkSchedule } from '../../domain/plan/check.ts'
+import { finishLikelihood } from '../../domain/plan/likelihood.ts'
+import { QUICK_BUDGET, schedulesOf, USUAL_BUDGET, type PlanBudget } from '../../domain/plan/plan-budget.ts'
+import { TICK_MINUTES, type Problem } from '../../domain/plan/problem.ts'
+import type { Schedule } from '../../domain/plan/schedule.ts'
+import { createSolver, solve, type Solution } from '../../domain/plan/solve/solve.ts'
+import { workshopProblem } from './workshop-problem.ts'
+
+const CARS = 20
+const SEED = 1
+const CURVE = [5, 10, 20, 40, 80]
+const CURVE_SCHEDULES = 20
+
+export interface WorkshopFigures {
+  readonly cars: number
+  readonly activities: number
+  /** Until the first plan is there and checked. Likelihoods are counted by themselves. */
+  readonly firstPlanMs: number
+  /** Until the improved plan is there and checked, the first one's time included. */
+  readonly improvedPlanMs: number
+  /** Hours late, each car's times its weight. */
+  readonly firstLatenessHours: number
+  readonly improvedLatenessHours: number
+  /** From the plan in force after one change, until a plan is there and checked. */
+  readonly replanMs: number
+  readonly replanLatenessHours: number
+  readonly likelihoodMs: number
+  readonly likelihoodSamples: number
+  readonly curve: readonly CurvePoint[]
+}
+
+/** What one pass of the generation scheme takes as the workshop grows. */
+interface CurvePoint {
+  readonly cars: number
+  readonly activities: number
+  readonly scheduleMs: number
+  /** Per activity and doubling of their number: level or falling when the cost grows no worse than n log n. */
+  readonly nsPerNLogN: number
+}
+
+/** Times the planner on a made-up workshop of 20 cars, 160 repairs, 1,280 gates, 8 bays and 12 people over half a year. */
+export function benchWorkshop(): WorkshopFigures {
+  // Once round before it counts: the host plans many times, with code that is compiled already.
+  plan(workshopProblem({ cars: 5, seed: SEED + 1 }), QUICK_BUDGET)
+  const problem = workshopProblem({ cars: CARS, seed: SEED })
+  const begun = performance.now()
+  const schedules = schedulesOf(USUAL_BUDGET.placements, problem.activities.length)
+  const solver = createSolver(problem, { seed: SEED, schedules })
+  const first = checked(problem, solver.best())
+  const firstPlanMs = performance.now() - begun
+  solver.run(schedules)
+  const improved = checked(problem, solver.best())
+  const improvedPlanMs = performance.now() - begun
+  const [, likelihoodMs] = timed(() => likelihood(problem, improved.schedule))
+  const changed = withOneChange(problem, improved.schedule)
+  const [replanned, replanMs] = timed(() => plan(changed, QUICK_BUDGET))
+  return {
+    cars: CARS,
+    activities: problem.activities.length,
+    firstPlanMs,
+    improvedPlanMs,
+    firstLatenessHours: latenessHours(first),
+    improvedLatenessHours: latenessHours(improved),
+    replanMs,
+    replanLatenessHours: latenessHours(replanned),
+    likelihoodMs,
+    likelihoodSamples: USUAL_BUDGET.samples,
+    curve: CURVE.map(curvePoint),
+  }
+}
+
+/** The figures for people, one a line. */
+export function workshopLines(figures: WorkshopFigures): readonly string[] {
+  const ms = (value: number): string => `${value.toFixed(0)} ms`
+  return [
+    `${figures.cars} cars with ${figures.activities} gates`,
+    `first plan in ${ms(figures.firstPlanMs)}, ${figures.firstLatenessHours.toFixed(0)} weighted hours late`,
+    `improved plan in ${ms(figures.improvedPlanMs)}, ${figures.improvedLatenessHours.toFixed(0)} weighted hours late`,
+    `replanned after one change in ${ms(figures.replanMs)}, ${figures.replanLatenessHours.toFixed(0)} weighted hours late`,
+    `${figures.likelihoodSamples} samples of the likelihoods in ${ms(figures.likelihoodMs)}`,
+    ...figures.curve.map(
+      ({ cars, activities, scheduleMs, nsPerNLogN }) =>
+        `${cars} cars, ${activities} gates: ${scheduleMs.toFixed(2)} ms a schedule, ${nsPerNLogN.toFixed(0)} ns per n log n`,
+    ),
+  ]
+}
+
+function plan(problem: Problem, { placements }: PlanBudget): Solution {
+  const schedules = schedulesOf(placements, problem.activities.length)
+  return checked(problem, solve(problem, { seed: SEED, schedules }))
+}
+
+function checked(problem: Problem, solution: Solution): Solution {
+  const [broken] = checkSchedule(problem, solution.schedule)
+  if (broken !== undefined) throw new Error(`The plan breaks a rule: ${broken}`)
+  return solution
+}
+
+/** The plan is in force, and a gate in the middle of it turns out to take three times its hours. */
+function withOneChange(problem: Problem, { placed }: Schedule): Problem {
+  const changed = Math.floor(problem.activities.length / 2)
+  return {
+    ...problem,
+    activities: problem.activities.map((activity, index) => ({
+      ...activity,
+      work: index === changed ? activity.work * 3 : activity.work,
+      inForce: placed[index] ?? null,
+    })),
+  }
+}
+
+/** Each gate takes between half and double what is planned for it. */
+function likelihood(problem: Problem, schedule: Schedule): void {
+  const durations = problem.activities.map(({ work }) => ({
+    shortest: 0.5 * work,
+    likely: 0.875 * work,
+    longest: 2 * work,
+    hidden: false,
+  }))
+  finishLikelihood(problem, schedule, durations, { samples: USUAL_BUDGET.samples, seed: SEED })
+}
+
+function curvePoint(cars: number): CurvePoint {
+  const problem = workshopProblem({ cars, seed: SEED })
+  const activities = problem.activities.length
+  const solver = createSolver(problem, { seed: SEED, schedules: 2 * CURVE_SCHEDULES })
+  solver.run(CURVE_SCHEDULES)
+  const [, ms] = timed(() => solver.run(CURVE_SCHEDULES))
+  const scheduleMs = ms / CURVE_SCHEDULES
+  return {
+    cars,
+    activities,
+    scheduleMs,
+    nsPerNLogN: (scheduleMs * 1e6) / (activities * Math.log2(activities)),
+  }
+}
+
+function timed<T>(work: () => T): readonly [result: T, ms: number] {
+  const begun = performance.now()
+  const result = work()
+  return [result, performance.now() - begun]
+}
+
+const latenessHours = ({ score }: Solution): number => (score.lateness * TICK_MINUTES) / 60
