@@ -51,7 +51,7 @@ function layOutRow(row: PlanRow, y: number, scale: TimeScale, names: Pick<PlanNa
   return {
     row,
     y,
-    height: count * size + (count - 1) * LANE_GAP + 2 * ROW_EDGE,
+    height: Math.max(leastHeight(row), count * size + (count - 1) * LANE_GAP + 2 * ROW_EDGE),
     blocks: blocks.map((block, index) => {
       const { from, to } = spans[index] ?? { from: 0, to: 0 }
       const lane = lanes[index] ?? 0
@@ -62,6 +62,9 @@ function layOutRow(row: PlanRow, y: number, scale: TimeScale, names: Pick<PlanNa
 }
 
 const LANE_GAP = 4
+
+/** What is promised has a key of two lines at its head. */
+const leastHeight = (row: PlanRow): number => (row.kind === 'finish' ? 60 : 0)
 
 /** Cars that wait in a yard need no more room than their names. */
 function blockHeight(row: PlanRow): number {

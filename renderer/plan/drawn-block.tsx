@@ -180,6 +180,7 @@ function Finish({
   return (
     <g className={late > 0 ? styles.late : undefined}>
       <path className={styles.reach} d={boxPath(laid)} />
+      <path className={styles.leader} d={`M${x(block.from)} ${middle}H${end}`} />
       {promisedBy !== null && (
         <path className={styles.flag} d={flagPath(x(promisedBy), laid.y, laid.height)} />
       )}

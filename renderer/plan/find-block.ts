@@ -43,10 +43,14 @@ export function stepFrom(rows: readonly LaidRow[], here: Here, step: Step): Here
 }
 
 function stepAcross(rows: readonly LaidRow[], here: Here, by: 1 | -1): Here {
-  const row = here.row + by
-  if (rows[row] === undefined) return here
   const from = blockAt(rows, here)
-  return { row, block: from === undefined ? -1 : nearestBlock(rows[row].blocks, from.x) }
+  for (let row = here.row + by; row >= 0 && row < rows.length; row += by) {
+    if (from === undefined) return { row, block: -1 }
+    const block = nearestBlock(rows[row]?.blocks ?? [], from.x)
+    // Rows without blocks are reached by their names.
+    if (block >= 0) return { row, block }
+  }
+  return here
 }
 
 /** The block that holds x or else is nearest to it; -1 in a row without blocks. */

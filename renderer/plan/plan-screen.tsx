@@ -134,7 +134,8 @@ function useShown(view: PlanView, plan: Plan | null): ShownPlan | null {
 }
 
 function belowTitle({ state, inForce }: PlanView, plan: Plan, madeAt: string): string {
-  const moves = plural('move of a shell', plan.moves.length, 'moves of shells')
+  const { length } = plan.moves
+  const moves = length === 0 ? 'no shell is moved' : plural('move of a shell', length, 'moves of shells')
   const making = state === 'planning' ? '; a newer one is being made' : ''
   const taken = inForce === null ? '; not taken yet' : ''
   return `made ${madeAt}; ${moves}${taken}${making}`

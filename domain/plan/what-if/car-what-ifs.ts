@@ -28,12 +28,14 @@ export function partLate(
   return dayRefusal(input, expected) ?? ok(withCar(input, { ...car, parts }))
 }
 
-/** A booking is somewhere else, or on other days. */
+/** A booking is somewhere else or on other days; one that is not known yet is made. */
 export function bookedElsewhere(input: PlanInput, whatIf: WhatIfOf<'booking'>): Result<PlanInput> {
   const { carId, bookingId, bayId, from, to } = whatIf
   const car = findCar(input, carId)
-  const booking = car?.bookings.get(bookingId)
-  if (car === undefined || booking === undefined || booking.cancelled !== null) return unknown('booking')
+  if (car === undefined) return unknown('car')
+  const stamp = { number: car.revision, by: null, happened: input.now, recorded: input.now }
+  const booking = car.bookings.get(bookingId) ?? { id: bookingId, cancelled: null, stamp }
+  if (booking.cancelled !== null) return unknown('booking')
   const bookings = new Map(car.bookings).set(bookingId, { ...booking, bayId, from, to })
   return (
     daysRefusal(input, from, to) ??

@@ -133,7 +133,20 @@ describe('What if', () => {
       'clash: Marrick is booked into 3 jig on these days. Choose other dates or another bay, or change that booking.',
     )
     expect(refused({ ...moved, bayId: bayId('9 none') })).toContain('This bay is not known.')
-    expect(refused({ ...moved, bookingId: bookingIdSchema.parse('booking-x') })).toContain('This booking')
+  })
+
+  test('a stay without a booking is booked elsewhere; a booking that was cancelled is not known', () => {
+    const bookingId = bookingIdSchema.parse('booking-x')
+    const added = { kind: 'booking', carId, bookingId, bayId: bayId('3 jig') } as const
+    const days = { from: '2026-12-07', to: '2026-12-11' }
+    expect(buildProblem(tried({ ...added, ...days })).problem.cars[0]!.bookings).toHaveLength(2)
+    const before = input()
+    const cancelled = buildCar()
+      .add('bayBooked', booking('booking-x', '1 metalwork', '2026-11-23', '2026-12-04'))
+      .add('bookingCancelled', { bookingId, reason: '' })
+      .car()
+    const after = applyWhatIf({ ...before, cars: [cancelled] }, { ...added, carId: cancelled.id, ...days })
+    expect(after).toMatchObject({ ok: false, refusal: { message: 'This booking is not known.' } })
   })
 
   test('work is given to somebody and put on a day', () => {

@@ -33,6 +33,14 @@ describe('the arrow keys in the drawing', () => {
     expect(stepFrom(rows, { row: rows.length - 1, block: -1 }, 'down').row).toBe(rows.length - 1)
   })
 
+  test('leave rows without blocks out, but not their names', () => {
+    const [one, two, three] = rows as unknown as [(typeof rows)[0], (typeof rows)[0], (typeof rows)[0]]
+    const gap = [one, { ...two, blocks: [] }, three]
+    expect(stepFrom(gap, { row: 0, block: 0 }, 'down').row).toBe(2)
+    expect(stepFrom(gap, { row: 0, block: -1 }, 'down')).toEqual({ row: 1, block: -1 })
+    expect(stepFrom(gap.slice(0, 2), { row: 0, block: 0 }, 'down')).toEqual({ row: 0, block: 0 })
+  })
+
   test('reach every block of the plan', () => {
     const reached = new Set<string>()
     let here = { row: 0, block: -1 }
