@@ -1,24 +1,18 @@
 import type { Moment } from '../car.ts'
-import { TICK_MS } from './build/tick-scale.ts'
-import type { BuiltProblem, BuiltWork } from './build-problem.ts'
-import { isMissing, scheduleFaults } from './schedule-faults.ts'
 import { MS_PER_HOUR } from '../time/zone.ts'
+import type { BuiltProblem, BuiltWork } from './build-problem.ts'
+import { TICK_MS } from './build/tick-scale.ts'
+import type { FinishLikelihood } from './likelihood.ts'
 import type { Plan, PlannedCar, PlannedMove, PlannedStay, PlannedWork } from './plan.ts'
+import { isMissing, scheduleFaults } from './schedule-faults.ts'
 import type { Placement, Schedule, Score, Stay } from './schedule.ts'
-
-/** When a car is finished with a likelihood, in ticks, and the repairs that drive it, by the number of their activities. */
-export interface CarLikelihood {
-  readonly finish50: number
-  readonly finish80: number
-  readonly drivers: readonly { readonly repair: number; readonly share: number }[]
-}
 
 /** What is known of a schedule beside itself. */
 export interface ScheduleTold {
   /** By activity. */
   readonly starts: readonly PlannedWork['why'][]
   /** By car, null for one that cannot be reckoned; null as a whole while none is. */
-  readonly likelihood: readonly (CarLikelihood | null)[] | null
+  readonly likelihood: readonly (FinishLikelihood | null)[] | null
   readonly score: Score
   readonly now: Moment
 }
@@ -104,9 +98,7 @@ function plannedCars(
   { likelihood }: ScheduleTold,
   at: (tick: number) => Moment,
 ): PlannedCar[] {
-  const names = new Map(
-    built.problem.activities.map(({ repair }, index) => [repair, driverName(built, index)]),
-  )
+  const driverOf = new Map(built.problem.activities.map(({ repair }, index) => [repair, index]))
   return built.carIds.flatMap((carId, car): PlannedCar[] => {
     const facts = built.cars[car]
     const visitId = built.visitIds[car] ?? null
@@ -125,7 +117,7 @@ function plannedCars(
         finish80: likely === null ? null : at(Math.round(likely.finish80)),
         drivers: (likely?.drivers ?? [])
           .slice(0, MOST_DRIVERS)
-          .map(({ repair, share }) => ({ name: names.get(repair) ?? '', share })),
+          .map(({ repair, share }) => ({ name: driverName(built, car, driverOf.get(repair) ?? -1), share })),
       },
     ]
   })
@@ -144,10 +136,12 @@ function finishOf({ problem }: BuiltProblem, schedule: Schedule, car: number): n
   return last
 }
 
-/** A repair by its name alone: 'Sill, left'. */
-function driverName({ work }: BuiltProblem, index: number): string {
-  const { name = '', target } = work[index] ?? {}
-  return target?.kind === 'gate' ? name.slice(0, -`: ${target.gate}`.length) : name
+/** A repair by its name alone: 'Sill, left'; one of another car, which has people or the bay before, with that car's. */
+function driverName({ work, carIds, cars }: BuiltProblem, car: number, index: number): string {
+  const { name = '', target, carId } = work[index] ?? {}
+  const own = target?.kind === 'gate' ? name.slice(0, -`: ${target.gate}`.length) : name
+  const other = carIds.findIndex((id) => id === carId)
+  return other === car ? own : `${own} of ${cars[other]?.name}`
 }
 
 function known<T>(all: readonly T[], index: number): T {

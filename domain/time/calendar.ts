@@ -1,5 +1,5 @@
 import { ok, refuse, type Result } from '../refusal.ts'
-import { daysBetween, weekdayNumber } from './local-date.ts'
+import { daysBetween } from './local-date.ts'
 import { dayEnd, dayStart, localToInstant, MS_PER_HOUR } from './zone.ts'
 
 /** When somebody works: the workshop's week and holidays, with a person's own absences. */
@@ -151,11 +151,12 @@ function dayIndexAt(calendar: WorkingCalendar, ms: number): number {
 function workOutDay(plan: CalendarPlan, holidays: ReadonlySet<string>, index: number): CalendarDay {
   const bounds = dayBounds(plan.zone, index)
   const date = dayIndexToDate(index)
+  const weekday = dayIndexToWeekday(index)
   const spans = plan.absences.some((absence) => holdsDate(absence, date))
     ? []
     : [
-        ...(holidays.has(date) ? [] : (plan.week[weekdayNumber(date) - 1] ?? [])),
-        ...extraSpans(plan.extra, date),
+        ...(holidays.has(date) ? [] : (plan.week[weekday - 1] ?? [])),
+        ...extraSpans(plan.extra, date, weekday),
       ]
   return { ...bounds, spans: mergeSpans(spans.map((span) => spanToInstants(span, date, plan.zone, bounds))) }
 }
@@ -177,12 +178,13 @@ function dayBounds(zone: string, index: number): DayBounds {
   return bounds
 }
 
+/** 1 Monday to 7 Sunday; 1970-01-01 was a Thursday. */
+const dayIndexToWeekday = (index: number): number => ((((index + 3) % 7) + 7) % 7) + 1
+
 /** The UTC day of that number bears the same date. */
 const dayIndexToDate = (index: number): string => new Date(index * MS_PER_DAY).toISOString().slice(0, 10)
 
-function extraSpans(extra: readonly ExtraTime[], date: string): readonly WorkingSpan[] {
-  if (extra.length === 0) return []
-  const weekday = weekdayNumber(date)
+function extraSpans(extra: readonly ExtraTime[], date: string, weekday: number): readonly WorkingSpan[] {
   return extra
     .filter((time) => holdsDate(time, date) && time.weekdays.includes(weekday))
     .map(({ span }) => span)

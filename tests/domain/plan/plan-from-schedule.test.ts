@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { awayIdSchema, bookingIdSchema, partyIdSchema } from '../../../domain/ids.ts'
+import { awayIdSchema, bookingIdSchema, carIdSchema, partyIdSchema } from '../../../domain/ids.ts'
 import { buildProblem, type BuiltProblem } from '../../../domain/plan/build-problem.ts'
 import { scoreSchedule } from '../../../domain/plan/check.ts'
 import { planFromSchedule, type ScheduleTold } from '../../../domain/plan/plan-from-schedule.ts'
@@ -98,7 +98,7 @@ describe('A plan read from a schedule', () => {
     const plan = planFromSchedule(
       built,
       schedule,
-      told(built, schedule, { likelihood: [{ finish50: 100, finish80: 200, drivers }] }),
+      told(built, schedule, { likelihood: [{ finish50: 100, finish80: 200, late: null, drivers }] }),
     )
     expect(plan.cars[0]).toMatchObject({ finish50: MONDAY + 100 * 300_000, finish80: MONDAY + 200 * 300_000 })
     expect(plan.cars[0]!.drivers).toEqual([
@@ -107,6 +107,18 @@ describe('A plan read from a schedule', () => {
       { name: 'Sill', share: 0.06 },
     ])
     expect(plan.work[0]!.why).toEqual({ reason: 'order', words: 'Why Sill: opened.' })
+  })
+
+  test('names what drives a car’s finish on another car by that car', () => {
+    const other = buildCar({ carId: carIdSchema.parse('car-marrick'), name: 'Marrick' })
+      .repair('Wing')
+      .agree('Wing')
+    const built = buildProblem(planInput([standing().repair('Sill').agree('Sill').car(), other.car()]))
+    const { schedule } = solve(built.problem, { seed: 1, schedules: 20 })
+    const { repair } = built.problem.activities[activityOf(built, 'Wing: opened')]!
+    const likely = { finish50: 100, finish80: 200, late: null, drivers: [{ repair, share: 1 }] }
+    const plan = planFromSchedule(built, schedule, told(built, schedule, { likelihood: [likely, likely] }))
+    expect(plan.cars.map(({ drivers }) => drivers[0]!.name)).toEqual(['Wing of Marrick', 'Wing'])
   })
 
   test('tells lateness in hours', () => {
