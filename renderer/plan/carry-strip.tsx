@@ -31,7 +31,7 @@ export function CarryStrip({ carry, picked }: { readonly carry: Carry; readonly 
         <h2 className={styles.cellName}>what comes of it</h2>
         <ForeseenWords carry={carry} />
       </div>
-      <div className={styles.actionsCell}>
+      <div className={`${styles.actionsCell} ${styles.carryCell}`}>
         <div className="row">
           <Button kind="main" onClick={() => carry.drop()} aria-disabled={!mayDrop}>
             Put it down here

@@ -82,8 +82,9 @@ function Proposal({
   readonly onWhich: (which: WhichPlan) => void
 }) {
   const [left, setLeft] = useState(() => localStorage.getItem(LEFT_KEY))
-  const leave = (planId: string) => {
-    localStorage.setItem(LEFT_KEY, planId)
+  const leave = (planId: string | null) => {
+    if (planId === null) localStorage.removeItem(LEFT_KEY)
+    else localStorage.setItem(LEFT_KEY, planId)
     setLeft(planId)
     onWhich('in force')
   }

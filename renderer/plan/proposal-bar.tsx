@@ -1,7 +1,7 @@
 import { useState } from 'react'
 import { plural } from '../../domain/text/words.ts'
 import type { PlanView } from '../../domain/views/plan-view-shapes.ts'
-import { Button } from '../parts/button.tsx'
+import { Button, WordButton } from '../parts/button.tsx'
 import { RefusalNote } from '../parts/notice.tsx'
 import { useCommand } from '../parts/use-command.ts'
 import { useWhen } from '../parts/when.tsx'
@@ -12,75 +12,115 @@ import { comparisonWords } from './plan-words.ts'
 
 export type WhichPlan = 'in force' | 'newer'
 
-/** A newer plan is proposed: what it changes, and take it or leave it. The one in force stays until then. */
-export function ProposalBar({
+interface Props {
+  readonly which: WhichPlan
+  readonly onWhich: (which: WhichPlan) => void
+  /** The proposal that was left: not shown any more on this device until there is another one. */
+  readonly left: string | null
+  readonly onLeave: (planId: string | null) => void
+}
+
+/**
+ * Which plan people were given, and what a newer one would change: take it or leave it. The bar is always there, so that
+ * nothing moves when a newer plan comes.
+ */
+export function ProposalBar(props: Props) {
+  const { view } = useShownPlan()
+  const { proposal } = view
+  return proposal === null || proposal.planId === props.left ? (
+    <StandingPlan onLook={proposal === null ? null : () => props.onLeave(null)} />
+  ) : (
+    <Proposal {...props} proposal={proposal} />
+  )
+}
+
+function StandingPlan({ onLook }: { readonly onLook: (() => void) | null }) {
+  const { inForce, state } = useShownPlan().view
+  const when = useWhen()
+  return (
+    <section className={styles.standing} aria-label="The plan in force">
+      <p>
+        {inForce !== null &&
+          `This plan is in force: taken by ${inForce.takenBy}, ${when.dayAndTime(inForce.takenAt)}. `}
+        {state === 'planning' && <span className="quiet">A newer one is being made.</span>}
+      </p>
+      {onLook !== null && <WordButton onClick={onLook}>look at the newer plan again</WordButton>}
+    </section>
+  )
+}
+
+function Proposal({
   which,
-  left,
   onWhich,
   onLeave,
-}: {
-  readonly which: WhichPlan
-  /** The proposal that was left. */
-  readonly left: string | null
-  readonly onWhich: (which: WhichPlan) => void
-  /** Not shown any more on this device until there is another one. */
-  readonly onLeave: (planId: string) => void
-}) {
-  const { view, canChange } = useShownPlan()
-  const when = useWhen()
-  const command = useCommand()
+  proposal,
+}: Props & { readonly proposal: NonNullable<PlanView['proposal']> }) {
+  const { view } = useShownPlan()
   const [isOpen, setIsOpen] = useState(false)
-  const { proposal, inForce } = view
-  if (proposal === null || proposal.planId === left) return null
-  const { planId } = proposal
+  const isFirst = view.inForce === null
   return (
     <section className={styles.proposal} aria-label="A newer plan">
       <div className="spread">
-        <p>
-          <span className="strong">
-            {inForce === null
-              ? firstWords(view)
-              : `A newer plan is ready: ${comparisonWords(proposal, when)}.`}
-          </span>{' '}
-          {inForce !== null && (
-            <span className="quiet">
-              {plural('piece', proposal.changes)} of work change, {plural('move', proposal.movesAfter)}{' '}
-              instead of {proposal.movesBefore}.
-            </span>
-          )}
-        </p>
+        <ProposalWords proposal={proposal} isFirst={isFirst} />
         <div className="row">
-          {inForce !== null && (
-            <Button
-              onClick={() => onWhich(which === 'newer' ? 'in force' : 'newer')}
-              aria-pressed={which === 'newer'}
-            >
-              {which === 'newer' ? 'Show the one in force' : 'Show it'}
-            </Button>
+          {!isFirst && (
+            <>
+              <Button
+                onClick={() => onWhich(which === 'newer' ? 'in force' : 'newer')}
+                aria-pressed={which === 'newer'}
+              >
+                {which === 'newer' ? 'Show the one in force' : 'Show it'}
+              </Button>
+              <Button onClick={() => setIsOpen(!isOpen)} aria-expanded={isOpen}>
+                {isOpen ? 'Close the comparison' : 'Compare'}
+              </Button>
+            </>
           )}
-          {inForce !== null && (
-            <Button onClick={() => setIsOpen(!isOpen)} aria-expanded={isOpen}>
-              {isOpen ? 'Close the comparison' : 'Compare'}
-            </Button>
-          )}
-          {canChange && (
-            <Button
-              kind="main"
-              onClick={() => void command.send({ kind: 'takePlan', carId: null, payload: { planId } })}
-            >
-              Take it
-            </Button>
-          )}
-          {inForce !== null && <Button onClick={() => onLeave(planId)}>Leave it</Button>}
+          <TakeIt planId={proposal.planId} />
+          {!isFirst && <Button onClick={() => onLeave(proposal.planId)}>Leave it</Button>}
         </div>
       </div>
-      <RefusalNote refusal={command.refusal} />
       {isOpen && <ComparisonTable comparison={proposal} before="in force" after="in the newer plan" />}
     </section>
   )
 }
 
-const firstWords = (view: PlanView): string =>
-  view.cars.length === 0
-    ? 'The first plan is ready.'
-    : 'The first plan is ready: once it is taken, people are given it.'
+function ProposalWords({
+  proposal,
+  isFirst,
+}: {
+  readonly proposal: NonNullable<PlanView['proposal']>
+  readonly isFirst: boolean
+}) {
+  const when = useWhen()
+  if (isFirst)
+    return <p className="strong">The first plan is ready: once it is taken, people are given it.</p>
+  return (
+    <p>
+      <span className="strong">A newer plan is ready: {comparisonWords(proposal, when)}.</span>{' '}
+      <span className="quiet">
+        {plural('piece', proposal.changes)} of work change, {plural('move', proposal.movesAfter)} instead of{' '}
+        {proposal.movesBefore}.
+      </span>
+    </p>
+  )
+}
+
+/** A plan that is still being bettered cannot be taken: it would be another one by the time it is. */
+function TakeIt({ planId }: { readonly planId: NonNullable<PlanView['proposal']>['planId'] }) {
+  const { view, canChange } = useShownPlan()
+  const command = useCommand()
+  if (!canChange) return null
+  const isPlanning = view.state === 'planning'
+  const take = () => {
+    if (!isPlanning) void command.send({ kind: 'takePlan', carId: null, payload: { planId } })
+  }
+  return (
+    <>
+      <Button kind="main" onClick={take} aria-disabled={isPlanning || command.isBusy}>
+        Take it
+      </Button>
+      <RefusalNote refusal={command.refusal} />
+    </>
+  )
+}

@@ -22,7 +22,7 @@ async function withPlanTaken(): Promise<{ readonly served: Served; readonly page
   const { page } = await served.open({ at: '/plan' })
   await signIn(page)
   const proposal = page.getByRole('region', { name: 'A newer plan' })
-  await proposal.getByRole('button', { name: 'Take it' }).click()
+  await proposal.getByRole('button', { name: 'Take it', disabled: false }).click()
   await proposal.waitFor({ state: 'detached' })
   return { served, page }
 }
@@ -65,6 +65,27 @@ describe('the Plan screen', () => {
         .waitFor()
     },
   )
+
+  browserTest('dragged by the mouse it says what comes of it; put down it can be taken back', async () => {
+    const { page } = await withPlanTaken()
+    const box = await page.locator('g[data-key^="stay"]').first().boundingBox()
+    if (box === null) throw new Error('The stay is not drawn.')
+    const from = { x: box.x + 20, y: box.y + 14 }
+    await page.mouse.move(from.x, from.y)
+    await page.mouse.down()
+    await page.mouse.move(from.x + 80, from.y + 20, { steps: 4 })
+    await page.mouse.move(from.x + 80, from.y + 40, { steps: 4 })
+    const carried = page.getByRole('region', { name: 'What is carried' })
+    await carried.getByText(/^bay Jig/).waitFor()
+    await expect
+      .poll(() => carried.innerText())
+      .toMatch(/No car becomes later|Larkspur 4 (becomes|finished|\d+ days?)/)
+    await page.mouse.up()
+    await expect.poll(() => said(page).textContent()).toMatch(/^Booked: the Larkspur 4 in bay Jig/)
+    const chosen = page.getByRole('region', { name: 'What is chosen' })
+    await chosen.getByRole('button', { name: 'Take it back' }).click()
+    await expect.poll(() => said(page).textContent()).toBe('Taken back.')
+  })
 
   browserTest('work is chosen, says why it starts when it does, and is pinned', async () => {
     const { page } = await withPlanTaken()
