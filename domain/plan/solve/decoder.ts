@@ -29,8 +29,6 @@ export interface SearchSpace {
   readonly groups: Int32Array
   /** By activity: its car; -1 for none. */
   readonly cars: Int32Array
-  /** Ticks of a day. */
-  readonly day: number
   /** Rules to begin from, by activity: what has the least goes first, as far as the links let it. */
   readonly priorities: readonly ArrayLike<number>[]
   /** A score that no schedule can be under: the search ends when it is reached. */

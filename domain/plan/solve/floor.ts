@@ -20,8 +20,8 @@ export interface Floor {
   readonly suits: (bay: number, kind: number) => boolean
   /** Whether a bay of this kind stands free for some car: the quick answer before any search. */
   readonly hasFree: (kind: number) => boolean
-  /** Brings a car into a bay of this kind, not before `ready`, for `needs` ticks at least; false while none is free. */
-  readonly bring: (car: number, kind: number, ready: number, needs: number) => boolean
+  /** Brings a car into a bay of this kind, not before `ready`, for `needs` ticks at least; false while none is free that may be. */
+  readonly bring: (car: number, kind: number, ready: number, needs: number, mayBe: MayBe) => boolean
   /** Puts a car into the yard; false without one. */
   readonly park: (car: number, ready: number) => boolean
   /** The car's last work in a bay is placed: it leaves. */
@@ -54,6 +54,9 @@ interface OpenStay extends Stay {
   to: number
 }
 
+/** Whether a car may go into a bay at all. */
+type MayBe = (car: number, bay: number) => boolean
+
 export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32Array): Floor {
   const { bays, cars } = problem
   const bookings = createBookings(problem)
@@ -82,9 +85,10 @@ export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32A
   const available = (at: number, car: number, ready: number): number =>
     holder[at] === -1 ? bookings.freeFrom(at, car, Math.max(ready, freeFrom[at] as number)) : NEVER
 
-  const choose = (car: number, kind: number, ready: number, needs: number): Choice | null => {
+  const choose = (car: number, kind: number, ready: number, needs: number, mayBe: MayBe): Choice | null => {
     const own = bookings.pending(car, (each) => each.bay !== bay[car] && suits(each.bay, kind))
     if (own !== undefined) {
+      if (!mayBe(car, own.bay)) return null
       const from = available(own.bay, car, Math.max(ready, own.from))
       return from === NEVER ? null : { at: own.bay, from }
     }
@@ -93,7 +97,7 @@ export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32A
       if (!suits(at, kind) || at === bay[car]) continue
       const from = available(at, car, ready)
       if (from === NEVER || bookings.next(at, car, from) - from < needs) continue
-      choices.push({ at, from })
+      if (mayBe(car, at)) choices.push({ at, from })
     }
     choices.sort((a, b) => a.from - b.from || fitness(b.at, car) - fitness(a.at, car))
     return choices[Math.min(bayRank[car] as number, choices.length - 1)] ?? null
@@ -187,7 +191,7 @@ export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32A
   }
 
   const park = (car: number, ready: number): boolean => {
-    if (yard < 0 || bay[car] === yard) return false
+    if (yard < 0 || bay[car] === yard || bay[car] === -1) return false
     if (moveTo(car, yard, Math.max(ready, busyTo[car] as number))) return true
     const due = leaving[car]
     if (!due) return false
@@ -211,9 +215,9 @@ export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32A
       return false
     },
     park,
-    bring: (car, kind, ready, needs) => {
+    bring: (car, kind, ready, needs, mayBe) => {
       const from = Math.max(ready, busyTo[car] as number)
-      const choice = choose(car, kind, from, needs)
+      const choice = choose(car, kind, from, needs, mayBe)
       if (choice === null) return false
       return moveTo(car, choice.at, choice.from) || (park(car, from) && moveTo(car, choice.at, choice.from))
     },

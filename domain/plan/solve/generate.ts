@@ -166,7 +166,6 @@ export function createGenerator(compiled: Compiled): Generator {
     floor.busyTo[of] = Math.max(floor.busyTo[of] as number, finish)
     bayLeft[of] = (bayLeft[of] as number) - 1
     if (bayLeft[of] === 0) floor.leave(of)
-    else if (choices.leave[activity] === 1) shells.giveWay(of)
   }
 
   /** One pass along the line of what is not placed yet; true when anything was. Starts anew when a bay or a side comes free. */

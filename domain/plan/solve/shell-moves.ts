@@ -40,6 +40,8 @@ export function createShellMoves(
   /** By activity: the stay that is too short for it. */
   const tooShort = new Int32Array(size)
   const hasYielded = new Uint8Array(problem.cars.length)
+  /** By activity: whether its car has looked for another bay for it. */
+  const hasChanged = new Uint8Array(size)
 
   /** Work in the bay, or on the bench ahead of work in it. */
   const isForBay = (activity: number, bay: number): boolean => {
@@ -62,14 +64,25 @@ export function createShellMoves(
 
   const movableFrom = (of: number): number => (problem.cars[of]?.braced === true ? 0 : held.closedAt(of))
 
+  /** True when all that could be placed where the shell stands could be placed in the other bay too. */
+  const losesNothing = (of: number, other: number): boolean => {
+    for (let at = workOfCar.offsets[of] as number; at < (workOfCar.offsets[of + 1] as number); at += 1) {
+      const activity = workOfCar.items[at] as number
+      if (tooShort[activity] === stay[of] || !isForBay(activity, floor.bay[of] as number)) continue
+      if (!isForBay(activity, other) && work.openFrom(activity) !== NEVER) return false
+    }
+    return true
+  }
+
   const bring = (activity: number, bound: number): boolean => {
     const of = car[activity] as number
     const kind = bayKind[activity] as number
-    if (!floor.hasFree(kind) || soonestHere(of) !== NEVER) return false
+    if (!floor.hasFree(kind) && !(choices.claims[activity] === 1 && claim(of, kind))) return false
     const closed = movableFrom(of)
     if (closed === NEVER) return false
     const needed = hasYielded[of] === 1 ? bound - backBefore : 0
-    if (!floor.bring(of, kind, Math.max(closed, needed), compiled.work[activity] as number)) return false
+    const needs = compiled.work[activity] as number
+    if (!floor.bring(of, kind, Math.max(closed, needed), needs, losesNothing)) return false
     hasYielded[of] = 0
     stay[of] = (stay[of] as number) + 1
     return true
@@ -83,11 +96,15 @@ export function createShellMoves(
     return true
   }
 
-  /** True when the car gives its bay up meanwhile, or has other work there that can begin sooner. */
-  const isTooLongToWait = (of: number, bound: number): boolean => {
-    const until = (floor.busyTo[of] as number) + (choices.patience[of] as number)
-    if (bound <= until || problem.bays[floor.bay[of] as number]?.storage !== false) return false
-    return soonestHere(of) <= until || giveWay(of)
+  /** Sends the car to the yard that is ready soonest of those in bays of this kind. */
+  const claim = (of: number, kind: number): boolean => {
+    let sent = -1
+    for (let bay = 0; bay < problem.bays.length; bay += 1) {
+      const other = floor.holder[bay] as number
+      if (other < 0 || other === of || !floor.suits(bay, kind) || movableFrom(other) === NEVER) continue
+      if (sent < 0 || (floor.busyTo[other] as number) < (floor.busyTo[sent] as number)) sent = other
+    }
+    return sent >= 0 && giveWay(sent)
   }
 
   return {
@@ -95,7 +112,11 @@ export function createShellMoves(
       const of = car[activity] as number
       const isHere =
         tooShort[activity] !== stay[of] && floor.suits(floor.bay[of] as number, bayKind[activity] as number)
-      return isHere ? !isTooLongToWait(of, bound) : bring(activity, bound)
+      if (!isHere) return bring(activity, bound)
+      const isToChange = choices.elsewhere[activity] === 1 && hasChanged[activity] === 0
+      hasChanged[activity] = 1
+      if (isToChange) bring(activity, bound)
+      return true
     },
     stayIsTooShort: (activity) => {
       tooShort[activity] = stay[car[activity] as number] as number
@@ -106,10 +127,11 @@ export function createShellMoves(
       stay.fill(0)
       tooShort.fill(-1)
       hasYielded.fill(0)
+      hasChanged.fill(0)
     },
   }
 }
 
 /** Ticks of a day; 0 where days mean nothing. */
-export const dayLength = ({ midnights }: Compiled['problem']): number =>
+const dayLength = ({ midnights }: Compiled['problem']): number =>
   midnights.length < 2 ? 0 : (midnights[1] as number) - (midnights[0] as number)

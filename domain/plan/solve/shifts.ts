@@ -2,7 +2,6 @@ import type { SearchSpace } from './decoder.ts'
 import { inLinkOrder } from './link-order.ts'
 import { type Choices, copyChoices, createChoices } from './choices.ts'
 import type { Random } from './random.ts'
-import { NEVER } from './working-time.ts'
 
 /** A list and what came of it. */
 export interface Incumbent {
@@ -51,16 +50,13 @@ export function createShifts(space: SearchSpace, random: Random, from: Incumbent
   }
 
   const changeMind = (): void => {
-    const { patience, bay, crew, leave } = forward.choices
+    const { bay, crew, claims, elsewhere } = forward.choices
+    const activity = random.below(size)
     const what = random.below(4)
-    if (what === 0 && patience.length > 0) {
-      const days = PATIENCE_DAYS[random.below(PATIENCE_DAYS.length)] as number
-      patience[random.below(patience.length)] = Math.min(NEVER, days * space.day)
-    } else if (what === 1 && bay.length > 0) bay[random.below(bay.length)] = random.below(RANKS)
-    else if (what === 2) {
-      const activity = random.below(size)
-      leave[activity] = 1 - (leave[activity] as number)
-    } else crew[random.below(size)] = random.below(RANKS)
+    if (what === 0 && bay.length > 0) bay[random.below(bay.length)] = random.below(RANKS)
+    else if (what === 1) claims[activity] = 1 - (claims[activity] as number)
+    else if (what === 2) elsewhere[activity] = 1 - (elsewhere[activity] as number)
+    else crew[activity] = random.below(RANKS)
   }
 
   /** Nothing stands before what it waits for: it takes the later key of the two. */
@@ -76,7 +72,7 @@ export function createShifts(space: SearchSpace, random: Random, from: Incumbent
   /** From somewhere else altogether, so that small problems are not stuck where the rules led. */
   const beginAnew = (): void => {
     for (let activity = 0; activity < size; activity += 1) keys[activity] = random.next() * spread
-    copyChoices(createChoices(space), choices)
+    drawChoices(choices, random)
     score.fill(Infinity)
   }
 
@@ -119,15 +115,25 @@ const COOLED = 0.7
 /** Relative loss that is taken with a chance of 1/e at the start. */
 const HEAT = 0.02
 const REBASED = 0.1
-const MIND_CHANGED = 0.1
+const MIND_CHANGED = 0.3
 /** A round needs this many schedules for each activity to have settled. */
-const SCHEDULES_A_ROUND = 20
-const MOST_ROUNDS = 8
+const SCHEDULES_A_ROUND = 6
+const MOST_ROUNDS = 40
 const RANKS = 3
-const PATIENCE_DAYS = [1, 2, 5, 10, Infinity]
 
 /** Cars three in ten, single activities one in ten, repairs otherwise. */
 const pick = (chance: number): number => (chance < 0.3 ? 0 : chance < 0.9 ? 1 : 2)
+
+/** Some of everything that may be chosen, most as it offers itself. */
+const drawChoices = ({ bay, crew, claims, elsewhere }: Choices, random: Random): void => {
+  const draw = (of: Int32Array, chance: number, bound: number): void => {
+    for (let at = 0; at < of.length; at += 1) of[at] = random.next() < chance ? random.below(bound) : 0
+  }
+  draw(bay, 0.4, RANKS)
+  draw(crew, 0.25, RANKS)
+  draw(claims, 0.5, 2)
+  draw(elsewhere, 0.25, 2)
+}
 
 /** How much worse a score is, relative to the first figure that differs; below 0 when it is better. */
 const lossOf = (score: ArrayLike<number>, other: ArrayLike<number>): number => {

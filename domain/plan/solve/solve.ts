@@ -9,7 +9,6 @@ import { mirror } from './mirror.ts'
 import { workshopPriorities } from './priorities.ts'
 import { createRandom } from './random.ts'
 import { compareScores, NOT_PLACED } from './score.ts'
-import { dayLength } from './shell-moves.ts'
 import { createShifts, type Incumbent, type Shifts } from './shifts.ts'
 
 export interface Solution {
@@ -111,7 +110,6 @@ const searchSpace = (compiled: Compiled, forward: Generator): SearchSpace => {
     successors: compiled.successors,
     groups: compiled.repair,
     cars: compiled.car,
-    day: dayLength(compiled.problem),
     priorities: workshopPriorities(compiled),
     bound: null,
   }
