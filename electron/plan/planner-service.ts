@@ -127,8 +127,8 @@ export function createPlanner(options: PlannerOptions): PlannerService {
     const made: MadePlan = { planId: newPlanId(), plan: end.plan, revision }
     try {
       takeByItself(db, made, currentInForce(), now())
-      keepIfMoved(db, made, now())
       keepEndedDay(made)
+      keepIfMoved(db, made, now())
     } finally {
       show(made)
     }

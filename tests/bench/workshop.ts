@@ -57,32 +57,16 @@ export function benchWorkshop(): WorkshopFigures {
   return {
     cars: CARS,
     activities: problem.activities.length,
-    firstPlanMs,
-    improvedPlanMs,
+    firstPlanMs: rounded(firstPlanMs),
+    improvedPlanMs: rounded(improvedPlanMs),
     firstLatenessHours: latenessHours(first),
     improvedLatenessHours: latenessHours(improved),
-    replanMs,
+    replanMs: rounded(replanMs),
     replanLatenessHours: latenessHours(replanned),
-    likelihoodMs,
+    likelihoodMs: rounded(likelihoodMs),
     likelihoodSamples: USUAL_BUDGET.samples,
     curve: CURVE.map(curvePoint),
   }
-}
-
-/** The figures for people, one a line. */
-export function workshopLines(figures: WorkshopFigures): readonly string[] {
-  const ms = (value: number): string => `${value.toFixed(0)} ms`
-  return [
-    `${figures.cars} cars with ${figures.activities} gates`,
-    `first plan in ${ms(figures.firstPlanMs)}, ${figures.firstLatenessHours.toFixed(0)} weighted hours late`,
-    `improved plan in ${ms(figures.improvedPlanMs)}, ${figures.improvedLatenessHours.toFixed(0)} weighted hours late`,
-    `replanned after one change in ${ms(figures.replanMs)}, ${figures.replanLatenessHours.toFixed(0)} weighted hours late`,
-    `${figures.likelihoodSamples} samples of the likelihoods in ${ms(figures.likelihoodMs)}`,
-    ...figures.curve.map(
-      ({ cars, activities, scheduleMs, nsPerNLogN }) =>
-        `${cars} cars, ${activities} gates: ${scheduleMs.toFixed(2)} ms a schedule, ${nsPerNLogN.toFixed(0)} ns per n log n`,
-    ),
-  ]
 }
 
 function plan(problem: Problem, { placements }: PlanBudget): Solution {
@@ -127,12 +111,8 @@ function curvePoint(cars: number): CurvePoint {
   solver.run(CURVE_SCHEDULES)
   const [, ms] = timed(() => solver.run(CURVE_SCHEDULES))
   const scheduleMs = ms / CURVE_SCHEDULES
-  return {
-    cars,
-    activities,
-    scheduleMs,
-    nsPerNLogN: (scheduleMs * 1e6) / (activities * Math.log2(activities)),
-  }
+  const nsPerNLogN = (scheduleMs * 1e6) / (activities * Math.log2(activities))
+  return { cars, activities, scheduleMs: rounded(scheduleMs, 3), nsPerNLogN: rounded(nsPerNLogN, 0) }
 }
 
 function timed<T>(work: () => T): readonly [result: T, ms: number] {
@@ -141,4 +121,6 @@ function timed<T>(work: () => T): readonly [result: T, ms: number] {
   return [result, performance.now() - begun]
 }
 
-const latenessHours = ({ score }: Solution): number => (score.lateness * TICK_MINUTES) / 60
+const latenessHours = ({ score }: Solution): number => rounded((score.lateness * TICK_MINUTES) / 60)
+
+const rounded = (value: number, decimals = 1): number => Number(value.toFixed(decimals))

@@ -12,7 +12,6 @@ import { fillDemo } from '../../db/demo/fill-demo.ts'
 import { rehearseDemo } from '../../db/demo/rehearse-demo.ts'
 import { readFacts } from '../../db/journal.ts'
 import { openDatabase } from '../../db/open-database.ts'
-import { planHistory, planInForce } from '../../db/plans.ts'
 import { photoRow } from '../../db/photo-rows.ts'
 import { inspectPhoto } from '../../db/photos/inspect-photo.ts'
 import { openPhotoStore, type PhotoStore } from '../../db/photos/photo-store.ts'
@@ -260,20 +259,6 @@ describe('filling the demo', () => {
     },
     HOOK_MS,
   )
-
-  test('holds a plan in force, and how each car’s finish has moved since an earlier one', () => {
-    const inForce = planInForce(db)
-    expect(inForce?.takenBy).toBe(demoPeople.maren.id)
-    const planned = inForce?.plan.cars.map(({ carId }) => carId) ?? []
-    expect(planned.length).toBeGreaterThan(4)
-    for (const carId of planned) {
-      const rows = planHistory(db, carId)
-      expect(rows.map(({ why }) => why)).toEqual(['day end', 'taken', 'day end', 'day end', 'taken'])
-      expect(
-        rows.every(({ why, cause }, index) => (index === 4 ? cause === '' : why !== '' && cause !== '')),
-      ).toBe(true)
-    }
-  })
 
   test(
     'finds people at work before breakfast on a Monday too',
