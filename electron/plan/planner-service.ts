@@ -1,5 +1,5 @@
 import type { Database } from '../../db/database.ts'
-import { keepWithCause, type MadePlan } from '../../db/keep-with-cause.ts'
+import type { MadePlan } from '../../db/keep-with-cause.ts'
 import { factsSince, lastNumber } from '../../db/journal.ts'
 import { planInForce, type PlanInForce } from '../../db/plans.ts'
 import { isPlanKept } from '../../db/last-kept-plan.ts'
@@ -11,7 +11,7 @@ import type { WhatIf } from '../../domain/plan/plan.ts'
 import { ok, refuse } from '../../domain/refusal.ts'
 import type { Planner } from '../api/planner.ts'
 import { createDayKeeper } from './ended-day.ts'
-import { keepIfMoved, newPlanId, takeByItself } from './keep-plans.ts'
+import { keepIfMoved, keepProposal, newPlanId, takeByItself } from './keep-plans.ts'
 import { isOld } from './plan-age.ts'
 import { readPlanRequest } from './plan-requests.ts'
 import { createPlanRunner, type PlanEnd, type PlanRun, type PlanRunnerOptions } from './plan-runner.ts'
@@ -165,8 +165,7 @@ export function createPlanner(options: PlannerOptions): PlannerService {
     keep: (planId) => {
       if (isPlanKept(db, planId)) return ok(true)
       if (newest?.planId !== planId) return movedOn
-      keepWithCause(db, newest, 'proposal', now())
-      return ok(true)
+      return keepProposal(db, newest, now())
     },
     tryWhatIf: createWhatIfDesk(runner, whatIfRequest),
     start: () => {
