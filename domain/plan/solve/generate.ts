@@ -214,7 +214,7 @@ export function createGenerator(compiled: Compiled): Generator {
       line(list)
       while (pass() || unblock());
       floor.clearOut()
-      reckoning.reckon(floor.moves.length)
+      reckoning.reckon(floor.moves.length, floor.stays)
     },
     schedule: () => ({
       placed: Array.from({ length: size }, (_, activity) =>

@@ -1,5 +1,6 @@
+import type { Stay } from '../schedule.ts'
 import type { Compiled } from './compile.ts'
-import { NEVER } from './working-time.ts'
+import { NEVER, nextWorking } from './working-time.ts'
 
 interface Placed {
   readonly starts: Int32Array
@@ -11,7 +12,7 @@ interface Placed {
 /** Reckons lateness, moves, end and changes of what a generator has placed; see Score for their meaning. */
 export interface Reckoning {
   readonly score: Float64Array
-  readonly reckon: (moves: number) => void
+  readonly reckon: (moves: number, stays: readonly Stay[]) => void
 }
 
 export function createReckoning(compiled: Compiled, placed: Placed): Reckoning {
@@ -21,8 +22,22 @@ export function createReckoning(compiled: Compiled, placed: Placed): Reckoning {
   const score = new Float64Array(4)
   const carFinish = new Int32Array(cars.length)
   const inForce = changeable(compiled)
+  const days = problem.activities.flatMap(({ latestStart }, activity) =>
+    latestStart === null ? [] : [{ activity, latestStart }],
+  )
+  const bookings = expectedStays(compiled)
 
-  const reckon = (moves: number): void => {
+  const missedPins = (stays: readonly Stay[]): number => {
+    let missed = 0
+    for (const { activity, latestStart } of days)
+      if ((placed.starts[activity] as number) > latestStart) missed += 1
+    for (const { car: of, bay, from, last } of bookings)
+      if (!stays.some((stay) => stay.car === of && stay.bay === bay && stay.from < last && stay.to > from))
+        missed += 1
+    return missed
+  }
+
+  const reckon = (moves: number, stays: readonly Stay[]): void => {
     let end = 0
     let unplaced = 0
     carFinish.fill(0)
@@ -39,7 +54,7 @@ export function createReckoning(compiled: Compiled, placed: Placed): Reckoning {
       const { due, weight } = cars[index] as (typeof cars)[number]
       if (due !== null) lateness += weight * Math.max(0, (carFinish[index] as number) - due)
     }
-    score[0] = lateness + unplaced * NOT_PLACED
+    score[0] = lateness + unplaced * NOT_PLACED + missedPins(stays) * NOT_KEPT
     score[1] = moves
     score[2] = end
     score[3] = inForce.reduce(
@@ -53,12 +68,25 @@ export function createReckoning(compiled: Compiled, placed: Placed): Reckoning {
 /** Added to the lateness for each piece of work that is not placed, so that leaving work out never pays in a search. */
 export const NOT_PLACED = 1e12
 
+/** Added for each pinned day and each booking that is not kept, so that neither is given up for being sooner. */
+export const NOT_KEPT = 1e9
+
 /** Less is better in the first figure that differs: below 0 when `a` is better. */
 export const compareScores = (a: ArrayLike<number>, b: ArrayLike<number>): number => {
   for (let index = 0; index < a.length; index += 1)
     if (a[index] !== b[index]) return (a[index] as number) - (b[index] as number)
   return 0
 }
+
+/** Bookings with the tick by which the car should be there: the midnight after anybody has worked since they begin. */
+const expectedStays = ({ problem, horizon, times }: Compiled) =>
+  problem.cars.flatMap((each, car) =>
+    each.bookings.map(({ bay, from, to }) => {
+      const begun = problem.people.map((_, person) => nextWorking(times(person, 0), Math.max(0, from)))
+      const midnight = problem.midnights.find((tick) => tick > Math.min(horizon, ...begun)) ?? horizon
+      return { car, bay, from, last: Math.min(to, midnight) }
+    }),
+  )
 
 interface InForce {
   readonly activity: number

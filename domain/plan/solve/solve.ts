@@ -8,7 +8,7 @@ import { inLinkOrder } from './link-order.ts'
 import { mirror } from './mirror.ts'
 import { workshopPriorities } from './priorities.ts'
 import { createRandom } from './random.ts'
-import { compareScores, NOT_PLACED } from './score.ts'
+import { compareScores, NOT_KEPT } from './score.ts'
 import { createShifts, type Incumbent, type Shifts } from './shifts.ts'
 
 export interface Solution {
@@ -116,7 +116,7 @@ const searchSpace = (compiled: Compiled, forward: Generator): SearchSpace => {
 }
 
 const scoreOf = ({ score }: Generator): Score => ({
-  lateness: (score[0] as number) % NOT_PLACED,
+  lateness: (score[0] as number) % NOT_KEPT,
   moves: score[1] as number,
   end: score[2] as number,
   changes: score[3] as number,
