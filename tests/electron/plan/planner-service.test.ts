@@ -182,7 +182,7 @@ describe('the planner', () => {
     const { inForce, proposal } = await settled()
     expect(inForce?.planId).not.toBe(first)
     expect(proposal).toBeNull()
-    expect(host.workshop.db && planHistory(host.workshop.db, carId)[0]).toMatchObject({ why: 'taken' })
+    expect(planHistory(host.workshop.db, carId)[0]).toMatchObject({ why: 'taken' })
 
     // Within them it stays a proposal.
     await setAllOff(planned)
