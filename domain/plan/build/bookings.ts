@@ -16,6 +16,8 @@ export interface BookingContext {
   readonly floor: PlanFloor
   readonly workshop: WorkshopState
   readonly scale: TickScale
+  /** By car that stands here: the first tick at which it could be moved out. */
+  readonly movableFrom: (car: CarState) => number
 }
 
 type Booked = PlanCar['bookings'][number] & { readonly id: BookingId; readonly car: CarState }
@@ -62,11 +64,19 @@ function standingFault(
   context: BookingContext,
 ): PlanFault | null {
   const there = cars.find(({ id }) => taken.get(id) === booking.bay)
-  if (booking.from > 0 || there === undefined || there.id === booking.car.id) return null
+  if (there === undefined || there.id === booking.car.id) return null
+  const bay = bayName(booking, context)
+  if (booking.from <= 0)
+    return pinsClash(
+      booking,
+      `${bay} is booked for ${booking.car.name} now, and ${there.name} stands in it.`,
+      `Move ${there.name}, or change the booking.`,
+    )
+  if (booking.from >= context.movableFrom(there)) return null
   return pinsClash(
     booking,
-    `${bayName(booking, context)} is booked for ${booking.car.name} now, and ${there.name} stands in it.`,
-    `Move ${there.name}, or change the booking.`,
+    `${bay} is booked for ${booking.car.name} while ${there.name} stands in it, open and not braced, so that it cannot be moved.`,
+    `Brace ${there.name}, or change the booking.`,
   )
 }
 

@@ -9,6 +9,7 @@ import { keepBookings } from './bookings.ts'
 import { openGates } from './draft-work.ts'
 import { arrivalOf } from './earliest.ts'
 import type { PlanFloor } from './floor-bays.ts'
+import { openUntil } from './open-until.ts'
 import type { TickScale } from './tick-scale.ts'
 
 /** Where the cars stand, when they come and what is booked for them. */
@@ -26,11 +27,16 @@ export function placeCars(
   planned: readonly CarState[],
   booked: readonly CarState[],
   floor: PlanFloor,
-  { workshop }: PlanInput,
+  input: PlanInput,
   scale: TickScale,
 ): PlacedCars {
   const taken = takenBays(planned, floor)
-  const kept = keepBookings([...planned, ...booked], taken, { floor, workshop, scale })
+  const kept = keepBookings([...planned, ...booked], taken, {
+    floor,
+    workshop: input.workshop,
+    scale,
+    movableFrom: (car) => (isBraced(car) ? 0 : openUntil(car, input, scale)),
+  })
   return {
     cars: [
       ...planned.map((car) => ({ ...planCar(car, taken, scale), bookings: kept.of(car.id) })),

@@ -284,6 +284,29 @@ describe('Bad input is named in words, what follows it is left out, and the rest
     )
   })
 
+  test('a bay booked that an open shell, not braced, cannot leave by then', () => {
+    const open = buildCar()
+      .add('shellMoved', { bayId: bayId('1 metalwork'), fixture: 'wheels', note: '' })
+      .repair('Sill', { loadBearing: true })
+      .agree('Sill', 10)
+      .passTo('Sill', 'opened')
+    const booking = (from: string) => ({
+      bookingId: bookingIdSchema.parse('booking-b'),
+      bayId: bayId('1 metalwork'),
+      from,
+      to: '2026-12-18',
+    })
+    const booked = (from: string) =>
+      buildCar({ carId: carIdSchema.parse('car-marrick'), name: 'Marrick' })
+        .repair('Wing')
+        .add('bayBooked', booking(from))
+    // Six gates of ten hours take until Wed 2 Dec at 12:00.
+    const words =
+      '1 metalwork is booked for Marrick while Dunmere Saloon stands in it, open and not braced, so that it cannot be moved.'
+    expect(plan([open.car(), booked('2026-12-02').car()]).faults.map((fault) => fault.words)).toContain(words)
+    expect(plan([open.car(), booked('2026-12-07').car()]).faults).toEqual([])
+  })
+
   test('nothing at all', () => {
     expect(plan([]).made).toMatchObject({ work: [], stays: [], moves: [], cars: [], faults: [] })
   })

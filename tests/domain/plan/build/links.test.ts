@@ -4,6 +4,7 @@ import { buildProblem, type BuiltProblem } from '../../../../domain/plan/build-p
 import { buildCar, onGate, onTask, repairId, type CarBuilder } from '../../../support/car-builder.ts'
 import { linkNames, planInput } from '../../../support/plan-input.ts'
 import { asks } from '../../../support/scene.ts'
+import { bayId } from '../../../support/workshop-builder.ts'
 
 const build = (car: CarBuilder): BuiltProblem => buildProblem(planInput([car.car()]))
 
@@ -135,6 +136,9 @@ describe('What comes before what', () => {
   })
 })
 
+const standingCar = (): CarBuilder =>
+  buildCar().add('shellMoved', { bayId: bayId('1 metalwork'), fixture: 'wheels', note: '' })
+
 describe('Sides that may not stand open together', () => {
   const bearing = (side: 'left' | 'right' | 'centre', name: string, car: CarBuilder): CarBuilder =>
     car.repair(name, { loadBearing: true, zone: { side, place: 'middle' } })
@@ -165,7 +169,7 @@ describe('Sides that may not stand open together', () => {
   })
 
   test('one that stands open now is held from tick 0, and one lifted for is not kept apart', () => {
-    const car = bearing('right', 'B', bearing('left', 'A', buildCar())).passTo('A', 'opened')
+    const car = bearing('right', 'B', bearing('left', 'A', standingCar())).passTo('A', 'opened')
     const apart = build(car).problem
     expect(apart.stands[0]?.from).toBeNull()
     expect(apart.apart).toEqual([[0, 1]])
