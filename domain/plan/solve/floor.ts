@@ -64,6 +64,9 @@ export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32A
   const kindsOfCar = cars.map(() => new Set<number>())
   for (const { car, bayKind } of problem.activities)
     if (car !== null && bayKind !== null) kindsOfCar[car]?.add(bayKind)
+  const isHeldOpen = cars.map(
+    (each, car) => !each.braced && problem.stands.some((stand) => stand.car === car),
+  )
   const yard = bays.findIndex((bay) => bay.storage)
   const demand = moveDemand(problem.move)
 
@@ -124,43 +127,54 @@ export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32A
     }
   }
 
-  /** False when the car could not be out of its bay in time for whom the bay is booked. */
+  /** False when the car could not be out of its bay, or of the next one, in time for whom it is booked. */
   const moveTo = (car: number, at: number, from: number): boolean => {
     findMove(from)
     if (crews.start === NEVER || crews.finish > (bookedFrom[car] as number)) return false
     const move = takeMove()
+    const until = bookedAfter(car, at, move.start)
+    const back = planLeaving(car, move.finish, until)
+    if (back === null && until !== NEVER) {
+      giveBack(move)
+      return false
+    }
     cancelLeaving(car)
-    go(car, at, move)
+    go(car, at, move, back)
     return true
   }
 
-  const go = (car: number, at: number, move: Leaving): void => {
+  const go = (car: number, at: number, move: Leaving, back: Leaving | null): void => {
     const left = bay[car] as number
     moves.push({ car, from: left < 0 ? null : left, to: at, ...move })
     vacate(car, move.finish)
-    enter(car, at, move.start, move.finish)
+    enter(car, at, move.start, move.finish, back)
+  }
+
+  const giveBack = ({ crew, start, finish }: Leaving): void => {
+    if (demand.work > 0) crews.giveBack(crew, start, finish)
   }
 
   const cancelLeaving = (car: number): void => {
     const due = leaving[car]
-    if (due && demand.work > 0) crews.giveBack(due.crew, due.start, due.finish)
+    if (due) giveBack(due)
     leaving[car] = null
   }
 
+  const bookedAfter = (car: number, at: number, tick: number): number =>
+    bays[at]?.storage === true ? NEVER : bookings.next(at, car, tick)
+
   /**
-   * Where the bay is booked for another, people for the move to the yard are booked at once, as late as they can be had,
-   * so that the shell is out in time whatever comes between.
+   * Where a bay is booked for another, people for the move to the yard are booked at once, as late as they can be had, so
+   * that the shell is out in time whatever comes between. Null when nothing is booked or nobody can be had, and for a
+   * shell that may stand open then and not be moved.
    */
-  const planLeaving = (car: number): void => {
-    const until = bookedFrom[car] as number
-    if (until === NEVER || yard < 0) return
+  const planLeaving = (car: number, since: number, until: number): Leaving | null => {
+    if (until === NEVER || yard < 0 || isHeldOpen[car]) return null
     for (const before of LEAVE_BEFORE) {
-      findMove(Math.max(since[car] as number, until - demand.work * before))
-      if (crews.finish > until) continue
-      leaving[car] = takeMove()
-      limit[car] = crews.start
-      return
+      findMove(Math.max(since, until - demand.work * before))
+      if (crews.finish <= until) return takeMove()
     }
+    return null
   }
 
   const vacate = (car: number, at: number): void => {
@@ -174,19 +188,18 @@ export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32A
     floor.released += 1
   }
 
-  const enter = (car: number, at: number, from: number, workFrom: number): void => {
+  const enter = (car: number, at: number, from: number, workFrom: number, back: Leaving | null): void => {
     bay[car] = at
     since[car] = workFrom
     busyTo[car] = workFrom
     const stay: OpenStay = { car, bay: at, from, to: problem.horizon }
     openStay[car] = stay
     stays.push(stay)
-    const isYard = bays[at]?.storage === true
-    bookedFrom[car] = isYard ? NEVER : bookings.next(at, car, from)
-    limit[car] = bookedFrom[car] as number
-    if (isYard) return
+    bookedFrom[car] = bookedAfter(car, at, from)
+    leaving[car] = back
+    limit[car] = back?.start ?? (bookedFrom[car] as number)
+    if (bays[at]?.storage === true) return
     holder[at] = car
-    planLeaving(car)
     bookings.use(car, at, from)
   }
 
@@ -196,7 +209,7 @@ export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32A
     const due = leaving[car]
     if (!due) return false
     leaving[car] = null
-    go(car, yard, due)
+    go(car, yard, due, null)
     return true
   }
 
@@ -229,7 +242,7 @@ export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32A
     },
     clearOut: () => {
       leaving.forEach((due, car) => {
-        if (due) go(car, yard, due)
+        if (due) go(car, yard, due, null)
       })
       leaving.fill(null)
     },
@@ -248,7 +261,9 @@ export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32A
         limit[index] = NEVER
         busyTo[index] = car.arrives
         since[index] = car.arrives
-        if (car.bay !== null) enter(index, car.bay, 0, Math.max(0, car.arrives))
+        if (car.bay === null) return
+        const here = Math.max(0, car.arrives)
+        enter(index, car.bay, 0, here, planLeaving(index, here, bookedAfter(index, car.bay, 0)))
       })
     },
   }
