@@ -113,6 +113,7 @@ export function planRows(
 export interface PlanNames {
   readonly car: (id: CarId) => string
   readonly row: (id: CarId) => PlanCarRow | undefined
+  /** 'Spray booth', 'bay 3' */
   readonly bay: (id: BayId) => string
   readonly person: (id: PersonId) => string
   /** 'Sill, left: welded' */
@@ -121,7 +122,7 @@ export interface PlanNames {
 
 export function planNames(view: Pick<PlanView, 'bays' | 'people' | 'cars'>): PlanNames {
   const cars = new Map(view.cars.map((car) => [car.carId, car] as const))
-  const bays = new Map(view.bays.map(({ bayId, name }) => [bayId, name] as const))
+  const bays = new Map(view.bays.map(({ bayId, name }) => [bayId, bayWords(name)] as const))
   const people = new Map(view.people.map(({ personId, name }) => [personId, name] as const))
   return {
     car: (id) => cars.get(id)?.name ?? 'a car that is gone',
@@ -131,6 +132,9 @@ export function planNames(view: Pick<PlanView, 'bays' | 'people' | 'cars'>): Pla
     work: ({ carId, target }) => cars.get(carId)?.workNames[targetKey(target)] ?? 'work that is gone',
   }
 }
+
+/** A bay that has only a number is called one. */
+export const bayWords = (name: string): string => (/\p{L}/u.test(name) ? name : `bay ${name}`)
 
 /** The key of a stay's block: a booking keeps it when it is moved. */
 export const stayKey = ({ bookingId, carId, bayId, from }: PlannedStay): string =>

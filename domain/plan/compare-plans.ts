@@ -30,6 +30,10 @@ export function comparePlans(before: Plan | null, after: Plan, by: ComparedBy): 
 
 function compareCar(before: PlannedCar | null, after: PlannedCar | null, by: ComparedBy): CarComparison {
   const { carId, promised } = (after ?? before) as PlannedCar
+  // Both by the same measure: sure finishes against mean ones would look like a slip.
+  const isSure = [before, after].every((car) => car === null || car.finish80 !== null)
+  const late = (car: PlannedCar | null) =>
+    car === null ? 0 : daysLate(promised, isSure ? car.finish80 : car.finish, by.zone)
   return {
     carId,
     name: by.nameOf(carId),
@@ -38,14 +42,14 @@ function compareCar(before: PlannedCar | null, after: PlannedCar | null, by: Com
     finishAfter: after?.finish ?? null,
     finish80Before: before?.finish80 ?? null,
     finish80After: after?.finish80 ?? null,
-    daysLateBefore: daysLate(before, by.zone),
-    daysLateAfter: daysLate(after, by.zone),
+    daysLateBefore: late(before),
+    daysLateAfter: late(after),
   }
 }
 
-function daysLate(car: PlannedCar | null, zone: string): number {
-  if (car === null || car.promised === null || car.finish === null) return 0
-  return Math.max(0, daysBetween(car.promised, finishDate(car.finish, zone)))
+function daysLate(promised: string | null, finish: Moment | null, zone: string): number {
+  if (promised === null || finish === null) return 0
+  return Math.max(0, daysBetween(promised, finishDate(finish, zone)))
 }
 
 /** Work that ends at midnight ends on the day before it. */

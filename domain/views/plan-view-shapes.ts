@@ -80,7 +80,7 @@ export interface CarComparison {
   /** Finish not exceeded with 80 %. */
   readonly finish80Before: Moment | null
   readonly finish80After: Moment | null
-  /** Local days after the promised date; 0 when on time. */
+  /** Local days of the 80 % finish after the promised date, of the mean one where not both are known; 0 when on time. */
   readonly daysLateBefore: number
   readonly daysLateAfter: number
 }

@@ -21,10 +21,10 @@ export function CarryStrip({ carry, picked }: { readonly carry: Carry; readonly 
         <h2 className={styles.cellName}>carried</h2>
         <div className="strong">{names.car(picked.carId)}</div>
         <div>
-          bay {names.bay(bayId)}, {when.day(from)} to {when.day(to)}
+          {names.bay(bayId)}, {when.day(from)} to {when.day(to)}
         </div>
         <div className="quiet small">
-          was in bay {names.bay(picked.was.bayId)}, {when.range(picked.was.from, picked.was.to)}
+          was in {names.bay(picked.was.bayId)}, {when.range(picked.was.from, picked.was.to)}
         </div>
       </div>
       <div className={styles.wideCell}>

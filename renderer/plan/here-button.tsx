@@ -1,5 +1,6 @@
 import { useLayoutEffect, useRef } from 'react'
 import type { LaidRow } from '../../domain/drawing/plan-layout.ts'
+import { bayWords } from '../../domain/drawing/plan-rows.ts'
 import { useWhen } from '../parts/when.tsx'
 import styles from './drawing.module.css'
 import { useShownPlan } from './plan-context.ts'
@@ -49,7 +50,7 @@ function rowWords(laid: LaidRow | undefined): string {
 function rowName(row: LaidRow['row']): string {
   switch (row.kind) {
     case 'bay':
-      return `bay ${row.bay.name}`
+      return bayWords(row.bay.name)
     case 'person':
       return row.person.name
     case 'finish':

@@ -1,5 +1,5 @@
 import { useState, type ReactNode } from 'react'
-import type { BayRow, PersonRow } from '../../domain/drawing/plan-rows.ts'
+import { type BayRow, bayWords, type PersonRow } from '../../domain/drawing/plan-rows.ts'
 import type { PlannedCar, PlannedWork } from '../../domain/plan/plan.ts'
 import { joinWords, plural } from '../../domain/text/words.ts'
 import { targetKey } from '../../domain/value/target.ts'
@@ -47,7 +47,7 @@ export function BayLines({ row }: { readonly row: BayRow }) {
   const { bay, blocks } = row
   return (
     <Group
-      name={`Bay ${bay.name}`}
+      name={bayWords(bay.name)}
       detail={bay.kinds.join(', ')}
       action={<PlanFiles of="bay" id={bay.bayId} name={bay.name} />}
       none="No car is planned into it."
@@ -106,7 +106,7 @@ function WorkLine({ work, shows }: { readonly work: PlannedWork; readonly shows:
         {shows === 'people' && <span> by {joinWords(work.people.map(names.person)) || 'nobody'}</span>}
         <div>
           {spanWords(work.start, work.finish, when)}
-          {work.bayId !== null && `, bay ${names.bay(work.bayId)}`}
+          {work.bayId !== null && `, ${names.bay(work.bayId)}`}
         </div>
         <div className="quiet small">
           {work.begun ? 'begun; ' : ''}

@@ -39,7 +39,7 @@ export function stayWords(
   when: When,
 ): string {
   const booked = bookingId === null ? '' : ', pinned by a booking'
-  return `${names.car(carId)} in bay ${names.bay(bayId)}, ${when.day(from)} to ${when.day(to)}${booked}`
+  return `${names.car(carId)} in ${names.bay(bayId)}, ${when.day(from)} to ${when.day(to)}${booked}`
 }
 
 export function workWords(work: PlannedWork, names: PlanNames, when: When): string {
@@ -57,8 +57,7 @@ export function moveWords(
   names: PlanNames,
   when: When,
 ): string {
-  const way =
-    from === null ? `into bay ${names.bay(to)}` : `from bay ${names.bay(from)} to bay ${names.bay(to)}`
+  const way = from === null ? `into ${names.bay(to)}` : `from ${names.bay(from)} to ${names.bay(to)}`
   return `${names.car(carId)} is moved ${way}, ${spanWords(start, finish, when)}`
 }
 
@@ -83,7 +82,8 @@ const lateWords = (days: number): string => (days === 0 ? '' : `, ${plural('day'
 export function daysLate({ promised, finish80, finish }: PlannedCar, when: Pick<When, 'dateOf'>): number {
   const at = finish80 ?? finish
   if (promised === null || at === null) return 0
-  return Math.max(0, daysBetween(promised, when.dateOf(at)))
+  // What ends at midnight ends on the day before.
+  return Math.max(0, daysBetween(promised, when.dateOf(at - 1)))
 }
 
 /** '2 cars earlier, 1 car later' by a local day or more; 'every car as before' when none is. */

@@ -37,7 +37,7 @@ export function WorkCells({ work }: { readonly work: PlannedWork }) {
       <Cell name="who">
         {joinWords(work.people.map(names.person)) || 'nobody'}
         <div className="quiet">
-          {hours(work.hours)} left{work.bayId === null ? '' : `, bay ${names.bay(work.bayId)}`}
+          {hours(work.hours)} left{work.bayId === null ? '' : `, ${names.bay(work.bayId)}`}
         </div>
       </Cell>
       <Cell name="when">{spanWords(work.start, work.finish, when)}</Cell>
@@ -83,7 +83,7 @@ export function StayCells({ block, carry }: { readonly block: StayBlock; readonl
       <Cell name="car">
         <CarName carId={stay.carId} />
       </Cell>
-      <Cell name="where">bay {names.bay(stay.bayId)}</Cell>
+      <Cell name="where">{names.bay(stay.bayId)}</Cell>
       <Cell name="when">
         {when.day(stay.from)} to {when.day(stay.to)}
       </Cell>
@@ -144,7 +144,7 @@ export function MoveCells({ move }: { readonly move: PlannedMove }) {
         <CarName carId={move.carId} />
       </Cell>
       <Cell name="way">
-        {move.from === null ? 'from outside' : `bay ${names.bay(move.from)}`} to bay {names.bay(move.to)}
+        {move.from === null ? 'from outside' : `${names.bay(move.from)}`} to {names.bay(move.to)}
       </Cell>
       <Cell name="when">{spanWords(move.start, move.finish, when)}</Cell>
       <Cell name="who">{joinWords(move.people.map(names.person)) || 'nobody'}</Cell>

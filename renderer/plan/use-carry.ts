@@ -49,7 +49,7 @@ export function useCarry(
   const bays = view.bays.map(({ bayId }) => bayId)
 
   const placeWords = (place: Place) =>
-    `bay ${names.bay(place.bayId)}, ${when.day(place.from)} to ${when.day(place.to)}`
+    `${names.bay(place.bayId)}, ${when.day(place.from)} to ${when.day(place.to)}`
   const hold = (next: PickedUp) => {
     setPicked(next)
     if (!isSamePlace(next.place, picked?.place)) say(placeWords(next.place))

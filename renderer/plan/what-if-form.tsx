@@ -2,16 +2,11 @@ import { useState } from 'react'
 import type { WhatIf } from '../../domain/plan/plan.ts'
 import { SelectInput } from '../parts/fields.tsx'
 import { useWhen } from '../parts/when.tsx'
+import type { Assumption } from './assumption.ts'
 import { useShownPlan } from './plan-context.ts'
 import { BayForm, NewCarForm, OffForm, OvertimeForm } from './what-if-forms.tsx'
 import { PartForm } from './what-if-part-form.tsx'
 import { whatIfWords } from './what-if-words.ts'
-
-/** What is assumed, and how the list says it. */
-export interface Assumption {
-  readonly whatIf: WhatIf
-  readonly words: string
-}
 
 const KINDS = [
   { value: 'person off', words: 'somebody is off' },
@@ -21,10 +16,6 @@ const KINDS = [
   { value: 'one more bay', words: 'there is one more bay' },
 ] as const
 type Kind = (typeof KINDS)[number]['value']
-
-export interface WhatIfFormProps {
-  readonly onAssume: (whatIf: WhatIf, part?: string) => void
-}
 
 export function WhatIfForm({ onAssume }: { readonly onAssume: (assumption: Assumption) => void }) {
   const { names } = useShownPlan()

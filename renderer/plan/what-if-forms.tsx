@@ -8,7 +8,7 @@ import { Form, useZodForm } from '../parts/form.tsx'
 import { priorityChoices } from '../parts/visit-words.ts'
 import { useWhen } from '../parts/when.tsx'
 import { useShownPlan } from './plan-context.ts'
-import type { WhatIfFormProps } from './what-if-form.tsx'
+import type { WhatIfFormProps } from './assumption.ts'
 import { WEEKDAYS } from './what-if-words.ts'
 
 const TRY = 'Try it'

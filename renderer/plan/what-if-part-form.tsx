@@ -8,7 +8,7 @@ import { DateField, SelectField, SelectInput } from '../parts/fields.tsx'
 import { Form, useZodForm } from '../parts/form.tsx'
 import { useWhen } from '../parts/when.tsx'
 import { useShownPlan } from './plan-context.ts'
-import type { WhatIfFormProps } from './what-if-form.tsx'
+import type { WhatIfFormProps } from './assumption.ts'
 
 const schema = z.object({
   partId: z.string('Choose the part.'),

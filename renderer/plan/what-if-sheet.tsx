@@ -9,13 +9,14 @@ import { Notice, RefusalNote } from '../parts/notice.tsx'
 import { isSettled } from '../parts/settled.ts'
 import { useCommand } from '../parts/use-command.ts'
 import { useWhen } from '../parts/when.tsx'
+import type { Assumption } from './assumption.ts'
 import { ComparisonTable } from './comparison-table.tsx'
 import { useShownPlan } from './plan-context.ts'
 import styles from './plan.module.css'
 import { comparisonWords } from './plan-words.ts'
 import { type Foreseen, tryWhatIf } from './try-what-if.ts'
 import { whatIfAct } from './what-if-acts.ts'
-import { type Assumption, WhatIfForm } from './what-if-form.tsx'
+import { WhatIfForm } from './what-if-form.tsx'
 
 /** What if somebody is off, a part is late, a car comes in: compared with the plan as it is, then taken or thrown away. */
 export function WhatIfSheet() {

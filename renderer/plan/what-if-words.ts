@@ -24,7 +24,7 @@ export function whatIfWords(whatIf: WhatIf, names: PlanNames, when: When, part =
     case 'one more bay':
       return `one more bay, ${whatIf.name}, for ${joinWords(whatIf.kinds)}`
     case 'booking':
-      return `the ${names.car(whatIf.carId)} stands in bay ${names.bay(whatIf.bayId)}, ${when.range(whatIf.from, whatIf.to)}`
+      return `the ${names.car(whatIf.carId)} stands in ${names.bay(whatIf.bayId)}, ${when.range(whatIf.from, whatIf.to)}`
     case 'pin':
       return `${names.work(whatIf)} is pinned`
   }

@@ -31,7 +31,7 @@ async function withPlanTaken(): Promise<{ readonly served: Served; readonly page
 async function focusStay(page: Page): Promise<void> {
   const stay = page
     .getByRole('group', { name: /^The plan, drawn/ })
-    .getByRole('button', { name: /^Larkspur 4 in bay/ })
+    .getByRole('button', { name: /^Larkspur 4 in Metal 1/ })
   await stay.focus()
 }
 
@@ -55,7 +55,7 @@ describe('the Plan screen', () => {
       await carried.getByText('Reckoning…').waitFor({ state: 'detached' })
       await expect.poll(() => said(page).textContent()).toMatch(/No car becomes later|late|later|earlier/)
       await page.keyboard.press('Enter')
-      await expect.poll(() => said(page).textContent()).toMatch(/^Booked: the Larkspur 4 in bay/)
+      await expect.poll(() => said(page).textContent()).toMatch(/^Booked: the Larkspur 4 in Metal 1/)
 
       await page.goto(new URL('/shop-floor', served.url).href)
       await page.getByRole('heading', { name: 'Bookings' }).waitFor()
@@ -76,12 +76,12 @@ describe('the Plan screen', () => {
     await page.mouse.move(from.x + 80, from.y + 20, { steps: 4 })
     await page.mouse.move(from.x + 80, from.y + 40, { steps: 4 })
     const carried = page.getByRole('region', { name: 'What is carried' })
-    await carried.getByText(/^bay Jig/).waitFor()
+    await carried.getByText(/^Jig,/).waitFor()
     await expect
       .poll(() => carried.innerText())
       .toMatch(/No car becomes later|Larkspur 4 (becomes|finished|\d+ days?)/)
     await page.mouse.up()
-    await expect.poll(() => said(page).textContent()).toMatch(/^Booked: the Larkspur 4 in bay Jig/)
+    await expect.poll(() => said(page).textContent()).toMatch(/^Booked: the Larkspur 4 in Jig/)
     const chosen = page.getByRole('region', { name: 'What is chosen' })
     await chosen.getByRole('button', { name: 'Take it back' }).click()
     await expect.poll(() => said(page).textContent()).toBe('Taken back.')

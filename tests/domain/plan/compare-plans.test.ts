@@ -66,10 +66,20 @@ describe('Two plans side by side', () => {
   test('count the promised day to its last moment, and nothing without a promise or a finish', () => {
     const late = (finish: string | null, promised: string | null): number =>
       comparePlans(null, plan({ cars: [car('dunmere', finish, promised)] }), by).cars[0]!.daysLateAfter
-    expect(late('2026-12-19T00:00', '2026-12-18')).toBe(0)
-    expect(late('2026-12-19T00:01', '2026-12-18')).toBe(1)
+    // The 80 % finish is an hour after the mean one here.
+    expect(late('2026-12-18T23:00', '2026-12-18')).toBe(0)
+    expect(late('2026-12-18T23:01', '2026-12-18')).toBe(1)
     expect(late('2026-12-19T00:01', null)).toBe(0)
     expect(late(null, '2026-12-18')).toBe(0)
+  })
+
+  test('count the mean finish of both where one has no likelihoods yet', () => {
+    const unsure = { ...car('dunmere', '2026-12-18T23:30', '2026-12-18'), finish80: null }
+    const sure = car('dunmere', '2026-12-18T23:30', '2026-12-18')
+    const compared = (before: typeof sure, after: typeof sure) =>
+      comparePlans(plan({ cars: [before] }), plan({ cars: [after] }), by).cars[0]!
+    expect(compared(unsure, sure)).toMatchObject({ daysLateBefore: 0, daysLateAfter: 0 })
+    expect(compared(sure, sure)).toMatchObject({ daysLateBefore: 1, daysLateAfter: 1 })
   })
 
   test('keep cars that only one of them has', () => {

@@ -52,8 +52,8 @@ describe('words of the plan', () => {
 
   test('a car is late by the local days that its 80 % finish lies after the promise', () => {
     const car = { ...plan.cars[0]!, promised: '2026-12-04', finish50: null, finish: null }
-    expect(daysLate({ ...car, finish80: at('2026-12-04T23:59') }, when)).toBe(0)
-    expect(daysLate({ ...car, finish80: at('2026-12-05T00:00') }, when)).toBe(1)
+    expect(daysLate({ ...car, finish80: at('2026-12-05T00:00') }, when)).toBe(0)
+    expect(daysLate({ ...car, finish80: at('2026-12-05T00:05') }, when)).toBe(1)
     expect(daysLate({ ...car, finish80: null, finish: at('2026-12-07T12:00') }, when)).toBe(3)
     expect(daysLate({ ...car, promised: null, finish80: at('2027-01-01T00:00') }, when)).toBe(0)
   })
