@@ -28,6 +28,7 @@ export interface BuiltProblem {
   readonly bayIds: readonly BayId[]
   readonly bayNames: readonly string[]
   readonly personIds: readonly PersonId[]
+  readonly personNames: readonly string[]
   /** By car and booking. */
   readonly bookingIds: readonly (readonly BookingId[])[]
   /** What was left out or not taken as pinned. */
@@ -84,6 +85,7 @@ export function buildProblem(input: PlanInput): BuiltProblem {
     bayIds: floor.bayIds,
     bayNames: floor.bayIds.map((id) => input.workshop.bays.get(id)?.name ?? 'a bay'),
     personIds: people.ids,
+    personNames: people.ids.map(input.nameOf),
     bookingIds: placed.bookingIds,
     faults: draft.faults,
   }
