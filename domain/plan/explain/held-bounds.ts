@@ -31,7 +31,7 @@ export function createFixtureBounds(told: ToldSchedule): (activity: number) => r
     })
 }
 
-/** Held back only where too much was taken just before. */
+/** A use that ends held it back only where too much was taken until then. */
 function handedOn(
   { problem, schedule, at, work }: ToldSchedule,
   activity: number,
@@ -40,10 +40,10 @@ function handedOn(
 ): readonly Bound[] {
   const start = schedule.placed[activity]?.start ?? 0
   const car = problem.activities[activity]?.car ?? null
-  const before = others.filter(({ from, to }) => from < start && start <= to)
-  if (before.reduce((sum, { amount }) => sum + amount, 0) <= spare) return []
-  return before
-    .filter(({ to }) => to === start)
+  const takenUntil = (tick: number): number =>
+    others.reduce((sum, { from, to, amount }) => (from < tick && tick <= to ? sum + amount : sum), 0)
+  return others
+    .filter(({ from, to }) => from < to && to <= start && takenUntil(to) > spare)
     .map(({ to, activities }) => ({
       tick: to,
       reason: 'fixture',
