@@ -11,10 +11,12 @@ import type { PhotoStore, StoredPhoto } from '../photos/photo-store.ts'
 import { makeSizes } from '../photos/sizes.ts'
 import { writeSetting } from '../settings.ts'
 import { demoWorkshop } from './demo-people.ts'
+import { demoPlans, keepDemoPlan, type DemoPlan } from './demo-plans.ts'
 import { drawPhotos } from './draw-photos.ts'
 import { rehearseDemo } from './rehearse-demo.ts'
 import type { DemoScript, OrderedPhoto } from './stage.ts'
 import { drawTinyPhotos } from './tiny-photos.ts'
+import { createWorkDays } from './work-days.ts'
 
 export interface DemoOptions {
   readonly db: Database
@@ -50,7 +52,7 @@ export async function fillDemo(options: DemoOptions): Promise<void> {
   const until = options.until ?? localToInstant(today, USUAL_TIME, demoWorkshop.zone)
   const script = rehearseDemo({ today, until, seed })
   const stored = await storePhotos(script.photos, options, photos === 'tiny' ? drawTinyPhotos : drawPhotos)
-  recordAll(db, script, stored)
+  recordAll(db, script, stored, demoPlans(createWorkDays(today, demoWorkshop.zone)))
 }
 
 const USUAL_TIME = '10:40'
@@ -79,18 +81,33 @@ async function storePhotos(
   return stored
 }
 
-function recordAll(db: Database, { photos, requests }: DemoScript, stored: StoredPhotos): void {
+function recordAll(
+  db: Database,
+  { photos, requests }: DemoScript,
+  stored: StoredPhotos,
+  plans: readonly DemoPlan[],
+): void {
   const digestOf = (placeholder: string): string => storedPhoto(stored, placeholder).sha256
   inTransaction(db.writer, () => {
     for (const { placeholder, received } of photos)
       recordPhoto(db, storedPhoto(stored, placeholder), received)
-    const answer = executeCommands(
-      db,
-      requests.map((request) => withRealPhoto(request, digestOf)),
-    )
-    if (!answer.ok) throw new DatabaseProblem(`${answer.refusal.message} ${answer.refusal.next}`)
+    let left = requests.map((request) => withRealPhoto(request, digestOf))
+    for (const plan of plans) {
+      recordThose(
+        db,
+        left.filter(({ now }) => now < plan.at),
+      )
+      left = left.filter(({ now }) => now >= plan.at)
+      keepDemoPlan(db, plan)
+    }
+    recordThose(db, left)
     writeSetting(db, 'demo', 'yes')
   })
+}
+
+function recordThose(db: Database, requests: readonly CommandRequest[]): void {
+  const answer = executeCommands(db, requests)
+  if (!answer.ok) throw new DatabaseProblem(`${answer.refusal.message} ${answer.refusal.next}`)
 }
 
 function storedPhoto(stored: StoredPhotos, placeholder: string): StoredPhoto {

@@ -29,6 +29,21 @@ describe('the demo', () => {
     },
   )
 
+  test('holds a plan in force, and how each car’s finish has moved since an earlier one', async () => {
+    const { inForce, cars } = await screen.client.plan.query()
+    expect(inForce?.takenBy).toBe('Maren')
+    expect(cars.length).toBeGreaterThan(4)
+    for (const { carId } of inForce?.plan.cars ?? []) {
+      const rows = await screen.client.planHistory.query({ carId })
+      expect(rows.map(({ why, cause }) => [why, cause !== ''])).toEqual([
+        ['day end', true],
+        ['taken', true],
+        ['day end', true],
+        ['taken', false],
+      ])
+    }
+  })
+
   test('shows something on every screen', async () => {
     const { client } = screen
     const floor = await client.shopFloor.query()
