@@ -106,6 +106,24 @@ describe('the Plan screen', () => {
     await dialog(page, /^Pin Boot floor/).waitFor({ state: 'detached' })
   })
 
+  browserTest('what would be if somebody is off is compared, and recorded when it is so', async () => {
+    const { served, page } = await withPlanTaken()
+    await page.getByRole('link', { name: 'What if' }).click()
+    await page.getByLabel('Who', { exact: true }).selectOption({ label: 'Ilse Brandt' })
+    await page.getByRole('button', { name: 'Try it' }).click()
+    await page.getByText(/^So there would be /).waitFor()
+    const compared = page.getByRole('region', { name: /^The plan as it is/ })
+    await compared.getByRole('rowheader', { name: 'Larkspur 4' }).waitFor()
+    await page.getByRole('button', { name: 'It is so: record it' }).click()
+    await compared.waitFor({ state: 'detached' })
+
+    await page.goto(new URL('/plan?sheet=list', served.url).href)
+    await page
+      .getByText(/off \d+( \w+)? to \d+ \w+/)
+      .first()
+      .waitFor()
+  })
+
   browserTest('who is not signed in reads the plan and changes nothing', async () => {
     const { served } = await withPlanTaken()
     const { page } = await served.open({ at: '/plan' })
