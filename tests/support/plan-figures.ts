@@ -15,9 +15,3 @@ export function isBetter(one: Figures, other: Figures): boolean {
   const at = one.findIndex((figure, index) => figure !== other[index])
   return at >= 0 && one[at]! < other[at]!
 }
-
-/** At most 2 % more in the first figure that differs. */
-export function isClose(found: Figures, best: Figures): boolean {
-  const at = best.findIndex((figure, index) => figure !== found[index])
-  return at < 0 || (found[at]! - best[at]!) / best[at]! <= 0.02
-}

@@ -10,6 +10,8 @@ export interface Choices {
   readonly claims: Int32Array
   /** By activity: 1 when its car goes to another bay for it even if it could be done where the shell stands. */
   readonly elsewhere: Int32Array
+  /** By activity: a car, counted from 1, that is brought into the bay of its next work before this is placed. */
+  readonly fetches: Int32Array
 }
 
 /** The first that offers itself. */
@@ -18,6 +20,7 @@ export const createChoices = ({ size, problem }: Pick<Compiled, 'size' | 'proble
   crew: new Int32Array(size),
   claims: new Int32Array(size),
   elsewhere: new Int32Array(size),
+  fetches: new Int32Array(size),
 })
 
 export const copyChoices = (from: Choices, to: Choices): void => {
@@ -25,4 +28,5 @@ export const copyChoices = (from: Choices, to: Choices): void => {
   to.crew.set(from.crew)
   to.claims.set(from.claims)
   to.elsewhere.set(from.elsewhere)
+  to.fetches.set(from.fetches)
 }

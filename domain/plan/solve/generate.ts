@@ -70,7 +70,10 @@ export function createGenerator(compiled: Compiled): Generator {
     floor,
     held,
     choices,
-    work: { openFrom: (activity) => (isOpen(activity) ? boundOf(activity) : NEVER) },
+    work: {
+      openFrom: (activity) => (isOpen(activity) ? boundOf(activity) : NEVER),
+      isPlaced: (activity) => isPlaced[activity] === 1,
+    },
   })
 
   const line = (list: Int32Array): void => {
@@ -116,6 +119,7 @@ export function createGenerator(compiled: Compiled): Generator {
     if (!isOpen(activity)) return false
     let bound = boundOf(activity)
     if (bound >= NEVER) return false
+    shells.fetchBefore(activity)
     const kind = bayKind[activity] as number
     const of = car[activity] as number
     if (kind < 0) fit(activity, bound)

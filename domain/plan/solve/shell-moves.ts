@@ -1,7 +1,7 @@
 import type { Choices } from './choices.ts'
 import { type Compiled, indicesOf, rows } from './compile.ts'
 import type { Floor } from './floor.ts'
-import { kindsAhead } from './link-order.ts'
+import { inLinkOrder, kindsAhead } from './link-order.ts'
 import type { Held } from './stands.ts'
 import { NEVER } from './working-time.ts'
 
@@ -9,12 +9,15 @@ import { NEVER } from './working-time.ts'
 export interface WorkState {
   /** NEVER while the activity may not come yet, cannot come at all, or is placed. */
   readonly openFrom: (activity: number) => number
+  readonly isPlaced: (activity: number) => boolean
 }
 
 /** When a shell is moved: into a bay for its next work, out of it to make room, and never while it can work on. */
 export interface ShellMoves {
   /** False when the activity has to wait, because its shell cannot be where it needs to be yet. */
   readonly bringFor: (activity: number, bound: number) => boolean
+  /** Brings whatever car the search wants in its next bay before the activity is placed. */
+  readonly fetchBefore: (activity: number) => void
   /** The stay turned out too short for the activity, because the bay is booked for another. */
   readonly stayIsTooShort: (activity: number) => void
   /** Puts a car in the yard; false when it cannot be moved or there is no yard. */
@@ -33,6 +36,10 @@ export function createShellMoves(
 ): ShellMoves {
   const { problem, size, car, bayKind } = compiled
   const workOfCar = rows(problem.cars.map((_, index) => indicesOf(car, index)))
+  const linked = Array.from(inLinkOrder(compiled))
+  const bayWork = problem.cars.map((_, of) =>
+    linked.filter((a) => car[a] === of && (bayKind[a] as number) >= 0),
+  )
   const leadsTo = kindsAhead(compiled)
   const backBefore = DAYS_BACK_BEFORE * dayLength(problem)
   /** By car: which stay this is. */
@@ -41,6 +48,7 @@ export function createShellMoves(
   const tooShort = new Int32Array(size)
   const hasYielded = new Uint8Array(problem.cars.length)
   /** By activity: whether its car has looked for another bay for it. */
+  const hasFetched = new Uint8Array(size)
   const hasChanged = new Uint8Array(size)
 
   /** Work in the bay, or on the bench ahead of work in it. */
@@ -107,6 +115,10 @@ export function createShellMoves(
     return sent >= 0 && giveWay(sent)
   }
 
+  /** The car's first work in a bay that is not placed, in the order of its links; -1 for none. */
+  const nextInBay = (of: number): number =>
+    (bayWork[of] as readonly number[]).find((activity) => !work.isPlaced(activity)) ?? -1
+
   return {
     bringFor: (activity, bound) => {
       const of = car[activity] as number
@@ -118,6 +130,14 @@ export function createShellMoves(
       if (isToChange) bring(activity, bound)
       return true
     },
+    fetchBefore: (activity) => {
+      const of = (choices.fetches[activity] as number) - 1
+      if (of < 0 || hasFetched[activity] === 1) return
+      hasFetched[activity] = 1
+      const next = nextInBay(of)
+      if (next < 0 || floor.suits(floor.bay[of] as number, bayKind[next] as number)) return
+      bring(next, 0)
+    },
     stayIsTooShort: (activity) => {
       tooShort[activity] = stay[car[activity] as number] as number
     },
@@ -128,6 +148,7 @@ export function createShellMoves(
       tooShort.fill(-1)
       hasYielded.fill(0)
       hasChanged.fill(0)
+      hasFetched.fill(0)
     },
   }
 }

@@ -50,12 +50,13 @@ export function createShifts(space: SearchSpace, random: Random, from: Incumbent
   }
 
   const changeMind = (): void => {
-    const { bay, crew, claims, elsewhere } = forward.choices
+    const { bay, crew, claims, elsewhere, fetches } = forward.choices
     const activity = random.below(size)
-    const what = random.below(4)
+    const what = random.below(5)
     if (what === 0 && bay.length > 0) bay[random.below(bay.length)] = random.below(RANKS)
     else if (what === 1) claims[activity] = 1 - (claims[activity] as number)
     else if (what === 2) elsewhere[activity] = 1 - (elsewhere[activity] as number)
+    else if (what === 3) fetches[activity] = random.below(bay.length + 1)
     else crew[activity] = random.below(RANKS)
   }
 
@@ -77,6 +78,8 @@ export function createShifts(space: SearchSpace, random: Random, from: Incumbent
   }
 
   const rounds = Math.max(1, Math.min(MOST_ROUNDS, Math.floor(schedules / (SCHEDULES_A_ROUND * size))))
+  /** Choices beside the order are for the last few in a hundred; the order counts first where schedules are few. */
+  const mindChanges = rounds > 1 ? OFTEN : SELDOM
   let round = 0
 
   const step = (overall: number): void => {
@@ -87,7 +90,7 @@ export function createShifts(space: SearchSpace, random: Random, from: Incumbent
     }
     trial.set(keys)
     copyChoices(choices, forward.choices)
-    if (random.next() < MIND_CHANGED) changeMind()
+    if (random.next() < mindChanges) changeMind()
     else for (let count = 1 + random.below(MOST_SHIFTS); count > 0; count -= 1) shift(progress)
     settle()
     list.set(linked)
@@ -115,7 +118,8 @@ const COOLED = 0.7
 /** Relative loss that is taken with a chance of 1/e at the start. */
 const HEAT = 0.02
 const REBASED = 0.1
-const MIND_CHANGED = 0.3
+const OFTEN = 0.3
+const SELDOM = 0.1
 /** A round needs this many schedules for each activity to have settled. */
 const SCHEDULES_A_ROUND = 6
 const MOST_ROUNDS = 40
@@ -125,7 +129,7 @@ const RANKS = 3
 const pick = (chance: number): number => (chance < 0.3 ? 0 : chance < 0.9 ? 1 : 2)
 
 /** Some of everything that may be chosen, most as it offers itself. */
-const drawChoices = ({ bay, crew, claims, elsewhere }: Choices, random: Random): void => {
+const drawChoices = ({ bay, crew, claims, elsewhere, fetches }: Choices, random: Random): void => {
   const draw = (of: Int32Array, chance: number, bound: number): void => {
     for (let at = 0; at < of.length; at += 1) of[at] = random.next() < chance ? random.below(bound) : 0
   }
@@ -133,6 +137,7 @@ const drawChoices = ({ bay, crew, claims, elsewhere }: Choices, random: Random):
   draw(crew, 0.25, RANKS)
   draw(claims, 0.5, 2)
   draw(elsewhere, 0.25, 2)
+  draw(fetches, 0.1, bay.length + 1)
 }
 
 /** How much worse a score is, relative to the first figure that differs; below 0 when it is better. */

@@ -5,12 +5,13 @@ import { solve } from '../../../domain/plan/solve/solve.ts'
 import { bestOfEveryPlan } from '../../support/every-plan.ts'
 import { exactPlan } from '../../support/exact-plan.ts'
 import { digestOf, OPTIMA_COUNT, OPTIMA_FILE, optimaSchema, smallWorkshop } from '../../support/optima.ts'
-import { figuresOf, isBetter, isClose } from '../../support/plan-figures.ts'
+import { figuresOf, isBetter } from '../../support/plan-figures.ts'
 import { MIDDLE, randomWorkshopProblem, SMALL } from '../../support/random-workshop-problem.ts'
 
 /** A slice in every run; PANELWRIGHT_CASES=30000 proves all optima again. */
 const CASES = Math.ceil(Number(process.env['PANELWRIGHT_CASES'] ?? 1200) / 150)
-const BUDGET = { seed: 1, schedules: 2000 }
+/** A tenth of what the program gives a workshop of this size. */
+const BUDGET = { seed: 1, schedules: 6000 }
 
 const optima = optimaSchema.parse(JSON.parse(readFileSync(OPTIMA_FILE, 'utf8')))
 
@@ -77,16 +78,14 @@ describe('the planner', () => {
     expect(left.map(({ seed }) => seed)).toEqual([])
   })
 
-  test('finds the proven optimum in nine of ten, and comes close in the others', () => {
+  test('finds the proven optimum in nineteen of twenty, and never claims better', () => {
     const compared = answers.flatMap(({ seed, best, problem, schedule }) =>
       best === null ? [] : [{ seed, best, found: figuresOf(problem, schedule) }],
     )
-    const told = (cases: typeof compared): readonly string[] =>
-      cases.map(({ seed, best, found }) => `${seed}: proven ${best.join()}, found ${found.join()}`)
-    const equal = compared.filter(({ best, found }) => best.join() === found.join())
-    expect(told(compared.filter(({ best, found }) => isBetter(found, best)))).toEqual([])
-    expect(told(compared.filter(({ best, found }) => !isClose(found, best)))).toEqual([])
-    expect(equal.length / compared.length).toBeGreaterThanOrEqual(0.9)
+    const isEqual = ({ best, found }: (typeof compared)[number]): boolean => best.join() === found.join()
+    const better = compared.filter(({ best, found }) => isBetter(found, best))
+    expect(better.map(({ seed }) => seed)).toEqual([])
+    expect(compared.filter(isEqual).length / compared.length).toBeGreaterThanOrEqual(0.95)
   })
 
   test('breaks no rule in workshops of middle size', { timeout: 120_000 }, () => {
