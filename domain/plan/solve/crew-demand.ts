@@ -13,14 +13,19 @@ export interface CrewDemand {
   readonly namedTo: number
 }
 
-/** By activity; null for work that needs nobody. People who can do less come first, so that the others stay free. */
+/**
+ * By activity; null for work that needs nobody. Of people who are ready at the same time the first is taken: whoever has
+ * the work in the plan in force, then those who can do less, so that the others stay free.
+ */
 export const crewDemands = ({ problem, watch, work, named }: Compiled): readonly (CrewDemand | null)[] => {
   const uses = new Map<number, number>()
   for (const { crew } of problem.activities)
     for (const person of crew?.able ?? []) uses.set(person, (uses.get(person) ?? 0) + 1)
-  return problem.activities.map(({ crew }, index) => {
+  return problem.activities.map(({ crew, inForce }, index) => {
     if (crew === null) return null
-    const able = crew.able.toSorted((a, b) => (uses.get(a) ?? 0) - (uses.get(b) ?? 0) || a - b)
+    const rank = (person: number): number =>
+      inForce?.crew.includes(person) === true ? -1 : (uses.get(person) ?? 0)
+    const able = crew.able.toSorted((a, b) => rank(a) - rank(b) || a - b)
     return {
       people: crew.people,
       work: work[index] as number,
