@@ -71,7 +71,7 @@ export function CarLines({ car }: { readonly car: PlannedCar }) {
   const when = useWhen()
   const [isHistoryOpen, setIsHistoryOpen] = useState(false)
   const late = daysLate(car, when)
-  const work = plan.work.filter(({ carId }) => carId === car.carId)
+  const work = plan.work.filter(({ carId }) => carId === car.carId).toSorted((a, b) => a.start - b.start)
   const promised = car.promised === null ? 'nothing promised' : `promised ${when.day(car.promised)}`
   return (
     <>
