@@ -2,7 +2,7 @@ import { joinWords } from '../text/words.ts'
 import type { BuiltProblem } from './build-problem.ts'
 import { type Bound, lastBound } from './explain/bound.ts'
 import { createFloorBounds } from './explain/floor-bounds.ts'
-import { createFixtureBounds, supportBounds } from './explain/held-bounds.ts'
+import { createFixtureBounds, createSupportBounds } from './explain/held-bounds.ts'
 import { tellSchedule, type ToldSchedule } from './explain/told-schedule.ts'
 import type { PlannedWork, StartReason } from './plan.ts'
 import type { Activity, Link } from './problem.ts'
@@ -17,6 +17,7 @@ export function explainStarts(built: BuiltProblem, schedule: Schedule): readonly
   const told = tellSchedule(built, schedule)
   const incoming = Map.groupBy(built.problem.links, ({ after }) => after)
   const floorBounds = createFloorBounds(told)
+  const supportBounds = createSupportBounds(told)
   const fixtureBounds = createFixtureBounds(told)
   return schedule.placed.map((placement, activity) => {
     if (placement === null) return { reason: 'now', words: '' }
@@ -27,7 +28,7 @@ export function explainStarts(built: BuiltProblem, schedule: Schedule): readonly
       ...datedBounds(told, activity),
       ...linkBounds(told, car, incoming.get(activity) ?? []),
       ...floorBounds(activity),
-      ...supportBounds(told, activity),
+      ...supportBounds(activity),
       ...fixtureBounds(activity),
       ...told.peopleBefore(crew, start, car),
     ]

@@ -1,6 +1,6 @@
 import type { ThreePoint } from '../facts/shapes.ts'
+import { expectedHours } from '../value/estimated-hours.ts'
 import { normalCdf } from './likelihood/normal.ts'
-import { pertMean } from './likelihood/quantile-table.ts'
 import type { Link } from './problem.ts'
 
 /** Mean and variance of the end of a network of activities, and the chance to be done in time. In the unit of the points. */
@@ -29,7 +29,7 @@ export function pertNetwork(points: readonly ThreePoint[], links: readonly Link[
     const { mean, variance } = longest(before)
     const own = points[activity] as ThreePoint
     const path = {
-      mean: mean + pertMean(own),
+      mean: mean + expectedHours(own),
       variance: variance + ((own.longest - own.shortest) / 6) ** 2,
     }
     known.set(activity, path)

@@ -2,22 +2,23 @@ import type { Bound } from './bound.ts'
 import type { ToldSchedule } from './told-schedule.ts'
 
 /** One side of a shell stands open at a time: an opening waits for the closing of the others. */
-export function supportBounds(
-  { problem, schedule, at, work }: ToldSchedule,
-  activity: number,
-): readonly Bound[] {
-  const { stands, apart } = problem
-  const opened = new Set(stands.flatMap(({ from }, stand) => (from === activity ? [stand] : [])))
-  if (opened.size === 0) return []
-  return apart.flatMap(([a, b]): Bound[] => {
-    const other = opened.has(a) ? b : opened.has(b) ? a : null
-    const until = other === null ? -1 : (stands[other]?.until ?? -1)
-    const closed = schedule.placed[until]
-    if (!closed) return []
-    const words = (): string =>
-      `waits for ${work(until, problem.activities[activity]?.car ?? null)} until ${at(closed.finish)}, because one side stands open at a time`
-    return [{ tick: closed.finish, reason: 'support', words }]
-  })
+export function createSupportBounds({
+  problem: { stands, apart, activities },
+  schedule,
+  at,
+  work,
+}: ToldSchedule): (activity: number) => readonly Bound[] {
+  const sides = [...apart, ...apart.map(([a, b]) => [b, a] as const)]
+  const othersOf = Map.groupBy(sides, ([opened]) => stands[opened]?.from ?? -1)
+  return (activity) =>
+    (othersOf.get(activity) ?? []).flatMap(([, other]): Bound[] => {
+      const until = stands[other]?.until ?? -1
+      const closed = schedule.placed[until]
+      if (!closed) return []
+      const words = (): string =>
+        `waits for ${work(until, activities[activity]?.car ?? null)} until ${at(closed.finish)}, because one side stands open at a time`
+      return [{ tick: closed.finish, reason: 'support', words }]
+    })
 }
 
 /** Jigs, dollies and other means that are all taken until somebody lets one go. */

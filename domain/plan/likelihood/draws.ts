@@ -1,10 +1,11 @@
 import type { ThreePoint } from '../../facts/shapes.ts'
+import { expectedHours } from '../../value/estimated-hours.ts'
 import type { Activity } from '../problem.ts'
 import { createRandom, type Random } from '../solve/random.ts'
 import type { Duration } from './durations.ts'
 import { normalScores } from './normal.ts'
 import { HIDDEN_DAMAGE, REPAIR_CORRELATION } from './prior.ts'
-import { FAR, fillQuantiles, pertMean, STEPS, TABLE_LENGTH } from './quantile-table.ts'
+import { FAR, fillQuantiles, STEPS, TABLE_LENGTH } from './quantile-table.ts'
 
 export interface DrawOptions {
   readonly samples: number
@@ -42,9 +43,9 @@ export function createDraw(
       work.fill(planned)
       return
     }
-    const points = pertMean(duration) > 0 ? duration : CERTAIN
+    const points = expectedHours(duration) > 0 ? duration : CERTAIN
     fillQuantiles(table, points)
-    const scale = planned / pertMean(points)
+    const scale = planned / expectedHours(points)
     own.set(scores)
     shuffle(own, stream(seed, 3 * activity))
     const luck = luckOf(repair)

@@ -7,10 +7,6 @@ export function pertShape({ shortest: a, likely: m, longest: b }: ThreePoint): B
   return { alpha: 1 + (4 * (m - a)) / (b - a), beta: 1 + (4 * (b - m)) / (b - a) }
 }
 
-/** The mean of the modified PERT beta, (a + 4m + b)/6. */
-export const pertMean = ({ shortest, likely, longest }: ThreePoint): number =>
-  (shortest + 4 * likely + longest) / 6
-
 /**
  * The value of a standard normal score's likelihood for three points: one entry each 1/STEPS from -FAR to FAR, to be read
  * with straight lines between. Written into `table`, which has TABLE_LENGTH entries.

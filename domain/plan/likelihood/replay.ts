@@ -69,12 +69,21 @@ interface Worker {
   readonly free: Int32Array
 }
 
-function workersFor({ able, named }: Crew, watch: number, { free, times }: Rows): readonly Worker[] {
-  return (named.length > 0 ? named : able).flatMap((person) => {
+function workersFor(crew: Crew, watch: number, { free, times }: Rows): readonly Worker[] {
+  return (crew.named.length > 0 ? crew.named : shortlist(crew.able, free)).flatMap((person) => {
     const time = times({ people: 1, able: [person], named: [] }, watch)
     return time === null ? [] : [{ time, free: free[person] as Int32Array }]
   })
 }
+
+/** Of many who are able, those who are free soonest in the last sample; in a workshop of a dozen that is everybody. */
+function shortlist(able: readonly number[], free: readonly Int32Array[]): readonly number[] {
+  if (able.length <= SHORTLIST) return able
+  const freeAt = (person: number): number => free[person]?.at(-1) ?? 0
+  return able.toSorted((a, b) => freeAt(a) - freeAt(b)).slice(0, SHORTLIST)
+}
+
+const SHORTLIST = 8
 
 /** To whom would finish it first; of equals to who is free last, so that the other one can begin something else. */
 function giveToOne(workers: readonly Worker[], { ready, work, finishes }: Rows): void {
@@ -102,7 +111,10 @@ function giveToSeveral(
   time: RepeatedTime,
   { ready, work, finishes, free }: Rows,
 ): void {
-  const others = able.filter((person) => !named.includes(person))
+  const others = shortlist(
+    able.filter((person) => !named.includes(person)),
+    free,
+  )
   const chosen = [...named]
   for (let sample = 0; sample < ready.length; sample += 1) {
     let start = ready[sample] as number
