@@ -6,8 +6,8 @@ import type { FrozenItem, FrozenOrder } from './frozen-order.ts'
  * Plays a plan's order through for many samples of the work at once; gives the finishes of an item, one tick a sample. In
  * the order of the planned starts each item begins as soon as what it waits for is done, and whoever of those who can do
  * it would finish it first does it. Kept to their planned crews, people would wait for each other as they never do in a
- * workshop: on 20 cars that put the finishes off by two to three weeks more than planning each sample anew, this by one
- * to three days.
+ * workshop. Against planning each sample anew, 20 cars over four months then ended two to three weeks too late; as it is,
+ * one to five days.
  *
  * @param fill the sampled work of an activity, one entry a sample; moves take as long as planned
  */
