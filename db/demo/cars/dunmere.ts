@@ -24,7 +24,7 @@ export const dunmere: DemoCar = {
   owner: 'osk',
   priority: 2,
   charge: { capHours: 420 },
-  promised: 32,
+  promised: 78,
   arrives: -108,
   pace: [
     [-101, 0],

@@ -24,7 +24,7 @@ export const marrick: DemoCar = {
   owner: 'quill',
   priority: 2,
   charge: 'hour',
-  promised: 17,
+  promised: 52,
   arrives: -46,
   pace: [
     [-41, 0],

@@ -22,7 +22,7 @@ export const ostwick: DemoCar = {
   insurer: 'pennywort',
   priority: 3,
   charge: 'hour',
-  promised: 12,
+  promised: 45,
   arrives: -52,
   pace: [
     [-47, 0],

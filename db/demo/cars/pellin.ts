@@ -23,7 +23,7 @@ export const pellin: DemoCar = {
   owner: 'brook',
   priority: 1,
   charge: 'hour',
-  promised: 78,
+  promised: 84,
   arrives: -15,
   pace: [
     [-11, 0],
