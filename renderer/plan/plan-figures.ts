@@ -6,24 +6,32 @@ import type { Figure } from '../parts/screen-head.tsx'
 import type { When } from '../parts/when.tsx'
 import { daysLate } from './plan-words.ts'
 
+/** What the head of the screen says of the plan. */
+export interface PlanHead {
+  readonly figures: readonly Figure[]
+  /** What holds the latest car most; null when no car is late. */
+  readonly reason: string | null
+}
+
 /** How many cars are late with 80 %, the worst of them, and what holds it most. */
-export function planFigures(plan: Plan, names: PlanNames, when: When): readonly Figure[] {
+export function planHead(plan: Plan, names: PlanNames, when: When): PlanHead {
   const late = plan.cars
-    .map((car) => ({ carId: car.carId, days: daysLate(car, when), car }))
+    .map((car) => ({ car, days: daysLate(car, when) }))
     .filter(({ days }) => days > 0)
     .toSorted((a, b) => b.days - a.days)
   const worst = late[0]
   if (worst === undefined) {
-    return [
-      { label: 'late at 80 %', value: plan.cars.length === 0 ? 'no car planned' : 'none', tone: 'passed' },
-    ]
+    const value = plan.cars.length === 0 ? 'no car planned' : 'none'
+    return { figures: [{ label: 'late at 80 %', value, tone: 'passed' }], reason: null }
   }
-  const reason = worstWait(plan.work, worst.carId)?.why.words ?? driverWords(worst.car.drivers[0])
-  return [
-    { label: 'late at 80 %', value: plural('car', late.length), tone: 'accent' },
-    { label: 'latest', value: `${names.car(worst.carId)}, ${plural('day', worst.days)}`, tone: 'accent' },
-    ...(reason === null ? [] : [{ label: 'the reason', value: reason }]),
-  ]
+  const { carId, drivers } = worst.car
+  return {
+    figures: [
+      { label: 'late at 80 %', value: plural('car', late.length), tone: 'accent' },
+      { label: 'latest', value: `${names.car(carId)}, ${plural('day', worst.days)}`, tone: 'accent' },
+    ],
+    reason: worstWait(plan.work, carId)?.why.words ?? driverWords(drivers[0]),
+  }
 }
 
 /** Reasons that somebody can do something about; order, curing and working hours are as they are. */

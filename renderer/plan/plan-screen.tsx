@@ -9,13 +9,14 @@ import { api } from '../client.ts'
 import { useActor } from '../parts/actor.tsx'
 import { Loaded } from '../parts/loaded.tsx'
 import { PLAN_LISTS, PLAN_SHEETS, type PlanSheetName } from '../parts/plan-sheets.ts'
-import { ScreenHead } from '../parts/screen-head.tsx'
-import { useWhen } from '../parts/when.tsx'
+import { ScreenHead, type Figure } from '../parts/screen-head.tsx'
+import { useWhen, type When } from '../parts/when.tsx'
 import { emptyPlan } from './empty-plan.tsx'
 import { FaultList } from './fault-list.tsx'
 import { HatchPatterns } from './hatch-patterns.tsx'
 import { type ShownPlan, ShownPlanProvider } from './plan-context.ts'
-import { planFigures } from './plan-figures.ts'
+import { planHead } from './plan-figures.ts'
+import styles from './plan.module.css'
 import { PlanList } from './plan-list.tsx'
 import { PlanSheet } from './plan-sheet.tsx'
 import { ProposalBar, type WhichPlan } from './proposal-bar.tsx'
@@ -61,7 +62,7 @@ function PlanOf({ view }: { readonly view: PlanView }) {
         <ScreenHead
           title="Plan"
           below={belowTitle(view, shown.plan, when.dayAndTime(shown.plan.madeAt))}
-          figures={planFigures(shown.plan, shown.names, when)}
+          figures={headFigures(shown, when)}
         />
         <FaultList faults={shown.plan.faults} />
         <Proposal which={which} onWhich={setWhich} />
@@ -118,6 +119,13 @@ function Sheets() {
       {sheet === 'list' ? <PlanList by={search.by ?? PLAN_LISTS[0]} /> : <WhatIfSheet />}
     </>
   )
+}
+
+/** The reason is a sentence, so it is set smaller than the figures beside it. */
+function headFigures({ plan, names }: ShownPlan, when: When): readonly Figure[] {
+  const { figures, reason } = planHead(plan, names, when)
+  if (reason === null) return figures
+  return [...figures, { label: 'the reason', value: <span className={styles.reason}>{reason}</span> }]
 }
 
 /** What is in force is shown until a newer one is asked for; without one, the proposal. */

@@ -4,7 +4,7 @@ import type { PlannedWork, StartReason } from '../../../domain/plan/plan.ts'
 import { dayEnd } from '../../../domain/time/zone.ts'
 import type { CarComparison } from '../../../domain/views/plan-view-shapes.ts'
 import { createWhen } from '../../../renderer/parts/when.tsx'
-import { planFigures, worstWait } from '../../../renderer/plan/plan-figures.ts'
+import { planHead, worstWait } from '../../../renderer/plan/plan-figures.ts'
 import {
   blockWords,
   comparisonWords,
@@ -144,14 +144,16 @@ describe('the head of the plan', () => {
   })
 
   test('says how many are late, the worst and its reason; and nothing of a worst when none is', () => {
-    const figures = planFigures(plan, names, when)
+    const { figures, reason } = planHead(plan, names, when)
     const late = plan.cars.filter((car) => daysLate(car, when) > 0)
     expect(late.length).toBeGreaterThan(0)
-    expect(figures.map(({ label }) => label)).toEqual(['late at 80 %', 'latest', 'the reason'])
+    expect(figures.map(({ label }) => label)).toEqual(['late at 80 %', 'latest'])
+    expect(reason).toMatch(/^waits for /)
     expect(figures[0]?.value).toBe(`${late.length} car${late.length === 1 ? '' : 's'}`)
     const onTime = { ...plan, cars: plan.cars.map((car) => ({ ...car, promised: null })) }
-    expect(planFigures(onTime, names, when)).toEqual([
-      { label: 'late at 80 %', value: 'none', tone: 'passed' },
-    ])
+    expect(planHead(onTime, names, when)).toEqual({
+      figures: [{ label: 'late at 80 %', value: 'none', tone: 'passed' }],
+      reason: null,
+    })
   })
 })
