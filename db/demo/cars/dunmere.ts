@@ -24,7 +24,7 @@ export const dunmere: DemoCar = {
   owner: 'osk',
   priority: 2,
   charge: { capHours: 420 },
-  promised: 78,
+  promised: 86,
   arrives: -108,
   pace: [
     [-101, 0],

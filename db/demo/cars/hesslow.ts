@@ -21,7 +21,7 @@ export const hesslow: DemoCar = {
   owner: 'strand',
   priority: 2,
   charge: 'fixed',
-  promised: 24,
+  promised: 34,
   arrives: -136,
   pace: [
     [-131, 0],

@@ -24,7 +24,7 @@ export const marrick: DemoCar = {
   owner: 'quill',
   priority: 2,
   charge: 'hour',
-  promised: 52,
+  promised: 58,
   arrives: -46,
   pace: [
     [-41, 0],

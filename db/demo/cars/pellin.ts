@@ -23,7 +23,7 @@ export const pellin: DemoCar = {
   owner: 'brook',
   priority: 1,
   charge: 'hour',
-  promised: 84,
+  promised: 112,
   arrives: -15,
   pace: [
     [-11, 0],

@@ -21,7 +21,7 @@ export const tamsel: DemoCar = {
   owner: 'marsh',
   priority: 1,
   charge: 'hour',
-  promised: 100,
+  promised: 106,
   arrives: -42,
   pace: [
     [-38, 0],

@@ -21,7 +21,7 @@ export const velloran: DemoCar = {
   owner: 'wend',
   priority: 2,
   charge: 'hour',
-  promised: 50,
+  promised: 72,
   arrives: -42,
   pace: [
     [-38, 0],
