@@ -177,7 +177,10 @@ export interface Repair {
   drainsChecked: (Stamp & { readonly id: ReadingId })[]
   welds: WeldCount[]
   prepared: { readonly gate: Gate; readonly stamp: Stamp }[]
+  /** Of gates that are not passed or were passed last; a reopening drops them. */
   releases: Release[]
+  /** Times during which a gate was worked on under a released hold and that are over; for ever. */
+  releasedSpells: ReleasedSpell[]
   closedAsFound: ClosedAsFound | null
   /** Set when the repair was retired, or merged into another. */
   retired: { readonly stamp: Stamp; readonly reason: string; readonly into: RepairId | null } | null
@@ -202,11 +205,12 @@ export interface GateRecord {
   status: GateStatus
   /** Set while the gate is passed or not needed. `happened` is the time done. */
   done: GateDone | null
-  /** The last pass that was taken back: hours since then are rework until the gate is passed again. */
+  /** The last pass that was taken back. */
   reopened: { readonly stamp: Stamp; readonly cause: ReworkCause; readonly reason: string } | null
   /** Journal number of the last reopening that reached this gate; evidence up to it no longer counts. */
   evidenceFloor: number
-  everPassed: boolean
+  /** When it was passed first: hours from then on are rework, for ever. */
+  firstPassed: Moment | null
 }
 
 export type GateDone =
@@ -236,6 +240,13 @@ export interface Release {
   readonly reason: string
   readonly stamp: Stamp
   readonly asked: boolean
+}
+
+/** From the first release of a hold on a gate until the gate was done or taken back. */
+export interface ReleasedSpell {
+  readonly gate: Gate
+  readonly from: Moment
+  readonly to: Moment
 }
 
 export interface ClosedAsFound {
@@ -278,6 +289,8 @@ export interface Task {
   status: GateStatus
   done: { readonly stamp: Stamp; readonly did: readonly PersonId[]; readonly note: string } | null
   reopened: { readonly stamp: Stamp; readonly cause: ReworkCause } | null
+  /** When it was signed first: hours from then on are rework, for ever. */
+  firstPassed: Moment | null
 }
 
 export interface Attachment {
@@ -373,7 +386,7 @@ export interface TimeEntry {
   readonly by: 'clock' | 'hand'
   readonly hotWork: boolean
   readonly cause: ReworkCause | null
-  /** Targets that stood passed or reopened when the entry was made: its hours on them are rework. */
+  /** Targets that had been passed once when the work was done: its hours on them are rework. */
   readonly rework: readonly boolean[]
   readonly stamp: Stamp
   /** What counts: a stopped clock ends here at the end of the person's day unless more was confirmed. */

@@ -99,7 +99,7 @@ function gateJob(looking: Looking, wanted: DemoRepair): Job | null {
   const all = [first, ...together]
   const { skill, people, hotWork } = first.repair.plan.gates[gate]
   const repairIds: [RepairId, ...RepairId[]] = [first.repair.id, ...together.map(({ repair }) => repair.id)]
-  const worth = sum(all.map(({ repair, hours }) => (repair.gates[gate].everPassed ? 0 : hours)))
+  const worth = sum(all.map(({ repair, hours }) => (repair.gates[gate].firstPassed === null ? hours : 0)))
   const takes = sum(
     all.map(({ repair, hours, takesShare }) => hours * takesShare * reworkShare(repair, gate)),
   )
@@ -118,7 +118,8 @@ function gateJob(looking: Looking, wanted: DemoRepair): Job | null {
 const sum = (hours: readonly number[]): number => hours.reduce((total, each) => total + each, 0)
 
 /** A gate done before takes less the second time. */
-const reworkShare = (repair: RepairState, gate: Gate): number => (repair.gates[gate].everPassed ? 0.4 : 1)
+const reworkShare = (repair: RepairState, gate: Gate): number =>
+  repair.gates[gate].firstPassed === null ? 1 : 0.4
 
 function isDoneTogether(car: CarState, gate: Gate, a: RepairState, b: RepairState): boolean {
   if (a.plan.on !== b.plan.on) return false

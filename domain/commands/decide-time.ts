@@ -4,6 +4,7 @@ import type { EntryId } from '../ids.ts'
 import { ok, refuse, type Result } from '../refusal.ts'
 import { momentWords } from '../rules/time-holds.ts'
 import { instantToIso, MS_PER_HOUR } from '../time/zone.ts'
+import { entryStart } from '../value/entry-hours.ts'
 import { clockCountsTo } from '../value/person-day.ts'
 import type { CommandPayload } from './command-shapes.ts'
 import type { Decided, DecideContext } from './decide.ts'
@@ -25,7 +26,7 @@ export const timeDeciders: { readonly [K in TimeKind]: Decider<K> } = {
     const running = others.entries.find((entry) => entry.time.kind === 'running')
     return (
       firstRefusal(
-        entryRefusal(payload, context),
+        entryRefusal(payload, happened, context),
         refuseIf(
           running !== undefined,
           'overlap',
@@ -63,7 +64,7 @@ export const timeDeciders: { readonly [K in TimeKind]: Decider<K> } = {
 
   logTime: (payload, context) =>
     firstRefusal(
-      entryRefusal(payload, context),
+      entryRefusal(payload, entryStart(payload.time), context),
       timeRefusal(payload.personId, payload.time, null, context),
     ) ?? record(fact('timeLogged', { ...payload, watchMinutes: watchAfter(payload, context) })),
 
@@ -78,7 +79,7 @@ export const timeDeciders: { readonly [K in TimeKind]: Decider<K> } = {
           "A correction keeps the entry's person.",
           'Void the entry and enter it for the other person.',
         ),
-        entryRefusal({ ...payload, hotWork: false }, context),
+        entryRefusal({ ...payload, hotWork: false }, entryStart(payload.time), context),
         timeRefusal(payload.personId, payload.time, payload.replaces, context),
       ) ?? record(fact('timeCorrected', payload))
     )

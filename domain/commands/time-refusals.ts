@@ -1,4 +1,5 @@
-import type { CarState, EntryState } from '../car.ts'
+import type { CarState, EntryState, Moment } from '../car.ts'
+import type { WorkTarget } from '../facts/shapes.ts'
 import type { TimeSpan } from '../facts/time-facts.ts'
 import type { EntryId, PersonId } from '../ids.ts'
 import { refuse } from '../refusal.ts'
@@ -17,8 +18,12 @@ interface EntryParts {
   readonly shares?: readonly number[] | null
 }
 
-/** What any new time entry must hold: known people and work, one's own time, shares that add up, a cause for rework. */
-export const entryRefusal = (payload: EntryParts, context: DecideContext): Refused | null =>
+/**
+ * What any new time entry must hold: known people and work, one's own time, shares that add up, a cause for rework.
+ *
+ * @param start when its work began
+ */
+export const entryRefusal = (payload: EntryParts, start: Moment, context: DecideContext): Refused | null =>
   firstRefusal(
     unknownPeople(context, [payload.personId]),
     ownTimeRefusal(payload.personId, context),
@@ -30,7 +35,7 @@ export const entryRefusal = (payload: EntryParts, context: DecideContext): Refus
     ),
     onRefusal(payload.on, context),
     sharesRefusal(payload.shares ?? null, payload.on),
-    context.car ? causeRefusal(context.car, payload) : null,
+    context.car ? causeRefusal(context.car, payload, start) : null,
   )
 
 /** A technician logs their own time; a manager may log anybody's. */
@@ -77,16 +82,23 @@ export const sharesRefusal = (shares: readonly number[] | null, on: EntryState['
   )
 }
 
-/** Hours on a passed gate are rework and have a cause; a reopened gate brings its own. */
-const causeRefusal = (car: CarState, { on, cause }: EntryParts): Refused | null =>
+/** Hours after a gate was passed are rework and have a cause; a reopened gate brings its own. */
+const causeRefusal = (car: CarState, { on, cause }: EntryParts, start: Moment): Refused | null =>
   refuseIf(
-    on.kind === 'work' &&
-      cause === null &&
-      on.targets.some((target) => targetStanding(car, target) === 'passed'),
+    on.kind === 'work' && cause === null && on.targets.some((target) => isPassedBefore(car, target, start)),
     'bad-input',
     'This gate is passed already, so the hours are rework.',
     'Say why: choose a cause.',
   )
+
+function isPassedBefore(car: CarState, target: WorkTarget, start: Moment): boolean {
+  if (targetStanding(car, target) !== 'passed') return false
+  const work =
+    target.kind === 'gate'
+      ? car.repairs.get(target.repairId)?.gates[target.gate]
+      : car.tasks.get(target.taskId)
+  return work?.done != null && start >= work.done.stamp.happened
+}
 
 interface Span {
   readonly start: number

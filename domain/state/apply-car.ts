@@ -52,6 +52,7 @@ export const applyCarFact = (car: CarDraft, fact: Fact, stamp: Stamp): void => {
         status: 'open',
         done: null,
         reopened: null,
+        firstPassed: null,
       })
       return
     }

@@ -64,7 +64,7 @@ const openGate = (): GateRecord => ({
   done: null,
   reopened: null,
   evidenceFloor: 0,
-  everPassed: false,
+  firstPassed: null,
 })
 
 const createRepair = (
@@ -89,6 +89,7 @@ const createRepair = (
   welds: [],
   prepared: [],
   releases: [],
+  releasedSpells: [],
   closedAsFound: null,
   retired: null,
 })

@@ -2,6 +2,7 @@ import type { CarDraft, Stamp, TimeEntry } from '../car.ts'
 import type { Fact, FactOf } from '../facts.ts'
 import type { LoggedOn, TimeSpan } from '../facts/time-facts.ts'
 import type { EntryId } from '../ids.ts'
+import { entryStart } from '../value/entry-hours.ts'
 
 type Entries = Map<EntryId, TimeEntry>
 
@@ -38,7 +39,7 @@ export const applyTimeToEntries = (
       )
       const from = endOf(time)
       const watch = watchMinutes === null ? null : { minutes: watchMinutes, from, completed: null }
-      entries.set(entryId, { ...entry, rework: flagsOf(on, startOf(time)), watch })
+      entries.set(entryId, { ...entry, rework: flagsOf(on, entryStart(time)), watch })
       return
     }
     case 'timeCorrected':
@@ -104,7 +105,7 @@ const correctTime = (
   const corrected = { entryId, personId, on, hotWork: old.hotWork, cause, time, shares, note: old.note }
   entries.set(entryId, {
     ...handEntry(corrected, old.visitId, stamp),
-    rework: flagsOf(on, startOf(time)),
+    rework: flagsOf(on, entryStart(time)),
     watch: old.watch,
   })
 }
@@ -129,6 +130,7 @@ const handEntry = (
   gone: null,
 })
 
+/** Judged by when the work was done, so that it is the same whenever the hours are entered. */
 const reworkFlags = (car: CarDraft, on: LoggedOn, start: number): readonly boolean[] =>
   on.kind === 'workshop'
     ? []
@@ -137,14 +139,9 @@ const reworkFlags = (car: CarDraft, on: LoggedOn, start: number): readonly boole
           target.kind === 'gate'
             ? car.repairs.get(target.repairId)?.gates[target.gate]
             : car.tasks.get(target.taskId)
-        if (!record) return false
-        if (record.status === 'passed') return record.done !== null && start >= record.done.stamp.happened
-        return record.reopened !== null && start >= record.reopened.stamp.happened
+        const first = record?.firstPassed ?? null
+        return first !== null && start >= first
       })
-
-/** A day without times counts from its noon: it is only compared with when a gate was passed. */
-const startOf = (time: TimeSpan): number =>
-  Date.parse(time.kind === 'span' ? time.start : `${time.date}T12:00:00Z`)
 
 const endOf = (time: TimeSpan): number =>
   Date.parse(time.kind === 'span' ? time.end : `${time.date}T12:00:00Z`)

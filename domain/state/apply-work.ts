@@ -1,4 +1,4 @@
-import type { CarDraft, GateRecord, Repair, Stamp } from '../car.ts'
+import type { CarDraft, GateRecord, Moment, Repair, Stamp } from '../car.ts'
 import type { Fact, PayloadOf } from '../facts.ts'
 import type { ReworkCause } from '../facts/shapes.ts'
 import { gatesFrom, type Gate } from '../gates.ts'
@@ -11,8 +11,10 @@ export const applyWorkFact = (car: CarDraft, fact: Fact, stamp: Stamp): void => 
     case 'gatePassed':
       return passGate(car, fact.payload, stamp)
     case 'gateNotNeeded': {
-      const record = car.repairs.get(fact.payload.repairId)?.gates[fact.payload.gate]
-      if (!record) return
+      const repair = car.repairs.get(fact.payload.repairId)
+      if (!repair) return
+      const record = repair.gates[fact.payload.gate]
+      endReleased(repair, fact.payload.gate, stamp.happened)
       record.status = 'not needed'
       record.done = { kind: 'not needed', stamp, reason: fact.payload.reason }
       return
@@ -50,6 +52,7 @@ export const applyWorkFact = (car: CarDraft, fact: Fact, stamp: Stamp): void => 
       const task = car.tasks.get(fact.payload.taskId)
       if (!task) return
       task.status = 'passed'
+      task.firstPassed ??= stamp.happened
       task.done = { stamp, did: fact.payload.did, note: fact.payload.note }
       return
     }
@@ -147,8 +150,9 @@ const passGate = (car: CarDraft, payload: PayloadOf<'gatePassed'>, stamp: Stamp)
   const repair = car.repairs.get(payload.repairId)
   if (!repair) return
   const record = repair.gates[payload.gate]
+  endReleased(repair, payload.gate, stamp.happened)
   record.status = 'passed'
-  record.everPassed = true
+  record.firstPassed ??= stamp.happened
   record.done = {
     kind: 'passed',
     stamp,
@@ -184,12 +188,21 @@ export const reopenGate = (
   const repair = car.repairs.get(repairId)
   if (!repair) return
   const gates = gatesFrom(repair.plan, from)
+  for (const gate of gates) endReleased(repair, gate, reopened.stamp.happened)
   for (const gate of gates) takeBack(repair.gates[gate], gate === from, reopened)
   dropLeft(car, repairId, gates)
   repair.closedAsFound = null
   undoLayers(repair, gates)
   repair.releases = repair.releases.filter((release) => !gates.includes(release.gate))
   if (gates.includes('primed')) makeFitUpsStale(car, repairId, reopened.stamp.number)
+}
+
+/** Keeps how long an open gate stood under released holds, as the releases themselves go with a reopening. */
+const endReleased = (repair: Repair, gate: Gate, to: Moment): void => {
+  if (repair.gates[gate].status !== 'open') return
+  const released = repair.releases.filter((release) => release.gate === gate && !release.asked)
+  const from = Math.min(...released.map(({ stamp }) => stamp.happened))
+  if (from < to) repair.releasedSpells.push({ gate, from, to })
 }
 
 const takeBack = (

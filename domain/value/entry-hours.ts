@@ -1,5 +1,6 @@
 import type { CarState, EntryState, Moment } from '../car.ts'
 import type { ReworkCause, WorkTarget } from '../facts/shapes.ts'
+import type { TimeSpan } from '../facts/time-facts.ts'
 import type { VisitId } from '../ids.ts'
 import { hoursBetween, localDateOf } from '../time/zone.ts'
 import type { WorkshopState } from '../workshop.ts'
@@ -35,6 +36,10 @@ export function entryHours(entry: EntryState, context: HoursContext): number {
     }
   }
 }
+
+/** When the work of an entry began. A day without times counts from its noon in UTC: it is only compared with passings. */
+export const entryStart = (time: TimeSpan): Moment =>
+  Date.parse(time.kind === 'span' ? time.start : `${time.date}T12:00:00Z`)
 
 /** The local date (YYYY-MM-DD) that an entry belongs to: the one it started on. */
 export function entryDate(entry: EntryState, zone: string): string {

@@ -39,7 +39,10 @@ function carLike(
     currentVisit: visitId,
     repairs: new Map(repairs.map((repair) => [repair.id, unbegun(repair, visitId)])),
     tasks: new Map(
-      tasks.map((task) => [task.id, { ...task, visitId, status: 'open', done: null, reopened: null }]),
+      tasks.map((task) => [
+        task.id,
+        { ...task, visitId, status: 'open', done: null, reopened: null, firstPassed: null },
+      ]),
     ),
     safety: { bracing: false, battery: false, fuel: false },
     standing: null,
@@ -103,12 +106,13 @@ const OPEN: GateRecordState = {
   done: null,
   reopened: null,
   evidenceFloor: 0,
-  everPassed: false,
+  firstPassed: null,
 }
 
 function unbegun(repair: RepairState, visitId: VisitId): RepairState {
   const gates = Object.fromEntries(
     GATES.map((gate) => [gate, repair.gates[gate].status === 'not needed' ? repair.gates[gate] : OPEN]),
   ) as RepairState['gates']
-  return { ...repair, visitId, gates, releases: [], closedAsFound: null, reviewed: null, prepared: [] }
+  const unworked = { releases: [], releasedSpells: [], closedAsFound: null, reviewed: null, prepared: [] }
+  return { ...repair, visitId, gates, ...unworked }
 }
