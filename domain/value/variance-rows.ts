@@ -1,14 +1,21 @@
 import type { CarState, VisitState } from '../car.ts'
 import type { WorkTarget } from '../facts/shapes.ts'
-import type { PersonId } from '../ids.ts'
-import { localDateOf } from '../time/zone.ts'
 import { entryDate, entryPieces, type HoursContext, visitEntries } from './entry-hours.ts'
 import { type TargetFigures, visitFigures } from './hours.ts'
 import { hoursToGo } from './hours-to-go.ts'
 import { shareOnReleased } from './released-hours.ts'
 import { targetKey } from './target.ts'
 import { targetEnd } from './target-history.ts'
-import { noFigures, type VarianceFigures, type VarianceLabels, type VarianceRow } from './variance-row.ts'
+import { noFigures, type VarianceRow } from './variance-row.ts'
+import {
+  type Move,
+  monthOf,
+  monthOfDate,
+  splitOver,
+  targetLabels,
+  workersByTarget,
+  workShares,
+} from './work-shares.ts'
 
 /**
  * The hours of a visit as rows that every grouping adds up. Spent hours stand with who logged them in the month that they
@@ -30,27 +37,9 @@ export function varianceRows(
     const toGo = hoursToGo(car, visit, each, context)
     const endMonth = end === null ? null : monthOf(end.at, context)
     const moves = [...(agreed.get(key) ?? []), ...standingHours(each, endMonth, toGo)]
-    return splitOver(sharesOf(workers.get(key), end?.did), targetLabels(car, visit, each.target), moves)
+    return splitOver(workShares(workers.get(key), end?.did), targetLabels(car, visit, each.target), moves)
   })
   return [...budget, ...spentRows(car, visit, context)]
-}
-
-/** What a gate's or task's hours are labelled with, whoever worked on it and whenever. */
-export function targetLabels(car: CarState, visit: VisitState, target: WorkTarget): VarianceLabels {
-  const of = { carId: car.id, visitId: visit.id, person: null, month: null, cause: null }
-  if (target.kind === 'task') return { ...of, type: 'tasks', gate: 'tasks', zone: 'tasks' }
-  const repair = car.repairs.get(target.repairId)
-  const zone = repair === undefined ? 'no zone' : `${repair.plan.zone.side} ${repair.plan.zone.place}`
-  return { ...of, type: repair?.typeId ?? 'no type', gate: target.gate, zone }
-}
-
-/** Shares by person, adding up to 1. */
-type Shares = ReadonlyMap<PersonId | null, number>
-
-/** Hours that come to the work, leave it or are earned on it in a month. */
-interface Move {
-  readonly month: string | null
-  readonly figures: Partial<VarianceFigures>
 }
 
 function standingHours(
@@ -96,7 +85,7 @@ function agreedHours(
 
 function spentRows(car: CarState, visit: VisitState, context: HoursContext): readonly VarianceRow[] {
   return visitEntries(car, visit.id).flatMap((entry) => {
-    const month = entryDate(entry, context.workshop.zone).slice(0, MONTH_LENGTH)
+    const month = monthOfDate(entryDate(entry, context.workshop.zone))
     return entryPieces(car, entry, context).map(({ target, hours, rework }) => ({
       ...targetLabels(car, visit, target),
       ...noFigures,
@@ -110,50 +99,3 @@ function spentRows(car: CarState, visit: VisitState, context: HoursContext): rea
     }))
   })
 }
-
-function workersByTarget(
-  car: CarState,
-  visit: VisitState,
-  context: HoursContext,
-): ReadonlyMap<string, ReadonlyMap<PersonId, number>> {
-  const workers = new Map<string, Map<PersonId, number>>()
-  for (const entry of visitEntries(car, visit.id))
-    for (const { target, hours, rework } of entryPieces(car, entry, context)) {
-      if (rework !== null || hours <= 0) continue
-      const key = targetKey(target)
-      const of = workers.get(key) ?? new Map<PersonId, number>()
-      workers.set(key, of.set(entry.personId, (of.get(entry.personId) ?? 0) + hours))
-    }
-  return workers
-}
-
-function sharesOf(
-  workers: ReadonlyMap<PersonId, number> | undefined,
-  did: readonly PersonId[] | undefined,
-): Shares {
-  if (workers !== undefined) {
-    const whole = [...workers.values()].reduce((sum, hours) => sum + hours, 0)
-    return new Map([...workers].map(([person, hours]) => [person, hours / whole] as const))
-  }
-  if (did === undefined || did.length === 0) return NOBODY_YET
-  return new Map(did.map((person) => [person, 1 / did.length] as const))
-}
-
-const NOBODY_YET: Shares = new Map([[null, 1]])
-
-function splitOver(shares: Shares, labels: VarianceLabels, moves: readonly Move[]): readonly VarianceRow[] {
-  return moves.flatMap(({ month, figures }) =>
-    [...shares].map(([person, share]) => ({
-      ...labels,
-      ...noFigures,
-      ...Object.fromEntries(Object.entries(figures).map(([figure, hours]) => [figure, hours * share])),
-      person,
-      month,
-    })),
-  )
-}
-
-const MONTH_LENGTH = 'YYYY-MM'.length
-
-const monthOf = (moment: number, { workshop }: HoursContext): string =>
-  localDateOf(moment, workshop.zone).slice(0, MONTH_LENGTH)
