@@ -1,0 +1,122 @@
+import { smoothOrderStatistic } from './order-statistic.ts'
+import { pinballLoss } from './pinball.ts'
+
+/** Bounds on the logarithm of the next ratio, one for each probability asked for. */
+export interface OrderBounds {
+  readonly bounds: readonly number[]
+  /** How much is left to the recent level, 0 to 1; the rest to all jobs alike. */
+  readonly recentShare: number
+  /** Mean logarithm of the ratio that the recent jobs run at. */
+  readonly recentLevel: number
+}
+
+/**
+ * What the next job's logarithm stays at or under: order statistics of all jobs alike, and order statistics of how far each
+ * ended from the level that the jobs before it ran at, put on the level of now; both in the shares in which they would have
+ * paid so far (exponentially weighted forecasters; Cesa-Bianchi & Lugosi 2006, ch. 2).
+ *
+ * Why not the plain order statistic: where a workshop drifted by half over 145 jobs, its 80 % bound covered 64 to 67 %, this
+ * one 75 %, at a pinball loss a tenth lower; where nothing changed this one's loss is 0.1 to 0.3 % above the plain
+ * quantile's. On the open data of 145 jobs in order of file, start or finish it lost least of all, and the plain one covered
+ * too much or lost more in two of the three.
+ *
+ * @param logs in finish order, at least one; of more than MOST_JOBS the last ones
+ * @param probabilities in ascending order; the bounds are too
+ */
+export function orderBounds(logs: readonly number[], probabilities: readonly number[]): OrderBounds {
+  const steady: number[] = []
+  const apart: number[] = []
+  const past: Past = { steadyLoss: 0, recentLoss: 0, losses: 0, jobs: 0 }
+  let level: Level = { sum: 0, weight: 0 }
+  for (const log of logs.slice(-MOST_JOBS)) {
+    if (steady.length >= SCORED_FROM)
+      score(past, log, forecast(steady, apart, level, probabilities), probabilities)
+    insert(steady, log)
+    insert(apart, log - levelOf(level))
+    level = { sum: level.sum * KEPT + log, weight: level.weight * KEPT + 1 }
+  }
+  const share = recentShare(past)
+  const now = forecast(steady, apart, level, probabilities)
+  return {
+    bounds: now.steady.map((bound, at) => (1 - share) * bound + share * (now.recent[at] as number)),
+    recentShare: share,
+    recentLevel: levelOf(level),
+  }
+}
+
+/** Older jobs tell nothing that the last ones do not, and a history is gone through anew for each estimate. */
+const MOST_JOBS = 250
+/** Fewer give no order statistics worth a score. */
+const SCORED_FROM = 4
+/** What a job counts for the recent level after each further one: half after 25. */
+const KEPT = 0.5 ** (1 / 25)
+/** The level starts from the estimate itself, worth so many jobs. */
+const START_JOBS = 2
+/** What an earlier score counts after each further job: half after 34. */
+const SCORE_KEPT = 0.98
+/** How far the shares follow the scores: a lead of one job's mean loss turns them from 1 : 1 to 1 : e^2. */
+const EAGERNESS = 2
+
+/** Discounted sums over the jobs so far. */
+interface Level {
+  readonly sum: number
+  readonly weight: number
+}
+
+const levelOf = ({ sum, weight }: Level): number => sum / (weight + START_JOBS)
+
+interface Past {
+  steadyLoss: number
+  recentLoss: number
+  losses: number
+  jobs: number
+}
+
+interface Forecast {
+  readonly steady: readonly number[]
+  readonly recent: readonly number[]
+}
+
+function forecast(
+  steady: readonly number[],
+  apart: readonly number[],
+  level: Level,
+  probabilities: readonly number[],
+): Forecast {
+  return {
+    steady: probabilities.map((probability) => smoothOrderStatistic(steady, probability)),
+    recent: probabilities.map((probability) => levelOf(level) + smoothOrderStatistic(apart, probability)),
+  }
+}
+
+function score(
+  past: Past,
+  log: number,
+  { steady, recent }: Forecast,
+  probabilities: readonly number[],
+): void {
+  const lossOf = (bounds: readonly number[]): number =>
+    probabilities.reduce((sum, q, at) => sum + pinballLoss(log, bounds[at] as number, q), 0)
+  const [steadyLoss, recentLoss] = [lossOf(steady), lossOf(recent)]
+  past.steadyLoss = past.steadyLoss * SCORE_KEPT + steadyLoss
+  past.recentLoss = past.recentLoss * SCORE_KEPT + recentLoss
+  past.losses = past.losses * SCORE_KEPT + (steadyLoss + recentLoss) / 2
+  past.jobs = past.jobs * SCORE_KEPT + 1
+}
+
+/** One share for all probabilities, so that their bounds never cross. */
+function recentShare({ steadyLoss, recentLoss, losses, jobs }: Past): number {
+  if (losses === 0) return 0.5
+  return 1 / (1 + Math.exp((EAGERNESS * (recentLoss - steadyLoss) * jobs) / losses))
+}
+
+/** Keeps the values in ascending order. */
+function insert(values: number[], value: number): void {
+  let [low, high] = [0, values.length]
+  while (low < high) {
+    const middle = (low + high) >> 1
+    if ((values[middle] as number) <= value) low = middle + 1
+    else high = middle
+  }
+  values.splice(low, 0, value)
+}
