@@ -2,11 +2,13 @@
  * Figures: npm run bench -- NAME [OPTIONS] [--json]. With --json the last line of standard output is one JSON object.
  */
 import process from 'node:process'
+import { benchForecast } from './forecast.ts'
 import { benchPlan } from './plan.ts'
 import { benchWorkshop } from './workshop.ts'
 
 /** Each takes its options and answers its figures. */
 const benches: Readonly<Record<string, (args: readonly string[]) => object>> = {
+  forecast: benchForecast,
   plan: benchPlan,
   workshop: benchWorkshop,
 }
