@@ -1,124 +1,150 @@
 import type { CarState } from '../car.ts'
+import { PLACES, SIDES } from '../facts/shapes.ts'
 import { GATES } from '../gates.ts'
-import type { CarId } from '../ids.ts'
+import type { CarId, PersonId } from '../ids.ts'
 import {
-  addHours,
-  hoursIndex,
-  hoursVariance,
-  reworkByCause,
-  type TargetFigures,
-  visitFigures,
-} from '../value/hours.ts'
-import { perReckoning } from '../value/per-reckoning.ts'
+  carGroups,
+  type Grouping,
+  mergeGroups,
+  NOT_YET,
+  type VarianceGroup,
+  varianceIndices,
+} from '../value/variance-groups.ts'
 import type { WorkshopState } from '../workshop.ts'
-import type { HoursPair } from './shared-views.ts'
-import { createViewContext, type ViewInput } from './view-context.ts'
+import { createViewContext, type ViewContext, type ViewInput } from './view-context.ts'
 import type { VarianceLine, VarianceView } from './view-shapes.ts'
 
 /**
- * Hours against the estimate over all visits of the given cars: by visit of a car, by repair type and by gate. Each
- * grouping holds every hour once, so all three add up to the same figures.
+ * Hours against the estimate over all visits of the given cars, in every grouping. Each holds every hour once, so all add
+ * up to the same figures; the lines by person are the exception, as they are shown only to whom they may be.
+ *
+ * @param by who is signed in on the device
  */
 export function varianceView({
   cars,
+  by,
   ...input
-}: ViewInput & { readonly cars: readonly CarState[] }): VarianceView {
+}: ViewInput & { readonly cars: readonly CarState[]; readonly by: PersonId | null }): VarianceView {
   const context = createViewContext(input)
-  const sums = cars.map((car) => carSums(car, context))
+  const groupsBy = (grouping: Grouping) =>
+    mergeGroups(cars.flatMap((car) => carGroups(car, context)[grouping]))
+  const visits = visitLabels(cars)
+  const { workshop } = context
   return {
-    byCar: lines(sums.flatMap(({ byVisit }) => byVisit)),
-    byType: lines(sums.flatMap(({ byType }) => byType))
-      .map((line) => ({ ...line, name: typeName(line.key, context.workshop) }))
-      .toSorted((a, b) => a.variance - b.variance),
-    byGate: lines(sums.flatMap(({ byGate }) => byGate)).toSorted((a, b) => gateRank(a.key) - gateRank(b.key)),
-    rework: reworkViews(sums),
+    byCar: groupsBy('visit').map((group) => toLine(group, visits.get(group.key)?.name ?? '', visits)),
+    byType: worstFirst(groupsBy('type').map((group) => toLine(group, typeName(group.key, workshop)))),
+    byGate: inOrder(groupsBy('gate'), GATES).map((group) => toLine(group, taskName(group.key))),
+    byZone: inOrder(groupsBy('zone'), ZONES).map((group) => toLine(group, taskName(group.key))),
+    byMonth: groupsBy('month')
+      .toSorted((a, b) => monthRank(a.key).localeCompare(monthRank(b.key)))
+      .map((group) => toLine(group, monthWords(group.key))),
+    byPerson: personLines(groupsBy('person'), by, context),
+    rework: reworkByCause(groupsBy('gate')),
   }
 }
 
-interface Sum {
-  readonly key: string
+const TASKS = 'tasks'
+const ZONES = SIDES.flatMap((side) => PLACES.map((place) => `${side} ${place}`))
+
+interface VisitLabel {
+  readonly carId: CarId
   readonly name: string
-  readonly carId: CarId | null
-  readonly baseline: number
-  readonly hours: HoursPair
 }
 
-type Label = Omit<Sum, 'baseline' | 'hours'>
+const visitLabels = (cars: readonly CarState[]): ReadonlyMap<string, VisitLabel> =>
+  new Map(
+    cars.flatMap((car) =>
+      [...car.visits.values()].map(({ id, kind }) => [
+        id,
+        { carId: car.id, name: kind === 'warranty' ? `${car.name}, warranty` : car.name },
+      ]),
+    ),
+  )
 
-interface CarSums {
-  readonly byVisit: readonly Sum[]
-  readonly byType: readonly Sum[]
-  readonly byGate: readonly Sum[]
-  readonly rework: readonly (readonly [cause: string, hours: number])[]
-}
-
-const TASKS: Label = { key: 'tasks', name: 'Tasks', carId: null }
-const NO_TYPE = 'no-type'
-
-/** A car's own sums are kept until its next fact: ten years of cars are added up from them. */
-const carSums = perReckoning((car, context): CarSums => {
-  const figures = [...car.visits.keys()].flatMap((id) => [...visitFigures(car, id, context).values()])
+function toLine(
+  { key, figures }: VarianceGroup,
+  name: string,
+  visits?: ReadonlyMap<string, VisitLabel>,
+): VarianceLine {
+  const { costVariance, costIndex } = varianceIndices(figures)
+  const { baseline, authorised, waiting, earned, spent, rework, givenBack, expected, onReleased } = figures
   return {
-    byVisit: [...car.visits.values()].flatMap((visit) => {
-      const label = { key: visit.id, name: visitName(car, visit.kind), carId: car.id }
-      return group([...visitFigures(car, visit.id, context).values()], () => label)
-    }),
-    byType: group(figures, (each) => typeLabel(car, each)),
-    byGate: group(figures, gateLabel),
-    rework: [...car.visits.keys()].flatMap((id) => [...reworkByCause(car, id, context)]),
+    key,
+    name,
+    carId: visits?.get(key)?.carId ?? null,
+    baseline,
+    hours: { authorised, waiting, earned, spent, rework, givenBack },
+    expected,
+    onReleased,
+    variance: costVariance,
+    index: costIndex,
   }
-})
+}
 
-const visitName = (car: CarState, kind: 'agreed' | 'warranty'): string =>
-  kind === 'warranty' ? `${car.name}, warranty` : car.name
-
-/** Types are named once the sums are made: their names are the workshop's and may change without the car. */
-function typeLabel(car: CarState, { target }: TargetFigures): Label {
-  if (target.kind === 'task') return TASKS
-  const typeId = car.repairs.get(target.repairId)?.typeId ?? NO_TYPE
-  return { key: typeId, name: typeId, carId: null }
+/**
+ * Figures by person are off until the manager turns them on; then managers see everybody's and each person their own. Null
+ * when this person may see none.
+ */
+function personLines(
+  groups: readonly VarianceGroup[],
+  by: PersonId | null,
+  { workshop, nameOf }: ViewContext,
+): readonly VarianceLine[] | null {
+  if (by === null || !workshop.settings.figuresByPerson) return null
+  const isManager = workshop.people.get(by)?.roles.includes('manager') === true
+  return worstFirst(
+    groups
+      .filter(({ key }) => isManager || key === by)
+      .map((group) => toLine(group, group.key === NOT_YET ? 'Nobody yet' : nameOf(group.key as PersonId))),
+  )
 }
 
 function typeName(key: string, workshop: WorkshopState): string {
-  if (key === TASKS.key) return TASKS.name
-  if (key === NO_TYPE) return 'Repairs without a type'
+  if (key === 'no type') return 'Repairs without a type'
+  if (key === TASKS) return taskName(key)
   return [...workshop.types.values()].find(({ id }) => id === key)?.plan.name ?? 'A type that is gone'
 }
 
-function gateLabel({ target }: TargetFigures): Label {
-  return target.kind === 'task' ? TASKS : { key: target.gate, name: target.gate, carId: null }
+const taskName = (key: string): string => (key === TASKS ? 'Tasks' : key)
+
+/** What is still to be accepted or done comes last. */
+const monthRank = (key: string): string => (key === NOT_YET ? '9999-99' : key)
+
+const MONTHS = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+]
+
+/** '2026-11' is November 2026. */
+function monthWords(key: string): string {
+  if (key === NOT_YET) return 'Still to come'
+  const [year, month] = key.split('-')
+  return `${MONTHS[Number(month) - 1] ?? ''} ${year ?? ''}`
 }
 
-/** In the gates' usual order; tasks last. */
-function gateRank(key: string): number {
-  const index = (GATES as readonly string[]).indexOf(key)
-  return index === -1 ? GATES.length : index
+/** In the order of the keys; what is not among them, like tasks, comes last. */
+function inOrder(groups: readonly VarianceGroup[], keys: readonly string[]): readonly VarianceGroup[] {
+  const rank = ({ key }: VarianceGroup) => (keys.includes(key) ? keys.indexOf(key) : keys.length)
+  return groups.toSorted((a, b) => rank(a) - rank(b))
 }
 
-function group(
-  figures: readonly TargetFigures[],
-  labelOf: (figures: TargetFigures) => Label,
-): readonly Sum[] {
-  return addUp(figures.map((each) => ({ ...labelOf(each), baseline: each.baseline, hours: each.hours })))
-}
+const worstFirst = (lines: readonly VarianceLine[]): readonly VarianceLine[] =>
+  lines.toSorted((a, b) => a.variance - b.variance)
 
-const lines = (sums: readonly Sum[]): readonly VarianceLine[] =>
-  addUp(sums).map((sum) => ({ ...sum, variance: hoursVariance(sum.hours), index: hoursIndex(sum.hours) }))
-
-/** One sum for each key, in the order in which the keys first come. */
-function addUp(parts: readonly Sum[]): readonly Sum[] {
-  return [...Map.groupBy(parts, ({ key }) => key).values()].flatMap((of) => {
-    const [first] = of
-    if (first === undefined) return []
-    const baseline = of.reduce((sum, each) => sum + each.baseline, 0)
-    return [{ ...first, baseline, hours: addHours(of.map(({ hours }) => hours)) }]
-  })
-}
-
-/** Rework by its cause, most hours first. */
-function reworkViews(sums: readonly CarSums[]): VarianceView['rework'] {
+/** Over any grouping, most hours first. */
+function reworkByCause(groups: readonly VarianceGroup[]): VarianceView['rework'] {
   const causes = new Map<string, number>()
-  for (const { rework } of sums)
-    for (const [cause, hours] of rework) causes.set(cause, (causes.get(cause) ?? 0) + hours)
+  for (const group of groups)
+    for (const [cause, hours] of group.causes) causes.set(cause, (causes.get(cause) ?? 0) + hours)
   return [...causes].map(([cause, hours]) => ({ cause, hours })).toSorted((a, b) => b.hours - a.hours)
 }

@@ -486,6 +486,10 @@ export interface VarianceView {
   readonly byCar: readonly VarianceLine[]
   readonly byType: readonly VarianceLine[]
   readonly byGate: readonly VarianceLine[]
+  readonly byZone: readonly VarianceLine[]
+  readonly byMonth: readonly VarianceLine[]
+  /** Null when the person signed in may see none. */
+  readonly byPerson: readonly VarianceLine[] | null
   readonly rework: readonly { readonly cause: string; readonly hours: number }[]
 }
 
@@ -495,6 +499,10 @@ export interface VarianceLine {
   readonly carId: CarId | null
   readonly baseline: number
   readonly hours: HoursPair
+  /** At completion of the authorised work, person-hours. */
+  readonly expected: number
+  /** Spent between the release of a hold on a gate and its passing, person-hours. */
+  readonly onReleased: number
   readonly variance: number
   /** Earned by spent; null when nothing is spent. */
   readonly index: number | null

@@ -61,7 +61,10 @@ export function createViewProcedures(services: ApiServices) {
       return daySheetView({ ...viewInput(deps), cars: readAllCars(db), personId: input.personId, plan })
     }),
     ownerDecisions: procedure.query(() => ownerDecisionsView({ ...viewInput(deps), cars: readAllCars(db) })),
-    variance: procedure.query(() => varianceView({ ...viewInput(deps), cars: readAllCars(db) })),
+    variance: procedure.query(({ ctx }) => {
+      const by = sessions.person(ctx.asker.device.id)
+      return varianceView({ ...viewInput(deps), cars: readAllCars(db), by })
+    }),
     record: procedure.input(ofChain).query(({ input }) => {
       if (input.carId !== null) knownCar(deps, input.carId)
       const facts = readFacts(db, input.carId)

@@ -32,6 +32,8 @@ export function VarianceLines({
         </span>
         <span className="number">variance</span>
         <span className="number">index</span>
+        <span className="number">rework</span>
+        <span className="number">expected</span>
       </div>
       <ul className={styles.lines}>
         {lines.map((line) => (
@@ -43,11 +45,23 @@ export function VarianceLines({
             <span className={`number ${line.variance < -0.05 ? 'is-accent' : 'is-passed'}`}>
               {signed(line.variance)}
             </span>
-            <span className="number small quiet">{line.index === null ? '–' : fixed(line.index, 2)}</span>
+            <Labelled label="index">{line.index === null ? '–' : fixed(line.index, 2)}</Labelled>
+            <Labelled label="rework">{line.hours.rework === 0 ? '–' : hours(line.hours.rework)}</Labelled>
+            <Labelled label="expected">{hours(line.expected)}</Labelled>
           </li>
         ))}
       </ul>
     </section>
+  )
+}
+
+/** A small figure; its label shows where the columns have no heads. */
+function Labelled({ label, children }: { readonly label: string; readonly children: string }) {
+  return (
+    <span className="number small quiet">
+      <span className={styles.label}>{label} </span>
+      {children}
+    </span>
   )
 }
 

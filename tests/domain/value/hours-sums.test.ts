@@ -140,8 +140,8 @@ describe('hours over random cars', () => {
     fc.assert(
       fc.property(fc.array(cars, { minLength: 1, maxLength: 3 }), (all) => {
         const whole = addHours(all.flatMap((car) => visitsOf(car).map((id) => carHours(car, id, context))))
-        const view = varianceView({ cars: all, now, workshop, nameOf })
-        for (const lines of [view.byCar, view.byType, view.byGate]) {
+        const view = varianceView({ cars: all, now, workshop, nameOf, by: null })
+        for (const lines of [view.byCar, view.byType, view.byGate, view.byZone, view.byMonth]) {
           expectSame(addHours(lines.map((line) => line.hours)), whole)
           const variance = lines.reduce((sum, line) => sum + line.variance, 0)
           expect(variance).toBeCloseTo(whole.earned - whole.spent, 6)

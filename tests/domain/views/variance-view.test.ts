@@ -11,7 +11,7 @@ const sillType = typeIdSchema.parse('type-sill')
 const workshop = buildWorkshop((add) =>
   add('typeSaved', { typeId: sillType, version: 1, plan: repairPlan('Sill') }),
 )
-const viewOf = (...cars: CarState[]) => varianceView({ cars, now, workshop, nameOf })
+const viewOf = (...cars: CarState[]) => varianceView({ cars, now, workshop, nameOf, by: null })
 const day = (hours: number) => ({ kind: 'day' as const, date: '2026-11-23', hours })
 
 /** Opened is passed after 3 of its 2 hours, assessed is open with 0.5 of its 2 hours spent. */
