@@ -1,4 +1,4 @@
-import type { Problem } from '../problem.ts'
+import type { Activity, Problem } from '../problem.ts'
 
 /**
  * The problem with time turned round: a schedule of it, read from its end, is a schedule of the problem in which everything
@@ -8,7 +8,7 @@ import type { Problem } from '../problem.ts'
 export function mirror(problem: Problem): Problem | null {
   const { activities, links } = problem
   if (problem.cars.length > 0 || problem.spans.length > 0 || problem.stands.length > 0) return null
-  if (activities.some((each) => each.crew ?? each.latestStart ?? each.first ?? each.inForce)) return null
+  if (activities.some(isDirected)) return null
   return {
     ...problem,
     activities: activities.map((each) => ({
@@ -19,3 +19,6 @@ export function mirror(problem: Problem): Problem | null {
     links: links.map(({ before, after, lag }) => ({ before: after, after: before, lag })),
   }
 }
+
+const isDirected = ({ crew, latestStart, first, inForce }: Activity): boolean =>
+  crew !== null || latestStart !== null || first !== null || inForce !== null

@@ -1,14 +1,16 @@
 import { createChoices } from './choices.ts'
 import type { Compiled } from './compile.ts'
-import type { Decoder } from './decoder.ts'
+import type { Generator } from './generate.ts'
 import { createResourceProfile } from './resource-profile.ts'
+import { NOT_PLACED } from './score.ts'
 import { NEVER } from './working-time.ts'
 
 /**
  * Serial schedule generation (Kelley 1963) for a problem without people, cars and calendars: each activity of the list in
- * turn starts as early as its links and what is left of the resources let it.
+ * turn starts as early as its links and what is left of the resources let it. Places and scores as the workshop's
+ * generation does, many times as fast.
  */
-export function createPlainGenerator(compiled: Compiled): Decoder {
+export function createPlainGenerator(compiled: Compiled): Generator {
   const { problem, size, horizon, work, earliest, tail, lags } = compiled
   const { offsets, items } = compiled.predecessors
   const profile = createResourceProfile(
@@ -33,25 +35,38 @@ export function createPlainGenerator(compiled: Compiled): Decoder {
   const decode = (list: Int32Array): void => {
     profile.clear()
     let end = 0
+    let unplaced = 0
     for (let at = 0; at < size; at += 1) {
       const activity = list[at] as number
       const ticks = work[activity] as number
       const from = linkedFrom(activity)
-      const start = canFit[activity] === 1 && from < horizon ? profile.earliest(activity, from, ticks) : NEVER
-      const finish = start + ticks
-      if (finish > horizon) {
-        starts[activity] = NEVER
-        finishes[activity] = NEVER
-        end = NEVER
-        continue
-      }
-      profile.reserve(activity, start, finish)
-      starts[activity] = start
-      finishes[activity] = finish
-      const over = finish + (tail[activity] as number)
+      const start =
+        canFit[activity] === 1 && from <= horizon ? profile.earliest(activity, from, ticks) : NEVER
+      const isPlaced = start + ticks <= horizon
+      if (isPlaced) profile.reserve(activity, start, start + ticks)
+      else unplaced += 1
+      starts[activity] = isPlaced ? start : NEVER
+      finishes[activity] = isPlaced ? start + ticks : NEVER
+      const over = isPlaced ? start + ticks + (tail[activity] as number) : 2 * horizon
       if (over > end) end = over
     }
+    score[0] = unplaced * NOT_PLACED
     score[2] = end
   }
-  return { size, decode, starts, finishes, score, choices: createChoices(compiled) }
+
+  return {
+    size,
+    decode,
+    starts,
+    finishes,
+    score,
+    choices: createChoices(compiled),
+    schedule: () => ({
+      placed: Array.from(starts, (start, activity) =>
+        start === NEVER ? null : { start, finish: finishes[activity] as number, crew: [], bay: null },
+      ),
+      stays: [],
+      moves: [],
+    }),
+  }
 }

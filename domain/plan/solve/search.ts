@@ -1,198 +1,180 @@
+import { type Choices, copyChoices, createChoices } from './choices.ts'
+import { createCrossover } from './crossover.ts'
 import type { Decoder, SearchSpace } from './decoder.ts'
-import { createRandom, type Random } from './random.ts'
-import { sampleList, STRICT } from './sample-lists.ts'
+import { ruleList, sampleList } from './first-lists.ts'
+import { sortByKeys, spreadOf } from './keyed-list.ts'
+import { fingerprintOf, keepBest, type Member, tournament } from './population.ts'
+import { createRandom } from './random.ts'
+import { compareScores } from './score.ts'
+import { createShifts, drawChoices } from './shifts.ts'
 
 export interface SearchOptions {
   readonly seed: number
-  /** Lists to begin from, before those drawn by the rules of the space. */
-  readonly seeds?: readonly Int32Array[]
+  /** Every pass of the generation counts as one, forward or backward. The search cools over all of them. */
+  readonly schedules: number
 }
 
 export interface Search {
-  /** Makes so many more schedules; every pass of the generation counts as one, forward or backward. */
+  /** Makes so many more schedules, or fewer when the budget is used up or nothing better can be. */
   readonly run: (schedules: number) => void
-  /** `list` is one that the forward generation makes the best schedule from; its score is infinite before the first. */
-  readonly best: { readonly list: Int32Array; readonly score: Float64Array }
-  readonly used: number
+  readonly best: Incumbent
+  readonly used: () => number
 }
 
-/** A schedule as the population keeps it: the order in which the other generation takes it up, and how good it is. */
-interface Member {
-  readonly order: Int32Array
+/** A list, what is chosen beside the order, and the score of what the forward generation makes of them, or worse. */
+export interface Incumbent {
+  readonly list: Int32Array
+  readonly choices: Choices
   readonly score: Float64Array
-  /** Two members with the same starts have the same fingerprint. */
-  readonly fingerprint: number
 }
 
-const POPULATION = 40
-/** Of the regret-based sampling that the search begins with; more would begin with members too much alike. */
+/** Members at first: one for so many schedules of the budget, but no more than helps. */
+const SCHEDULES_A_MEMBER = 62
+const MOST_MEMBERS = 80
+/** Of them, this share is left at the end: many to look round, few to finish. */
+const LEFT_AT_END = 0.1
+/** Of the regret-based sampling; a greater one would draw members too much alike. */
 const BIAS = 0.5
-/** How much of the list a child takes from the other parent. */
-const LEAST_WINDOW = 0.25
-const GREATEST_WINDOW = 0.75
-/** Chance of each place of a child's list to change with the next. */
-const MUTATION = 0.1
+/** Relative loss that is taken with a chance of 1/e at the start. */
+const HEAT = 0.02
+/** How often keys are set to the starts they led to, so that what has no room to move earlier does not pile up. */
+const REBASED = 0.1
 
 /**
- * A genetic search over lists with two populations (Debels & Vanhoucke 2005, 2007): one of schedules made forward in time,
- * one of schedules made backward. A child of two members of one is made by the other generation, so that each schedule is
- * also a justification of what it came from. Without a backward generation both populations are made forward.
+ * A genetic search over lists that cools as annealing does. A child takes a window of its list from a second parent, is
+ * varied a little and takes its place in the population when it is not much worse than who had it. The population dwindles
+ * as the budget is used.
+ *
+ * Where time can be turned round there are two populations (Debels & Vanhoucke 2005, 2007), one of schedules made forward
+ * and one of schedules made backward; a child of one is made by the other generation, so that each schedule is also a
+ * justification of what it came from.
  */
-export function createSearch(space: SearchSpace, { seed, seeds = [] }: SearchOptions): Search {
+export function createSearch(space: SearchSpace, { seed, schedules }: SearchOptions): Search {
   const random = createRandom(seed)
-  const { forward, backward, successors, predecessors, priorities } = space
-  const { size } = forward
-  const decoders: readonly [Decoder, Decoder] = [forward, backward ?? forward]
-  const populations: readonly [Member[], Member[]] = [[], []]
-  const best = { list: new Int32Array(size), score: new Float64Array(forward.score.length).fill(Infinity) }
-  const child = new Int32Array(size)
-  const turn = createTurn(size)
+  const { size, forward, backward, priorities } = space
+  const decoders: readonly Decoder[] = backward === null ? [forward] : [forward, backward]
+  const populations: readonly Member[][] = decoders.map(() => [])
+  const [ahead = [], behind] = populations
+  const most = Math.max(1, Math.min(MOST_MEMBERS, Math.floor(schedules / SCHEDULES_A_MEMBER)))
+  const first = Math.max(most, priorities.length)
+  const best = {
+    list: new Int32Array(size),
+    choices: createChoices(space),
+    score: new Float64Array(4).fill(Infinity),
+  }
   const cross = createCrossover(size, random)
+  const { vary } = createShifts(space, random)
+  const child = new Int32Array(size)
+  const keys = new Float64Array(size)
   let used = 0
-  let left = 0
-  let side = 0
+  let spread = 0
+  let side = -1
   let slot = 0
 
+  const progress = (): number => used / schedules
   const isOver = (): boolean =>
-    left <= 0 || (space.bound !== null && compareScores(best.score, space.bound) <= 0)
+    used >= schedules || (space.bound !== null && compareScores(best.score, space.bound) <= 0)
 
-  /** Makes the schedule of `list` on one side. */
-  const make = (list: Int32Array, on: number): Member => {
+  /** Makes the schedule of the child; its keys become ticks when `isRebased` or when time turns round. */
+  const make = (on: number, isRebased: boolean): Member => {
     const decoder = decoders[on] as Decoder
-    decoder.decode(list)
+    decoder.decode(child)
     used += 1
-    left -= 1
-    const order = new Int32Array(size)
-    turn(list, decoder, backward !== null, order)
-    const member = { order, score: decoder.score.slice(), fingerprint: fingerprintOf(decoder.starts) }
+    const member: Member = {
+      order: child.slice(),
+      keys: keys.slice(),
+      choices: createChoices(space),
+      score: decoder.score.slice(),
+      fingerprint: fingerprintOf(decoder.starts),
+    }
+    copyChoices(decoder.choices, member.choices)
+    if (decoders.length > 1)
+      rekey(member.order.reverse(), member.keys, (activity) => -(decoder.finishes[activity] as number))
+    else if (isRebased) rekey(member.order, member.keys, (activity) => decoder.starts[activity] as number)
     if (compareScores(member.score, best.score) < 0) {
       best.score.set(member.score)
-      best.list.set(on === 0 ? list : order)
+      best.list.set(on === 0 ? child : member.order)
+      copyChoices(member.choices, best.choices)
     }
     return member
   }
 
-  const firstList = (index: number): Int32Array => {
-    const given = seeds[index]
-    if (given !== undefined) return given
-    const drawn = index - seeds.length
-    const priority = priorities[drawn % priorities.length] as ArrayLike<number>
-    return sampleList(predecessors, successors, priority, drawn < priorities.length ? STRICT : BIAS, random)
+  const makeFirst = (): void => {
+    const rule = priorities[ahead.length % priorities.length] as ArrayLike<number>
+    const isDrawn = ahead.length >= priorities.length
+    child.set(isDrawn ? sampleList(space, rule, BIAS, random) : ruleList(space, rule))
+    copyChoices(createChoices(space), forward.choices)
+    if (isDrawn) drawChoices(forward.choices, random)
+    ahead.push(make(0, true))
   }
 
-  const begin = (): void => {
-    const [ahead, behind] = populations
-    while (ahead.length < Math.max(POPULATION, seeds.length) && !isOver())
-      ahead.push(make(firstList(ahead.length), 0))
-    while (behind.length < ahead.length && !isOver())
-      behind.push(make((ahead[behind.length] as Member).order, 1))
+  const makeBehind = (members: Member[]): void => {
+    child.set((ahead[members.length] as Member).order)
+    members.push(make(1, true))
   }
 
-  const tournament = (population: readonly Member[]): Member => {
-    const one = population[random.below(population.length)] as Member
-    const other = population[random.below(population.length)] as Member
-    return compareScores(other.score, one.score) < 0 ? other : one
-  }
-
-  /** One child of the member in `slot` takes the place of its counterpart in the other population if it is not worse. */
-  const breed = (): void => {
-    const to = populations[1 - side] as Member[]
-    const from = populations[side] as Member[]
-    const mother = from[slot] as Member
-    const father = tournament(from)
-    if (random.next() < 0.5) cross(mother.order, father.order, child)
-    else cross(father.order, mother.order, child)
-    mutate(child, space, side === 1, random)
-    const made = make(child, 1 - side)
-    const known = to.some((member) => member.fingerprint === made.fingerprint)
-    if (!known && compareScores(made.score, (to[slot] as Member).score) <= 0) to[slot] = made
-    slot += 1
-    if (slot < from.length) return
+  /** The population that was made last, or last but one, gives the parents of the next. */
+  const turn = (): void => {
+    side = side < 0 ? decoders.length - 1 : (side + 1) % decoders.length
     slot = 0
-    side = 1 - side
+    const count = Math.max(1, Math.round(most * (1 - progress() * (1 - LEFT_AT_END))))
+    for (const members of populations) keepBest(members, count)
+  }
+
+  const breed = (): void => {
+    const parents = populations[side] as Member[]
+    const on = (side + 1) % decoders.length
+    const own = parents[slot] as Member
+    const other = tournament(parents, random)
+    const [mother, father] = random.next() < 0.5 ? [own, other] : [other, own]
+    if (parents.length > 1) cross(mother.order, father.order, child)
+    else child.set(mother.order)
+    keys.set(mother.keys)
+    const { choices } = decoders[on] as Decoder
+    copyChoices(mother.choices, choices)
+    vary(child, keys, choices, on === 0 ? space.predecessors : space.successors, spread, progress())
+    settleIn(populations[on] as Member[], make(on, random.next() < REBASED))
+    slot += 1
+    if (slot === parents.length) turn()
+  }
+
+  /** No schedule is there twice; neutral changes in one place are welcome, because they lead on. */
+  const settleIn = (members: Member[], made: Member): void => {
+    if (members.some(({ fingerprint }, at) => at !== slot && fingerprint === made.fingerprint)) return
+    const loss = lossOf(made.score, (members[slot] as Member).score)
+    const heat = HEAT * (1 - progress()) ** 2
+    if (loss <= 0 || random.next() < Math.exp(-loss / heat)) members[slot] = made
+  }
+
+  const step = (): void => {
+    if (ahead.length < first && side < 0) return makeFirst()
+    if (behind !== undefined && behind.length < first && side < 0) return makeBehind(behind)
+    if (side < 0) {
+      spread = spreadOf((ahead[0] as Member).keys)
+      turn()
+    }
+    breed()
   }
 
   return {
-    run: (schedules) => {
-      left += schedules
-      begin()
-      while (!isOver()) breed()
+    run: (more) => {
+      for (const end = used + more; used < end && !isOver();) step()
     },
     best,
-    get used() {
-      return used
-    },
+    used: () => used,
   }
 }
 
-/** Below 0 when `a` is better. */
-export const compareScores = (a: ArrayLike<number>, b: ArrayLike<number>): number => {
-  for (let at = 0; at < a.length; at += 1) {
-    if (a[at] !== b[at]) return (a[at] as number) - (b[at] as number)
+const rekey = (list: Int32Array, keys: Float64Array, keyOf: (activity: number) => number): void => {
+  for (let at = 0; at < list.length; at += 1) keys[at] = keyOf(list[at] as number)
+  sortByKeys(list, keys)
+}
+
+/** How much worse a score is, relative to the first figure that differs; below 0 when it is better. */
+const lossOf = (score: ArrayLike<number>, other: ArrayLike<number>): number => {
+  for (let figure = 0; figure < score.length; figure += 1) {
+    const difference = (score[figure] as number) - (other[figure] as number)
+    if (difference !== 0) return difference / Math.max(1, other[figure] as number)
   }
   return 0
-}
-
-const fingerprintOf = (starts: Int32Array): number => {
-  let mixed = 0
-  for (let activity = 0; activity < starts.length; activity += 1)
-    mixed = (Math.imul(mixed, 31) + (starts[activity] as number)) | 0
-  return mixed
-}
-
-/** Keys are tick * size + place: exact in a double for any horizon. */
-const createTurn = (size: number) => {
-  const keys = new Float64Array(size)
-  /**
-   * Writes into `order` the order for the other generation: by finish from the last when that goes backward, else by start;
-   * ties keep what the list says.
-   */
-  return (list: Int32Array, decoder: Decoder, isTurned: boolean, order: Int32Array): void => {
-    for (let at = 0; at < size; at += 1) {
-      const activity = list[at] as number
-      keys[at] =
-        (isTurned ? (decoder.finishes[activity] as number) : (decoder.starts[activity] as number)) * size + at
-    }
-    keys.sort()
-    for (let at = 0; at < size; at += 1)
-      order[isTurned ? size - 1 - at : at] = list[(keys[at] as number) % size] as number
-  }
-}
-
-const createCrossover = (size: number, random: Random) => {
-  const isInside = new Uint8Array(size)
-  /** The child is the mother, but what lies in one window of her list stands in the father's order. */
-  return (mother: Int32Array, father: Int32Array, child: Int32Array): void => {
-    const share = LEAST_WINDOW + random.next() * (GREATEST_WINDOW - LEAST_WINDOW)
-    const length = Math.ceil(size * share)
-    const from = random.below(size - length + 1)
-    isInside.fill(0)
-    for (let at = from; at < from + length; at += 1) isInside[mother[at] as number] = 1
-    child.set(mother)
-    let place = from
-    for (let at = 0; at < size; at += 1) {
-      const activity = father[at] as number
-      if (isInside[activity] === 1) child[place++] = activity
-    }
-  }
-}
-
-const mutate = (list: Int32Array, { successors }: SearchSpace, isForward: boolean, random: Random): void => {
-  const isLinked = (before: number, after: number): boolean => {
-    for (
-      let at = successors.offsets[before] as number;
-      at < (successors.offsets[before + 1] as number);
-      at += 1
-    )
-      if (successors.items[at] === after) return true
-    return false
-  }
-  for (let at = 0; at + 1 < list.length; at += 1) {
-    if (random.next() >= MUTATION) continue
-    const first = list[at] as number
-    const second = list[at + 1] as number
-    if (isForward ? isLinked(first, second) : isLinked(second, first)) continue
-    list[at] = second
-    list[at + 1] = first
-  }
 }

@@ -1,15 +1,15 @@
+import { criticalPath } from '../critical-path.ts'
 import type { Problem } from '../problem.ts'
 import type { Schedule, Score } from '../schedule.ts'
-import { copyChoices, createChoices } from './choices.ts'
+import { copyChoices } from './choices.ts'
 import { compile, type Compiled } from './compile.ts'
 import type { SearchSpace } from './decoder.ts'
 import { createGenerator, type Generator } from './generate.ts'
-import { inLinkOrder } from './link-order.ts'
 import { mirror } from './mirror.ts'
+import { createPlainGenerator } from './plain-generator.ts'
 import { workshopPriorities } from './priorities.ts'
-import { createRandom } from './random.ts'
-import { compareScores, NOT_KEPT } from './score.ts'
-import { createShifts, type Incumbent, type Shifts } from './shifts.ts'
+import { NOT_KEPT } from './score.ts'
+import { createSearch } from './search.ts'
 
 export interface Solution {
   readonly schedule: Schedule
@@ -44,76 +44,36 @@ export interface Budget {
 /** The budget is known from the start, because the search cools over the whole of it. */
 export function createSolver(problem: Problem, { seed, schedules }: Budget): Solver {
   const compiled = compile(problem)
-  const forward = createGenerator(compiled)
-  const space = searchSpace(compiled, forward)
-  const random = createRandom(seed)
-  let used = 0
-  let shifts: Shifts | null = null
-  const begin = (): Shifts => {
-    const rules = ruleLists(space)
-    used = rules.length
-    return createShifts(space, random, bestOf(problem, forward, rules), schedules)
-  }
+  const mirrored = mirror(problem)
+  const forward = mirrored === null ? createGenerator(compiled) : createPlainGenerator(compiled)
+  const space = searchSpace(compiled, forward, mirrored)
+  const search = createSearch(space, { seed, schedules })
   return {
     run: (more) => {
       // With nothing to plan there is nothing to search.
-      if (compiled.size === 0) return
-      shifts ??= begin()
-      for (let end = Math.min(schedules, used + more); used < end; used += 1) shifts.step(used / schedules)
+      if (compiled.size > 0) search.run(more)
     },
     best: () => {
-      shifts ??= begin()
-      copyChoices(shifts.best.choices, forward.choices)
-      forward.decode(shifts.best.list)
-      return { schedule: forward.schedule(), score: scoreOf(forward), schedules: used }
+      if (compiled.size > 0 && search.used() === 0) search.run(space.priorities.length)
+      copyChoices(search.best.choices, forward.choices)
+      forward.decode(search.best.list)
+      return { schedule: forward.schedule(), score: scoreOf(forward), schedules: search.used() }
     },
   }
 }
 
-const ruleLists = (space: SearchSpace): readonly Int32Array[] => {
-  const linked = inLinkOrder(space)
-  return space.priorities.map((priority) => {
-    const keys = Float64Array.from(priority)
-    for (const activity of linked)
-      for (
-        let at = space.predecessors.offsets[activity] as number;
-        at < (space.predecessors.offsets[activity + 1] as number);
-        at += 1
-      )
-        keys[activity] = Math.max(
-          keys[activity] as number,
-          keys[space.predecessors.items[at] as number] as number,
-        )
-    return linked.slice().sort((a, b) => (keys[a] as number) - (keys[b] as number))
-  })
-}
-
-const bestOf = (problem: Problem, forward: Generator, lists: readonly Int32Array[]): Incumbent => {
-  let best: Incumbent | null = null
-  const choices = createChoices({ size: forward.size, problem })
-  for (const list of lists) {
-    forward.decode(list)
-    if (best === null || compareScores(forward.score, best.score) < 0)
-      best = { list, score: forward.score.slice(), choices }
-  }
-  return best ?? { list: new Int32Array(0), score: new Float64Array(4), choices }
-}
-
-const searchSpace = (compiled: Compiled, forward: Generator): SearchSpace => {
-  const turned = mirror(compiled.problem)
-  return {
-    problem: compiled.problem,
-    size: compiled.size,
-    forward,
-    backward: turned === null ? null : createGenerator(compile(turned)),
-    predecessors: compiled.predecessors,
-    successors: compiled.successors,
-    groups: compiled.repair,
-    cars: compiled.car,
-    priorities: workshopPriorities(compiled),
-    bound: null,
-  }
-}
+const searchSpace = (compiled: Compiled, forward: Generator, mirrored: Problem | null): SearchSpace => ({
+  problem: compiled.problem,
+  size: compiled.size,
+  forward,
+  backward: mirrored === null ? null : createPlainGenerator(compile(mirrored)),
+  predecessors: compiled.predecessors,
+  successors: compiled.successors,
+  groups: compiled.repair,
+  cars: compiled.car,
+  priorities: workshopPriorities(compiled),
+  bound: [0, 0, criticalPath(compiled.problem.activities, compiled.problem.links).end, 0],
+})
 
 const scoreOf = ({ score }: Generator): Score => ({
   lateness: (score[0] as number) % NOT_KEPT,

@@ -1,33 +1,40 @@
-import type { Rows } from './compile.ts'
+import { rowLength } from './compile.ts'
+import type { SearchSpace } from './decoder.ts'
+import { inLinkOrder } from './link-order.ts'
 import type { Random } from './random.ts'
 
-/** The rule alone: what has the least goes first. */
-export const STRICT = Infinity
+type Linked = Pick<SearchSpace, 'size' | 'predecessors' | 'successors'>
+
+/** The activities in order of a rule, what has the least first; nothing stands before what it waits for. */
+export function ruleList(space: Linked, priority: ArrayLike<number>): Int32Array {
+  const linked = inLinkOrder(space)
+  const { offsets, items } = space.predecessors
+  const keys = Float64Array.from(priority)
+  for (const activity of linked)
+    for (let at = offsets[activity] as number; at < (offsets[activity + 1] as number); at += 1)
+      keys[activity] = Math.max(keys[activity] as number, keys[items[at] as number] as number)
+  return linked.sort((a, b) => (keys[a] as number) - (keys[b] as number))
+}
 
 /**
  * A list in which everything stands after what it waits for, drawn by regret-based biased random sampling (Drexl 1991): of
  * those that could come next, each is drawn with a weight of (greatest priority number - its own + 1) ^ bias. A bias of 0
- * draws evenly, STRICT follows the rule.
+ * draws evenly.
  */
 export function sampleList(
-  predecessors: Rows,
-  successors: Rows,
+  { size, predecessors, successors }: Linked,
   priority: ArrayLike<number>,
   bias: number,
   random: Random,
 ): Int32Array {
-  const size = predecessors.offsets.length - 1
-  const waits = Int32Array.from(
-    { length: size },
-    (_, row) => (predecessors.offsets[row + 1] as number) - (predecessors.offsets[row] as number),
-  )
+  const waits = Int32Array.from({ length: size }, (_, activity) => rowLength(predecessors, activity))
   const ready: number[] = []
   waits.forEach((count, activity) => {
     if (count === 0) ready.push(activity)
   })
   const list = new Int32Array(size)
   for (let at = 0; at < size && ready.length > 0; at += 1) {
-    const pick = bias === STRICT ? indexOfLeast(ready, priority) : draw(ready, priority, bias, random)
+    const pick = draw(ready, priority, bias, random)
     const activity = ready[pick] as number
     ready[pick] = ready.at(-1) as number
     ready.pop()
@@ -40,14 +47,6 @@ export function sampleList(
     }
   }
   return list
-}
-
-const indexOfLeast = (ready: readonly number[], priority: ArrayLike<number>): number => {
-  let least = 0
-  ready.forEach((activity, index) => {
-    if ((priority[activity] as number) < (priority[ready[least] as number] as number)) least = index
-  })
-  return least
 }
 
 const draw = (
