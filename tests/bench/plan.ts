@@ -32,8 +32,8 @@ interface Planned {
 /** Plans every project of a folder of PSPLIB files and compares the ends with the best known or the critical path. */
 export function benchPlan(args: readonly string[]): PlanFigures {
   const { folder, schedules, seed } = readOptions(args)
-  const bestKnown = readBestKnown(join(folder, 'best_known.csv'))
   const names = projectNames(folder)
+  const bestKnown = readBestKnown(join(folder, 'best_known.csv'))
   const begun = performance.now()
   const planned = names.map((name) => planProject(folder, name, schedules, seed))
   const seconds = (performance.now() - begun) / 1000
@@ -71,6 +71,7 @@ function readOptions(args: readonly string[]): { folder: string; schedules: numb
 }
 
 function projectNames(folder: string): readonly string[] {
+  if (!existsSync(folder)) throw new Error(`There is no folder ${folder}. Give a folder of PSPLIB projects.`)
   const names = readdirSync(folder).filter((name) => name.endsWith('.sm'))
   if (names.length === 0)
     throw new Error(`There are no .sm files in ${folder}. Give a folder of PSPLIB projects.`)

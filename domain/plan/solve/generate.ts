@@ -40,6 +40,8 @@ export function createGenerator(compiled: Compiled): Generator {
   const crewItems = new Int32Array(crewOffsets[size] as number)
   const isPlaced = new Uint8Array(size)
   const isDead = new Uint8Array(size)
+  /** Asks for more of a resource than there is. */
+  const isHopeless = Uint8Array.from({ length: size }, (_, row) => (profile.canFit(row) ? 0 : 1))
   const waiting = new Int32Array(size)
   const bayLeft = new Int32Array(problem.cars.length)
   const order = new Int32Array(size)
@@ -55,7 +57,7 @@ export function createGenerator(compiled: Compiled): Generator {
     starts.fill(NEVER)
     finishes.fill(NEVER)
     isPlaced.fill(0)
-    isDead.fill(0)
+    isDead.set(isHopeless)
     waiting.set(waitsOn)
     shells.clear()
     bayWork.forEach((own, index) => {
