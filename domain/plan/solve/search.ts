@@ -29,8 +29,8 @@ export interface Incumbent {
 }
 
 /** Members at first: one for so many schedules of the budget, but no more than helps. */
-const SCHEDULES_A_MEMBER = 62
-const MOST_MEMBERS = 80
+const SCHEDULES_A_MEMBER = 50
+const MOST_MEMBERS = 100
 /** Of them, this share is left at the end: many to look round, few to finish. */
 const LEFT_AT_END = 0.1
 /** Of the regret-based sampling; a greater one would draw members too much alike. */
