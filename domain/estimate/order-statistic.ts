@@ -25,30 +25,44 @@ export function orderStatisticBound(values: readonly number[], probability: numb
  * one. Values in ascending order, at least one.
  */
 export function smoothOrderStatistic(ascending: readonly number[], probability: number): number {
-  const weights = weightsOf(ascending.length, probability)
+  const { from, weights } = weightsOf(ascending.length, probability)
   let sum = 0
-  for (let at = 0; at < ascending.length; at += 1) sum += (weights[at] as number) * (ascending[at] as number)
+  for (let at = 0; at < weights.length; at += 1)
+    sum += (weights[at] as number) * (ascending[from + at] as number)
   return sum
 }
 
-const known = new Map<number, Map<number, Float64Array>>()
+/** Of the order statistics from `from` on, counted from 0; those before and behind weigh nothing that could be seen. */
+interface Weights {
+  readonly from: number
+  readonly weights: Float64Array
+}
+
+const known = new Map<number, Map<number, Weights>>()
 
 /** Kept, because a history is gone through job by job and the weights depend on the count alone. */
-function weightsOf(count: number, probability: number): Float64Array {
-  const byCount = known.get(probability) ?? new Map<number, Float64Array>()
+function weightsOf(count: number, probability: number): Weights {
+  const byCount = known.get(probability) ?? new Map<number, Weights>()
   known.set(probability, byCount)
   const weights = byCount.get(count) ?? reckonWeights(count, probability)
   byCount.set(count, weights)
   return weights
 }
 
-function reckonWeights(count: number, probability: number): Float64Array {
+function reckonWeights(count: number, probability: number): Weights {
   const shape = { alpha: count * probability + 0.5, beta: count * (1 - probability) + 0.5 }
-  let below = 0
-  return Float64Array.from({ length: count }, (_, at) => {
-    const upTo = betaCdf((at + 1) / count, shape)
+  const reach = FAR * Math.sqrt(count / 4)
+  const from = Math.max(0, Math.floor(count * probability - reach))
+  const until = Math.min(count, Math.ceil(count * probability + reach))
+  let below = betaCdf(from / count, shape)
+  const weights = Float64Array.from({ length: until - from }, (_, at) => {
+    const upTo = betaCdf((from + at + 1) / count, shape)
     const weight = upTo - below
     below = upTo
     return weight
   })
+  return { from, weights }
 }
+
+/** Standard deviations, at most those of the median; beyond them lies less than 1e-14. */
+const FAR = 8
