@@ -387,7 +387,7 @@ export interface TimeEntry {
   readonly hotWork: boolean
   readonly cause: ReworkCause | null
   /** Targets that had been passed once when the work was done: its hours on them are rework. */
-  readonly rework: readonly boolean[]
+  rework: readonly boolean[]
   readonly stamp: Stamp
   /** What counts: a stopped clock ends here at the end of the person's day unless more was confirmed. */
   time: TimeSpan | { readonly kind: 'running'; readonly start: string }

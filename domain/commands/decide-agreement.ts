@@ -6,6 +6,7 @@ import { ok, refuse, type Result } from '../refusal.ts'
 import { isSameTarget } from '../rules/agreement-holds.ts'
 import { isDone } from '../rules/standing.ts'
 import { targetHours } from '../value/hours.ts'
+import { targetKey } from '../value/target.ts'
 import type { CommandPayload } from './command-shapes.ts'
 import { estimateFacts } from './decide-repair.ts'
 import {
@@ -92,7 +93,8 @@ export const agreementDeciders: { readonly [K in AgreementKind]: Decider<K> } = 
 
   raiseVariation: onCar((payload, context) => raiseVariation(payload, context)),
 
-  decideVariation: onCar((payload, { car }) => {
+  decideVariation: onCar((payload, context) => {
+    const { car } = context
     const found = findVariation(car, payload.variationId)
     if (!found.ok) return found
     const variation = found.value
@@ -105,20 +107,24 @@ export const agreementDeciders: { readonly [K in AgreementKind]: Decider<K> } = 
           'Raise another variation if more has to be decided.',
         ),
         payload.decision === 'accepted' ? twiceRefusal(car, variation) : null,
+        payload.decision === 'accepted' ? takenBackRefusal(variation, context) : null,
       ) ?? record(fact('variationDecided', payload))
     )
   }),
 
-  settleDeclined: onCar((payload, { car }) => {
-    const found = findVariation(car, payload.variationId)
+  settleDeclined: onCar((payload, context) => {
+    const found = findVariation(context.car, payload.variationId)
     if (!found.ok) return found
     const { status, title } = found.value
     return (
-      refuseIf(
-        status !== 'declined' && status !== 'stopped',
-        'not-now',
-        `'${title}' is ${status}, not declined.`,
-        'Only declined work is settled.',
+      firstRefusal(
+        refuseIf(
+          status !== 'declined' && status !== 'stopped',
+          'not-now',
+          `'${title}' is ${status}, not declined.`,
+          'Only declined work is settled.',
+        ),
+        payload.choice === 'workshop pays' ? takenBackRefusal(found.value, context) : null,
       ) ?? record(fact('declinedSettled', payload))
     )
   }),
@@ -243,6 +249,24 @@ const variationLineRefusal = (
       'The variation takes back more hours than are authorised.',
       `At most ${authorised} h can be taken back there.`,
     ),
+  )
+}
+
+/** Authorised hours may have moved away, or been taken back, since the variation was raised. */
+const takenBackRefusal = (
+  { title, lines, visitId }: VariationState,
+  { car, now, workshop }: CarContext,
+): Refused | null => {
+  const isTooMuch = lines.some(({ target }) => {
+    const { authorised, givenBack } = targetHours(car, visitId, target, { at: now, workshop })
+    const own = lines.filter((line) => targetKey(line.target) === targetKey(target))
+    return authorised + givenBack + own.reduce((sum, { hours }) => sum + hours, 0) < 0
+  })
+  return refuseIf(
+    isTooMuch,
+    'not-now',
+    `'${title}' takes back more hours than are still authorised.`,
+    'Decline it, and raise another with the hours that are there now.',
   )
 }
 

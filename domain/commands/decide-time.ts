@@ -64,7 +64,7 @@ export const timeDeciders: { readonly [K in TimeKind]: Decider<K> } = {
 
   logTime: (payload, context) =>
     firstRefusal(
-      entryRefusal(payload, entryStart(payload.time), context),
+      entryRefusal(payload, entryStart(payload.time, payload.cause), context),
       timeRefusal(payload.personId, payload.time, null, context),
     ) ?? record(fact('timeLogged', { ...payload, watchMinutes: watchAfter(payload, context) })),
 
@@ -79,7 +79,7 @@ export const timeDeciders: { readonly [K in TimeKind]: Decider<K> } = {
           "A correction keeps the entry's person.",
           'Void the entry and enter it for the other person.',
         ),
-        entryRefusal({ ...payload, hotWork: false }, entryStart(payload.time), context),
+        entryRefusal({ ...payload, hotWork: false }, entryStart(payload.time, payload.cause), context),
         timeRefusal(payload.personId, payload.time, payload.replaces, context),
       ) ?? record(fact('timeCorrected', payload))
     )

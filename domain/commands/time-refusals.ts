@@ -97,7 +97,8 @@ function isPassedBefore(car: CarState, target: WorkTarget, start: Moment): boole
     target.kind === 'gate'
       ? car.repairs.get(target.repairId)?.gates[target.gate]
       : car.tasks.get(target.taskId)
-  return work?.done != null && start >= work.done.stamp.happened
+  const done = work?.done ?? null
+  return done !== null && start >= done.stamp.happened
 }
 
 interface Span {

@@ -1,22 +1,19 @@
 import type { CarDraft, Stamp, TimeEntry } from '../car.ts'
 import type { Fact, FactOf } from '../facts.ts'
-import type { LoggedOn, TimeSpan } from '../facts/time-facts.ts'
+import type { TimeSpan } from '../facts/time-facts.ts'
 import type { EntryId } from '../ids.ts'
 import { entryStart } from '../value/entry-hours.ts'
 
 type Entries = Map<EntryId, TimeEntry>
+/** Which targets of an entry had been passed once when it was worked. */
+type FlagsOf = (entry: Pick<TimeEntry, 'on' | 'time' | 'cause'>) => readonly boolean[]
 
 /** Clocks, hours by hand, corrections and fire watches. */
 export const applyTimeFact = (car: CarDraft, fact: Fact, stamp: Stamp): void =>
-  applyTimeToEntries(car.entries, fact, stamp, (on, start) => reworkFlags(car, on, start))
+  applyTimeToEntries(car.entries, fact, stamp, (entry) => reworkFlags(car, entry))
 
 /** The same for the workshop's own entries, which are never rework. */
-export const applyTimeToEntries = (
-  entries: Entries,
-  fact: Fact,
-  stamp: Stamp,
-  flagsOf: (on: LoggedOn, start: number) => readonly boolean[],
-): void => {
+export const applyTimeToEntries = (entries: Entries, fact: Fact, stamp: Stamp, flagsOf: FlagsOf): void => {
   switch (fact.kind) {
     case 'clockStarted':
       return startClock(entries, fact, stamp, flagsOf)
@@ -39,7 +36,7 @@ export const applyTimeToEntries = (
       )
       const from = endOf(time)
       const watch = watchMinutes === null ? null : { minutes: watchMinutes, from, completed: null }
-      entries.set(entryId, { ...entry, rework: flagsOf(on, entryStart(time)), watch })
+      entries.set(entryId, { ...entry, rework: flagsOf(entry), watch })
       return
     }
     case 'timeCorrected':
@@ -54,12 +51,7 @@ export const applyTimeToEntries = (
   }
 }
 
-const startClock = (
-  entries: Entries,
-  fact: FactOf<'clockStarted'>,
-  stamp: Stamp,
-  flagsOf: (on: LoggedOn, start: number) => readonly boolean[],
-): void => {
+const startClock = (entries: Entries, fact: FactOf<'clockStarted'>, stamp: Stamp, flagsOf: FlagsOf): void => {
   const { entryId, personId, on, hotWork, cause, start } = fact.payload
   entries.set(entryId, {
     id: entryId,
@@ -69,7 +61,7 @@ const startClock = (
     by: 'clock',
     hotWork,
     cause,
-    rework: flagsOf(on, Date.parse(start)),
+    rework: flagsOf({ on, time: { kind: 'running', start }, cause }),
     stamp,
     time: { kind: 'running', start },
     stoppedAt: null,
@@ -96,7 +88,7 @@ const correctTime = (
   entries: Entries,
   fact: FactOf<'timeCorrected'>,
   stamp: Stamp,
-  flagsOf: (on: LoggedOn, start: number) => readonly boolean[],
+  flagsOf: FlagsOf,
 ): void => {
   const { entryId, replaces, personId, on, cause, time, shares, reason } = fact.payload
   const old = entries.get(replaces)
@@ -105,7 +97,7 @@ const correctTime = (
   const corrected = { entryId, personId, on, hotWork: old.hotWork, cause, time, shares, note: old.note }
   entries.set(entryId, {
     ...handEntry(corrected, old.visitId, stamp),
-    rework: flagsOf(on, entryStart(time)),
+    rework: flagsOf(corrected),
     watch: old.watch,
   })
 }
@@ -130,8 +122,14 @@ const handEntry = (
   gone: null,
 })
 
+/** Judges the hours of the visit again when a gate or task is passed first: some may be entered before the time stated. */
+export const flagRework = (car: CarDraft): void => {
+  for (const entry of car.entries.values())
+    if (entry.visitId === car.currentVisit && entry.gone === null) entry.rework = reworkFlags(car, entry)
+}
+
 /** Judged by when the work was done, so that it is the same whenever the hours are entered. */
-const reworkFlags = (car: CarDraft, on: LoggedOn, start: number): readonly boolean[] =>
+const reworkFlags = (car: CarDraft, { on, time, cause }: Parameters<FlagsOf>[0]): readonly boolean[] =>
   on.kind === 'workshop'
     ? []
     : on.targets.map((target) => {
@@ -140,7 +138,7 @@ const reworkFlags = (car: CarDraft, on: LoggedOn, start: number): readonly boole
             ? car.repairs.get(target.repairId)?.gates[target.gate]
             : car.tasks.get(target.taskId)
         const first = record?.firstPassed ?? null
-        return first !== null && start >= first
+        return first !== null && entryStart(time, cause) >= first
       })
 
 const endOf = (time: TimeSpan): number =>

@@ -4,6 +4,7 @@ import type { ReworkCause } from '../facts/shapes.ts'
 import { gatesFrom, type Gate } from '../gates.ts'
 import type { RepairId } from '../ids.ts'
 import { dropLeft } from './apply-plan.ts'
+import { flagRework } from './apply-time.ts'
 
 /** Gates, holds, photos, readings, findings and parts. */
 export const applyWorkFact = (car: CarDraft, fact: Fact, stamp: Stamp): void => {
@@ -53,6 +54,7 @@ export const applyWorkFact = (car: CarDraft, fact: Fact, stamp: Stamp): void => 
       if (!task) return
       task.status = 'passed'
       task.firstPassed ??= stamp.happened
+      flagRework(car)
       task.done = { stamp, did: fact.payload.did, note: fact.payload.note }
       return
     }
@@ -153,6 +155,7 @@ const passGate = (car: CarDraft, payload: PayloadOf<'gatePassed'>, stamp: Stamp)
   endReleased(repair, payload.gate, stamp.happened)
   record.status = 'passed'
   record.firstPassed ??= stamp.happened
+  flagRework(car)
   record.done = {
     kind: 'passed',
     stamp,

@@ -1,6 +1,5 @@
 import type { CarState, EntryState, Moment } from '../car.ts'
 import type { ReworkCause, WorkTarget } from '../facts/shapes.ts'
-import type { TimeSpan } from '../facts/time-facts.ts'
 import type { VisitId } from '../ids.ts'
 import { hoursBetween, localDateOf } from '../time/zone.ts'
 import type { WorkshopState } from '../workshop.ts'
@@ -37,9 +36,14 @@ export function entryHours(entry: EntryState, context: HoursContext): number {
   }
 }
 
-/** When the work of an entry began. A day without times counts from its noon in UTC: it is only compared with passings. */
-export const entryStart = (time: TimeSpan): Moment =>
-  Date.parse(time.kind === 'span' ? time.start : `${time.date}T12:00:00Z`)
+/**
+ * From when on the work of an entry counts, to be compared with a passing. Of a day without times nobody knows; work that
+ * says a cause of rework counts from the day's end, other work from its beginning, in UTC.
+ */
+export function entryStart(time: EntryState['time'], cause: ReworkCause | null): Moment {
+  if (time.kind !== 'day') return Date.parse(time.start)
+  return Date.parse(`${time.date}T${cause === null ? '00:00:00' : '23:59:59'}Z`)
+}
 
 /** The local date (YYYY-MM-DD) that an entry belongs to: the one it started on. */
 export function entryDate(entry: EntryState, zone: string): string {

@@ -26,6 +26,7 @@ const carWithSill = (id: string) =>
     })
     .agree('Sill, left', 2)
     .log(`a${id}`, 'Joss', day(3), [onGate('Sill, left', 'opened')])
+    .at('2026-11-23T15:00')
     .pass('Sill, left', 'opened')
     .log(`b${id}`, 'Joss', day(0.5), [onGate('Sill, left', 'assessed')])
 
