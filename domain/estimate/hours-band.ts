@@ -1,5 +1,6 @@
 import { learnLogRatios, nextRatio, priorFromTypes, USUAL_PRIOR, type LogRatioBelief } from './log-ratios.ts'
 import { orderBounds } from './order-bounds.ts'
+import { orderStatisticBound } from './order-statistic.ts'
 
 /** Finished jobs' actual / estimated hours. Unfinished jobs never enter. */
 export interface RatioHistory {
@@ -56,6 +57,9 @@ type Learned = Omit<HoursBand, 'hours'>
 function fromOrder(own: readonly number[]): Learned {
   const { bounds, recentShare, recentLevel } = orderBounds(own, Object.values(PROBABILITIES))
   const [p50, p80, p90] = bounds.map(Math.exp) as [number, number, number]
+  const plain = orderStatisticBound(own, PROBABILITIES.p80)
+  const seen =
+    plain === null ? '' : `: four of five stayed at or under ${times(Math.exp(plain))} the estimate`
   const recent =
     recentShare > 0.5 ? ` The recent ones count most; they ran ${overOrUnder(Math.exp(recentLevel))}.` : ''
   return {
@@ -63,7 +67,7 @@ function fromOrder(own: readonly number[]): Learned {
     ratios: { p50, p80, p90 },
     rests: { own: own.length, others: 0 },
     prior: null,
-    words: `Read from ${own.length} finished jobs of this type, put in order of size (order statistic).${recent}`,
+    words: `Read from ${own.length} finished jobs of this type in order of size (order statistic)${seen}.${recent}`,
   }
 }
 

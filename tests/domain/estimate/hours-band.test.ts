@@ -85,6 +85,13 @@ describe('hours learned from finished jobs', () => {
     )
   })
 
+  it('say what four of five of the jobs seen stayed at or under: the 17th of 20 ratios', () => {
+    const twenty = Array.from({ length: 20 }, (_, at) => 0.9 + at / 50)
+    expect(bandOf(history(twenty)).words).toContain(
+      'Read from 20 finished jobs of this type in order of size (order statistic): four of five stayed at or under 1.22 times the estimate.',
+    )
+  })
+
   it('follow what changed: the recent jobs run half as long again, and the 50 % figure is on its way there', () => {
     const changed = [...evenRatios(60, 0, 0.1, 5), ...evenRatios(40, Math.log(1.5), 0.1, 6)]
     expect(bandOf(history(changed)).ratios.p50).toBeGreaterThan(1.25)
