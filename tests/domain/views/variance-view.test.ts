@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import type { CarState } from '../../../domain/car.ts'
 import { carIdSchema, typeIdSchema } from '../../../domain/ids.ts'
 import { varianceView } from '../../../domain/views/variance-view.ts'
-import { buildCar, onGate, onTask, repairId, visitId } from '../../support/car-builder.ts'
+import { buildCar, onGate, onTask, personId, repairId, visitId } from '../../support/car-builder.ts'
 import { gatePlan, repairPlan } from '../../support/plans.ts'
 import { buildWorkshop, nameOf } from '../../support/workshop-builder.ts'
 
@@ -82,5 +82,39 @@ describe('variance', () => {
         cause: 'measurement',
       })
     expect(viewOf(car.car()).rework).toEqual([{ cause: 'measurement', hours: 2 }])
+  })
+})
+
+describe('figures by person', () => {
+  const allowing = { ...workshop, settings: { ...workshop.settings, figuresByPerson: true } }
+  const namesFor = (by: string | null, of = allowing) =>
+    varianceView({
+      cars: [carWithSill('1').car()],
+      now,
+      workshop: of,
+      nameOf,
+      by: by === null ? null : personId(by),
+    }).byPerson?.map(({ name }) => name)
+
+  it('are shown to nobody until the manager turns them on', () => {
+    expect(namesFor('Mara', workshop)).toBeUndefined()
+  })
+
+  it('are shown to managers, and to each person about themselves', () => {
+    expect(namesFor('Mara')).toEqual(['Joss', 'Nobody yet'])
+    expect(namesFor('Joss')).toEqual(['Joss'])
+    expect(namesFor('Wren')).toEqual([])
+    expect(namesFor(null)).toBeUndefined()
+  })
+})
+
+describe('the other groupings', () => {
+  it('are in the order of zones and months, what is still to come last', () => {
+    const view = viewOf(carWithSill('1').car())
+    expect(view.byZone.map(({ name }) => name)).toEqual(['right rear'])
+    expect(view.byMonth.map(({ name, expected }) => [name, expected])).toEqual([
+      ['November 2026', 3.5],
+      ['Still to come', expect.closeTo(13.5, 1)],
+    ])
   })
 })
