@@ -4,6 +4,7 @@ import type { HoursContext } from './entry-hours.ts'
 import { estimatedHours } from './estimated-hours.ts'
 import type { TargetFigures } from './hours.ts'
 import { targetKey } from './target.ts'
+import { variedHours } from './varied-hours.ts'
 
 /**
  * Person-hours expected to be still spent on the authorised work of a gate or task: all of it before it is begun, then
@@ -18,7 +19,8 @@ export function hoursToGo(
   if (standing !== 'open' || visit.id !== car.currentVisit) return 0
   const left = hoursLeft(car, target, context)
   if (car.left.has(targetKey(target))) return left.hours
-  // The planner's estimate knows the lines alone, accepted or not; authorised are accepted lines and variations.
-  const further = hours.authorised - estimatedHours(car, visit.id, target)
+  // The planner's estimate holds lines that are not accepted too; authorised are accepted lines and variations.
+  const planned = estimatedHours(car, visit.id, target) + variedHours(car, visit.id, target)
+  const further = hours.authorised - planned
   return Math.max(0, left.begun ? left.hours + further : hours.authorised)
 }

@@ -5,6 +5,7 @@ import { entryHours, entryPieces, type HoursContext } from '../../value/entry-ho
 import { estimatedHours, expectedHours } from '../../value/estimated-hours.ts'
 import { perRevision } from '../../value/per-revision.ts'
 import { targetKey } from '../../value/target.ts'
+import { variedHours } from '../../value/varied-hours.ts'
 import { expectedRest } from './rest-of-work.ts'
 
 /** What is left of a gate or task, in person-hours. */
@@ -19,11 +20,12 @@ export interface HoursLeft {
 const LEAST_HOURS = 1 / 12
 
 /**
- * Work not begun takes its estimate. Of work begun its technician's word counts, less what was done since; without it the
+ * Work not begun takes its estimate with what variations have added. Of work begun its technician's word counts, less what was done since; without it the
  * expected rest given the hours spent. Hours before the gate was last reopened are not spent on what is left.
  */
 export function hoursLeft(car: CarState, target: WorkTarget, context: HoursContext): HoursLeft {
-  const estimate = estimatedHours(car, car.currentVisit, target)
+  const agreed = estimatedHours(car, car.currentVisit, target)
+  const estimate = Math.max(0, agreed + variedHours(car, car.currentVisit, target))
   const points = scaledPoints(car, target, estimate)
   const spent = spentSince(car, target, reopenedAt(car, target), context)
   const said = car.left.get(targetKey(target))

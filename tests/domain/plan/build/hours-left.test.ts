@@ -69,6 +69,14 @@ describe('What is left of a gate', () => {
     })
   })
 
+  test('grows by what variations add once they are accepted', () => {
+    const car = buildCar().repair('Sill').estimate(onGate('Sill', 'opened'), 6)
+    car.vary('More rust', [{ target: onGate('Sill', 'opened'), hours: 4 }])
+    expect(left(car, 'Sill: opened').hours).toBe(6)
+    car.decide('More rust', 'accepted')
+    expect(left(car, 'Sill: opened').hours).toBe(10)
+  })
+
   test('is the expected rest once hours are spent, and never nothing', () => {
     const car = buildCar().repair('Sill')
     car.log('a', 'Joss', span('08:00', '09:30'), [onGate('Sill', 'opened')])
