@@ -9,6 +9,8 @@ export default defineConfig({
     reporters: [new ClosingLineReporter()],
     testTimeout: 20_000,
     hookTimeout: 60_000,
+    // What is waited for comes when it comes: a busy machine is no failure.
+    expect: { poll: { timeout: 15_000 } },
     projects: [
       {
         extends: true,

@@ -20,10 +20,10 @@ export interface Floor {
   readonly suits: (bay: number, kind: number) => boolean
   /** Whether a bay of this kind stands free for some car: the quick answer before any search. */
   readonly hasFree: (kind: number) => boolean
-  /** Brings a car into a bay of this kind, not before `ready`, for `needs` ticks at least; false while none is free that may be. */
-  readonly bring: (car: number, kind: number, ready: number, needs: number, mayBe: MayBe) => boolean
-  /** Puts a car into the yard; false without one. */
-  readonly park: (car: number, ready: number) => boolean
+  /** Brings a car into a bay of this kind, not before `ready` and until `done` at least; false while none is free that may be. */
+  readonly bring: (car: number, kind: number, ready: number, done: number, mayBe: MayBe) => boolean
+  /** Puts a car into the yard; without one, and only if `anywhere`, into a bay that nobody stands in. False when it cannot. */
+  readonly park: (car: number, ready: number, anywhere: boolean) => boolean
   /** The car's last work in a bay is placed: it leaves. */
   readonly leave: (car: number) => void
   /** Whoever must be out for a booking goes to the yard. Once, when all is placed that can be. */
@@ -46,7 +46,7 @@ interface Choice {
 const KINDS = 100
 
 /** How many lengths of a move before a booking people for the leaving are looked for. */
-const LEAVE_BEFORE = [1, 10, 100, 1000] as const
+const LEAVE_BEFORE = 1000
 
 type Leaving = Pick<Move, 'start' | 'finish' | 'crew'>
 
@@ -88,7 +88,15 @@ export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32A
   const available = (at: number, car: number, ready: number): number =>
     holder[at] === -1 ? bookings.freeFrom(at, car, Math.max(ready, freeFrom[at] as number)) : NEVER
 
-  const choose = (car: number, kind: number, ready: number, needs: number, mayBe: MayBe): Choice | null => {
+  /** From when the bay can be had without being booked for another before `done`. */
+  const freeUntil = (at: number, car: number, ready: number, done: number): number => {
+    let from = available(at, car, ready)
+    for (let until = bookings.next(at, car, from); until < done; until = bookings.next(at, car, from))
+      from = bookings.freeFrom(at, car, until)
+    return from
+  }
+
+  const choose = (car: number, kind: number, ready: number, done: number, mayBe: MayBe): Choice | null => {
     const own = bookings.pending(car, (each) => each.bay !== bay[car] && suits(each.bay, kind))
     if (own !== undefined) {
       if (!mayBe(car, own.bay)) return null
@@ -97,10 +105,9 @@ export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32A
     }
     const choices: Choice[] = []
     for (let at = 0; at < bays.length; at += 1) {
-      if (!suits(at, kind) || at === bay[car]) continue
-      const from = available(at, car, ready)
-      if (from === NEVER || bookings.next(at, car, from) - from < needs) continue
-      if (mayBe(car, at)) choices.push({ at, from })
+      if (!suits(at, kind) || at === bay[car] || !mayBe(car, at)) continue
+      const from = freeUntil(at, car, ready, done)
+      if (from !== NEVER) choices.push({ at, from })
     }
     choices.sort((a, b) => a.from - b.from || fitness(b.at, car) - fitness(a.at, car))
     return choices[Math.min(bayRank[car] as number, choices.length - 1)] ?? null
@@ -170,8 +177,9 @@ export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32A
    */
   const planLeaving = (car: number, since: number, until: number): Leaving | null => {
     if (until === NEVER || yard < 0 || isHeldOpen[car]) return null
-    for (const before of LEAVE_BEFORE) {
-      findMove(Math.max(since, until - demand.work * before))
+    const least = Math.max(1, demand.work)
+    for (let before = least; before <= LEAVE_BEFORE * least; before = Math.ceil(before * 1.25)) {
+      findMove(Math.max(since, until - before))
       if (crews.finish <= until) return takeMove()
     }
     return null
@@ -203,9 +211,11 @@ export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32A
     bookings.use(car, at, from)
   }
 
-  const park = (car: number, ready: number): boolean => {
-    if (yard < 0 || bay[car] === yard || bay[car] === -1) return false
-    if (moveTo(car, yard, Math.max(ready, busyTo[car] as number))) return true
+  const park = (car: number, ready: number, anywhere: boolean): boolean => {
+    const at = yard < 0 && anywhere ? holder.indexOf(-1) : yard
+    if (at < 0 || bay[car] === at || bay[car] === -1) return false
+    const from = Math.max(ready, busyTo[car] as number, yard < 0 ? (freeFrom[at] as number) : 0)
+    if (moveTo(car, at, from)) return true
     const due = leaving[car]
     if (!due) return false
     leaving[car] = null
@@ -228,11 +238,13 @@ export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32A
       return false
     },
     park,
-    bring: (car, kind, ready, needs, mayBe) => {
+    bring: (car, kind, ready, done, mayBe) => {
       const from = Math.max(ready, busyTo[car] as number)
-      const choice = choose(car, kind, from, needs, mayBe)
+      const choice = choose(car, kind, from, done, mayBe)
       if (choice === null) return false
-      return moveTo(car, choice.at, choice.from) || (park(car, from) && moveTo(car, choice.at, choice.from))
+      return (
+        moveTo(car, choice.at, choice.from) || (park(car, from, false) && moveTo(car, choice.at, choice.from))
+      )
     },
     leave: (car) => {
       if (bay[car] === -1) return

@@ -10,6 +10,8 @@ export interface WorkState {
   /** NEVER while the activity may not come yet, cannot come at all, or is placed. */
   readonly openFrom: (activity: number) => number
   readonly isPlaced: (activity: number) => boolean
+  /** When it would be done if it were placed from `tick` on; NEVER when it could not be. */
+  readonly finishFrom: (activity: number, tick: number) => number
 }
 
 /** When a shell is moved: into a bay for its next work, out of it to make room, and never while it can work on. */
@@ -89,16 +91,16 @@ export function createShellMoves(
     const closed = movableFrom(of)
     if (closed === NEVER) return false
     const needed = hasYielded[of] === 1 ? bound - backBefore : 0
-    const needs = compiled.work[activity] as number
-    if (!floor.bring(of, kind, Math.max(closed, needed), needs, losesNothing)) return false
+    if (!floor.bring(of, kind, Math.max(closed, needed), work.finishFrom(activity, bound), losesNothing))
+      return false
     hasYielded[of] = 0
     stay[of] = (stay[of] as number) + 1
     return true
   }
 
-  const giveWay = (of: number): boolean => {
+  const giveWay = (of: number, anywhere: boolean): boolean => {
     const closed = movableFrom(of)
-    if (closed === NEVER || !floor.park(of, closed)) return false
+    if (closed === NEVER || !floor.park(of, closed, anywhere)) return false
     hasYielded[of] = 1
     stay[of] = (stay[of] as number) + 1
     return true
@@ -112,7 +114,7 @@ export function createShellMoves(
       if (other < 0 || other === of || !floor.suits(bay, kind) || movableFrom(other) === NEVER) continue
       if (sent < 0 || (floor.busyTo[other] as number) < (floor.busyTo[sent] as number)) sent = other
     }
-    return sent >= 0 && giveWay(sent)
+    return sent >= 0 && giveWay(sent, true)
   }
 
   /** The car's first work in a bay that is not placed, in the order of its links; -1 for none. */
@@ -141,7 +143,7 @@ export function createShellMoves(
     stayIsTooShort: (activity) => {
       tooShort[activity] = stay[car[activity] as number] as number
     },
-    giveWay,
+    giveWay: (of) => giveWay(of, false),
     isStuck: (of) => soonestHere(of) === NEVER,
     clear: () => {
       stay.fill(0)
