@@ -14,6 +14,8 @@ export interface Crews {
   readonly find: (demand: CrewDemand, tick: number, rank: number) => void
   /** Books what was found. */
   readonly take: (count: number) => void
+  /** Books people again who were given back. */
+  readonly book: (people: readonly number[], start: number, finish: number) => void
   /** Takes back what these people were booked for. */
   readonly giveBack: (people: readonly number[], start: number, finish: number) => void
   readonly clear: () => void
@@ -197,6 +199,11 @@ export function createCrews({ problem, times }: Compiled): Crews {
     chosen.set(found)
   }
 
+  const book = (person: number, start: number, finish: number): void => {
+    occupy(tables[person] as Timetable, times(person, 0), start, finish)
+    lastEnd[person] = Math.max(lastEnd[person] as number, finish)
+  }
+
   const crews: Crews = {
     start: NEVER,
     finish: NEVER,
@@ -207,11 +214,10 @@ export function createCrews({ problem, times }: Compiled): Crews {
       for (let next = 0; next < rank && crews.start !== NEVER; next += 1) findNext(demand, tick)
     },
     take: (count) => {
-      for (let index = 0; index < count; index += 1) {
-        const person = chosen[index] as number
-        occupy(tables[person] as Timetable, times(person, 0), crews.start, crews.finish)
-        lastEnd[person] = Math.max(lastEnd[person] as number, crews.finish)
-      }
+      for (let index = 0; index < count; index += 1) book(chosen[index] as number, crews.start, crews.finish)
+    },
+    book: (people, start, finish) => {
+      for (const person of people) book(person, start, finish)
     },
     giveBack: (people, start, finish) => {
       for (const person of people) release(tables[person] as Timetable, start, finish)

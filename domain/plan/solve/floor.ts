@@ -24,6 +24,11 @@ export interface Floor {
   readonly bring: (car: number, kind: number, ready: number, done: number, mayBe: MayBe) => boolean
   /** Puts a car into the yard; without one, and only if `anywhere`, into a bay that nobody stands in. False when it cannot. */
   readonly park: (car: number, ready: number, anywhere: boolean) => boolean
+  /**
+   * Whether the car's last work in a bay is done before the bay is booked for another. It then leaves with that, and the
+   * people for its leaving are free again while `finish` looks for when it is done.
+   */
+  readonly isDoneInTime: (car: number, finish: () => number) => boolean
   /** The car's last work in a bay is placed: it leaves. */
   readonly leave: (car: number) => void
   /** Whoever must be out for a booking goes to the yard. Once, when all is placed that can be. */
@@ -245,6 +250,17 @@ export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32A
       return (
         moveTo(car, choice.at, choice.from) || (park(car, from, false) && moveTo(car, choice.at, choice.from))
       )
+    },
+    isDoneInTime: (car, finish) => {
+      const due = leaving[car]
+      if (due) giveBack(due)
+      const done = finish()
+      if (done !== NEVER && done <= (bookedFrom[car] as number)) {
+        leaving[car] = null
+        return true
+      }
+      if (due && demand.work > 0) crews.book(due.crew, due.start, due.finish)
+      return false
     },
     leave: (car) => {
       if (bay[car] === -1) return

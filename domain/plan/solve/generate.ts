@@ -133,6 +133,11 @@ export function createGenerator(compiled: Compiled): Generator {
       for (let tries = 0; ; tries += 1) {
         if (tries === BAY_TRIES || !shells.bringFor(activity, bound)) return false
         bound = Math.max(bound, floor.since[of] as number)
+        const finish = (): number => {
+          fit(activity, bound)
+          return crews.finish
+        }
+        if (bayLeft[of] === 1 && floor.isDoneInTime(of, finish)) break
         fit(activity, bound)
         if (crews.finish <= (floor.limit[of] as number)) break
         shells.stayIsTooShort(activity)
