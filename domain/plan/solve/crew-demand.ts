@@ -54,3 +54,16 @@ export const signatories = (demand: CrewDemand, chosen: Int32Array): void => {
     if (!isNamed(demand, person)) chosen[count++] = person
   }
 }
+
+/** What moving a shell asks of people. */
+export const moveDemand = (move: Compiled['problem']['move']): CrewDemand => ({
+  people: move.people,
+  work: move.work,
+  watch: 0,
+  able: Int32Array.from(move.able),
+  ableFrom: 0,
+  ableTo: move.able.length,
+  named: new Int32Array(0),
+  namedFrom: 0,
+  namedTo: 0,
+})

@@ -1,7 +1,8 @@
 import type { Move, Stay } from '../schedule.ts'
+import { createBayKinds } from './bay-kinds.ts'
 import { createBookings } from './bookings.ts'
 import type { Compiled } from './compile.ts'
-import type { CrewDemand } from './crew-demand.ts'
+import { moveDemand } from './crew-demand.ts'
 import type { Crews } from './crews.ts'
 import { NEVER } from './working-time.ts'
 
@@ -20,8 +21,8 @@ export interface Floor {
   readonly suits: (bay: number, kind: number) => boolean
   /** Whether a bay of this kind stands free for some car: the quick answer before any search. */
   readonly hasFree: (kind: number) => boolean
-  /** Brings a car into a bay of this kind, not before `ready` and until `done` at least; false while none is free that may be. */
-  readonly bring: (car: number, kind: number, ready: number, done: number, mayBe: MayBe) => boolean
+  /** Brings a car into a bay for its next work; false while none is free that may be. */
+  readonly bring: (car: number, next: Next) => boolean
   /** Puts a car into the yard; without one, and only if `anywhere`, into a bay that nobody stands in. False when it cannot. */
   readonly park: (car: number, ready: number, anywhere: boolean) => boolean
   /**
@@ -47,9 +48,6 @@ interface Choice {
   readonly from: number
 }
 
-/** More kinds than a bay has. */
-const KINDS = 100
-
 /** How many lengths of a move before a booking people for the leaving are looked for. */
 const LEAVE_BEFORE = 1000
 
@@ -59,16 +57,23 @@ interface OpenStay extends Stay {
   to: number
 }
 
-/** Whether a car may go into a bay at all. */
-type MayBe = (car: number, bay: number) => boolean
+/** What a car is brought into a bay for. */
+export interface Next {
+  readonly kind: number
+  /** It is not moved before. */
+  readonly ready: number
+  /** When the work would be done if the car came at that tick. */
+  readonly doneFrom: (tick: number) => number
+  /** Whether it is the car's last work in a bay, with which it leaves. */
+  readonly isLast: boolean
+  /** Whether the car may go into a bay at all. */
+  readonly mayBe: (car: number, bay: number) => boolean
+}
 
 export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32Array): Floor {
   const { bays, cars } = problem
   const bookings = createBookings(problem)
-  const kinds = bays.map((bay) => new Set(bay.storage ? [] : bay.kinds))
-  const kindsOfCar = cars.map(() => new Set<number>())
-  for (const { car, bayKind } of problem.activities)
-    if (car !== null && bayKind !== null) kindsOfCar[car]?.add(bayKind)
+  const { suits, fitness } = createBayKinds(problem)
   const isHeldOpen = cars.map(
     (each, car) => !each.braced && problem.stands.some((stand) => stand.car === car),
   )
@@ -87,8 +92,6 @@ export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32A
   const stays: Stay[] = []
   const moves: Move[] = []
 
-  const suits = (at: number, kind: number): boolean => at >= 0 && (kinds[at] as Set<number>).has(kind)
-
   /** From when the car could be moved into a bay; NEVER while another holds it. */
   const available = (at: number, car: number, ready: number): number =>
     holder[at] === -1 ? bookings.freeFrom(at, car, Math.max(ready, freeFrom[at] as number)) : NEVER
@@ -101,13 +104,14 @@ export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32A
     return from
   }
 
-  const choose = (car: number, kind: number, ready: number, done: number, mayBe: MayBe): Choice | null => {
+  const choose = (car: number, { kind, doneFrom, mayBe }: Next, ready: number): Choice | null => {
     const own = bookings.pending(car, (each) => each.bay !== bay[car] && suits(each.bay, kind))
     if (own !== undefined) {
       if (!mayBe(car, own.bay)) return null
       const from = available(own.bay, car, Math.max(ready, own.from))
       return from === NEVER ? null : { at: own.bay, from }
     }
+    const done = doneFrom(ready)
     const choices: Choice[] = []
     for (let at = 0; at < bays.length; at += 1) {
       if (!suits(at, kind) || at === bay[car] || !mayBe(car, at)) continue
@@ -117,14 +121,6 @@ export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32A
     choices.sort((a, b) => a.from - b.from || fitness(b.at, car) - fitness(a.at, car))
     return choices[Math.min(bayRank[car] as number, choices.length - 1)] ?? null
   }
-  /** More of what the car needs, and then less of what others need. */
-  const fitness = (at: number, car: number): number => {
-    const own = kinds[at] as Set<number>
-    let fit = 0
-    for (const kind of own) if ((kindsOfCar[car] as Set<number>).has(kind)) fit += 1
-    return fit - own.size / KINDS
-  }
-
   const findMove = (from: number): void => {
     if (demand.people > 0 && demand.work > 0) return crews.find(demand, from, 0)
     crews.start = from
@@ -139,14 +135,17 @@ export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32A
     }
   }
 
-  /** False when the car could not be out of its bay, or of the next one, in time for whom it is booked. */
-  const moveTo = (car: number, at: number, from: number): boolean => {
+  /**
+   * False when the car could not be out of its bay, or of the next one, in time for whom it is booked: people can be had
+   * to move it, or its last work is done by then.
+   */
+  const moveTo = (car: number, at: number, from: number, doneFrom: Next['doneFrom'] | null): boolean => {
     findMove(from)
     if (crews.start === NEVER || crews.finish > (bookedFrom[car] as number)) return false
     const move = takeMove()
     const until = bookedAfter(car, at, move.start)
     const back = planLeaving(car, move.finish, until)
-    if (back === null && until !== NEVER) {
+    if (back === null && until !== NEVER && !(doneFrom !== null && doneFrom(move.finish) <= until)) {
       giveBack(move)
       return false
     }
@@ -220,7 +219,7 @@ export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32A
     const at = yard < 0 && anywhere ? holder.indexOf(-1) : yard
     if (at < 0 || bay[car] === at || bay[car] === -1) return false
     const from = Math.max(ready, busyTo[car] as number, yard < 0 ? (freeFrom[at] as number) : 0)
-    if (moveTo(car, at, from)) return true
+    if (moveTo(car, at, from, null)) return true
     const due = leaving[car]
     if (!due) return false
     leaving[car] = null
@@ -243,13 +242,12 @@ export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32A
       return false
     },
     park,
-    bring: (car, kind, ready, done, mayBe) => {
-      const from = Math.max(ready, busyTo[car] as number)
-      const choice = choose(car, kind, from, done, mayBe)
+    bring: (car, next) => {
+      const from = Math.max(next.ready, busyTo[car] as number)
+      const choice = choose(car, next, from)
       if (choice === null) return false
-      return (
-        moveTo(car, choice.at, choice.from) || (park(car, from, false) && moveTo(car, choice.at, choice.from))
-      )
+      const into = (): boolean => moveTo(car, choice.at, choice.from, next.isLast ? next.doneFrom : null)
+      return into() || (park(car, from, false) && into())
     },
     isDoneInTime: (car, finish) => {
       const due = leaving[car]
@@ -297,15 +295,3 @@ export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32A
   }
   return floor
 }
-
-const moveDemand = (move: Compiled['problem']['move']): CrewDemand => ({
-  people: move.people,
-  work: move.work,
-  watch: 0,
-  able: Int32Array.from(move.able),
-  ableFrom: 0,
-  ableTo: move.able.length,
-  named: new Int32Array(0),
-  namedFrom: 0,
-  namedTo: 0,
-})

@@ -75,6 +75,7 @@ export function createGenerator(compiled: Compiled): Generator {
     work: {
       openFrom: (activity) => (isOpen(activity) ? boundOf(activity) : NEVER),
       isPlaced: (activity) => isPlaced[activity] === 1,
+      isLastInBay: (of) => bayLeft[of] === 1,
       finishFrom: (activity, tick) => {
         fit(activity, tick)
         return crews.finish

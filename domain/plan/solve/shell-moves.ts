@@ -10,6 +10,8 @@ export interface WorkState {
   /** NEVER while the activity may not come yet, cannot come at all, or is placed. */
   readonly openFrom: (activity: number) => number
   readonly isPlaced: (activity: number) => boolean
+  /** Whether one piece of the car's work in bays is left. */
+  readonly isLastInBay: (car: number) => boolean
   /** When it would be done if it were placed from `tick` on; NEVER when it could not be. */
   readonly finishFrom: (activity: number, tick: number) => number
 }
@@ -91,7 +93,9 @@ export function createShellMoves(
     const closed = movableFrom(of)
     if (closed === NEVER) return false
     const needed = hasYielded[of] === 1 ? bound - backBefore : 0
-    if (!floor.bring(of, kind, Math.max(closed, needed), work.finishFrom(activity, bound), losesNothing))
+    const doneFrom = (tick: number): number => work.finishFrom(activity, Math.max(bound, tick))
+    const isLast = work.isLastInBay(of)
+    if (!floor.bring(of, { kind, ready: Math.max(closed, needed), doneFrom, isLast, mayBe: losesNothing }))
       return false
     hasYielded[of] = 0
     stay[of] = (stay[of] as number) + 1
