@@ -6,7 +6,7 @@ import { sortByKeys, spreadOf } from './keyed-list.ts'
 import { fingerprintOf, keepBest, type Member, tournament } from './population.ts'
 import { createRandom } from './random.ts'
 import { compareScores } from './score.ts'
-import { createShifts, drawChoices, type Pace } from './shifts.ts'
+import { createShifts, drawChoices } from './shifts.ts'
 
 export interface SearchOptions {
   readonly seed: number
@@ -34,14 +34,11 @@ const MOST_MEMBERS = 100
 /** Of them, this share is left at the end: many to look round, few to finish. */
 const LEFT_AT_END = 0.1
 /** Of the regret-based sampling; a greater one would draw members too much alike. */
-const BIAS = 1
+const BIAS = 0.5
 /** Relative loss that is taken with a chance of 1/e at the start. */
 const HEAT = 0.02
 /** How often keys are set to the starts they led to, so that what has no room to move earlier does not pile up. */
 const REBASED = 0.1
-
-/** Schedules over which the share of those that were there already is reckoned. */
-const REMEMBERED = 50
 
 /**
  * A genetic search over lists that cools as annealing does. A child takes a window of its list from a second parent, is
@@ -70,7 +67,7 @@ export function createSearch(space: SearchSpace, { seed, schedules }: SearchOpti
   const child = new Int32Array(size)
   const keys = new Float64Array(size)
   let used = 0
-  const pace: Pace = { spread: 0, progress: 0, repeated: 0 }
+  let spread = 0
   let side = -1
   let slot = 0
 
@@ -135,8 +132,7 @@ export function createSearch(space: SearchSpace, { seed, schedules }: SearchOpti
     keys.set(mother.keys)
     const { choices } = decoders[on] as Decoder
     copyChoices(mother.choices, choices)
-    pace.progress = progress()
-    vary(child, keys, choices, on === 0 ? space.predecessors : space.successors, pace)
+    vary(child, keys, choices, on === 0 ? space.predecessors : space.successors, spread, progress())
     settleIn(populations[on] as Member[], make(on, random.next() < REBASED))
     slot += 1
     if (slot === parents.length) turn()
@@ -144,9 +140,7 @@ export function createSearch(space: SearchSpace, { seed, schedules }: SearchOpti
 
   /** No schedule is there twice; neutral changes in one place are welcome, because they lead on. */
   const settleIn = (members: Member[], made: Member): void => {
-    const known = members.findIndex(({ fingerprint }) => fingerprint === made.fingerprint)
-    pace.repeated += ((known < 0 ? 0 : 1) - pace.repeated) / REMEMBERED
-    if (known >= 0 && known !== slot) return
+    if (members.some(({ fingerprint }, at) => at !== slot && fingerprint === made.fingerprint)) return
     const loss = lossOf(made.score, (members[slot] as Member).score)
     const heat = HEAT * (1 - progress()) ** 2
     if (loss <= 0 || random.next() < Math.exp(-loss / heat)) members[slot] = made
@@ -156,7 +150,7 @@ export function createSearch(space: SearchSpace, { seed, schedules }: SearchOpti
     if (ahead.length < first && side < 0) return makeFirst()
     if (behind !== undefined && behind.length < first && side < 0) return makeBehind(behind)
     if (side < 0) {
-      pace.spread = spreadOf((ahead[0] as Member).keys)
+      spread = spreadOf((ahead[0] as Member).keys)
       turn()
     }
     breed()

@@ -5,18 +5,18 @@ import { sortByKeys } from './keyed-list.ts'
 import type { Random } from './random.ts'
 
 export interface Shifts {
-  /** Changes a list with its keys, or what is chosen beside the order. The list respects `waitsFor` before and after. */
-  readonly vary: (list: Int32Array, keys: Float64Array, choices: Choices, waitsFor: Rows, pace: Pace) => void
-}
-
-/** How boldly a list is changed. */
-export interface Pace {
-  /** How far keys lie apart. */
-  spread: number
-  /** From 0 to 1 over the search; steps grow shorter. */
-  progress: number
-  /** Share of late schedules that were there already, 0 to 1; more is changed at a time. */
-  repeated: number
+  /**
+   * Changes a list with its keys, or what is chosen beside the order. `waitsFor` are the links as the list must respect
+   * them; `spread` is how far keys lie apart; `progress` runs from 0 to 1 over the search and narrows the steps.
+   */
+  readonly vary: (
+    list: Int32Array,
+    keys: Float64Array,
+    choices: Choices,
+    waitsFor: Rows,
+    spread: number,
+    progress: number,
+  ) => void
 }
 
 /**
@@ -64,12 +64,11 @@ export function createShifts(space: SearchSpace, random: Random): Shifts {
   }
 
   return {
-    vary: (list, keys, choices, waitsFor, { spread, progress, repeated }) => {
+    vary: (list, keys, choices, waitsFor, spread, progress) => {
       if (hasChoices && random.next() < MIND_CHANGED) return changeMind(choices)
       for (let place = 0; place < size; place += 1) keyOf[list[place] as number] = keys[place] as number
       const width = REACH * spread * (1 - COOLED * progress)
-      const most = MOST_SHIFTS + Math.round(MORE_SHIFTS * repeated)
-      for (let count = 1 + random.below(most); count > 0; count -= 1) shift(width)
+      for (let count = 1 + random.below(MOST_SHIFTS); count > 0; count -= 1) shift(width)
       settle(list, keys, waitsFor)
     },
   }
@@ -77,8 +76,6 @@ export function createShifts(space: SearchSpace, random: Random): Shifts {
 
 /** Two shifts at a time reach exchanges that neither alone would. */
 const MOST_SHIFTS = 2
-/** So many more when all that is made is there already, as happens in small problems. */
-const MORE_SHIFTS = 8
 /** Of the keys' spread; narrows to the rest of `COOLED` at the end. */
 const REACH = 1.5
 const COOLED = 0.7
