@@ -1,6 +1,6 @@
 import { meanOf, squaresAround } from './log-ratios.ts'
-import { type Proportion, proportionOf } from './proportion.ts'
-import { studentTQuantile } from './student-t.ts'
+import { type Proportion, proportionOf } from '../statistics/proportion.ts'
+import { studentTQuantile } from '../statistics/student-t.ts'
 
 /** A finished job with what was said before it. Person-hours. */
 export interface ForecastJob {

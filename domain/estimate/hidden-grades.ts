@@ -1,5 +1,5 @@
 import { GRADES, type Grade } from '../facts/shapes.ts'
-import { type Proportion, proportionOf } from './proportion.ts'
+import { type Proportion, proportionOf } from '../statistics/proportion.ts'
 
 /** A layer of a finished repair: what was seen from outside before it was opened, and what the layer turned out to be. */
 export interface FoundLayer {

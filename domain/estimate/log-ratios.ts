@@ -1,4 +1,4 @@
-import { studentTQuantile } from './student-t.ts'
+import { studentTQuantile } from '../statistics/student-t.ts'
 
 /**
  * What is believed of the logarithm of actual / estimated hours before or after jobs were finished: normal, its mean and

@@ -1,5 +1,5 @@
 import { smoothOrderStatistic } from './order-statistic.ts'
-import { pinballLoss } from './pinball.ts'
+import { pinballLoss } from '../statistics/pinball.ts'
 
 /** Bounds on the logarithm of the next ratio, one for each probability asked for. */
 export interface OrderBounds {

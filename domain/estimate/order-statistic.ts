@@ -1,4 +1,4 @@
-import { betaCdf } from '../plan/likelihood/beta.ts'
+import { betaCdf } from '../statistics/beta.ts'
 
 /**
  * Which smallest of so many values a new one stays at or under with at least this probability, whatever they are distributed

@@ -1,6 +1,6 @@
 import type { ThreePoint } from '../facts/shapes.ts'
 import { expectedHours } from '../value/estimated-hours.ts'
-import { normalCdf } from './likelihood/normal.ts'
+import { normalCdf } from '../statistics/normal.ts'
 import type { Link } from './problem.ts'
 
 /** Mean and variance of the end of a network of activities, and the chance to be done in time. In the unit of the points. */

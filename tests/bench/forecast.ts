@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs'
 import { basename, resolve } from 'node:path'
 import { parseArgs } from 'node:util'
 import { hoursBand, type OneSided, type RatioHistory } from '../../domain/estimate/hours-band.ts'
-import { pinballLoss } from '../../domain/estimate/pinball.ts'
+import { pinballLoss } from '../../domain/statistics/pinball.ts'
 import { type ColumnChoice, type Job, readJobs } from './job-columns.ts'
 import { readJobTable } from './job-table.ts'
 

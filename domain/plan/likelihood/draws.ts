@@ -3,9 +3,9 @@ import { expectedHours } from '../../value/estimated-hours.ts'
 import type { Activity } from '../problem.ts'
 import { createRandom, type Random } from '../solve/random.ts'
 import type { Duration } from './durations.ts'
-import { normalScores } from './normal.ts'
+import { normalScores } from '../../statistics/normal.ts'
 import { HIDDEN_DAMAGE, REPAIR_CORRELATION } from './prior.ts'
-import { FAR, fillQuantiles, STEPS, TABLE_LENGTH } from './quantile-table.ts'
+import { FAR, fillQuantiles, STEPS, TABLE_LENGTH } from '../../statistics/pert-quantiles.ts'
 
 export interface DrawOptions {
   readonly samples: number

@@ -6,7 +6,7 @@ import {
   priorFromTypes,
   USUAL_PRIOR,
 } from '../../../domain/estimate/log-ratios.ts'
-import { normalQuantile } from '../../../domain/plan/likelihood/normal.ts'
+import { normalQuantile } from '../../../domain/statistics/normal.ts'
 import { createRandom } from '../../support/random.ts'
 
 const SIX = [1.1, 1.45, 0.95, 1.6, 1.25, 1.3]

@@ -1,4 +1,4 @@
-import type { ThreePoint } from '../../facts/shapes.ts'
+import type { ThreePoint } from '../facts/shapes.ts'
 import { betaQuantile, type BetaShape } from './beta.ts'
 import { normalCdf } from './normal.ts'
 

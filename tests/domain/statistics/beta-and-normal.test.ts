@@ -1,13 +1,8 @@
 import jstat from 'jstat'
 import { describe, expect, it, test } from 'vitest'
-import { betaCdf, betaQuantile } from '../../../../domain/plan/likelihood/beta.ts'
-import { normalCdf, normalQuantile, normalScores } from '../../../../domain/plan/likelihood/normal.ts'
-import {
-  fillQuantiles,
-  pertShape,
-  STEPS,
-  TABLE_LENGTH,
-} from '../../../../domain/plan/likelihood/quantile-table.ts'
+import { betaCdf, betaQuantile } from '../../../domain/statistics/beta.ts'
+import { normalCdf, normalQuantile, normalScores } from '../../../domain/statistics/normal.ts'
+import { fillQuantiles, pertShape, STEPS, TABLE_LENGTH } from '../../../domain/statistics/pert-quantiles.ts'
 
 const { jStat } = jstat
 const WEEKS = { shortest: 4, likely: 5, longest: 12 }

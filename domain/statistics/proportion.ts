@@ -1,4 +1,4 @@
-import { betaQuantile, type BetaShape } from '../plan/likelihood/beta.ts'
+import { betaQuantile, type BetaShape } from './beta.ts'
 
 /** A share that is not known exactly: its mean and the ends of its central credible interval, 0 to 1. */
 export interface Proportion {

@@ -1,4 +1,4 @@
-import { betaQuantile } from '../plan/likelihood/beta.ts'
+import { betaQuantile } from './beta.ts'
 
 /**
  * The t that is not exceeded with this probability, above 0 and below 1, by Student's distribution with so many degrees of
