@@ -1,4 +1,4 @@
-import { FACT_VERSION, isFactKind, type NewFact } from '../domain/facts.ts'
+import { FACT_VERSION, type FactKind, isFactKind, type NewFact, type PayloadOf } from '../domain/facts.ts'
 
 /** A payload as it was written, with the version and kind that its line names. */
 export interface WrittenPayload {
@@ -16,7 +16,29 @@ export interface WrittenPayload {
  */
 export function readPayload({ kind, version, json }: WrittenPayload): NewFact {
   if (!isFactKind(kind)) throw new Error(`The journal holds a fact of unknown kind '${kind}'.`)
-  if (version !== FACT_VERSION)
+  if (version < 1 || version > FACT_VERSION)
     throw new Error(`The journal holds a fact '${kind}' of unknown version ${version}.`)
-  return { kind, payload: JSON.parse(json) } as NewFact
+  const written: unknown = JSON.parse(json)
+  const payload = version === 1 ? (fromVersion1[kind]?.(written) ?? written) : written
+  return { kind, payload } as NewFact
+}
+
+/** Version 1 knew no money and no low and high hours of variations. */
+const fromVersion1: { readonly [K in FactKind]?: (written: unknown) => PayloadOf<K> } = {
+  estimateAccepted: (written) => ({
+    ...(written as Omit<PayloadOf<'estimateAccepted'>, 'costIds'>),
+    costIds: [],
+  }),
+  variationRaised: (written) => {
+    const raised = written as Omit<PayloadOf<'variationRaised'>, 'costs'>
+    return {
+      ...raised,
+      lines: raised.lines.map((line) => ({ ...line, low: line.hours, high: line.hours })),
+      costs: [],
+    }
+  },
+  variationDecided: (written) => ({
+    ...(written as Omit<PayloadOf<'variationDecided'>, 'changed'>),
+    changed: null,
+  }),
 }

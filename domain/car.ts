@@ -6,6 +6,7 @@ import type { Gate } from './gates.ts'
 import type { PayloadOf } from './facts.ts'
 import type { Body, VisitStatus } from './facts/car-facts.ts'
 import type { FewFixture } from './facts/plan-facts.ts'
+import type { Cost, CostKind } from './facts/money-facts.ts'
 import type {
   Decision,
   EdgeReading,
@@ -29,6 +30,7 @@ import type {
   BayId,
   BookingId,
   CarId,
+  CostId,
   DimensionId,
   EntryId,
   FindingId,
@@ -43,6 +45,7 @@ import type {
   ReadingId,
   RepairId,
   ReportId,
+  SpendingId,
   TaskId,
   TypeId,
   VariationId,
@@ -74,6 +77,7 @@ export interface CarDraft {
   holds: Map<HoldId, HandHold>
   lifts: Map<LiftId, Lift>
   variations: Map<VariationId, Variation>
+  spendings: Map<SpendingId, Spending>
   entries: Map<EntryId, TimeEntry>
   bookings: Map<BookingId, Booking>
   standing: Standing | null
@@ -125,6 +129,7 @@ export interface Visit {
   priority: number
   charge: PayloadOf<'visitChanged'>['charge']
   lines: Map<LineId, Line>
+  costs: Map<CostId, CostLine>
   /** How every gate and task stood, by target key, when the next visit was opened: its work changes no figure of this one. */
   left: Map<string, TargetStanding> | null
 }
@@ -141,6 +146,28 @@ export interface Line extends EstimateLine {
   accepted: Stamp | null
   /** Hours that moved away with a split or merge, or came with one. */
   moved: number
+}
+
+/** A money line of the estimate: the figure now, the first one for ever, and whether its payer has accepted it. */
+export interface CostLine extends Cost {
+  readonly payer: Payer
+  readonly baseline: number
+  accepted: Stamp | null
+}
+
+export interface Spending {
+  readonly id: SpendingId
+  readonly visitId: VisitId
+  readonly repairId: RepairId | null
+  readonly costId: CostId | null
+  readonly kind: CostKind
+  readonly name: string
+  /** Local date. */
+  readonly date: string
+  /** Minor units of the currency. */
+  readonly amount: number
+  readonly payer: Payer
+  readonly stamp: Stamp
 }
 
 export interface Dimension {
@@ -171,6 +198,8 @@ export interface Repair {
   typeVersion: number | null
   plan: RepairPlan
   payer: Payer
+  /** The grade seen on the outermost layer before opening; null while nobody has said. */
+  outside: { readonly grade: Grade; readonly note: string; readonly stamp: Stamp } | null
   layers: Map<LayerId, Layer>
   gates: Record<Gate, GateRecord>
   reviewed: Stamp | null
@@ -369,10 +398,15 @@ export interface Variation {
   readonly ifNot: string
   readonly findings: readonly FindingId[]
   readonly attachments: readonly AttachmentId[]
-  readonly lines: readonly { readonly target: WorkTarget; readonly hours: number }[]
+  /** What was asked for, for ever. */
+  readonly asked: PayloadOf<'variationRaised'>['lines']
+  /** What counts: as asked, or as its payer changed it. */
+  lines: readonly { readonly target: WorkTarget; readonly hours: number }[]
+  costs: readonly Cost[]
   readonly raised: Stamp
   status: VariationStatus
-  decided: (Stamp & { readonly how: string; readonly note: string }) | null
+  /** `changed`: the payer accepted other hours or money than were asked for. */
+  decided: (Stamp & { readonly how: string; readonly note: string; readonly changed: boolean }) | null
   /** Local date that the answer is expected on. */
   expected: string | null
   settled: (Stamp & { readonly reason: string }) | null

@@ -1,6 +1,7 @@
 import type { z } from 'zod'
 import { agreementFacts } from './facts/agreement-facts.ts'
 import { carFacts } from './facts/car-facts.ts'
+import { moneyFacts, workshopMoneyFacts } from './facts/money-facts.ts'
 import { placeFacts } from './facts/place-facts.ts'
 import { carPlanFacts, workshopPlanFacts } from './facts/plan-facts.ts'
 import { timeFacts } from './facts/time-facts.ts'
@@ -14,6 +15,8 @@ export const factSchemas = {
   ...carFacts,
   ...workFacts,
   ...agreementFacts,
+  ...moneyFacts,
+  ...workshopMoneyFacts,
   ...timeFacts,
   ...placeFacts,
   ...carPlanFacts,
@@ -49,7 +52,7 @@ export type Fact = { readonly [K in FactKind]: FactOf<K> }[FactKind]
 export type FactOf<K extends FactKind> = FactEnvelope & NewFactOf<K>
 
 /** The version that new payloads of every kind are written in. */
-export const FACT_VERSION = 1
+export const FACT_VERSION = 2
 
 export const fact = <K extends FactKind>(kind: K, payload: PayloadOf<K>): NewFactOf<K> => ({ kind, payload })
 

@@ -30,6 +30,7 @@ export const permissions: Readonly<Record<CommandKind, Permission>> = {
   changeBay: manager('session'),
   setCalendar: manager('session'),
   changeSettings: manager('session'),
+  setRates: manager('session'),
   saveType: manager('session'),
   retireType: manager('session'),
 
@@ -72,6 +73,7 @@ export const permissions: Readonly<Record<CommandKind, Permission>> = {
 
   attachPhoto: anyone('named'),
   setCaption: anyone('named'),
+  gradeOutside: anyone('named'),
   gradeLayer: anyone('named'),
   markLayers: anyone('named'),
   addFinding: anyone('named'),
@@ -84,12 +86,14 @@ export const permissions: Readonly<Record<CommandKind, Permission>> = {
   movePart: anyone('named'),
 
   setEstimate: manager('session'),
+  setCosts: manager('session'),
   acceptEstimate: manager('code'),
   reviewEstimate: manager('session'),
   raiseVariation: manager('session'),
   decideVariation: manager('code'),
   settleDeclined: manager('code'),
   closeAsFound: manager('code'),
+  spendCost: manager('session'),
   issueReport: manager('session'),
 
   startClock: anyone('named'),

@@ -1,5 +1,6 @@
 import type { PayloadOf } from './facts.ts'
 import type { FixtureCounts, Planning } from './facts/plan-facts.ts'
+import type { RateTable } from './facts/money-facts.ts'
 import type { RepairPlan, WorkingWeek } from './facts/shapes.ts'
 import type { Role, WorkshopSettings } from './facts/workshop-facts.ts'
 import type { Moment, TimeEntry } from './car.ts'
@@ -16,6 +17,8 @@ export interface WorkshopState {
   readonly week: WorkingWeek
   readonly holidays: readonly { readonly date: string; readonly name: string }[]
   readonly settings: WorkshopSettings
+  /** By the date from which they hold, earliest first; empty until rates are set. */
+  readonly rates: readonly RateTable[]
   readonly people: ReadonlyMap<PersonId, Person>
   readonly parties: ReadonlyMap<PartyId, Party>
   readonly bays: ReadonlyMap<BayId, Bay>

@@ -179,7 +179,8 @@ export function acceptEstimate(act: Act): void {
       .filter((line) => line.payer === payer && isWanted(line.target))
       .map(({ lineId }) => lineId)
     const note = payer === 'insurer' ? 'Claim accepted.' : 'Signed the estimate.'
-    if (lineIds.length > 0) send(act, 'acceptEstimate', { visitId, payer, lineIds, how: 'letter', note })
+    if (lineIds.length > 0)
+      send(act, 'acceptEstimate', { visitId, payer, lineIds, costIds: [], how: 'letter', note })
   }
   send(act, 'setVisitStatus', { visitId, status: 'in work', reason: '' })
 }

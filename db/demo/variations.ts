@@ -65,7 +65,10 @@ function raise(act: Act, repairId: RepairId, variationId: VariationState['id'], 
       // The keys of the demo's table are gates.
       target: { kind: 'gate', repairId, gate: gate as Gate },
       hours,
+      low: hours * (hours > 0 ? 0.75 : 1.25),
+      high: hours * (hours > 0 ? 1.5 : 0.5),
     })),
+    costs: [],
   })
 }
 
@@ -78,7 +81,7 @@ const photosOf = (act: Act, repairId: RepairId, gate: Gate): AttachmentId[] =>
 
 function decide(act: Act, { id }: VariationState, answer: NonNullable<DemoVariation['answer']>): void {
   const { decision, how, note, settles } = answer
-  send(act, 'decideVariation', { variationId: id, decision, how, note })
+  send(act, 'decideVariation', { variationId: id, decision, changed: null, how, note })
   if (settles && settles.choice !== 'closed as found')
     send(act, 'settleDeclined', { variationId: id, choice: settles.choice, reason: settles.reason })
 }

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { agreementFacts } from '../facts/agreement-facts.ts'
 import { carFacts } from '../facts/car-facts.ts'
+import { moneyFacts, workshopMoneyFacts } from '../facts/money-facts.ts'
 import { placeFacts } from '../facts/place-facts.ts'
 import { carPlanFacts, workshopPlanFacts } from '../facts/plan-facts.ts'
 import { nameSchema, optionalNoteSchema, sha256Schema } from '../facts/shapes.ts'
@@ -51,6 +52,7 @@ export const commandShapes = {
   changeBay: workshopFacts.bayChanged,
   setCalendar: workshopFacts.calendarSet,
   changeSettings: workshopFacts.settingsSet,
+  setRates: workshopMoneyFacts.ratesSet,
   saveType: workshopFacts.typeSaved.omit({ version: true }),
   retireType: workshopFacts.typeRetired,
 
@@ -114,6 +116,7 @@ export const commandShapes = {
 
   attachPhoto: workFacts.photoAttached,
   setCaption: workFacts.captionSet,
+  gradeOutside: workFacts.outsideGraded,
   gradeLayer: workFacts.layerGraded,
   markLayers: workFacts.layersMarked,
   addFinding: workFacts.findingAdded,
@@ -126,12 +129,14 @@ export const commandShapes = {
   movePart: workFacts.partMoved,
 
   setEstimate: agreementFacts.estimateSet,
+  setCosts: moneyFacts.costsSet,
   acceptEstimate: agreementFacts.estimateAccepted,
   reviewEstimate: agreementFacts.estimateReviewed,
   raiseVariation: agreementFacts.variationRaised,
   decideVariation: agreementFacts.variationDecided,
   settleDeclined: agreementFacts.declinedSettled,
   closeAsFound: agreementFacts.closedAsFound,
+  spendCost: moneyFacts.costSpent,
   /** Sent by the host after it has printed and stored the file. */
   issueReport: agreementFacts.reportIssued,
 

@@ -8,11 +8,13 @@ import { carDeciders } from './decide-car.ts'
 import { evidenceDeciders } from './decide-evidence.ts'
 import { gateDeciders } from './decide-gate.ts'
 import { linkDeciders } from './decide-links.ts'
+import { moneyDeciders } from './decide-money.ts'
 import { placeDeciders } from './decide-place.ts'
 import { planDeciders } from './decide-plan.ts'
 import { repairDeciders } from './decide-repair.ts'
 import { taskDeciders } from './decide-task.ts'
 import { timeDeciders } from './decide-time.ts'
+import { variationDeciders } from './decide-variation.ts'
 import { voidDeciders } from './decide-void.ts'
 import { workshopDeciders } from './decide-workshop.ts'
 import type { Decided, DecideContext } from './decide.ts'
@@ -27,6 +29,8 @@ const deciders: { readonly [K in CommandKind]: Decider<K> } = {
   ...taskDeciders,
   ...evidenceDeciders,
   ...agreementDeciders,
+  ...variationDeciders,
+  ...moneyDeciders,
   ...timeDeciders,
   ...placeDeciders,
   ...planDeciders,

@@ -24,6 +24,7 @@ import { findLayer, gradeRefusal, markRefusal } from './layer-refusals.ts'
 type EvidenceKind =
   | 'attachPhoto'
   | 'setCaption'
+  | 'gradeOutside'
   | 'gradeLayer'
   | 'markLayers'
   | 'addFinding'
@@ -59,6 +60,19 @@ export const evidenceDeciders: { readonly [K in EvidenceKind]: Decider<K> } = {
         'Reload the car.',
       ) ?? record(fact('captionSet', payload)),
   ),
+
+  gradeOutside: onCar((payload, { car }) => {
+    const found = findRepair(car, payload.repairId)
+    if (!found.ok) return found
+    return (
+      refuseIf(
+        isDone(found.value, 'opened'),
+        'not-now',
+        `${found.value.plan.name} is opened; what was seen from outside before stands.`,
+        'Grade its layers instead.',
+      ) ?? record(fact('outsideGraded', payload))
+    )
+  }),
 
   gradeLayer: onCar((payload, { car }) => {
     const found = findLayer(car, payload.repairId, payload.layerId)

@@ -114,7 +114,16 @@ export const estimateFacts = (visitId: VisitId, lines: readonly EstimateLine[]):
   return [
     fact('estimateSet', { visitId, lines: [...lines] }),
     ...(own.length > 0
-      ? [fact('estimateAccepted', { visitId, payer: 'workshop', lineIds: own, how: 'visit', note: '' })]
+      ? [
+          fact('estimateAccepted', {
+            visitId,
+            payer: 'workshop',
+            lineIds: own,
+            costIds: [],
+            how: 'visit',
+            note: '',
+          }),
+        ]
       : []),
   ]
 }

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import {
   attachmentIdSchema,
+  costIdSchema,
   findingIdSchema,
   lineIdSchema,
   reportIdSchema,
@@ -8,6 +9,7 @@ import {
   variationIdSchema,
   visitIdSchema,
 } from '../ids.ts'
+import { costSchema, moneySchema } from './money-facts.ts'
 import {
   estimateLineSchema,
   nameSchema,
@@ -23,11 +25,16 @@ import {
 export const ANSWERED_BY = ['letter', 'call', 'visit', 'message'] as const
 const answer = { how: z.enum(ANSWERED_BY), note: optionalNoteSchema }
 
-const variationLineSchema = z.strictObject({
-  target: workTargetSchema,
-  /** Person-hours more (positive) or less (negative). */
-  hours: z.number().min(-10_000).max(10_000),
-})
+/** Person-hours more (positive) or less (negative). */
+const hoursMoreSchema = z.number().min(-10_000).max(10_000)
+const variedHoursSchema = z.strictObject({ target: workTargetSchema, hours: hoursMoreSchema })
+
+/** What is put to the payer are the likely hours, with how few and how many they may become. */
+const variationLineSchema = variedHoursSchema
+  .extend({ low: hoursMoreSchema, high: hoursMoreSchema })
+  .refine(({ low, hours, high }) => low <= hours && hours <= high, {
+    error: 'Give the hours in order: low, likely, high.',
+  })
 
 export const agreementFacts = {
   /** New lines and new figures of lines; the first figure of a target stays as its baseline. */
@@ -38,7 +45,8 @@ export const agreementFacts = {
   estimateAccepted: z.strictObject({
     visitId: visitIdSchema,
     payer: payerSchema,
-    lineIds: z.array(lineIdSchema).min(1, 'Choose what is accepted.').max(2_000),
+    lineIds: z.array(lineIdSchema).max(2_000),
+    costIds: z.array(costIdSchema).max(1_000),
     ...answer,
   }),
   /** The manager's look at the estimate once the layers are graded. */
@@ -53,10 +61,18 @@ export const agreementFacts = {
     findings: z.array(findingIdSchema).max(60),
     attachments: z.array(attachmentIdSchema).max(60),
     lines: z.array(variationLineSchema).min(1, 'A variation needs hours on at least one gate.').max(400),
+    costs: z.array(costSchema).max(200),
   }),
   variationDecided: z.strictObject({
     variationId: variationIdSchema,
     decision: z.enum(['accepted', 'declined']),
+    /** What the payer accepted instead of what was asked; null when they took it as it stood. */
+    changed: z
+      .strictObject({
+        lines: z.array(variedHoursSchema).min(1, 'Say which hours were accepted.').max(400),
+        costs: z.array(z.strictObject({ costId: costIdSchema, amount: moneySchema })).max(200),
+      })
+      .nullable(),
     ...answer,
   }),
   /** What the manager chose for declined work, but for 'closed as found', which is a fact of its own. */

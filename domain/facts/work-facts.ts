@@ -145,6 +145,8 @@ export const workFacts = {
     serves: z.array(photoServesSchema).min(1, 'Say what the photo shows.').max(200),
   }),
   captionSet: z.strictObject({ attachmentId: attachmentIdSchema, caption: optionalNoteSchema }),
+  /** The grade seen on the outermost layer before the repair is opened. */
+  outsideGraded: z.strictObject({ repairId: repairIdSchema, grade: gradeSchema, note: optionalNoteSchema }),
   layerGraded: z.strictObject({
     repairId: repairIdSchema,
     layerId: layerIdSchema,

@@ -1,4 +1,4 @@
-import type { CarDraft, Stamp } from '../car.ts'
+import type { CarDraft, Stamp, Variation } from '../car.ts'
 import type { Fact, PayloadOf } from '../facts.ts'
 
 /** Estimate, variations, declined work and issued reports. */
@@ -12,6 +12,11 @@ export const applyAgreementFact = (car: CarDraft, fact: Fact, stamp: Stamp): voi
         const line = lines?.get(id)
         if (line) line.accepted = stamp
       }
+      const costs = car.visits.get(fact.payload.visitId)?.costs
+      for (const id of fact.payload.costIds) {
+        const cost = costs?.get(id)
+        if (cost) cost.accepted = stamp
+      }
       return
     }
     case 'estimateReviewed': {
@@ -20,10 +25,12 @@ export const applyAgreementFact = (car: CarDraft, fact: Fact, stamp: Stamp): voi
       return
     }
     case 'variationRaised': {
-      const { variationId, ...variation } = fact.payload
+      const { variationId, lines, ...variation } = fact.payload
       car.variations.set(variationId, {
         id: variationId,
         ...variation,
+        asked: lines,
+        lines: lines.map(({ target, hours }) => ({ target, hours })),
         raised: stamp,
         status: 'raised',
         decided: null,
@@ -36,7 +43,9 @@ export const applyAgreementFact = (car: CarDraft, fact: Fact, stamp: Stamp): voi
       const variation = car.variations.get(fact.payload.variationId)
       if (!variation) return
       variation.status = fact.payload.decision
-      variation.decided = { ...stamp, how: fact.payload.how, note: fact.payload.note }
+      const { how, note, changed } = fact.payload
+      variation.decided = { ...stamp, how, note, changed: changed !== null }
+      if (changed !== null) changeVariation(variation, changed)
       return
     }
     case 'declinedSettled': {
@@ -57,8 +66,41 @@ export const applyAgreementFact = (car: CarDraft, fact: Fact, stamp: Stamp): voi
       car.reports.set(reportId, { id: reportId, visitId, week, sha256, head, title, stamp })
       return
     }
+    case 'costsSet':
+      return setCosts(car, fact.payload)
+    case 'costSpent': {
+      const { spendingId: id, ...spent } = fact.payload
+      car.spendings.set(id, { id, ...spent, stamp })
+      return
+    }
     default:
       return
+  }
+}
+
+/** Money that was asked for and not named in the answer is not agreed. */
+const changeVariation = (
+  variation: Variation,
+  changed: NonNullable<PayloadOf<'variationDecided'>['changed']>,
+): void => {
+  variation.lines = changed.lines
+  variation.costs = variation.costs.flatMap((cost) =>
+    changed.costs.filter(({ costId }) => costId === cost.costId).map(({ amount }) => ({ ...cost, amount })),
+  )
+}
+
+/** As with hours: a changed amount is put to its payer anew, and its baseline stays for ever. */
+const setCosts = (car: CarDraft, payload: PayloadOf<'costsSet'>): void => {
+  const costs = car.visits.get(payload.visitId)?.costs
+  if (!costs) return
+  for (const cost of payload.costs) {
+    const known = costs.get(cost.costId)
+    const same = known && known.amount === cost.amount && known.payer === cost.payer
+    costs.set(cost.costId, {
+      ...cost,
+      baseline: known?.baseline ?? cost.amount,
+      accepted: same ? known.accepted : null,
+    })
   }
 }
 

@@ -81,6 +81,7 @@ const openVisit = (car: CarDraft, payload: PayloadOf<'visitOpened'>, stamp: Stam
     priority: payload.priority,
     charge: payload.charge,
     lines: new Map(),
+    costs: new Map(),
     left: null,
   })
   car.currentVisit = payload.visitId

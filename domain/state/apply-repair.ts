@@ -82,6 +82,7 @@ const createRepair = (
   typeVersion: type?.version ?? null,
   plan,
   payer,
+  outside: null,
   layers: layersOf(plan, new Map()),
   gates: Object.fromEntries(GATES.map((gate) => [gate, openGate()])) as Record<Gate, GateRecord>,
   reviewed: null,

@@ -87,6 +87,12 @@ const applyEvidenceFact = (car: CarDraft, fact: Fact, stamp: Stamp): void => {
       if (attachment) attachment.caption = fact.payload.caption
       return
     }
+    case 'outsideGraded': {
+      const { repairId, grade, note } = fact.payload
+      const repair = car.repairs.get(repairId)
+      if (repair) repair.outside = { grade, note, stamp }
+      return
+    }
     case 'layerGraded': {
       const { repairId, layerId, ...grade } = fact.payload
       const layer = car.repairs.get(repairId)?.layers.get(layerId)

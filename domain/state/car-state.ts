@@ -72,6 +72,7 @@ const createCar = (fact: FactOf<'carAdded'>): CarDraft => ({
   holds: new Map(),
   lifts: new Map(),
   variations: new Map(),
+  spendings: new Map(),
   entries: new Map(),
   bookings: new Map(),
   standing: null,

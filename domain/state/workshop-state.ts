@@ -21,6 +21,7 @@ export const workshopFromFacts = (facts: readonly Fact[]): WorkshopState => {
     week: usualWeek,
     holidays: [],
     settings: usualSettings,
+    rates: [],
     people: new Map(),
     parties: new Map(),
     bays: new Map(),
@@ -77,6 +78,13 @@ const applyWorkshopFact = (draft: Draft, fact: Fact): void => {
     case 'settingsSet':
       draft.settings = fact.payload
       return
+    case 'ratesSet': {
+      const { payload } = fact
+      draft.rates = [...draft.rates.filter(({ from }) => from !== payload.from), payload].toSorted((a, b) =>
+        a.from.localeCompare(b.from),
+      )
+      return
+    }
     case 'typeSaved': {
       const { typeId, version, plan } = fact.payload
       const type: RepairType = { id: typeId, version, plan, retired: false }

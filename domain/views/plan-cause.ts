@@ -31,6 +31,7 @@ const ROUTINE: ReadonlySet<FactKind> = new Set<FactKind>([
   'surfacePrepared',
   'fitUpRecorded',
   'layersMarked',
+  'outsideGraded',
   'layerGraded',
   'findingAdded',
   'shellMoved',

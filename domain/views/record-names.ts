@@ -1,6 +1,7 @@
 import type { Fact } from '../facts.ts'
 import type { EntryId, RepairId } from '../ids.ts'
 import type { RepairPlan, WorkTarget } from '../facts/shapes.ts'
+import { moneyWords } from '../text/money-words.ts'
 import { dateRangeWords, dayWords, fixed } from '../text/words.ts'
 import { momentWords } from '../rules/time-holds.ts'
 import type { EntryState } from '../car.ts'
@@ -16,6 +17,7 @@ export interface RecordNames {
   readonly day: (date: string) => string
   readonly days: (from: string, to: string) => string
   readonly moment: (iso: string) => string
+  readonly money: (amount: number) => string
 }
 
 /** Also names people, parties and bays by their id. Names are taken from the facts themselves, so that what was voided, retired or dissolved keeps its name. */
@@ -36,6 +38,7 @@ export function recordNames(facts: readonly Fact[], context: ViewContext): Recor
     entry: (id) => targets(entries.get(id) ?? NOTHING),
     day: (date) => dayWords(date, year),
     days: (from, to) => dateRangeWords(from, to, year),
+    money: (amount) => moneyWords(amount, workshop.currency),
     moment: (iso) => momentWords(Date.parse(iso), workshop.zone, at),
   }
 }
@@ -79,6 +82,10 @@ function namesIn(fact: Fact): Named {
       return [[fact.payload.partId, fact.payload.name]]
     case 'variationRaised':
       return [[fact.payload.variationId, fact.payload.title]]
+    case 'costSpent':
+      return [[fact.payload.spendingId, fact.payload.name]]
+    case 'costsSet':
+      return fact.payload.costs.map(({ costId, name }) => [costId, name] as const)
     case 'holdSet':
       return [[fact.payload.holdId, fact.payload.words]]
     case 'bayAdded':

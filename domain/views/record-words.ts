@@ -25,6 +25,8 @@ const WORDS: { readonly [K in FactKind]: WordsOf<K> } = {
   bayChanged: ({ name, active }) => (active ? `Bay ${name} changed` : `Bay ${name} taken out of use`),
   calendarSet: ({ holidays }) => `Working week and ${plural('holiday', holidays.length)} set`,
   settingsSet: ({ watchMinutes }) => `Limits set; fire watch ${watchMinutes} minutes`,
+  ratesSet: ({ from, usual, bySkill }, { day, money }) =>
+    `Rates from ${day(from)}: ${money(usual)} an hour${bySkill.map(({ skill, perHour }) => `, ${skill} ${money(perHour)}`).join('')}`,
   typeSaved: ({ plan, version }) => `Repair type ${plan.name} saved, version ${version}`,
   typeRetired: ({ typeId, reason }, { of }) => because(`Repair type ${of(typeId)} retired`, reason),
   headsLinked: ({ heads }) => `Chains of ${plural('car', Object.keys(heads).length)} linked`,
@@ -95,6 +97,8 @@ const WORDS: { readonly [K in FactKind]: WordsOf<K> } = {
     return `Photo of ${shortList(shown)}${caption === '' ? '' : `: ${caption}`}`
   },
   captionSet: ({ caption }) => (caption === '' ? 'Caption taken off a photo' : `Caption set: ${caption}`),
+  outsideGraded: ({ repairId, grade, note }, { of }) =>
+    because(`${of(repairId)}: ${grade} as seen from outside`, note),
   layerGraded: ({ repairId, layerId, grade, judgedBy, remainingMm, decision }, { of }) => {
     const left = remainingMm === null ? '' : `, ${remainingMm} mm left`
     const judged = judgedBy === '' ? '' : ` (${judgedBy})`
@@ -129,20 +133,32 @@ const WORDS: { readonly [K in FactKind]: WordsOf<K> } = {
 
   estimateSet: ({ lines }) =>
     `Estimate set: ${plural('line', lines.length)}, ${hoursWords(lines.reduce((sum, { agreed }) => sum + agreed, 0))}`,
-  estimateAccepted: ({ payer, lineIds, how, note }) =>
-    because(`${plural('estimate line', lineIds.length)} accepted by the ${payer}, by ${how}`, note),
+  estimateAccepted: ({ payer, lineIds, costIds, how, note }) =>
+    because(
+      `${plural('estimate line', lineIds.length)}${costIds.length === 0 ? '' : ` and ${plural('cost', costIds.length)}`} accepted by the ${payer}, by ${how}`,
+      note,
+    ),
   estimateReviewed: ({ repairId, note }, { of }) => because(`Estimate of ${of(repairId)} reviewed`, note),
   variationRaised: ({ title, payer, lines, why }) =>
     because(
       `Variation '${title}' put to the ${payer}, ${hoursWords(lines.reduce((sum, { hours }) => sum + hours, 0))}`,
       why,
     ),
-  variationDecided: ({ variationId, decision, how, note }, { of }) =>
-    because(`Variation '${of(variationId)}' ${decision}, by ${how}`, note),
+  variationDecided: ({ variationId, decision, changed, how, note }, { of }) => {
+    const other =
+      changed === null
+        ? ''
+        : ` with changes, ${hoursWords(changed.lines.reduce((sum, { hours }) => sum + hours, 0))}`
+    return because(`Variation '${of(variationId)}' ${decision}${other}, by ${how}`, note)
+  },
   declinedSettled: ({ variationId, choice, reason }, { of }) =>
     because(`Declined '${of(variationId)}': ${choice}`, reason),
   closedAsFound: ({ repairId, protection, answer }, { of }) =>
     because(`${of(repairId)} closed as found; protection: ${protection}`, answer),
+  costsSet: ({ costs }, { money }) =>
+    `Costs estimated: ${plural('line', costs.length)}, ${money(costs.reduce((sum, { amount }) => sum + amount, 0))}`,
+  costSpent: ({ name, kind, amount, date }, { day, money }) =>
+    `${name} (${kind}) bought for ${money(amount)} on ${day(date)}`,
   reportIssued: ({ week, title }) => `Owner report '${title}' issued for ${week}`,
 
   clockStarted: ({ personId, on, hotWork }, { of, targets }) =>

@@ -93,9 +93,16 @@ function RaiseForm({ repair: view, onClose }: { readonly repair: RepairView; rea
           const more = hours[gate]
           return more === null || more === 0
             ? []
-            : [{ target: { kind: 'gate' as const, repairId: repair.id, gate }, hours: more }]
+            : [
+                {
+                  target: { kind: 'gate' as const, repairId: repair.id, gate },
+                  hours: more,
+                  low: more,
+                  high: more,
+                },
+              ]
         })
-        const payload = { variationId: newId<VariationId>(), visitId, ...rest, lines }
+        const payload = { variationId: newId<VariationId>(), visitId, ...rest, lines, costs: [] }
         if (isSettled(await command.send({ kind: 'raiseVariation', carId: car.carId, payload }))) onClose()
       }}
     >

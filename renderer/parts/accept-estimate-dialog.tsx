@@ -54,7 +54,7 @@ export function AcceptEstimateDialog({
           const outcome = await command.send({
             kind: 'acceptEstimate',
             carId,
-            payload: { visitId, payer, lineIds, how, note },
+            payload: { visitId, payer, lineIds, costIds: [], how, note },
             sign: {
               title,
               says: [

@@ -35,7 +35,7 @@ export function DecideVariationDialog({
           const outcome = await command.send({
             kind: 'decideVariation',
             carId,
-            payload: { variationId: id, decision, how, note },
+            payload: { variationId: id, decision, changed: null, how, note },
             sign: {
               title: `The ${payer} ${decision}`,
               says: [title, `${hours(variation.hours)}, answered by ${how}`, ...(note === '' ? [] : [note])],

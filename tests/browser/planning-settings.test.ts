@@ -7,6 +7,7 @@ import { browserTest } from '../support/browser.ts'
 import { onGate } from '../support/car-builder.ts'
 import { addRepair, bringInLarkspur } from '../support/larkspur.ts'
 import { serve } from '../support/served.ts'
+import { sure } from '../support/varied.ts'
 
 const carId = carIdSchema.parse('car-s-101')
 
@@ -115,7 +116,8 @@ describe('what the plan is told on a car', () => {
             ifNot: '',
             findings: [],
             attachments: [],
-            lines: [{ target: onGate('Boot floor', 'fabricated'), hours: 6 }],
+            lines: [sure(onGate('Boot floor', 'fabricated'), 6)],
+            costs: [],
           },
           { carId: id },
         )

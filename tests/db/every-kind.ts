@@ -10,6 +10,7 @@ import {
   awayIdSchema,
   bayIdSchema,
   bookingIdSchema,
+  costIdSchema,
   dimensionIdSchema,
   edgeIdSchema,
   entryIdSchema,
@@ -24,6 +25,7 @@ import {
   readingIdSchema,
   repairIdSchema,
   reportIdSchema,
+  spendingIdSchema,
   taskIdSchema,
   typeIdSchema,
   variationIdSchema,
@@ -50,6 +52,7 @@ import {
   welder,
   type Workshop,
 } from '../support/workshop.ts'
+import { sure } from '../support/varied.ts'
 
 const bootFloor = repairIdSchema.parse('repair-boot-floor')
 const hanger = repairIdSchema.parse('repair-hanger')
@@ -124,6 +127,8 @@ function changeTheWorkshop(workshop: Workshop): void {
   workshop.run('addBay', bay)
   workshop.run('changeBay', { ...bay, name: 'Paint booth', active: true })
   workshop.run('changeSettings', { ...usualSettings, gapNominalMm: 4.5 })
+  const bySkill = [{ skill: 'weld', perHour: 7_200 }]
+  workshop.run('setRates', { from: '2026-01-01', usual: 6_400, bySkill })
   workshop.run('saveType', { typeId, plan: repairPlan('Boot floor') })
   workshop.run('saveType', {
     typeId,
@@ -239,7 +244,22 @@ function agree(workshop: Workshop, carId: CarId): void {
   const lineIds = [...(visit?.lines.values() ?? [])]
     .filter((line) => line.payer === 'owner')
     .map((line) => line.lineId)
-  workshop.run('acceptEstimate', { visitId, payer: 'owner', lineIds, how: 'letter', note: '' }, { carId })
+  const plate = { costId: costIdSchema.parse('cost-plate'), repairId: bootFloor, kind: 'material' as const }
+  const costs = [{ ...plate, name: 'Steel sheet 1 mm', amount: 4_250, payer: 'owner' as const }]
+  workshop.run('setCosts', { visitId, costs }, { carId })
+  const accepted = { visitId, payer: 'owner' as const, lineIds, costIds: [plate.costId] }
+  workshop.run('acceptEstimate', { ...accepted, how: 'letter', note: '' }, { carId })
+  const bought = { spendingId: spendingIdSchema.parse('spending-plate'), visitId, ...plate }
+  workshop.run(
+    'spendCost',
+    { ...bought, name: 'Steel sheet 1 mm', date: '2026-11-20', amount: 3_990, payer: 'owner' },
+    { carId },
+  )
+  workshop.run(
+    'gradeOutside',
+    { repairId: bootFloor, grade: 'pitted', note: 'blisters from below' },
+    { carId },
+  )
   workshop.run(
     'signTask',
     { taskId: taskIdSchema.parse('task-strip'), did: [painter], note: '' },
@@ -492,14 +512,15 @@ function decideVariations(workshop: Workshop, carId: CarId, photos: readonly str
         ifNot: 'It will rust on.',
         findings: [],
         attachments: [],
-        lines: [{ target: { kind: 'gate', repairId, gate: 'fabricated' }, hours: 4 }],
+        lines: [{ target: { kind: 'gate', repairId, gate: 'fabricated' }, hours: 4, low: 3, high: 7 }],
+        costs: [],
       },
       on,
     )
     return variationId
   }
   const decide = (variationId: ReturnType<typeof raise>, decision: 'accepted' | 'declined') =>
-    workshop.run('decideVariation', { variationId, decision, how: 'call', note: '' }, on)
+    workshop.run('decideVariation', { variationId, decision, changed: null, how: 'call', note: '' }, on)
   decide(raise('a longer plate', bootFloor), 'accepted')
   const ours = raise('our own mistake', bootFloor)
   decide(ours, 'declined')
@@ -558,7 +579,8 @@ function planTheWork(workshop: Workshop, carId: CarId): void {
       ifNot: '',
       findings: [],
       attachments: [],
-      lines: [{ target: { ...target, gate: 'fabricated' }, hours: 6 }],
+      lines: [sure({ ...target, gate: 'fabricated' }, 6)],
+      costs: [],
     },
     on,
   )

@@ -14,7 +14,10 @@ import { createStateCache } from '../../db/state-cache.ts'
 import { factSchemas } from '../../domain/facts.ts'
 
 /** Versions of facts whose journals lie in people's folders, with the number of the migration they were first kept by. */
-const released = [{ version: 1, migration: 1 }]
+const released = [
+  { version: 1, migration: 1 },
+  { version: 2, migration: 2 },
+]
 
 interface Line extends JournalRow {
   readonly json: string

@@ -11,6 +11,7 @@ import {
 import { targetKey } from '../../domain/value/target.ts'
 import { repairPlan, taskPlan } from '../support/plans.ts'
 import { createWorkshop, manager, painter, welder, type Workshop } from '../support/workshop.ts'
+import { sure } from '../support/varied.ts'
 
 const floor = repairIdSchema.parse('repair-floor')
 const wash = taskIdSchema.parse('task-wash')
@@ -247,7 +248,8 @@ describe('an answer that is expected', () => {
         ifNot: '',
         findings: [],
         attachments: [],
-        lines: [{ target: fabricated, hours: 4 }],
+        lines: [sure(fabricated, 4)],
+        costs: [],
       },
       { carId },
     )
@@ -265,7 +267,11 @@ describe('an answer that is expected', () => {
     expect(refusal()).toBe('This variation is not known.')
     raise()
     expect(refusal('2026-11-22')).toBe('This day is in the past.')
-    workshop.run('decideVariation', { variationId, decision: 'accepted', how: 'call', note: '' }, { carId })
+    workshop.run(
+      'decideVariation',
+      { variationId, decision: 'accepted', changed: null, how: 'call', note: '' },
+      { carId },
+    )
     expect(refusal()).toBe("'A new lid' is accepted already.")
   })
 

@@ -31,6 +31,7 @@ import { createFloor, usualAsks, type Floor } from '../support/floor.ts'
 import { createTestHost, type TestHost, type TestScreen } from '../support/host.ts'
 import { repairPlan, type RepairPlanOver } from '../support/plans.ts'
 import { dippingFirm, insurer, owner, painter, storageBay, welder } from '../support/workshop.ts'
+import { sure } from '../support/varied.ts'
 
 const CAVITIES = Array.from({ length: 10 }, (_, index) => `Cavity ${index + 1}`)
 const group = fitGroupIdSchema.parse('group-boot-opening')
@@ -79,6 +80,7 @@ const accept = (names: readonly string[], payer: 'owner' | 'insurer' = 'owner') 
     visitId: visit(),
     payer,
     lineIds: lines.map((line) => line.lineId),
+    costIds: [],
     how: 'letter',
     note: '',
   })
@@ -138,6 +140,7 @@ describe('the hard car', () => {
         payer: 'owner',
         how: 'letter',
         note: '',
+        costIds: [],
         lineIds: [...floor.car().visits.get(visit())!.lines.values()]
           .filter((line) => line.payer === 'insurer')
           .map((line) => line.lineId),
@@ -323,7 +326,8 @@ describe('the hard car', () => {
         ifNot: '',
         findings: [],
         attachments: [],
-        lines: [{ target, hours }],
+        lines: [sure(target, hours)],
+        costs: [],
       })
     const before = carTotal()
     await raise('variation-box', 'owner', onGate('Bracket box', 'fabricated'), 5)
@@ -335,6 +339,7 @@ describe('the hard car', () => {
     await floor.run('decideVariation', {
       variationId: variationIdSchema.parse('variation-edge'),
       decision: 'accepted',
+      changed: null,
       how: 'letter',
       note: '',
     })
@@ -342,6 +347,7 @@ describe('the hard car', () => {
     await floor.run('decideVariation', {
       variationId: variationIdSchema.parse('variation-box'),
       decision: 'declined',
+      changed: null,
       how: 'call',
       note: '',
     })

@@ -15,6 +15,7 @@ import { type Act, acts, perform } from '../support/acts.ts'
 import { personId } from '../support/car-builder.ts'
 import { VISIT, type Outcome } from '../support/driver.ts'
 import { createScene, type Scene } from '../support/scene.ts'
+import { sure } from '../support/varied.ts'
 
 /** A slice in every run; PANELWRIGHT_CASES for more. */
 const CASES = Math.ceil(Number(process.env['PANELWRIGHT_CASES'] ?? 1200) / 20)
@@ -89,6 +90,7 @@ function vary({ driver }: Scene, { a, b, c }: Extract<Step, { kind: 'log' | 'var
   if (open)
     return driver.give('decideVariation', {
       variationId: open.id,
+      changed: null,
       decision: a % 3 === 0 ? 'declined' : 'accepted',
       how: 'call',
       note: '',
@@ -105,9 +107,8 @@ function vary({ driver }: Scene, { a, b, c }: Extract<Step, { kind: 'log' | 'var
     ifNot: '',
     findings: [],
     attachments: [],
-    lines: [
-      { target: { kind: 'gate', repairId: repair.id, gate: GATES[c % GATES.length]! }, hours: (c % 8) - 3 },
-    ],
+    lines: [sure({ kind: 'gate', repairId: repair.id, gate: GATES[c % GATES.length]! }, (c % 8) - 3)],
+    costs: [],
   })
 }
 

@@ -15,6 +15,7 @@ import { onGate, personId, repairId } from './car-builder.ts'
 import { VISIT, type Outcome } from './driver.ts'
 import { repairPlan } from './plans.ts'
 import { asks, groupId, type Scene } from './scene.ts'
+import { sure } from './varied.ts'
 
 const NAMES = ['A', 'B', 'C', 'D', 'E', 'F', 'G']
 
@@ -225,6 +226,7 @@ const vary = (scene: Scene, repair: RepairState, gate: Gate, id: number): Outcom
   if (open)
     return scene.driver.give('decideVariation', {
       variationId: open.id,
+      changed: null,
       decision: id % 2 === 0 ? 'accepted' : 'declined',
       how: 'call',
       note: '',
@@ -239,7 +241,8 @@ const vary = (scene: Scene, repair: RepairState, gate: Gate, id: number): Outcom
     ifNot: '',
     findings: [],
     attachments: [],
-    lines: [{ target: onGate(repair.plan.name, gate), hours: 3 }],
+    lines: [sure(onGate(repair.plan.name, gate), 3)],
+    costs: [],
   })
 }
 

@@ -17,6 +17,7 @@ import {
 } from '../../domain/ids.ts'
 import { carFromFacts } from '../../domain/state/car-state.ts'
 import { noAsks, repairPlan, type RepairPlanOver, slug, taskPlan } from './plans.ts'
+import { sure } from './varied.ts'
 
 export const repairId = (name: string) => repairIdSchema.parse(`repair-${slug(name)}`)
 export const taskId = (name: string) => taskIdSchema.parse(`task-${slug(name)}`)
@@ -66,7 +67,10 @@ export interface CarBuilder {
     more?: Partial<Pick<PayloadOf<'timeLogged'>, 'shares' | 'cause' | 'hotWork'>>,
   ) => CarBuilder
   readonly clock: (id: string, person: string, start: string, targets: readonly WorkTarget[]) => CarBuilder
-  readonly vary: (title: string, lines: PayloadOf<'variationRaised'>['lines']) => CarBuilder
+  readonly vary: (
+    title: string,
+    lines: readonly { readonly target: WorkTarget; readonly hours: number }[],
+  ) => CarBuilder
   readonly decide: (title: string, decision: 'accepted' | 'declined') => CarBuilder
   readonly visit: (name: string, over?: Partial<PayloadOf<'visitOpened'>>) => CarBuilder
   readonly photo: (id: string, serves: PayloadOf<'photoAttached'>['serves']) => CarBuilder
@@ -125,7 +129,7 @@ export function buildCar(over: Partial<PayloadOf<'carAdded'>> = {}): CarBuilder 
       builder.add('estimateSet', { visitId: visit, lines: [line] })
       if (accepted) {
         const answer = { how: 'letter' as const, note: '' }
-        builder.add('estimateAccepted', { visitId: visit, payer, lineIds: [lineId], ...answer })
+        builder.add('estimateAccepted', { visitId: visit, payer, lineIds: [lineId], costIds: [], ...answer })
       }
       return builder
     },
@@ -193,10 +197,17 @@ export function buildCar(over: Partial<PayloadOf<'carAdded'>> = {}): CarBuilder 
         ifNot: 'it stays as found',
         findings: [],
         attachments: [],
-        lines,
+        lines: lines.map(({ target, hours }) => sure(target, hours)),
+        costs: [],
       }),
     decide: (title, decision) =>
-      builder.add('variationDecided', { variationId: variationId(title), decision, how: 'call', note: '' }),
+      builder.add('variationDecided', {
+        variationId: variationId(title),
+        decision,
+        changed: null,
+        how: 'call',
+        note: '',
+      }),
     visit: (name, more = {}) => {
       visit = visitId(name)
       return builder.add('visitOpened', {

@@ -59,5 +59,9 @@ function acceptAll(workshop: Workshop, carId: CarId): void {
   const visitId = visitIdSchema.parse(workshop.car(carId).currentVisit)
   const lines = workshop.car(carId).visits.get(visitId)?.lines.values() ?? []
   const lineIds = [...lines].filter(({ payer }) => payer === 'owner').map(({ lineId }) => lineId)
-  workshop.run('acceptEstimate', { visitId, payer: 'owner', lineIds, how: 'letter', note: '' }, { carId })
+  workshop.run(
+    'acceptEstimate',
+    { visitId, payer: 'owner', lineIds, costIds: [], how: 'letter', note: '' },
+    { carId },
+  )
 }

@@ -69,6 +69,7 @@ function carLike(
         isAgreed(each, visit.id) ? [[id, { ...each, visitId }]] : [],
       ),
     ),
+    spendings: new Map(),
     entries: new Map(),
     bookings: new Map(),
     pins: new Map(),

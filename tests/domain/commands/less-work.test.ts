@@ -3,6 +3,7 @@ import { targetHours } from '../../../domain/value/hours.ts'
 import { onGate, variationId } from '../../support/car-builder.ts'
 import { VISIT } from '../../support/driver.ts'
 import { createScene } from '../../support/scene.ts'
+import { sure } from '../../support/varied.ts'
 
 test('two variations for less work cannot take back the same hours', () => {
   const scene = createScene()
@@ -21,12 +22,14 @@ test('two variations for less work cannot take back the same hours', () => {
       ifNot: '',
       findings: [],
       attachments: [],
-      lines: [{ target: fabricated, hours }],
+      lines: [sure(fabricated, hours)],
+      costs: [],
     })
   const accept = (title: string) =>
     driver.give('decideVariation', {
       variationId: variationId(title),
       decision: 'accepted',
+      changed: null,
       how: 'call',
       note: '',
     })

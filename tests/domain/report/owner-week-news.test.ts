@@ -17,6 +17,7 @@ import {
   found,
   work,
 } from '../../support/report-cases.ts'
+import { sure } from '../../support/varied.ts'
 
 describe('the head of a report', () => {
   it('names the owner, the car, the week with its dates and the day it speaks of', () => {
@@ -212,7 +213,8 @@ describe('bad news', () => {
       ifNot: 'The floor stays weak.',
       findings: [findingIdSchema.parse('finding-flange')],
       attachments: [],
-      lines: [{ target: onGate('Boot floor', 'fabricated'), hours: 6.5 }],
+      lines: [sure(onGate('Boot floor', 'fabricated'), 6.5)],
+      costs: [],
     })
     expect(linesOf(reportOn(car), FOUND)).toEqual([
       'Boot floor',

@@ -4,6 +4,7 @@ import { onGate, repairId } from '../../support/car-builder.ts'
 import { VISIT } from '../../support/driver.ts'
 import { repairPlan } from '../../support/plans.ts'
 import { createScene, type Scene } from '../../support/scene.ts'
+import { sure } from '../../support/varied.ts'
 
 describe("owner's decision and declined", () => {
   const owned = () => {
@@ -24,6 +25,7 @@ describe("owner's decision and declined", () => {
       payer: 'owner',
       how: 'letter',
       note: '',
+      costIds: [],
       lineIds: [...scene.driver.car.visits.get(VISIT)!.lines.values()]
         .filter((line) => line.target.kind === 'gate' && gates.includes(line.target.gate))
         .map((line) => line.lineId),
@@ -38,7 +40,8 @@ describe("owner's decision and declined", () => {
       ifNot: '',
       findings: [],
       attachments: [],
-      lines: [{ target: onGate('Leg tail', 'fabricated'), hours }],
+      lines: [sure(onGate('Leg tail', 'fabricated'), hours)],
+      costs: [],
     })
 
   test('a payer may accept opened and assessed first; the rest waits', () => {
@@ -60,6 +63,7 @@ describe("owner's decision and declined", () => {
     scene.driver.must('decideVariation', {
       variationId: variationIdSchema.parse('variation-1'),
       decision: 'accepted',
+      changed: null,
       how: 'call',
       note: '',
     })
@@ -74,6 +78,7 @@ describe("owner's decision and declined", () => {
     scene.driver.must('decideVariation', {
       variationId: variationIdSchema.parse('variation-1'),
       decision: 'declined',
+      changed: null,
       how: 'call',
       note: '',
     })
@@ -102,6 +107,7 @@ describe("owner's decision and declined", () => {
     scene.driver.must('decideVariation', {
       variationId: variationIdSchema.parse('variation-1'),
       decision: 'declined',
+      changed: null,
       how: 'letter',
       note: '',
     })

@@ -1,0 +1,91 @@
+import type { CarState } from '../car.ts'
+import { fact } from '../facts.ts'
+import type { RepairId } from '../ids.ts'
+import { localDateOf } from '../time/zone.ts'
+import {
+  currentVisit,
+  findVisit,
+  firstRefusal,
+  onCar,
+  record,
+  refuseIf,
+  type Decider,
+  type Refused,
+} from './deciders.ts'
+
+type MoneyKind = 'setCosts' | 'spendCost' | 'setRates'
+
+export const moneyDeciders: { readonly [K in MoneyKind]: Decider<K> } = {
+  setCosts: onCar((payload, { car }) => {
+    const visit = currentVisit(car)
+    if (!visit.ok) return visit
+    const ids = payload.costs.map(({ costId }) => costId)
+    return (
+      firstRefusal(
+        refuseIf(
+          visit.value.id !== payload.visitId,
+          'not-now',
+          'This is not the visit that is going on.',
+          'Reload the car.',
+        ),
+        refuseIf(
+          new Set(ids).size < ids.length,
+          'bad-input',
+          'The same cost is there twice.',
+          'Leave one of them out.',
+        ),
+        ...payload.costs.map(({ repairId }) => repairRefusal(car, repairId)),
+      ) ?? record(fact('costsSet', payload))
+    )
+  }),
+
+  spendCost: onCar((payload, { car, now, workshop }) => {
+    const visit = findVisit(car, payload.visitId)
+    if (!visit.ok) return visit
+    const known = payload.costId === null || agreedCostIds(car).has(payload.costId)
+    return (
+      firstRefusal(
+        refuseIf(
+          car.spendings.has(payload.spendingId),
+          'already',
+          'This cost is entered already.',
+          'Nothing to do.',
+        ),
+        refuseIf(
+          payload.date > localDateOf(now, workshop.zone),
+          'bad-input',
+          'The date lies in the future.',
+          'Enter a cost once it is paid or taken from the shelf.',
+        ),
+        refuseIf(!known, 'unknown', 'The agreed cost is not known.', 'Reload the car.'),
+        repairRefusal(car, payload.repairId),
+      ) ?? record(fact('costSpent', payload))
+    )
+  }),
+
+  setRates: (payload) => {
+    const skills = payload.bySkill.map(({ skill }) => skill)
+    return (
+      refuseIf(
+        new Set(skills).size < skills.length,
+        'bad-input',
+        'A skill has two rates.',
+        'Leave one of them out.',
+      ) ?? record(fact('ratesSet', payload))
+    )
+  },
+}
+
+const repairRefusal = (car: CarState, repairId: RepairId | null): Refused | null =>
+  refuseIf(
+    repairId !== null && !car.repairs.has(repairId),
+    'unknown',
+    'A cost is for a repair that is not known.',
+    'Reload the car.',
+  )
+
+const agreedCostIds = (car: CarState): ReadonlySet<string> =>
+  new Set([
+    ...[...car.visits.values()].flatMap((visit) => [...visit.costs.keys()]),
+    ...[...car.variations.values()].flatMap(({ costs }) => costs.map(({ costId }) => costId)),
+  ])

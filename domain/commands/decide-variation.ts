@@ -1,0 +1,202 @@
+import type { CarState, VariationState } from '../car.ts'
+import { fact } from '../facts.ts'
+import type { WorkTarget } from '../facts/shapes.ts'
+import type { VariationId } from '../ids.ts'
+import { ok, refuse, type Result } from '../refusal.ts'
+import { targetHours } from '../value/hours.ts'
+import { targetKey } from '../value/target.ts'
+import type { CommandPayload } from './command-shapes.ts'
+import {
+  currentVisit,
+  firstRefusal,
+  onCar,
+  record,
+  refuseIf,
+  type CarContext,
+  type Decider,
+  type Refused,
+} from './deciders.ts'
+
+type VariationKind = 'raiseVariation' | 'decideVariation' | 'settleDeclined'
+
+export const variationDeciders: { readonly [K in VariationKind]: Decider<K> } = {
+  raiseVariation: onCar((payload, context) => raiseVariation(payload, context)),
+
+  decideVariation: onCar((payload, context) => {
+    const { car } = context
+    const found = findVariation(car, payload.variationId)
+    if (!found.ok) return found
+    const variation = found.value
+    const { changed } = payload
+    const answered = changed === null ? variation : { ...variation, lines: changed.lines }
+    return (
+      firstRefusal(
+        changed === null ? null : changedRefusal(variation, payload.decision, changed),
+        refuseIf(
+          variation.status !== 'raised',
+          'already',
+          `'${variation.title}' is ${variation.status} already.`,
+          'Raise another variation if more has to be decided.',
+        ),
+        payload.decision === 'accepted' ? twiceRefusal(car, variation) : null,
+        payload.decision === 'accepted' ? takenBackRefusal(answered, context) : null,
+      ) ?? record(fact('variationDecided', payload))
+    )
+  }),
+
+  settleDeclined: onCar((payload, context) => {
+    const found = findVariation(context.car, payload.variationId)
+    if (!found.ok) return found
+    const { status, title } = found.value
+    return (
+      firstRefusal(
+        refuseIf(
+          status !== 'declined' && status !== 'stopped',
+          'not-now',
+          `'${title}' is ${status}, not declined.`,
+          'Only declined work is settled.',
+        ),
+        payload.choice === 'workshop pays' ? takenBackRefusal(found.value, context) : null,
+      ) ?? record(fact('declinedSettled', payload))
+    )
+  }),
+}
+
+const raiseVariation = (payload: CommandPayload<'raiseVariation'>, context: CarContext) => {
+  const { car } = context
+  const visit = currentVisit(car)
+  if (!visit.ok) return visit
+  const refused = firstRefusal(
+    refuseIf(
+      visit.value.id !== payload.visitId,
+      'not-now',
+      'This is not the visit that is going on.',
+      'Reload the car.',
+    ),
+    refuseIf(
+      car.variations.has(payload.variationId),
+      'already',
+      'This variation is raised already.',
+      'Nothing to do.',
+    ),
+    refuseIf(
+      payload.findings.some((id) => !car.findings.has(id)),
+      'unknown',
+      'A finding is not known.',
+      'Reload the car.',
+    ),
+    refuseIf(
+      payload.attachments.some((id) => !car.attachments.has(id)),
+      'photo',
+      'A photo is not known.',
+      'Send it first.',
+    ),
+    ...payload.lines.map((line) => variationLineRefusal(line, context)),
+  )
+  if (refused) return refused
+  const own = payload.payer === 'workshop'
+  return record(
+    fact('variationRaised', payload),
+    ...(own
+      ? [
+          fact('variationDecided', {
+            variationId: payload.variationId,
+            decision: 'accepted',
+            changed: null,
+            how: 'visit',
+            note: '',
+          }),
+        ]
+      : []),
+  )
+}
+
+const variationLineRefusal = (
+  { target, hours }: { readonly target: WorkTarget; readonly hours: number },
+  { car, now, workshop }: CarContext,
+): Refused | null => {
+  const repair = target.kind === 'gate' ? car.repairs.get(target.repairId) : undefined
+  const exists =
+    target.kind === 'gate' ? repair !== undefined && repair.retired === null : car.tasks.has(target.taskId)
+  const { authorised } = targetHours(car, car.currentVisit, target, { at: now, workshop })
+  return firstRefusal(
+    refuseIf(!exists, 'unknown', 'The variation is for something that is not known.', 'Reload the car.'),
+    refuseIf(
+      hours === 0,
+      'bad-input',
+      'A line of the variation has no hours.',
+      'Give hours more or less, or leave it out.',
+    ),
+    refuseIf(
+      authorised + hours < 0,
+      'bad-input',
+      'The variation takes back more hours than are authorised.',
+      `At most ${authorised} h can be taken back there.`,
+    ),
+  )
+}
+
+/** A payer may accept less, or more, of what was asked for, and nothing else. */
+const changedRefusal = (
+  { asked, costs }: VariationState,
+  decision: 'accepted' | 'declined',
+  changed: NonNullable<CommandPayload<'decideVariation'>['changed']>,
+): Refused | null => {
+  const targets = new Set(asked.map(({ target }) => targetKey(target)))
+  const isAsked =
+    changed.lines.every(({ target }) => targets.has(targetKey(target))) &&
+    changed.costs.every(({ costId }) => costs.some((cost) => cost.costId === costId))
+  return firstRefusal(
+    refuseIf(
+      decision === 'declined',
+      'bad-input',
+      'What is declined has no other hours.',
+      'Accept it with the changed hours, or decline it as it is.',
+    ),
+    refuseIf(
+      !isAsked,
+      'bad-input',
+      'The answer names work that was not asked for.',
+      'Raise another variation for it.',
+    ),
+  )
+}
+
+/** Authorised hours may have moved away, or been taken back, since the variation was raised. */
+const takenBackRefusal = (
+  { title, lines, visitId }: VariationState,
+  { car, now, workshop }: CarContext,
+): Refused | null => {
+  const isTooMuch = lines.some(({ target }) => {
+    const { authorised, givenBack } = targetHours(car, visitId, target, { at: now, workshop })
+    const own = lines.filter((line) => targetKey(line.target) === targetKey(target))
+    return authorised + givenBack + own.reduce((sum, { hours }) => sum + hours, 0) < 0
+  })
+  return refuseIf(
+    isTooMuch,
+    'not-now',
+    `'${title}' takes back more hours than are still authorised.`,
+    'Decline it, and raise another with the hours that are there now.',
+  )
+}
+
+/** Work on one finding is paid once. */
+const twiceRefusal = (car: CarState, variation: VariationState): Refused | null => {
+  const other = [...car.variations.values()].find(
+    (each) =>
+      each.id !== variation.id &&
+      (each.status === 'accepted' || each.status === 'workshop pays') &&
+      each.findings.some((id) => variation.findings.includes(id)),
+  )
+  return refuseIf(
+    other !== undefined,
+    'already',
+    `'${other?.title}' was accepted for the same finding.`,
+    'Decline this one, or raise another without that finding.',
+  )
+}
+
+const findVariation = (car: CarState, id: VariationId): Result<VariationState> => {
+  const variation = car.variations.get(id)
+  return variation ? ok(variation) : refuse('unknown', 'This variation is not known.', 'Reload the car.')
+}
