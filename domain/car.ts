@@ -143,6 +143,8 @@ export type TargetStanding = 'open' | 'passed' | 'not needed' | 'as found' | 're
 /** One estimate line: the figures now, the first figures for ever, and whether its payer has accepted it. */
 export interface Line extends EstimateLine {
   readonly baseline: EstimateLine
+  /** Who set the first figures. */
+  readonly by: PersonId | null
   accepted: Stamp | null
   /** Hours that moved away with a split or merge, or came with one. */
   moved: number

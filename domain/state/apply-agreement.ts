@@ -5,7 +5,7 @@ import type { Fact, PayloadOf } from '../facts.ts'
 export const applyAgreementFact = (car: CarDraft, fact: Fact, stamp: Stamp): void => {
   switch (fact.kind) {
     case 'estimateSet':
-      return setEstimate(car, fact.payload)
+      return setEstimate(car, fact.payload, stamp)
     case 'estimateAccepted': {
       const lines = car.visits.get(fact.payload.visitId)?.lines
       for (const id of fact.payload.lineIds) {
@@ -105,7 +105,7 @@ const setCosts = (car: CarDraft, payload: PayloadOf<'costsSet'>): void => {
 }
 
 /** A line whose figures change is put to its payer anew; its baseline stays for ever. */
-const setEstimate = (car: CarDraft, payload: PayloadOf<'estimateSet'>): void => {
+const setEstimate = (car: CarDraft, payload: PayloadOf<'estimateSet'>, { by }: Stamp): void => {
   const lines = car.visits.get(payload.visitId)?.lines
   if (!lines) return
   for (const line of payload.lines) {
@@ -114,6 +114,7 @@ const setEstimate = (car: CarDraft, payload: PayloadOf<'estimateSet'>): void => 
     lines.set(line.lineId, {
       ...line,
       baseline: known?.baseline ?? line,
+      by: known === undefined ? by : known.by,
       accepted: same ? known.accepted : null,
       moved: known?.moved ?? 0,
     })

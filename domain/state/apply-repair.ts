@@ -215,6 +215,6 @@ const moveHours = (
       agreed: 0,
       payer: source.payer,
     }
-    lines.set(lineId, { ...line, baseline: line, accepted: source.accepted, moved: hours })
+    lines.set(lineId, { ...line, baseline: line, by: source.by, accepted: source.accepted, moved: hours })
   }
 }
