@@ -158,6 +158,7 @@ describe('finished repairs', () => {
       repairId: repairId('Sill'),
       newRepairId: repairId('Sill end'),
       plan: repairPlan('Sill end'),
+      share: 0.5,
       moves: [{ gate: 'fabricated', hours: 1 }],
       reason: 'two cavities',
     })
