@@ -1,6 +1,12 @@
-import { learnLogRatios, nextRatio, priorFromTypes, USUAL_PRIOR, type LogRatioBelief } from './log-ratios.ts'
-import { orderBounds } from './order-bounds.ts'
-import { orderStatisticBound } from './order-statistic.ts'
+import {
+  type BandMethod,
+  learnRatios,
+  type LearnedRatios,
+  logRatiosAt,
+  ONE_SIDED,
+  type OneSided,
+  priorRatios,
+} from './learned-ratios.ts'
 
 /** Finished jobs' actual / estimated hours. Unfinished jobs never enter. */
 export interface RatioHistory {
@@ -8,13 +14,6 @@ export interface RatioHistory {
   readonly own: readonly number[]
   /** Of the workshop's other types, one list each, in any order. */
   readonly others: readonly (readonly number[])[]
-}
-
-/** Values not exceeded with a likelihood of 50, 80 and 90 %. */
-export interface OneSided {
-  readonly p50: number
-  readonly p80: number
-  readonly p90: number
 }
 
 export interface HoursBand {
@@ -32,13 +31,6 @@ export interface HoursBand {
   readonly words: string
 }
 
-export type BandMethod = 'order statistic' | 'normal-inverse-gamma' | 'prior'
-
-/** Finished jobs of a type from which its order statistics cover what they say, in back-tests. */
-export const ORDER_STATISTIC_FROM = 20
-/** Fewer say less than the prior. */
-export const OWN_JOBS_FROM = 4
-
 /**
  * Hours that a new job stays at or under with 50, 80 and 90 % likelihood, learned from finished ones. Ratios that are not
  * above 0 and finite are no history and are left out. Null without an estimate above 0: there is nothing to learn a multiple
@@ -46,60 +38,37 @@ export const OWN_JOBS_FROM = 4
  */
 export function hoursBand(history: RatioHistory, estimatedHours: number): HoursBand | null {
   if (!isPositive(estimatedHours)) return null
-  const own = logsOf(history.own)
-  const others = history.others.map(logsOf)
-  const learned = own.length >= ORDER_STATISTIC_FROM ? fromOrder(own) : fromBelief(own, others)
-  return { ...learned, hours: mapped(learned.ratios, (ratio) => ratio * estimatedHours) }
-}
-
-type Learned = Omit<HoursBand, 'hours'>
-
-function fromOrder(own: readonly number[]): Learned {
-  const { bounds, recentShare, recentLevel } = orderBounds(own, Object.values(PROBABILITIES))
-  const [p50, p80, p90] = bounds.map(Math.exp) as [number, number, number]
-  const plain = orderStatisticBound(own, PROBABILITIES.p80)
-  const seen =
-    plain === null ? '' : `: four of five stayed at or under ${times(Math.exp(plain))} the estimate`
-  const recent =
-    recentShare > 0.5 ? ` The recent ones count most; they ran ${overOrUnder(Math.exp(recentLevel))}.` : ''
+  const learned = learnRatios(logsOf(history.own), history.others.map(logsOf))
+  const [p50, p80, p90] = logRatiosAt(learned, ONE_SIDED).map(Math.exp) as [number, number, number]
   return {
-    method: 'order statistic',
+    method: learned.method,
+    hours: { p50: p50 * estimatedHours, p80: p80 * estimatedHours, p90: p90 * estimatedHours },
     ratios: { p50, p80, p90 },
-    rests: { own: own.length, others: 0 },
-    prior: null,
-    words: `Read from ${own.length} finished jobs of this type in order of size (order statistic)${seen}.${recent}`,
+    rests: learned.rests,
+    prior: learned.method === 'order statistic' ? null : priorRatios(learned),
+    words: bandWords(learned),
   }
 }
 
-function fromBelief(own: readonly number[], others: readonly (readonly number[])[]): Learned {
-  const otherJobs = others.flat().length
-  const hasOthers = otherJobs >= OWN_JOBS_FROM
-  const start = hasOthers ? priorFromTypes([own, ...others]) : USUAL_PRIOR
-  const prior = quantilesOf(start)
-  const isPrior = own.length < OWN_JOBS_FROM
-  const from = hasOthers ? `${otherJobs} finished jobs of other types` : 'the usual prior'
+function bandWords(learned: LearnedRatios): string {
+  const { own, others } = learned.rests
+  if (learned.method === 'order statistic') {
+    const { seen80, order } = learned
+    const seen =
+      seen80 === null ? '' : `: four of five stayed at or under ${times(Math.exp(seen80))} the estimate`
+    const recent =
+      order.recentShare > 0.5
+        ? ` The recent ones count most; they ran ${overOrUnder(Math.exp(order.recentLevel))}.`
+        : ''
+    return `Read from ${own} finished jobs of this type in order of size (order statistic)${seen}.${recent}`
+  }
+  const from = others > 0 ? `${others} finished jobs of other types` : 'the usual prior'
+  const prior = priorRatios(learned)
   const stated = `half at or under ${times(prior.p50)} the estimate, four of five at or under ${times(prior.p80)}`
-  return {
-    method: isPrior ? 'prior' : 'normal-inverse-gamma',
-    ratios: quantilesOf(learnLogRatios(start, own)),
-    rests: { own: own.length, others: hasOthers ? otherJobs : 0 },
-    prior,
-    words: isPrior
-      ? `Only ${jobs(own.length)} of this type; it rests mostly on ${from}: ${stated}.`
-      : `Learned from ${jobs(own.length)} of this type (normal-inverse-gamma), starting from ${from}: ${stated}.`,
-  }
+  return learned.method === 'prior'
+    ? `Only ${jobs(own)} of this type; it rests mostly on ${from}: ${stated}.`
+    : `Learned from ${jobs(own)} of this type (normal-inverse-gamma), starting from ${from}: ${stated}.`
 }
-
-const PROBABILITIES = { p50: 0.5, p80: 0.8, p90: 0.9 } as const
-
-const quantilesOf = (belief: LogRatioBelief): OneSided =>
-  mapped(PROBABILITIES, (probability) => nextRatio(belief, probability))
-
-const mapped = ({ p50, p80, p90 }: OneSided, change: (value: number) => number): OneSided => ({
-  p50: change(p50),
-  p80: change(p80),
-  p90: change(p90),
-})
 
 const isPositive = (value: number): boolean => value > 0 && Number.isFinite(value)
 

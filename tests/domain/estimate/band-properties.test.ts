@@ -1,11 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import {
-  hoursBand,
-  type HoursBand,
-  type OneSided,
-  type RatioHistory,
-} from '../../../domain/estimate/hours-band.ts'
+import { hoursBand, type HoursBand, type RatioHistory } from '../../../domain/estimate/hours-band.ts'
+import type { OneSided } from '../../../domain/estimate/learned-ratios.ts'
 import { orderStatisticBound } from '../../../domain/estimate/order-statistic.ts'
 
 const ratio = fc.double({ min: 0.2, max: 6, noNaN: true })
