@@ -4,7 +4,7 @@ import type { Socket } from 'node:net'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
-import { onTestFinished } from 'vitest'
+import { afterAll, onTestFinished } from 'vitest'
 import { photosFolder } from '../../db/data-paths.ts'
 import { fillDemo } from '../../db/demo/fill-demo.ts'
 import { inspectPhoto } from '../../db/photos/inspect-photo.ts'
@@ -119,17 +119,21 @@ function watchConnections() {
   }
 }
 
-/** A browser for one test, which fails when a page of it had an error that its screen does not tolerate. */
+/** Screens for one test, which fails when a page of it had an error that its screen does not tolerate. */
 export async function openBrowser(): Promise<OpenScreen> {
-  const browser = await launchBrowser()
+  const browser = await (sharedBrowser ??= launchBrowser())
   const errors: string[] = []
   onTestFinished(async ({ task }) => {
     if (task.result?.state === 'fail') await keepPictures(browser, task.name)
-    await browser.close()
+    await Promise.all(browser.contexts().map((context) => context.close()))
     failFor(errors)
   })
   return (windowUrl, options = {}) => openScreen(browser, windowUrl, options, errors)
 }
+
+/** One for all tests of a file, which share nothing in it: each screen has cookies and storage of its own. */
+let sharedBrowser: Promise<Browser> | undefined
+afterAll(async () => (await sharedBrowser)?.close())
 
 /** Leaves a picture of every page in the folder for temporary files and says where. */
 async function keepPictures(browser: Browser, name: string): Promise<void> {
