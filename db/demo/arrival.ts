@@ -14,6 +14,7 @@ import { usualSettings } from '../../domain/usual-workshop.ts'
 import { carIdOf, carOf, fitGroupIdOf, repairIdOf, send, taskIdOf, type Act } from './act.ts'
 import { demoBayId, type DemoCar, type DemoRepair, type DemoTask } from './demo-car.ts'
 import { demoParties, partyId } from './demo-people.ts'
+import { gradeOutside } from './outside-grades.ts'
 import type { WorkDays } from './work-days.ts'
 
 export const visitIdOf = ({ key }: DemoCar): VisitId => visitIdSchema.parse(`demo-${key}-visit`)
@@ -46,7 +47,9 @@ export function bringIn(act: Act, days: WorkDays): void {
     },
     photo: { attachmentId: attachmentIdSchema.parse(stage.id('attachment')), ...photo },
   })
-  for (const repair of demo.repairs.filter(({ added }) => added === undefined)) addRepair(act, repair)
+  const atFirst = demo.repairs.filter(({ added }) => added === undefined)
+  for (const repair of atFirst) addRepair(act, repair)
+  for (const repair of atFirst) gradeOutside(act, repair)
   for (const task of demo.tasks) addTask(act, task)
   bookStays(act, days)
 }

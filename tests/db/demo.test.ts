@@ -1,3 +1,4 @@
+/* Over 300 lines because filling the demo takes long: whatever is asked of the filled one is asked here. */
 import { mkdtemp, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
@@ -18,6 +19,7 @@ import { openPhotoStore, type PhotoStore } from '../../db/photos/photo-store.ts'
 import { readAllCars, readWorkshop } from '../../db/reads.ts'
 import { readSetting } from '../../db/settings.ts'
 import type { CarState } from '../../domain/car.ts'
+import { type Grade, GRADES } from '../../domain/facts/shapes.ts'
 import { gateOrder } from '../../domain/gates.ts'
 import { activeRepairs, isDone, isFinished, standingFaults } from '../../domain/rules/standing.ts'
 import { localToInstant } from '../../domain/time/zone.ts'
@@ -136,6 +138,28 @@ describe('the cars of the demo', () => {
       }),
     )
     expect(behind).toEqual(['Tamsel Estate: Battery tray'])
+  })
+
+  test('were looked at from outside before they were opened: mostly no worse than what was found inside', () => {
+    const opened = cars.flatMap((car) =>
+      demoCars
+        .filter(({ name }) => name === car.name)
+        .flatMap(({ repairs }) => repairs.filter(({ added }) => added === undefined))
+        .map(({ name }) => repairNamed(car.name, name))
+        .filter((repair) => isDone(repair, 'opened')),
+    )
+    expect(opened.filter(({ outside }) => outside === null)).toEqual([])
+    const pairs = opened.flatMap((repair) => {
+      const hidden = repair.plan.layers.slice(0, -1).map(({ layerId }) => repair.layers.get(layerId)?.grade)
+      const known = hidden.flatMap((grade) => (grade === null || grade === undefined ? [] : [grade]))
+      const worst = Math.max(...known.map((grade) => GRADES.indexOf(grade as Grade)))
+      return known.length === 0 ? [] : [worst >= GRADES.indexOf(repair.outside?.grade ?? 'gone')]
+    })
+    expect(pairs.length).toBeGreaterThan(30)
+    expect(pairs.filter(Boolean).length / pairs.length).toBeGreaterThan(0.8)
+    const untouched = cars.flatMap(activeRepairs).filter((repair) => !isDone(repair, 'opened'))
+    expect(untouched.some(({ outside }) => outside === null)).toBe(true)
+    expect(untouched.some(({ outside }) => outside !== null)).toBe(true)
   })
 
   test('have no standing fault', () => {
