@@ -404,6 +404,8 @@ export interface Variation {
   readonly asked: PayloadOf<'variationRaised'>['lines']
   /** What counts: as asked, or as its payer changed it. */
   lines: readonly { readonly target: WorkTarget; readonly hours: number }[]
+  /** The money that was asked for, for ever, and what counts of it. */
+  readonly askedCosts: readonly Cost[]
   costs: readonly Cost[]
   readonly raised: Stamp
   status: VariationStatus

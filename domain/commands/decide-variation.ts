@@ -38,8 +38,13 @@ export const variationDeciders: { readonly [K in VariationKind]: Decider<K> } = 
           `'${variation.title}' is ${variation.status} already.`,
           'Raise another variation if more has to be decided.',
         ),
-        payload.decision === 'accepted' ? twiceRefusal(car, variation) : null,
-        payload.decision === 'accepted' ? takenBackRefusal(answered, context) : null,
+        refuseIf(
+          context.happened < variation.raised.happened,
+          'bad-input',
+          'The answer lies before the question.',
+          `'${variation.title}' was raised later: look at the day and the hour.`,
+        ),
+        payload.decision === 'accepted' ? acceptedRefusal(answered, context) : null,
       ) ?? record(fact('variationDecided', payload))
     )
   }),
@@ -136,6 +141,25 @@ const variationLineRefusal = (
   )
 }
 
+const acceptedRefusal = (answered: VariationState, context: CarContext): Refused | null =>
+  firstRefusal(
+    finishedRefusal(answered, context.car),
+    twiceRefusal(context.car, answered),
+    takenBackRefusal(answered, context),
+  )
+
+/** What the payer of an earlier visit, or of a finished one, says now cannot be worked on. */
+const finishedRefusal = ({ visitId }: VariationState, car: CarState): Refused | null => {
+  const visit = currentVisit(car)
+  if (!visit.ok) return visit
+  return refuseIf(
+    visit.value.id !== visitId,
+    'not-now',
+    'This variation belongs to a visit that is over.',
+    'Raise another in the visit that is going on.',
+  )
+}
+
 /** A payer may accept less, or more, of what was asked for, and nothing else. */
 const changedRefusal = (
   { asked, costs }: VariationState,
@@ -158,6 +182,12 @@ const changedRefusal = (
       'bad-input',
       'The answer names work that was not asked for.',
       'Raise another variation for it.',
+    ),
+    refuseIf(
+      changed.lines.every(({ hours }) => hours === 0) && changed.costs.every(({ amount }) => amount === 0),
+      'bad-input',
+      'Nothing of it is accepted.',
+      'Record it as declined, or give the hours that were accepted.',
     ),
   )
 }

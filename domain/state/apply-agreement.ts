@@ -30,6 +30,7 @@ export const applyAgreementFact = (car: CarDraft, fact: Fact, stamp: Stamp): voi
         id: variationId,
         ...variation,
         asked: lines,
+        askedCosts: variation.costs,
         lines: lines.map(({ target, hours }) => ({ target, hours })),
         raised: stamp,
         status: 'raised',
