@@ -38,6 +38,8 @@ const layers: Readonly<Record<string, Layer>> = {
       'heic-decode',
       'pdfkit',
       'ical-generator',
+      'papaparse',
+      'write-excel-file',
     ],
   },
   renderer: {

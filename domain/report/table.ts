@@ -1,0 +1,16 @@
+/** A table for people's own sheets: what is asked for in a file that any program opens. */
+export interface Table {
+  /** Of the sheet it stands on, at most 31 characters and none of \ / ? * [ ] : */
+  readonly name: string
+  readonly columns: readonly Column[]
+  readonly rows: readonly (readonly Cell[])[]
+}
+
+export interface Column {
+  readonly head: string
+  /** 'hours' in person-hours and 'ratio' without a unit have two decimals; 'date' is YYYY-MM-DD. */
+  readonly kind: 'text' | 'date' | 'hours' | 'ratio'
+}
+
+/** Null is undefined or not there, an empty cell. */
+export type Cell = string | number | null

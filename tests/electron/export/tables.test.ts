@@ -1,0 +1,62 @@
+import Papa from 'papaparse'
+import readExcelFile from 'read-excel-file/node'
+import { describe, expect, test } from 'vitest'
+import type { Table } from '../../../domain/report/table.ts'
+import { tableToCsv } from '../../../electron/export/table-to-csv.ts'
+import { tablesToXlsx } from '../../../electron/export/tables-to-xlsx.ts'
+
+const table: Table = {
+  name: 'Gates',
+  columns: [
+    { head: 'Gate', kind: 'text' },
+    { head: 'Spent h', kind: 'hours' },
+    { head: 'Variance h', kind: 'hours' },
+  ],
+  rows: [
+    ['welded; "seam"\nnew line', 12.25, -3.5],
+    ['=HYPERLINK("x")', 0, null],
+    [' +1 of them, -2', 1 / 3, -0],
+  ],
+}
+
+describe('a table as CSV', () => {
+  // Reference: papaparse 5.7 reads RFC 4180.
+  test('is read back cell by cell, with numbers of two decimals', () => {
+    const csv = tableToCsv(table)
+    expect(csv.charCodeAt(0)).toBe(0xfeff)
+    expect(csv.endsWith('\r\n')).toBe(true)
+    const { data, errors } = Papa.parse<string[]>(csv.slice(1).trimEnd())
+    expect(errors).toEqual([])
+    expect(data).toEqual([
+      ['Gate', 'Spent h', 'Variance h'],
+      ['welded; "seam"\nnew line', '12.25', '-3.5'],
+      [`'=HYPERLINK("x")`, '0', ''],
+      [`' +1 of them, -2`, '0.33', '0'],
+    ])
+  })
+
+  // OWASP ASVS 5.0, 1.2.10: leading = + - @ tab.
+  test.each(['=1+1', '+1', '-1', '@SUM(A1)', '\t=1', '  =1'])('%j is text, not a formula', (words) => {
+    const csv = tableToCsv({
+      name: 'x',
+      columns: [{ head: 'Note', kind: 'text' }],
+      rows: [[words]],
+    })
+    expect(Papa.parse<string[]>(csv.slice(1)).data[1]).toEqual([`'${words}`])
+  })
+})
+
+describe('tables as a workbook', () => {
+  test('are read back sheet by sheet, text as text and numbers as numbers', async () => {
+    const book = await tablesToXlsx([table, { ...table, name: 'Zones', rows: [] }])
+    const sheets = await readExcelFile(book)
+    expect(sheets.map(({ sheet }) => sheet)).toEqual(['Gates', 'Zones'])
+    expect(sheets[0]?.data).toEqual([
+      ['Gate', 'Spent h', 'Variance h'],
+      ['welded; "seam"\nnew line', 12.25, -3.5],
+      ['=HYPERLINK("x")', 0, null],
+      ['+1 of them, -2', 1 / 3, 0],
+    ])
+    expect(sheets[1]?.data).toEqual([['Gate', 'Spent h', 'Variance h']])
+  })
+})
