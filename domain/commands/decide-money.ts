@@ -1,5 +1,5 @@
 import type { CarState } from '../car.ts'
-import { fact } from '../facts.ts'
+import { fact, type NewFact, type PayloadOf } from '../facts.ts'
 import type { RepairId } from '../ids.ts'
 import { localDateOf } from '../time/zone.ts'
 import {
@@ -35,7 +35,7 @@ export const moneyDeciders: { readonly [K in MoneyKind]: Decider<K> } = {
           'Leave one of them out.',
         ),
         ...payload.costs.map(({ repairId }) => repairRefusal(car, repairId)),
-      ) ?? record(fact('costsSet', payload))
+      ) ?? record(...costFacts(payload))
     )
   }),
 
@@ -74,6 +74,16 @@ export const moneyDeciders: { readonly [K in MoneyKind]: Decider<K> } = {
       ) ?? record(fact('ratesSet', payload))
     )
   },
+}
+
+/** As with hours, what the workshop pays for itself needs nobody's answer. */
+const costFacts = ({ visitId, costs }: PayloadOf<'costsSet'>): readonly NewFact[] => {
+  const costIds = costs.filter(({ payer }) => payer === 'workshop').map(({ costId }) => costId)
+  if (costIds.length === 0) return [fact('costsSet', { visitId, costs })]
+  return [
+    fact('costsSet', { visitId, costs }),
+    fact('estimateAccepted', { visitId, payer: 'workshop', lineIds: [], costIds, how: 'visit', note: '' }),
+  ]
 }
 
 const repairRefusal = (car: CarState, repairId: RepairId | null): Refused | null =>

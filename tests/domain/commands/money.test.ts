@@ -40,6 +40,12 @@ describe('money of an estimate', () => {
     expect(costs()).toMatchObject({ amount: 5_500, baseline: 4_000, accepted: null })
   })
 
+  test('that the workshop pays itself needs nobody’s answer', () => {
+    const { driver } = withRepair()
+    driver.must('setCosts', { visitId: VISIT, costs: [{ ...cost, amount: 4_000, payer: 'workshop' }] })
+    expect(driver.car.visits.get(VISIT)?.costs.get(plate)?.accepted).not.toBeNull()
+  })
+
   test('is refused when nothing is chosen, and when it is for a repair that is not there', () => {
     const { driver } = withRepair()
     const nothing = { visitId: VISIT, payer: 'owner' as const, lineIds: [], costIds: [] }
