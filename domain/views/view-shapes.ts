@@ -5,7 +5,7 @@
 import type { EntryState, Moment, RepairState, TaskState, VariationStatus, VisitState } from '../car.ts'
 import type { Body, VisitStatus } from '../facts/car-facts.ts'
 import type { FewFixture } from '../facts/plan-facts.ts'
-import type { Fixture, Payer, ReworkCause, ThreePoint, Zone } from '../facts/shapes.ts'
+import type { Fixture, Payer, ReworkCause, ThreePoint, WorkTarget, Zone } from '../facts/shapes.ts'
 import type { PartState } from '../facts/work-facts.ts'
 import type { Gate } from '../gates.ts'
 import type {
@@ -37,6 +37,7 @@ import type {
   WatchView,
 } from './shared-views.ts'
 
+import type { HoursBand, VariationCostView } from './variation-shapes.ts'
 export interface CarHeader {
   readonly carId: CarId
   readonly revision: number
@@ -291,16 +292,25 @@ export interface VariationView {
   readonly decidedHow: string
   readonly decidedNote: string
   readonly settledReason: string
+  /** Who gave the code for the answer. */
+  readonly decidedBy: string
   readonly hours: number
   readonly lines: readonly {
+  /** The payer accepted other hours or money than were asked for. */
+  readonly changed: boolean
     readonly what: string
     readonly hours: number
     readonly repairId: RepairId | null
+  readonly asked: HoursBand
   }[]
   readonly findings: readonly FindingView[]
+    readonly target: WorkTarget
   readonly photos: readonly PhotoView[]
+    readonly asked: HoursBand
   readonly closedAsFound: boolean
 }
+  /** Parts, materials and outside work, in minor units of the currency. */
+  readonly costs: readonly VariationCostView[]
 
 export interface FindingView {
   readonly id: FindingId

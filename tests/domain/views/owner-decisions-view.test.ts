@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { costIdSchema } from '../../../domain/ids.ts'
 import { ownerDecisionsView } from '../../../domain/views/owner-decisions-view.ts'
 import {
   buildCar,
@@ -32,6 +33,45 @@ describe('owner decisions', () => {
     expect(viewOf(car).open[0]!.expected).toBeNull()
     car.add('decisionExpected', { variationId: variationId('Corner'), expected: '2026-12-04' })
     expect(viewOf(car).open[0]!.expected).toBe('2026-12-04')
+  })
+
+  it('show what was asked beside what was accepted, in hours and money', () => {
+    const costId = costIdSchema.parse('cost-plate')
+    const target = onGate('Boot floor', 'fabricated')
+    const car = withRepair()
+      .add('variationRaised', {
+        variationId: variationId('Corner'),
+        visitId: visitId('first'),
+        payer: 'owner',
+        title: 'Corner',
+        why: 'holed',
+        ifNot: '',
+        findings: [],
+        attachments: [],
+        lines: [
+          { target, hours: 6, low: 4, high: 11 },
+          { target: onGate('Boot floor', 'welded'), hours: 2, low: 1, high: 3 },
+        ],
+        costs: [{ costId, repairId: null, kind: 'part', name: 'Plate', amount: 9_000 }],
+      })
+      .add('variationDecided', {
+        variationId: variationId('Corner'),
+        decision: 'accepted',
+        changed: { lines: [{ target, hours: 4 }], costs: [{ costId, amount: 8_000 }] },
+        how: 'call',
+        note: '',
+      })
+    expect(viewOf(car).answered[0]).toMatchObject({
+      changed: true,
+      decidedBy: 'Mara',
+      hours: 4,
+      asked: { low: 5, likely: 8, high: 14 },
+      lines: [
+        { hours: 4, asked: { low: 4, likely: 6, high: 11 } },
+        { hours: 0, asked: { likely: 2 } },
+      ],
+      costs: [{ name: 'Plate', asked: 9_000, amount: 8_000 }],
+    })
   })
 
   it('once declined wait for the manager to choose', () => {

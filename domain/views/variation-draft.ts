@@ -1,0 +1,160 @@
+import type { CarState, RepairState } from '../car.ts'
+import type { Payer, ThreePoint } from '../facts/shapes.ts'
+import { type Gate, gateOrder } from '../gates.ts'
+import type { AttachmentId, FindingId, RepairId } from '../ids.ts'
+import { rateOn } from '../money/rates.ts'
+import { isActive, isDone, isFinished } from '../rules/standing.ts'
+import { hours } from '../text/words.ts'
+import { expectedHours } from '../value/estimated-hours.ts'
+import { targetHours } from '../value/hours.ts'
+import { draftIfNot, draftTitle, draftWhy } from './draft-words.ts'
+import type { BeyondAgreed, HoursBand } from './variation-shapes.ts'
+import type { ViewContext } from './view-context.ts'
+
+/** What may be put to the payer of a repair, for the manager to look through, change and raise. Nothing of it is recorded. */
+export interface VariationDraft {
+  readonly beyond: BeyondAgreed | null
+  readonly payer: Payer
+  readonly title: string
+  readonly why: string
+  readonly ifNot: string
+  readonly findings: readonly FindingId[]
+  readonly attachments: readonly AttachmentId[]
+  readonly lines: readonly (HoursBand & { readonly gate: Gate })[]
+  /** Parts that are needed and that no cost names yet. */
+  readonly parts: readonly string[]
+  /** What an hour of each gate costs today, in minor units; null where no rate is set. */
+  readonly perHour: Readonly<Record<Gate, number | null>>
+}
+
+/** Null when the car has no such repair. */
+export function variationDraft(
+  car: CarState,
+  repairId: RepairId,
+  context: ViewContext,
+): VariationDraft | null {
+  const repair = car.repairs.get(repairId)
+  if (repair === undefined) return null
+  const findings = newFindings(car, repairId)
+  return {
+    beyond: beyondAgreed(car, repair, context),
+    payer: repair.payer,
+    title: draftTitle(repair, findings),
+    why: draftWhy(repair, findings),
+    ifNot: draftIfNot(car, repair, findings),
+    findings: findings.map(({ id }) => id),
+    attachments: draftPhotos(car, repair, findings),
+    lines: excessLines(car, repair, context),
+    parts: partsWithoutCost(car, repairId),
+    perHour: pricesOf(repair, context),
+  }
+}
+
+/**
+ * Whether an assessed repair asks for more than its payers have agreed to or are asked for. Null while a question about it
+ * is open, so that nothing is put to a payer twice.
+ */
+export function beyondAgreed(car: CarState, repair: RepairState, context: ViewContext): BeyondAgreed | null {
+  if (!isBeingWorkedOn(car, repair) || hasOpenQuestion(car, repair.id)) return null
+  const more = excessLines(car, repair, context).reduce((sum, { likely }) => sum + likely, 0)
+  const findings = newFindings(car, repair.id).length
+  if (more === 0 && findings === 0) return null
+  const { id: repairId, plan } = repair
+  return { repairId, name: plan.name, hours: more, words: beyondWords(more, findings) }
+}
+
+/** The repairs of a car whose work goes beyond what is agreed. */
+export const allBeyondAgreed = (car: CarState, context: ViewContext): readonly BeyondAgreed[] =>
+  [...car.repairs.values()].flatMap((repair) => beyondAgreed(car, repair, context) ?? [])
+
+const beyondWords = (more: number, findings: number): string =>
+  more > 0
+    ? `The work goes beyond what is agreed, by ${hours(more)} or so.`
+    : findings === 1
+      ? 'A finding has not been put to its payer.'
+      : `${findings} findings have not been put to their payer.`
+
+function isBeingWorkedOn(car: CarState, repair: RepairState): boolean {
+  const visit = car.currentVisit === null ? undefined : car.visits.get(car.currentVisit)
+  const isOver = visit === undefined || visit.status === 'finished' || visit.status === 'delivered'
+  return !isOver && isActive(repair) && !isFinished(repair) && isDone(repair, 'assessed')
+}
+
+/** A variation on the repair that waits for its payer, or that was declined and waits for the manager. */
+function hasOpenQuestion(car: CarState, repairId: RepairId): boolean {
+  return [...car.variations.values()].some(
+    ({ status, visitId, lines }) =>
+      visitId === car.currentVisit &&
+      (status === 'raised' || status === 'declined' || status === 'stopped') &&
+      lines.some(({ target }) => target.kind === 'gate' && target.repairId === repairId),
+  )
+}
+
+/** Findings of the current visit that no variation names: one that was declined stays the payer's decision. */
+function newFindings(car: CarState, repairId: RepairId) {
+  const put = new Set([...car.variations.values()].flatMap(({ findings }) => findings))
+  return [...car.findings.values()].filter(
+    (finding) =>
+      finding.repairId === repairId && finding.visitId === car.currentVisit && !put.has(finding.id),
+  )
+}
+
+/** Below a quarter of an hour nothing is worth a question. */
+const LEAST = 0.25
+
+/**
+ * Gates still to be done whose estimate lies above what is authorised or waits for an answer, in quarters of an hour. Likely
+ * is (a + 4m + b) / 6, as agreed figures are; nobody is asked for less than nothing more.
+ */
+function excessLines(car: CarState, repair: RepairState, context: ViewContext): VariationDraft['lines'] {
+  if (!isDone(repair, 'assessed')) return []
+  return gateOrder(repair.plan).flatMap((gate) => {
+    if (isDone(repair, gate)) return []
+    const points = estimateNow(repair, gate)
+    const target = { kind: 'gate' as const, repairId: repair.id, gate }
+    const { authorised, waiting } = targetHours(car, car.currentVisit, target, context)
+    const above = (figure: number) => Math.max(0, Math.round((figure - authorised - waiting) * 4) / 4)
+    const likely = above(expectedHours(points))
+    return likely < LEAST ? [] : [{ gate, low: above(points.shortest), likely, high: above(points.longest) }]
+  })
+}
+
+const estimateNow = ({ plan }: RepairState, gate: Gate): ThreePoint => plan.gates[gate].hours
+
+const MOST_PHOTOS = 6
+
+/** Those of the findings, else those that the layers were graded by. */
+function draftPhotos(
+  car: CarState,
+  { id }: RepairState,
+  findings: readonly { readonly attachments: readonly AttachmentId[] }[],
+): readonly AttachmentId[] {
+  const own = [...new Set(findings.flatMap(({ attachments }) => attachments))]
+  const graded = [...car.attachments.values()].flatMap(({ id: attachmentId, serves }) =>
+    serves.some((each) => each.what === 'gate' && each.repairId === id && each.gate === 'assessed')
+      ? [attachmentId]
+      : [],
+  )
+  return (own.length > 0 ? own : graded).slice(0, MOST_PHOTOS)
+}
+
+function partsWithoutCost(car: CarState, repairId: RepairId): readonly string[] {
+  const visit = car.currentVisit === null ? undefined : car.visits.get(car.currentVisit)
+  const costs = [
+    ...(visit?.costs.values() ?? []),
+    ...[...car.variations.values()].flatMap(({ askedCosts }) => askedCosts),
+  ]
+  const named = new Set(
+    costs.filter((cost) => cost.repairId === repairId).map(({ name }) => name.toLowerCase()),
+  )
+  return [...car.parts.values()]
+    .filter((part) => part.repairId === repairId && part.state !== 'fitted' && part.state !== 'rejected')
+    .map(({ name }) => name)
+    .filter((name) => !named.has(name.toLowerCase()))
+}
+
+function pricesOf({ plan }: RepairState, { workshop, today }: ViewContext): VariationDraft['perHour'] {
+  const entries = gateOrder(plan).map((gate) => [gate, rateOn(workshop.rates, today, plan.gates[gate].skill)])
+  // The order of gates names every gate once.
+  return Object.fromEntries(entries) as VariationDraft['perHour']
+}
