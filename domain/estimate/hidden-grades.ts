@@ -3,12 +3,13 @@ import { type Proportion, proportionOf } from '../statistics/proportion.ts'
 
 /** A layer of a finished repair: what was seen from outside before it was opened, and what the layer turned out to be. */
 export interface FoundLayer {
-  readonly outside: Grade
+  readonly outside: Grade | null
   readonly inside: Grade
 }
 
 export interface HiddenGrades {
-  readonly outside: Grade
+  /** Null when nobody has said: then all finished repairs are counted, whatever they looked like. */
+  readonly outside: Grade | null
   /** Finished repairs with this grade outside. */
   readonly seen: number
   /** Best to worst; the means add up to 1. */
@@ -37,25 +38,56 @@ export const HIDDEN_GRADE_PRIOR: Readonly<Record<Grade, Readonly<Record<Grade, n
   gone: { sound: 0.02, surface: 0.03, pitted: 0.07, holed: 0.28, gone: 0.6 },
 }
 
+/** How repairs look from outside that are estimated at all. Common practice, no source; for those that nobody has graded. */
+export const OUTSIDE_PRIOR: Readonly<Record<Grade, number>> = {
+  sound: 0.1,
+  surface: 0.3,
+  pitted: 0.3,
+  holed: 0.2,
+  gone: 0.1,
+}
+
+/** The prior's share of a hidden grade, for a grade outside or for any. */
+export function priorShare(outside: Grade | null, grade: Grade): number {
+  if (outside !== null) return HIDDEN_GRADE_PRIOR[outside][grade]
+  return GRADES.reduce((sum, each) => sum + OUTSIDE_PRIOR[each] * HIDDEN_GRADE_PRIOR[each][grade], 0)
+}
+
 /**
  * How likely each grade of a hidden layer is, with 95 % credible intervals: the workshop's own counts on top of the prior
  * (Dirichlet and multinomial; each grade by itself is beta distributed; Gelman et al., Bayesian Data Analysis, section 3.4).
  *
+ * @param outside null for one that nobody has graded: then all are counted
  * @param found layers of the same type and place from finished repairs, in any order; other outside grades are not counted
  */
-export function hiddenGrades(outside: Grade, found: readonly FoundLayer[]): HiddenGrades {
-  const alike = found.filter((layer) => layer.outside === outside)
+export function hiddenGrades(outside: Grade | null, found: readonly FoundLayer[]): HiddenGrades {
+  const alike = alikeOf(outside, found)
   return {
     outside,
     seen: alike.length,
     grades: GRADES.map((grade) => {
-      const count = alike.filter(({ inside }) => inside === grade).length
-      const alpha = PRIOR_REPAIRS * HIDDEN_GRADE_PRIOR[outside][grade]
+      const count = countOf(grade, alike)
+      const alpha = PRIOR_REPAIRS * priorShare(outside, grade)
       const prior = { alpha, beta: PRIOR_REPAIRS - alpha }
       return { grade, found: count, likelihood: proportionOf(count, alike.length, prior) }
     }),
   }
 }
+
+/** The means of {@link hiddenGrades} alone, best to worst. */
+export function gradeShares(outside: Grade | null, found: readonly FoundLayer[]): readonly number[] {
+  const alike = alikeOf(outside, found)
+  return GRADES.map(
+    (grade) =>
+      (countOf(grade, alike) + PRIOR_REPAIRS * priorShare(outside, grade)) / (alike.length + PRIOR_REPAIRS),
+  )
+}
+
+const alikeOf = (outside: Grade | null, found: readonly FoundLayer[]): readonly FoundLayer[] =>
+  outside === null ? found : found.filter((layer) => layer.outside === outside)
+
+const countOf = (grade: Grade, found: readonly FoundLayer[]): number =>
+  found.filter(({ inside }) => inside === grade).length
 
 /** How a workshop speaks of what is graded and from where. */
 export interface LayerWords {
@@ -77,8 +109,9 @@ export function hiddenGradeWords(
   words: LayerWords,
 ): string {
   const count = grades.find((each) => each.grade === grade)?.found ?? 0
-  if (seen === 0) return `No ${words.what} graded ${outside} ${words.seen} are finished yet; ${PRIOR_WORDS}.`
-  const counts = `Of ${seen} ${words.what} graded ${outside} ${words.seen}, ${count === 0 ? 'none' : count} ${count === 1 ? 'was' : 'were'} ${grade} ${words.hidden}`
+  const graded = outside === null ? '' : ` graded ${outside} ${words.seen}`
+  if (seen === 0) return `No ${words.what}${graded} are finished yet; ${PRIOR_WORDS}.`
+  const counts = `Of ${seen} ${words.what}${graded}, ${count === 0 ? 'none' : count} ${count === 1 ? 'was' : 'were'} ${grade} ${words.hidden}`
   return seen < PRIOR_REPAIRS ? `${counts}; with so few, ${PRIOR_WORDS}.` : `${counts}.`
 }
 

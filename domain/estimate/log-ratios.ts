@@ -70,15 +70,15 @@ const LEAST_JOBS = 0.5
 const MOST_JOBS = 20
 const MOST_SHAPE = 8
 
-/** Variance of the jobs of a type around its own mean; few jobs are joined by what the usual prior expects. */
-function spreadWithin(types: readonly (readonly number[])[]): number {
+/** Variance of the jobs of a group around its own mean; few jobs are joined by what the usual prior expects. */
+export function spreadWithin(types: readonly (readonly number[])[]): number {
   const squares = types.reduce((sum, logs) => sum + squaresAround(logs, meanOf(logs)), 0)
   const degrees = types.reduce((sum, logs) => sum + logs.length - 1, 0)
   return (2 * USUAL_PRIOR.scale + squares) / (2 * (USUAL_PRIOR.shape - 1) + degrees)
 }
 
-/** Variance of the types' own means, never below 0; 0 with one type. */
-function spreadBetween(types: readonly (readonly number[])[], within: number): number {
+/** Variance of the groups' own means, never below 0; 0 with one group. */
+export function spreadBetween(types: readonly (readonly number[])[], within: number): number {
   const all = types.flat()
   const overall = meanOf(all)
   const squares = types.reduce((sum, logs) => sum + logs.length * (meanOf(logs) - overall) ** 2, 0)

@@ -1,0 +1,168 @@
+import { type Grade, GRADES } from '../facts/shapes.ts'
+import { GATES } from '../gates.ts'
+import type { TypeId } from '../ids.ts'
+import { REPAIR_CORRELATION } from '../plan/likelihood/prior.ts'
+import { carCorrelation } from './car-correlation.ts'
+import type { FinishedRepair } from './finished-repair.ts'
+import { type GradeMultiples, gradeMultiples, isBehind } from './grade-multiples.ts'
+import { type FoundLayer, gradeShares, type HiddenGrades, hiddenGrades } from './hidden-grades.ts'
+import { type LearnedRatios, learnRatios } from './learned-ratios.ts'
+import { curveOf, type RatioCurve } from './ratio-curve.ts'
+import { sumOf } from './repair-hours.ts'
+import { carriedSlope, type WentOn, wentOnFrom, type WorkPoint } from './work-point.ts'
+
+/** What a workshop's finished repairs tell, learned once for many estimates. */
+export interface EstimateHistory {
+  /** Finished repairs that it rests on. */
+  readonly repairs: number
+  readonly multiples: GradeMultiples
+  /** Of the logarithms of actual / expected between repairs of one car, 0 to below 1. */
+  readonly correlation: number
+  /** Likelihoods of the worst hidden grade of a repair of this type; null: it has no type, or nobody graded the outside. */
+  readonly worstOf: (typeId: TypeId | null, outside: Grade | null) => HiddenGrades
+  /** The same for one hidden layer of the type, by its name. */
+  readonly layerOf: (typeId: TypeId | null, layer: string, outside: Grade | null) => HiddenGrades
+  /** How a repair of this type goes on from a point of its work. */
+  readonly learnedAt: (typeId: TypeId | null, point: WorkPoint) => LearnedPoint
+}
+
+export interface LearnedPoint {
+  readonly ratios: LearnedRatios
+  readonly curve: RatioCurve
+  /** How much of the overrun of the gates done after assessed the rest follows. */
+  readonly slope: number
+}
+
+/** @param finished in any order; rows without an estimate or hours above 0 are no history and are left out */
+export function createEstimateHistory(finished: readonly FinishedRepair[]): EstimateHistory {
+  const ordered = finished.filter(isHistory).toSorted((a, b) => a.finished.number - b.finished.number)
+  const byType = Map.groupBy(ordered, ({ typeId }) => typeId)
+  const ofType = (typeId: TypeId | null): readonly FinishedRepair[] =>
+    typeId === null ? [] : (byType.get(typeId) ?? [])
+  const multiples = gradeMultiples(ordered)
+  const expectedMultiple = expectedMultiples(byType, multiples)
+  const worstOf = remembered(
+    (typeId: TypeId | null, outside: Grade | null) => `${typeId ?? ''} ${outside ?? ''}`,
+    (typeId, outside) => hiddenGrades(outside, ofType(typeId).flatMap(worstLayer)),
+  )
+  const multipleOf = (repair: FinishedRepair): number => {
+    if (repair.worstHidden !== null) return multiples[repair.worstHidden].multiple
+    return repair.hidden.length === 0 ? 1 : expectedMultiple(repair)
+  }
+  const pointFor = remembered(
+    ({ done }: WorkPoint) => done.join(' '),
+    (point) => learnPoint(byType, point, multipleOf),
+  )
+  return {
+    repairs: ordered.length,
+    multiples,
+    correlation: carCorrelation(surprisesByCar(byType, expectedMultiple)),
+    worstOf,
+    layerOf: (typeId, layer, outside) =>
+      hiddenGrades(
+        outside,
+        ofType(typeId).flatMap((repair) => layerFound(repair, layer)),
+      ),
+    learnedAt: remembered(
+      (typeId: TypeId | null, { done }: WorkPoint) => `${typeId ?? ''} ${done.join(' ')}`,
+      (typeId, point) => {
+        const { slope, logs } = pointFor(point)
+        const ratios = learnRatios(
+          typeId === null ? [] : (logs.get(typeId) ?? []),
+          [...logs].filter(([type]) => type !== typeId || type === null).map(([, others]) => others),
+        )
+        return { ratios, curve: curveOf(ratios), slope }
+      },
+    ),
+  }
+}
+
+type ByType = ReadonlyMap<TypeId | null, readonly FinishedRepair[]>
+
+interface Point {
+  readonly slope: number
+  /** In finish order. */
+  readonly logs: ReadonlyMap<TypeId | null, readonly number[]>
+}
+
+function learnPoint(byType: ByType, point: WorkPoint, multipleOf: (repair: FinishedRepair) => number): Point {
+  const went = new Map(
+    [...byType].map(([type, own]) => [
+      type,
+      own.flatMap((repair) => wentOnFrom(repair.gates, point, multipleOf(repair)) ?? []),
+    ]),
+  )
+  const slope = carriedSlope([...went.values()], point.done.filter(isBehind).length, REPAIR_CORRELATION)
+  const logsOf = (own: readonly WentOn[]): readonly number[] =>
+    own.map(({ rest, carried }) => rest - slope * carried)
+  return { slope, logs: new Map([...went].map(([type, own]) => [type, logsOf(own)])) }
+}
+
+/** What a repair was to be expected to take for its first estimate, by what showed outside: the geometric mean. */
+function expectedMultiples(byType: ByType, multiples: GradeMultiples): (repair: FinishedRepair) => number {
+  return remembered(
+    ({ typeId, outside }: FinishedRepair) => `${typeId ?? ''} ${outside ?? ''}`,
+    ({ typeId, outside }) => {
+      const found = typeId === null ? [] : (byType.get(typeId) ?? []).flatMap(worstLayer)
+      const shares = gradeShares(outside, found)
+      return Math.exp(
+        GRADES.reduce((sum, grade, at) => sum + (shares[at] ?? 0) * Math.log(multiples[grade].multiple), 0),
+      )
+    },
+  )
+}
+
+/** How far repairs ended from what was to be expected before they were opened, around their type's own mean. */
+function surprisesByCar(
+  byType: ByType,
+  expectedMultiple: (repair: FinishedRepair) => number,
+): readonly (readonly number[])[] {
+  const byCar = new Map<string, number[]>()
+  for (const own of byType.values()) {
+    const logs = own.map((repair) =>
+      surprise(repair, repair.hidden.length === 0 ? 1 : expectedMultiple(repair)),
+    )
+    const mean = logs.reduce((sum, log) => sum + log, 0) / (logs.length + TYPE_REPAIRS)
+    own.forEach(({ visitId }, at) => {
+      const car = byCar.get(visitId) ?? []
+      byCar.set(visitId, car)
+      car.push((logs[at] as number) - mean)
+    })
+  }
+  return [...byCar.values()]
+}
+
+/** The belief that a type's estimates are right in the mean, in finished repairs. */
+const TYPE_REPAIRS = 2
+
+function surprise(repair: FinishedRepair, multiple: number): number {
+  const behind = GATES.filter(isBehind).reduce((sum, gate) => sum + repair.gates[gate].before, 0)
+  const expected = sumOf(repair.gates, 'before') + (multiple - 1) * behind
+  return Math.log(repair.actual / expected)
+}
+
+const isHistory = ({ before, actual }: FinishedRepair): boolean =>
+  [before, actual].every((hours) => hours > 0 && Number.isFinite(hours))
+
+const worstLayer = ({ outside, worstHidden }: FinishedRepair): readonly FoundLayer[] =>
+  worstHidden === null ? [] : [{ outside, inside: worstHidden }]
+
+const layerFound = ({ outside, hidden }: FinishedRepair, name: string): readonly FoundLayer[] =>
+  hidden.flatMap((layer) =>
+    layer.name === name && layer.grade !== null ? [{ outside, inside: layer.grade }] : [],
+  )
+
+function remembered<Args extends readonly unknown[], T>(
+  keyOf: (...args: Args) => string,
+  workOut: (...args: Args) => T,
+): (...args: Args) => T {
+  const known = new Map<string, T>()
+  return (...args) => {
+    const key = keyOf(...args)
+    const last = known.get(key)
+    if (last !== undefined) return last
+    const value = workOut(...args)
+    known.set(key, value)
+    return value
+  }
+}

@@ -1,0 +1,258 @@
+import type { Grade, ThreePoint } from '../facts/shapes.ts'
+import { type Gate, GATES } from '../gates.ts'
+import type { TypeId } from '../ids.ts'
+import { REPAIR_CORRELATION } from '../plan/likelihood/prior.ts'
+import type { Proportion } from '../statistics/proportion.ts'
+import { bandWords } from './band-words.ts'
+import type { EstimateHistory, LearnedPoint } from './estimate-history.ts'
+import { isBehind } from './grade-multiples.ts'
+import type { HiddenGrades } from './hidden-grades.ts'
+import { type BandMethod, type OneSided, priorRatios } from './learned-ratios.ts'
+import { mixtureCdf, mixtureLog, type Part } from './mixture.ts'
+import { deviationOf, narrowed, type RatioCurve } from './ratio-curve.ts'
+import { meanOfTable, type ScoreTable, TABLE_LIKELIHOODS } from './score-table.ts'
+import { pointsFault, sumDeviation } from './three-points.ts'
+import {
+  carriedFrom,
+  type EstimatedGates,
+  expectedOf,
+  isAssessedAt,
+  isPricedAgain,
+  openAt,
+  type WorkPoint,
+} from './work-point.ts'
+
+/** A repair as it stands. Person-hours. */
+export interface RepairToEstimate {
+  readonly typeId: TypeId | null
+  /** What it is called among its like, in the plural: 'spring hangers'. */
+  readonly what: string
+  /** Seen on the outermost layer before opening; null when nobody has said. */
+  readonly outside: Grade | null
+  /** Layers behind the outermost one. */
+  readonly hiddenLayers: number
+  /** The worst of them once assessed; null before, and where none was seen. */
+  readonly worstHidden: Grade | null
+  readonly gates: Readonly<Record<Gate, GateToEstimate>>
+}
+
+export interface GateToEstimate {
+  /** First estimate. */
+  readonly before: number
+  /** Estimate as it stands, with accepted variations; 0 for a gate that is not needed. */
+  readonly assessed: number
+  readonly points: ThreePoint
+  /** Passed or not needed. */
+  readonly isDone: boolean
+  /** Rework among it. */
+  readonly spent: number
+  /** Spent after it had been passed once. */
+  readonly rework: number
+}
+
+/** What a repair takes as a whole, with what is spent. Person-hours. */
+export interface RepairBand {
+  readonly stage: 'before assessed' | 'assessed' | 'finished'
+  /** 'spent' where nothing is left to guess. */
+  readonly method: BandMethod | 'spent'
+  /** Estimate as it stands. */
+  readonly estimate: number
+  readonly spent: number
+  readonly hours: OneSided
+  readonly mean: number
+  readonly table: ScoreTable
+  /** The worst hidden grade may be each of these, best to worst; one once it is known; none where nothing is hidden. */
+  readonly hidden: readonly LikelyGrade[]
+  /** Finished repairs that the method rests on. */
+  readonly rests: { readonly own: number; readonly others: number }
+  /** Multiples of what is expected, before the type's own repairs; null where they alone decide. */
+  readonly prior: OneSided | null
+  /** Sentences: what is likely hidden, how the hours were learned, what is spent. */
+  readonly words: readonly string[]
+  /** What the gates after assessed take for their estimate; null once assessed. */
+  readonly behind: BehindMultiples | null
+}
+
+export interface LikelyGrade {
+  readonly grade: Grade
+  readonly likelihood: Proportion
+  /** Finished repairs of the type with the same outside grade that turned out so. */
+  readonly found: number
+  /** What the gates after assessed take then for their first estimate. */
+  readonly multiple: number
+}
+
+interface BehindMultiples {
+  readonly parts: readonly Part[]
+  readonly curve: RatioCurve
+  /** What the gates' own three points spread already, as a deviation of the logarithm. */
+  readonly ownDeviation: number
+}
+
+/**
+ * What a repair takes: not exceeded with 50, 80 and 90 %. Before it is assessed it may turn out each hidden grade, each with
+ * its own multiple of the estimate; then one. Around that its hours lie as those of finished repairs lay around theirs from
+ * the same gate on. Gates done count as they came out and the rest follows them in part; a repair that has taken hours
+ * beyond its gates done is one that takes more than those. Null where {@link bandFault} says why.
+ */
+export function repairBand(history: EstimateHistory, repair: RepairToEstimate): RepairBand | null {
+  if (bandFault(repair) !== null) return null
+  const point = pointOf(repair)
+  const open = openAt(point)
+  const spent = sumBy(repair, GATES, ({ spent: hours }) => hours)
+  if (open.length === 0 || sumBy(repair, open, ({ assessed }) => assessed) <= 0)
+    return spentBand(repair, spent, open.length === 0)
+  const learned = history.learnedAt(repair.typeId, point)
+  const isAssessed = isAssessedAt(point)
+  const known = isAssessed ? repair.worstHidden : null
+  const worst =
+    repair.hiddenLayers === 0 || known !== null ? null : history.worstOf(repair.typeId, repair.outside)
+  const hidden = likelyGrades(history, worst, known)
+  const ways = hidden.length === 0 ? [SOLID] : hidden
+  const gates = estimatedGates(repair, isAssessed)
+  const isPriced = expectedOf(gates, open, { multiple: 1, pricedAgain: false }) > 0
+  const pricedAgain = isAssessed && (!isPriced || isPricedAgain(gates))
+  const parts = ways.map(({ likelihood, multiple }): Part => {
+    const by = { multiple, pricedAgain }
+    const carried = carriedFrom(gates, point, by, (gate) => firstSpent(repair.gates[gate]))
+    return { weight: likelihood.mean, log: Math.log(expectedOf(gates, open, by)) + learned.slope * carried }
+  })
+  const before = sumBy(repair, point.done, firstSpent)
+  const hoursAt = restAt(parts, learned.curve, spent - before)
+  const table = TABLE_LIKELIHOODS.map((likelihood) => before + hoursAt(likelihood))
+  const { ratios } = learned
+  return {
+    stage: isAssessed ? 'assessed' : 'before assessed',
+    method: ratios.method,
+    estimate: sumBy(repair, GATES, ({ assessed }) => assessed),
+    spent,
+    hours: { p50: before + hoursAt(0.5), p80: before + hoursAt(0.8), p90: before + hoursAt(0.9) },
+    mean: meanOfTable(table),
+    table,
+    hidden,
+    rests: ratios.rests,
+    prior: ratios.method === 'order statistic' ? null : priorRatios(ratios),
+    words: bandWords({
+      repair,
+      worst,
+      known: known === null ? null : history.multiples[known],
+      pricedAgain,
+      ratios,
+      spent,
+    }),
+    behind: isAssessed ? null : behindOf(repair, ways, learned),
+  }
+}
+
+/** Why a repair has no band, and what to do; null when it has one. */
+export function bandFault({ gates }: RepairToEstimate): string | null {
+  for (const gate of GATES) {
+    const { before, assessed, points, spent, rework } = gates[gate]
+    const hours = [before, assessed, spent, rework]
+    if (!hours.every((value) => value >= 0 && Number.isFinite(value)))
+      return `The hours of ${gate} are not numbers from 0 on. Correct them.`
+    const fault = pointsFault(points)
+    if (fault !== null) return `The hours of ${gate} are ${fault}`
+  }
+  const isEstimated = GATES.some((gate) => gates[gate].assessed > 0)
+  const isDone = GATES.every((gate) => gates[gate].isDone)
+  return isEstimated || isDone ? null : 'It has no estimate yet. Estimate its gates.'
+}
+
+/**
+ * What the gates after assessed of a repair that is not assessed take as a multiple of their estimate, for drawing each of
+ * them around its own three points: a table over TABLE_SCORES. What the three points spread already is taken out of the
+ * spread of the finished repairs. Null once it is assessed.
+ */
+export function hiddenMultipliers({ behind }: Pick<RepairBand, 'behind'>): ScoreTable | null {
+  if (behind === null) return null
+  const { parts, curve, ownDeviation } = behind
+  const share = Math.min(1, ownDeviation / deviationOf(curve))
+  const rest = narrowed(curve, Math.sqrt(1 - share * share))
+  return TABLE_LIKELIHOODS.map((likelihood) => Math.exp(mixtureLog(parts, rest, likelihood)))
+}
+
+/** Nothing is hidden: it is what it looks like. */
+const SOLID = { likelihood: { mean: 1 }, multiple: 1 } as const
+
+const pointOf = ({ gates }: RepairToEstimate): WorkPoint => ({
+  done: GATES.filter((gate) => gates[gate].isDone),
+})
+
+/** Hours before the gate was passed first. */
+const firstSpent = ({ spent, rework }: GateToEstimate): number => Math.max(0, spent - rework)
+
+const sumBy = (
+  { gates }: RepairToEstimate,
+  some: readonly Gate[],
+  hoursOf: (gate: GateToEstimate) => number,
+): number => some.reduce((sum, gate) => sum + hoursOf(gates[gate]), 0)
+
+/** Before it is assessed, what the figures say now is what is said from outside. */
+function estimatedGates({ gates }: RepairToEstimate, isAssessed: boolean): EstimatedGates {
+  if (isAssessed) return gates
+  return Object.fromEntries(
+    GATES.map((gate) => [gate, { before: gates[gate].assessed, assessed: gates[gate].assessed }]),
+  ) as unknown as EstimatedGates
+}
+
+function likelyGrades(
+  { multiples }: EstimateHistory,
+  worst: HiddenGrades | null,
+  known: Grade | null,
+): readonly LikelyGrade[] {
+  if (known !== null)
+    return [
+      {
+        grade: known,
+        likelihood: { mean: 1, low: 1, high: 1 },
+        found: 0,
+        multiple: multiples[known].multiple,
+      },
+    ]
+  return (worst?.grades ?? []).map((each) => ({ ...each, multiple: multiples[each.grade].multiple }))
+}
+
+/**
+ * The rest that is not exceeded with a likelihood, given that it is more than `more`: of all repairs that take more. Never
+ * less, and where so much has hardly ever been taken, hardly more.
+ */
+function restAt(parts: readonly Part[], curve: RatioCurve, more: number): (likelihood: number) => number {
+  const gone = more > 0 ? Math.min(ALMOST_ALL, mixtureCdf(parts, curve, Math.log(more))) : 0
+  return (likelihood) => Math.max(more, Math.exp(mixtureLog(parts, curve, gone + (1 - gone) * likelihood)))
+}
+
+/** Beyond it the curve is a guess. */
+const ALMOST_ALL = 0.999
+
+function spentBand(repair: RepairToEstimate, spent: number, isFinished: boolean): RepairBand {
+  return {
+    stage: isFinished ? 'finished' : isAssessedAt(pointOf(repair)) ? 'assessed' : 'before assessed',
+    method: 'spent',
+    estimate: sumBy(repair, GATES, ({ assessed }) => assessed),
+    spent,
+    hours: { p50: spent, p80: spent, p90: spent },
+    mean: spent,
+    table: TABLE_LIKELIHOODS.map(() => spent),
+    hidden: [],
+    rests: { own: 0, others: 0 },
+    prior: null,
+    words: [
+      isFinished ? 'It is finished: these are its hours.' : 'What is open has no hours in its estimate.',
+    ],
+    behind: null,
+  }
+}
+
+function behindOf(
+  repair: RepairToEstimate,
+  ways: readonly { readonly likelihood: Pick<Proportion, 'mean'>; readonly multiple: number }[],
+  { curve }: LearnedPoint,
+): BehindMultiples {
+  const points = GATES.filter(isBehind).map((gate) => repair.gates[gate].points)
+  return {
+    parts: ways.map(({ likelihood, multiple }) => ({ weight: likelihood.mean, log: Math.log(multiple) })),
+    curve,
+    ownDeviation: sumDeviation(points, REPAIR_CORRELATION),
+  }
+}
