@@ -7,6 +7,13 @@ export function pertShape({ shortest: a, likely: m, longest: b }: ThreePoint): B
   return { alpha: 1 + (4 * (m - a)) / (b - a), beta: 1 + (4 * (b - m)) / (b - a) }
 }
 
+/** The value that a modified PERT beta stays at or under with this likelihood, 0 to 1; the one value where all three agree. */
+export function pertQuantile(points: ThreePoint, probability: number): number {
+  const { shortest, longest } = points
+  const width = longest - shortest
+  return width > 0 ? shortest + width * betaQuantile(probability, pertShape(points)) : shortest
+}
+
 /**
  * The value of a standard normal score's likelihood for three points: one entry each 1/STEPS from -FAR to FAR, to be read
  * with straight lines between. Written into `table`, which has TABLE_LENGTH entries.

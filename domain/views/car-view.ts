@@ -1,6 +1,7 @@
 import type { CarState, VisitState } from '../car.ts'
 import type { RepairId } from '../ids.ts'
 import { hoursLines } from '../value/hours.ts'
+import { carAttention } from './attention-view.ts'
 import { bookingViews } from './booking-view.ts'
 import { carLine, currentVisit } from './car-line.ts'
 import { coverViews } from './cover-view.ts'
@@ -37,6 +38,7 @@ export function carView({ car, ...input }: ViewInput & { readonly car: CarState 
     photos: carPhotos(car, context),
     hours: hoursLines(car, car.currentVisit, context),
     entries: entryViews(car, [...car.entries.values()], context),
+    attention: carAttention(car, context),
     variations: [...car.variations.values()]
       .map((variation) => variationView(car, variation, context))
       .toReversed(),

@@ -1,8 +1,6 @@
 import type { CarState, RepairState } from '../car.ts'
-import type { PersonId } from '../ids.ts'
 import { gateHolds, standing } from '../rules/holds.ts'
 import { activeRepairs, isDone, isFinished } from '../rules/standing.ts'
-import { clockViews } from './clock-views.ts'
 import { carFaults } from './repair-card.ts'
 import type { CarOnFloor } from './car-on-floor.ts'
 import { stampName, type ViewContext } from './view-context.ts'
@@ -11,21 +9,15 @@ import { inSentence } from './work-words.ts'
 
 type ManagersList = ShopFloorView['forYou']
 
-/** What waits for the manager. A technician has none; without a person the device shows it. */
+/** What waits for the manager's word. A technician has none. */
 export function managersList(
   floor: readonly CarOnFloor[],
-  cars: readonly CarState[],
-  by: PersonId | null,
+  isForManager: boolean,
   context: ViewContext,
 ): ManagersList {
-  const isManager = by === null || context.workshop.people.get(by)?.roles.includes('manager')
-  if (isManager !== true) return { releases: [], clocks: [], decisions: [], faults: [], reviews: [] }
+  if (!isForManager) return { releases: [], decisions: [], faults: [], reviews: [] }
   return {
     releases: floor.flatMap(({ car }) => askedReleases(car, context)).toSorted((a, b) => a.asked - b.asked),
-    clocks: [
-      ...clockViews(cars, 'unconfirmed', context),
-      ...clockViews(cars, 'running', context).filter(({ pastDayEnd }) => pastDayEnd),
-    ],
     decisions: floor.flatMap(({ car }) => openDecisions(car)).toSorted((a, b) => a.since - b.since),
     faults: floor.flatMap(({ car }) =>
       carFaults(car).map(({ words }) => ({ carId: car.id, carName: car.name, words })),

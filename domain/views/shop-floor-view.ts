@@ -4,6 +4,7 @@ import type { Plan } from '../plan/plan.ts'
 import { openAway } from '../rules/standing.ts'
 import { isPersonIn } from '../value/person-day.ts'
 import { isStorage } from '../workshop.ts'
+import { attentionGroups } from './attention-view.ts'
 import { bookingViews } from './booking-view.ts'
 import { currentVisit } from './car-line.ts'
 import { type CarOnFloor, carOnFloor } from './car-on-floor.ts'
@@ -23,11 +24,12 @@ interface ShopFloorInput extends ViewInput {
 
 /**
  * Where every car is, what holds it and what needs the manager today. `by` is who looks: a technician has no manager's
- * list. Delivered cars are left out.
+ * list; without a person the device shows it. Delivered cars are left out.
  */
 export function shopFloorView({ cars, by, plan, ...input }: ShopFloorInput): ShopFloorView {
   const context = createViewContext(input)
   const { workshop, at } = context
+  const isForManager = by === null || workshop.people.get(by)?.roles.includes('manager') === true
   const floor = cars
     .filter((car) => currentVisit(car)?.status !== 'delivered')
     .map((car) => carOnFloor(car, context))
@@ -42,7 +44,8 @@ export function shopFloorView({ cars, by, plan, ...input }: ShopFloorInput): Sho
     away: awayViews(floor, context),
     nowhere: floor.filter(isNowhere).map(({ line }) => line),
     watches: watchViews(cars, context),
-    forYou: managersList(floor, cars, by, context),
+    forYou: managersList(floor, isForManager, context),
+    attention: isForManager ? attentionGroups(cars, context) : [],
     today: todaySentences(floor, context),
     finishes: plan?.cars.map(({ carId, finish80 }) => ({ carId, finish80 })) ?? [],
   }

@@ -23,6 +23,7 @@ import type {
   VariationId,
   VisitId,
 } from '../ids.ts'
+import type { AttentionGroup } from './attention-shapes.ts'
 import type {
   ClockView,
   CoverView,
@@ -108,7 +109,6 @@ export interface ShopFloorView {
       readonly words: string
       readonly asked: Moment
     }[]
-    readonly clocks: readonly ClockView[]
     readonly decisions: readonly {
       readonly carId: CarId
       readonly carName: string
@@ -123,6 +123,8 @@ export interface ShopFloorView {
       readonly repairName: string
     }[]
   }
+  /** What goes astray; empty for a technician. */
+  readonly attention: readonly AttentionGroup[]
   /** What may be done now, in sentences. */
   readonly today: readonly string[]
   /** Not exceeded with 80 %, of the cars that are planned; null where the planner cannot say. */
@@ -164,6 +166,7 @@ export interface CarView {
   readonly photos: readonly PhotoView[]
   readonly hours: readonly HoursLine[]
   readonly entries: readonly EntryView[]
+  readonly attention: readonly AttentionGroup[]
   readonly variations: readonly VariationView[]
   readonly bookings: readonly BookingView[]
   readonly lifts: readonly {

@@ -13,6 +13,7 @@ import { Menu } from '../parts/menu.tsx'
 import { EmptyState } from '../parts/notice.tsx'
 import { ScreenHead, type Figure } from '../parts/screen-head.tsx'
 import { useWhen } from '../parts/when.tsx'
+import { AttentionToday } from './attention-today.tsx'
 import { AwayList } from './away-list.tsx'
 import { BookBayDialog } from './book-bay-dialog.tsx'
 import { BookingList } from './booking-list.tsx'
@@ -62,6 +63,7 @@ function ShopFloor({ view }: { readonly view: ShopFloorView }) {
           )}
         />
       )}
+      {view.bays.length > 0 && <AttentionToday groups={view.attention} />}
       <div className={styles.below}>
         <WaitingForYou forYou={view.forYou} />
         <div className="stack">
@@ -83,10 +85,11 @@ function ShopFloor({ view }: { readonly view: ShopFloorView }) {
   )
 }
 
-function headFigures({ forYou, watches }: ShopFloorView): readonly Figure[] {
+function headFigures({ forYou, attention, watches }: ShopFloorView): readonly Figure[] {
+  const astray = attention.reduce((sum, { lines }) => sum + lines.length, 0)
   const mine = [
+    ...counted('warning', astray),
     ...counted('release', forYou.releases.length),
-    ...counted('clock', forYou.clocks.length),
     ...counted('review', forYou.reviews.length),
     ...counted('fault', forYou.faults.length),
   ]

@@ -1,22 +1,19 @@
 import { Link } from '@tanstack/react-router'
-import { useState } from 'react'
-import type { ClockView } from '../../domain/views/shared-views.ts'
 import type { ShopFloorView } from '../../domain/views/view-shapes.ts'
-import { Button } from '../parts/button.tsx'
 import { useWhen } from '../parts/when.tsx'
-import { ConfirmClockDialog } from '../parts/confirm-clock-dialog.tsx'
 
 /** What only the manager can settle, each with the way to it. */
 export function WaitingForYou({ forYou }: { readonly forYou: ShopFloorView['forYou'] }) {
   const when = useWhen()
-  const [clock, setClock] = useState<ClockView | null>(null)
-  const { releases, clocks, decisions, faults, reviews } = forYou
-  const isNothing = [releases, clocks, decisions, faults, reviews].every((list) => list.length === 0)
+  const { releases, decisions, faults, reviews } = forYou
+  const isNothing = [releases, decisions, faults, reviews].every((list) => list.length === 0)
   return (
     <section>
       <h2 className="minor">Waiting for you</h2>
       {isNothing && (
-        <p className="quiet">Nothing. Releases, clocks, reviews and faults that need you will stand here.</p>
+        <p className="quiet">
+          Nothing. Releases, reviews, faults and decisions that need you will stand here.
+        </p>
       )}
       <ul className="lines">
         {faults.map(({ carId, carName, words }) => (
@@ -38,15 +35,6 @@ export function WaitingForYou({ forYou }: { readonly forYou: ShopFloorView['forY
             <Link to="/cars/$carId/repairs/$repairId" params={{ carId, repairId }}>
               look at it
             </Link>
-          </li>
-        ))}
-        {clocks.map((each) => (
-          <li key={each.entryId} className="line">
-            <span>
-              <span className="strong">clock</span> {each.person}, {each.what}: past the end of the day,
-              counted to {when.short(each.countsTo)}
-            </span>
-            <Button onClick={() => setClock(each)}>When did it stop?</Button>
           </li>
         ))}
         {reviews.map(({ carId, carName, repairId, repairName }) => (
@@ -72,7 +60,6 @@ export function WaitingForYou({ forYou }: { readonly forYou: ShopFloorView['forY
           </li>
         ))}
       </ul>
-      {clock !== null && <ConfirmClockDialog clock={clock} onClose={() => setClock(null)} />}
     </section>
   )
 }

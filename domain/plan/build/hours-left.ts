@@ -24,8 +24,7 @@ const LEAST_HOURS = 1 / 12
  * expected rest given the hours spent. Hours before the gate was last reopened are not spent on what is left.
  */
 export function hoursLeft(car: CarState, target: WorkTarget, context: HoursContext): HoursLeft {
-  const agreed = estimatedHours(car, car.currentVisit, target)
-  const estimate = Math.max(0, agreed + variedHours(car, car.currentVisit, target))
+  const estimate = wholeEstimate(car, target)
   const points = scaledPoints(car, target, estimate)
   const spent = spentSince(car, target, reopenedAt(car, target), context)
   const said = car.left.get(targetKey(target))
@@ -38,6 +37,13 @@ export function hoursLeft(car: CarState, target: WorkTarget, context: HoursConte
   const hours = Math.max(LEAST_HOURS, expectedRest(points, spent.hours))
   return { hours, begun: true, points: scale(points, hours, estimate) }
 }
+
+/** Person-hours that a gate or task is expected to take in all, with what variations have added, as three points. */
+export const wholePoints = (car: CarState, target: WorkTarget): ThreePoint =>
+  scaledPoints(car, target, wholeEstimate(car, target))
+
+const wholeEstimate = (car: CarState, target: WorkTarget): number =>
+  Math.max(0, estimatedHours(car, car.currentVisit, target) + variedHours(car, car.currentVisit, target))
 
 /** The three points of its estimate line or else of its plan, drawn out so that they expect what was agreed. */
 function scaledPoints(car: CarState, target: WorkTarget, estimate: number): ThreePoint {

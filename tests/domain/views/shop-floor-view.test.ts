@@ -117,7 +117,7 @@ describe('people and clocks', () => {
 })
 
 describe("the manager's list", () => {
-  it('holds clocks left running past the end of the day and stopped ones to confirm', () => {
+  it('shows clocks left running past the end of the day and stopped ones to confirm as what needs them', () => {
     const car = dunmere()
       .clock('a', 'Joss', '2026-11-24T14:30', [onGate('Boot floor', 'opened')])
       .clock('b', 'Wren', '2026-11-23T14:30', [onGate('Boot floor', 'opened')])
@@ -130,12 +130,16 @@ describe("the manager's list", () => {
         watchMinutes: null,
       })
       .clock('c', 'Ines', '2026-11-25T09:00', [onGate('Boot floor', 'opened')])
-    const { clocks } = floorOf([car.car()]).forYou
+    const clocks = floorOf([car.car()]).attention.find(({ title }) => title.startsWith('Clocks'))!
     expect(
-      clocks.map(({ person, pastDayEnd, countsTo, stoppedAt }) => [person, pastDayEnd, countsTo, stoppedAt]),
+      clocks.lines.map(({ words, since, way }) => [words, since, way.to === 'clock' && way.clock.entryId]),
     ).toEqual([
-      ['Wren', true, Date.parse('2026-11-23T16:30:00Z'), Date.parse('2026-11-23T18:00:00Z')],
-      ['Joss', true, Date.parse('2026-11-24T16:30:00Z'), null],
+      ["Joss's clock still runs on boot floor: opened; it counts to 16:30.", '2026-11-24', 'entry-a'],
+      [
+        "Wren stopped the clock on boot floor: opened at 18:00, after the day's end; it counts to 16:30.",
+        '2026-11-23',
+        'entry-b',
+      ],
     ])
   })
 
@@ -211,6 +215,9 @@ describe("the manager's list", () => {
 
   it('is empty for a technician', () => {
     const car = dunmere().vary('Corner', [{ target: onGate('Boot floor', 'opened'), hours: 2 }])
+    car.log('a', 'Joss', { kind: 'day', date: '2026-11-24', hours: 9 }, [onGate('Boot floor', 'opened')])
+    expect(floorOf([car.car()]).attention).not.toEqual([])
+    expect(floorOf([car.car()], personId('Joss')).attention).toEqual([])
     expect(floorOf([car.car()], personId('Joss')).forYou.decisions).toEqual([])
     expect(floorOf([car.car()]).forYou.decisions).toHaveLength(1)
   })

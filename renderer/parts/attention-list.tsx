@@ -1,0 +1,119 @@
+import { Link } from '@tanstack/react-router'
+import { useState } from 'react'
+import type { AttentionGroup, AttentionLine, AttentionWay } from '../../domain/views/attention-shapes.ts'
+import type { ClockView } from '../../domain/views/shared-views.ts'
+import styles from './attention.module.css'
+import { Button } from './button.tsx'
+import { ConfirmClockDialog } from './confirm-clock-dialog.tsx'
+import { useWhen } from './when.tsx'
+
+/** So many of each kind are seen at once, so that all kinds fit a screen. */
+const SHOWN_AT_FIRST = 2
+
+/**
+ * Warnings by kind, worst first, each with the day that it began, what to do and the way there. The car is named unless the
+ * list is that car's own.
+ */
+export function AttentionList({
+  groups,
+  namesCars = true,
+}: {
+  readonly groups: readonly AttentionGroup[]
+  readonly namesCars?: boolean
+}) {
+  const [clock, setClock] = useState<ClockView | null>(null)
+  return (
+    <div className={styles.groups}>
+      {groups.map((group) => (
+        <Group key={group.title} group={group} namesCars={namesCars} onClock={setClock} />
+      ))}
+      {clock !== null && <ConfirmClockDialog clock={clock} onClose={() => setClock(null)} />}
+    </div>
+  )
+}
+
+function Group({
+  group,
+  ...line
+}: {
+  readonly group: AttentionGroup
+  readonly namesCars: boolean
+  readonly onClock: (clock: ClockView) => void
+}) {
+  const [isAll, setIsAll] = useState(false)
+  const { title, lines } = group
+  const more = lines.length - SHOWN_AT_FIRST
+  const shown = isAll ? lines : lines.slice(0, SHOWN_AT_FIRST)
+  return (
+    <section>
+      <h3 className={styles.title}>{title}</h3>
+      <ul className="lines">
+        {shown.map((each) => (
+          <Line key={each.key} said={each} {...line} />
+        ))}
+      </ul>
+      {more > 0 && (
+        <button type="button" className="word-button" aria-expanded={isAll} onClick={() => setIsAll(!isAll)}>
+          {isAll ? 'fold' : `and ${more} more`}
+          <span className="hidden-word">: {title}</span>
+        </button>
+      )}
+    </section>
+  )
+}
+
+function Line({
+  said,
+  namesCars,
+  onClock,
+}: {
+  readonly said: AttentionLine
+  readonly namesCars: boolean
+  readonly onClock: (clock: ClockView) => void
+}) {
+  const when = useWhen()
+  const { carName, words, todo, since, way } = said
+  return (
+    <li className="line">
+      <span>
+        {namesCars && <span className="strong">{carName}: </span>}
+        {words}{' '}
+        <span className="quiet">
+          {todo} Since {since === when.today ? 'today' : when.day(since)}.
+        </span>
+      </span>
+      <Way way={way} onClock={onClock} />
+    </li>
+  )
+}
+
+function Way({ way, onClock }: { readonly way: AttentionWay; readonly onClock: (clock: ClockView) => void }) {
+  switch (way.to) {
+    case 'clock':
+      return <Button onClick={() => onClock(way.clock)}>When did it stop?</Button>
+    case 'repair':
+      return (
+        <Link to="/cars/$carId/repairs/$repairId" params={{ carId: way.carId, repairId: way.repairId }}>
+          the repair
+        </Link>
+      )
+    case 'sheet':
+      return (
+        <Link
+          to="/cars/$carId"
+          params={{ carId: way.carId }}
+          search={way.sheet === 'map' ? {} : { sheet: way.sheet }}
+        >
+          {SHEET_WORDS[way.sheet]}
+        </Link>
+      )
+    case 'day sheet':
+      return (
+        <Link to="/day-sheet" search={{ person: way.personId }}>
+          the day sheet
+        </Link>
+      )
+  }
+}
+
+const SHEET_WORDS = { map: 'the tasks', hours: 'the hours', decisions: 'the decisions' } as const
