@@ -16,7 +16,16 @@ import {
 import { perHandle, type Handle } from './handle.ts'
 import { placeholders, placeholdersToSet } from './placeholders.ts'
 import { markTaken } from './kept-plans.ts'
-import { attachment, booking, carTable, report, timeEntry } from './schema.ts'
+import {
+  attachment,
+  booking,
+  carTable,
+  plannedAmount,
+  report,
+  timeEntry,
+  varianceSum,
+  varianceVisit,
+} from './schema.ts'
 
 /**
  * Brings the derived rows of a car up to date with the facts that it has just taken in. Must run inside the transaction
@@ -60,7 +69,8 @@ export function isReachingBack(facts: readonly Fact[]): boolean {
 
 /** Empties every derived table. */
 export function dropDerived({ orm }: Handle): void {
-  for (const table of [carTable, booking, timeEntry, attachment, report]) orm.delete(table).run()
+  const tables = [carTable, booking, timeEntry, attachment, report, plannedAmount, varianceSum, varianceVisit]
+  for (const table of tables) orm.delete(table).run()
 }
 
 export function addRows(writer: Handle, rows: DerivedRows): void {

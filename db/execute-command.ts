@@ -14,6 +14,7 @@ import { writeContacts } from './contacts.ts'
 import { isSqliteError, storageRefusal } from './database-problem.ts'
 import type { Database } from './database.ts'
 import { deriveCar, deriveWorkshop } from './derived.ts'
+import { deriveCarVariance, derivePlanTaken } from './derive-variance.ts'
 import { gatherContext, type CommandRequest } from './gather.ts'
 import { inTransaction } from './handle.ts'
 import { lastLine } from './chains.ts'
@@ -115,8 +116,14 @@ function record(
 
 function derive({ writer, cache }: Database, carId: CarId | null, facts: readonly Fact[]): void {
   if (facts.length === 0) return
-  if (carId === null) deriveWorkshop(writer, currentWorkshop(writer, cache), facts)
-  else deriveCar(writer, takeIn(writer, cache, carId, facts), facts)
+  if (carId === null) {
+    deriveWorkshop(writer, currentWorkshop(writer, cache), facts)
+    if (facts.some(({ kind }) => kind === 'planTaken')) derivePlanTaken(writer, cache)
+    return
+  }
+  const car = takeIn(writer, cache, carId, facts)
+  deriveCar(writer, car, facts)
+  deriveCarVariance(writer, cache, car, facts)
 }
 
 /** A car is added by a command that cannot be about it yet. */

@@ -2,7 +2,8 @@
  * The tables as the program sees them. The SQL in migrations/ makes them and says what the columns mean;
  * a test compares the two.
  */
-import { blob, integer, primaryKey, sqliteTable, text } from 'drizzle-orm/sqlite-core'
+import { blob, integer, primaryKey, real, sqliteTable, text } from 'drizzle-orm/sqlite-core'
+import type { Visit } from '../domain/car.ts'
 import type { FactKind } from '../domain/facts.ts'
 import type {
   AttachmentId,
@@ -17,6 +18,7 @@ import type {
   ReportId,
   VisitId,
 } from '../domain/ids.ts'
+import type { DrillGrouping } from '../domain/value/variance-groups.ts'
 import type { PhotoType } from './photos/sniff.ts'
 
 /** A car's id, or the workshop's own chain; the blank keeps it apart from every id. */
@@ -194,6 +196,67 @@ export const keptPlanCar = sqliteTable(
   },
   (table) => [primaryKey({ columns: [table.planId, table.carId] })],
 )
+
+/** The plan that each authorised amount of a car was planned by. */
+export const plannedAmount = sqliteTable(
+  'planned_amount',
+  {
+    carId: text('car_id').$type<CarId>().notNull(),
+    amountId: text('amount_id').notNull(),
+    visitId: text('visit_id').$type<VisitId>().notNull(),
+    /** Key of the gate or task. */
+    target: text('target').notNull(),
+    /** Journal number of what authorised it. */
+    accepted: integer('accepted').notNull(),
+    /** Null while no plan that was taken has work of it. */
+    planId: text('plan_id').$type<PlanId>(),
+    /** JSON, [[local date, share], ...]. */
+    days: text('days').notNull(),
+  },
+  (table) => [primaryKey({ columns: [table.carId, table.amountId] })],
+)
+
+/** Person-hours of one group of a visit; gates and tasks that a clock runs on are left out. */
+export const varianceSum = sqliteTable(
+  'variance_sum',
+  {
+    grouping: text('grouped_by').$type<DrillGrouping>().notNull(),
+    key: text('key').notNull(),
+    visitId: text('visit_id').$type<VisitId>().notNull(),
+    carId: text('car_id').$type<CarId>().notNull(),
+    baseline: real('baseline').notNull(),
+    authorised: real('authorised').notNull(),
+    waiting: real('waiting').notNull(),
+    earned: real('earned').notNull(),
+    spent: real('spent').notNull(),
+    spentOnOpen: real('spent_on_open').notNull(),
+    expected: real('expected').notNull(),
+    rework: real('rework').notNull(),
+    givenBack: real('given_back').notNull(),
+    onReleased: real('on_released').notNull(),
+    /** The days to come too. */
+    planned: real('planned').notNull(),
+    earnedOfPlanned: real('earned_of_planned').notNull(),
+    /** JSON, rework by cause. */
+    causes: text('causes').notNull(),
+  },
+  (table) => [primaryKey({ columns: [table.grouping, table.key, table.visitId] })],
+)
+
+export const varianceVisit = sqliteTable('variance_visit', {
+  visitId: text('visit_id').$type<VisitId>().primaryKey(),
+  carId: text('car_id').$type<CarId>().notNull(),
+  kind: text('kind').$type<Visit['kind']>().notNull(),
+  /** Journal number. */
+  opened: integer('opened').notNull(),
+  /** Local date of the last planned day; null where nothing is planned. */
+  plannedTo: text('planned_to'),
+  earnedOfPlanned: real('earned_of_planned').notNull(),
+  /** JSON of its plan by weeks. */
+  schedule: text('schedule'),
+  /** JSON of its planned days. */
+  planned: text('planned').notNull(),
+})
 
 export const setting = sqliteTable('setting', {
   name: text('name').primaryKey(),

@@ -64,6 +64,12 @@ export function currentWorkshop(handle: Handle, cache: StateCache): WorkshopStat
   return state
 }
 
+/** The facts of the workshop's own chain, in journal order. */
+export function workshopFacts(handle: Handle, cache: StateCache): readonly Fact[] {
+  currentWorkshop(handle, cache)
+  return cache.workshop?.facts ?? []
+}
+
 /** After a rollback: what was folded inside the transaction never happened. Null stands for the workshop itself. */
 export function forget(cache: StateCache, carIds: Iterable<CarId | null>): void {
   for (const carId of carIds) {

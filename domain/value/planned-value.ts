@@ -1,4 +1,5 @@
 import type { WorkTarget } from '../facts/shapes.ts'
+import type { PersonId } from '../ids.ts'
 import type { PlannedWork } from '../plan/plan.ts'
 import { createCalendar, type WorkingCalendar, workingHoursBetween } from '../time/calendar.ts'
 import { addDays } from '../time/local-date.ts'
@@ -6,7 +7,7 @@ import { dayEnd, dayStart, localDateOf } from '../time/zone.ts'
 import type { WorkshopState } from '../workshop.ts'
 import { personCalendar } from './person-day.ts'
 import { targetKey } from './target.ts'
-import { sumByWeek, type DayHours, type WeekHours } from './value-days.ts'
+import type { DayHours } from './week-hours.ts'
 
 /** One piece of work of a plan; moments are epoch ms. */
 export type PlannedPiece = Pick<PlannedWork, 'target' | 'start' | 'finish' | 'people'>
@@ -16,11 +17,29 @@ export interface PlannedDay extends DayHours {
   readonly target: WorkTarget
 }
 
+/** The part of a gate's or task's planned work that falls on a local date; the parts of one add up to 1. */
+export interface DayShare {
+  readonly date: string
+  readonly share: number
+}
+
 /**
- * Planned value, person-hours by local date: the authorised hours of each gate and task spread over the working hours of
- * its people (of the workshop, where the plan names nobody) between its planned start and finish. All of it falls on the
- * day of the finish where nobody works in between. Hours of what the plan has no piece for are not spread: they
- * have no planned value. In order of dates for each target.
+ * How a plan spreads the work of each gate and task over days, by target key: over the working hours of its people (of the
+ * workshop, where the plan names nobody) between its planned start and finish; all on the day of the finish where
+ * nobody works in between. In order of dates. Work without a piece is not in it.
+ */
+export function planShares(
+  pieces: readonly PlannedPiece[],
+  workshop: WorkshopState,
+): ReadonlyMap<string, readonly DayShare[]> {
+  const days = createDays(workshop)
+  const byTarget = Map.groupBy(pieces, ({ target }) => targetKey(target))
+  return new Map([...byTarget].map(([key, own]) => [key, sharesOf(own, days)] as const))
+}
+
+/**
+ * Planned value, person-hours by local date: hours of gates and tasks spread as a plan does. Hours of what the plan
+ * has no piece for are not spread: they have no planned value. In order of dates for each target.
  *
  * @param authorised person-hours by target key, as they were when this plan was in force
  */
@@ -29,49 +48,66 @@ export function plannedValueByDay(
   authorised: ReadonlyMap<string, number>,
   workshop: WorkshopState,
 ): readonly PlannedDay[] {
-  const byTarget = Map.groupBy(pieces, ({ target }) => targetKey(target))
-  return [...byTarget].flatMap(([key, own]) => spread(own, authorised.get(key) ?? 0, workshop))
+  const shares = planShares(pieces, workshop)
+  const targets = new Map(pieces.map(({ target }) => [targetKey(target), target] as const))
+  return [...targets].flatMap(([key, target]) => {
+    const hours = authorised.get(key) ?? 0
+    return hours === 0
+      ? []
+      : (shares.get(key) ?? []).map(({ date, share }) => ({ target, date, hours: hours * share }))
+  })
 }
 
-/** The same by ISO week, from the first week with work to the last, none left out. */
-export const plannedValueByWeek = (
-  pieces: readonly PlannedPiece[],
-  authorised: ReadonlyMap<string, number>,
-  workshop: WorkshopState,
-): readonly WeekHours[] => sumByWeek(plannedValueByDay(pieces, authorised, workshop))
-
-function spread(
-  pieces: readonly PlannedPiece[],
-  hours: number,
-  workshop: WorkshopState,
-): readonly PlannedDay[] {
-  if (hours === 0) return []
-  const days = pieces.flatMap((piece) => workedDays(piece, workshop))
-  const whole = days.reduce((sum, day) => sum + day.hours, 0)
-  if (whole > 0) return days.map((day) => ({ ...day, hours: (hours * day.hours) / whole }))
-  return pieces.map(({ target, finish }) => ({
-    target,
-    date: localDateOf(finish, workshop.zone),
-    hours: hours / pieces.length,
-  }))
+function sharesOf(pieces: readonly PlannedPiece[], days: Days): readonly DayShare[] {
+  const worked = new Map<string, number>()
+  const add = (date: string, hours: number) => worked.set(date, (worked.get(date) ?? 0) + hours)
+  for (const piece of pieces) addWorkedHours(piece, days, add)
+  if (worked.size === 0) for (const { finish } of pieces) add(days.dateOf(finish), 1)
+  const whole = [...worked.values()].reduce((sum, hours) => sum + hours, 0)
+  const shares = [...worked].map(([date, hours]) => ({ date, share: hours / whole }))
+  return shares.toSorted((a, b) => (a.date < b.date ? -1 : 1))
 }
 
 /** Working hours of a piece's people on each day that it runs on; their proportions count. */
-function workedDays(
-  { target, start, finish, people }: PlannedPiece,
-  workshop: WorkshopState,
-): readonly PlannedDay[] {
-  const calendars =
-    people.length === 0 ? [workshopCalendar(workshop)] : people.map((id) => personCalendar(workshop, id))
-  const last = localDateOf(finish, workshop.zone)
-  const days: PlannedDay[] = []
-  for (let date = localDateOf(start, workshop.zone); date <= last; date = addDays(date, 1)) {
-    const from = Math.max(start, dayStart(date, workshop.zone))
-    const to = Math.min(finish, dayEnd(date, workshop.zone))
+function addWorkedHours(
+  { start, finish, people }: PlannedPiece,
+  { dateOf, boundsOf, calendarsOf }: Days,
+  add: (date: string, hours: number) => void,
+): void {
+  const calendars = calendarsOf(people)
+  const last = dateOf(finish)
+  for (let date = dateOf(start); date <= last; date = addDays(date, 1)) {
+    const bounds = boundsOf(date)
+    const from = Math.max(start, bounds.start)
+    const to = Math.min(finish, bounds.end)
     const hours = calendars.reduce((sum, calendar) => sum + workingHoursBetween(calendar, from, to), 0)
-    if (hours > 0) days.push({ target, date, hours })
+    if (hours > 0) add(date, hours)
   }
-  return days
+}
+
+/** Local days and calendars of one workshop; a plan asks for the same ones a thousand times. */
+interface Days {
+  readonly dateOf: (moment: number) => string
+  readonly boundsOf: (date: string) => { readonly start: number; readonly end: number }
+  readonly calendarsOf: (people: readonly PersonId[]) => readonly WorkingCalendar[]
+}
+
+function createDays(workshop: WorkshopState): Days {
+  const { zone } = workshop
+  const ofNobody = [workshopCalendar(workshop)]
+  const bounds = new Map<string, { readonly start: number; readonly end: number }>()
+  return {
+    dateOf: (moment) => localDateOf(moment, zone),
+    boundsOf: (date) => {
+      const known = bounds.get(date)
+      if (known !== undefined) return known
+      const fresh = { start: dayStart(date, zone), end: dayEnd(date, zone) }
+      bounds.set(date, fresh)
+      return fresh
+    },
+    calendarsOf: (people) =>
+      people.length === 0 ? ofNobody : people.map((id) => personCalendar(workshop, id)),
+  }
 }
 
 /** The workshop's own working time: its week less holidays. */

@@ -1,6 +1,3 @@
-import type { CarState } from '../car.ts'
-import type { HoursContext } from './entry-hours.ts'
-import { perReckoning } from './per-reckoning.ts'
 import {
   addInto,
   type FiguresDraft,
@@ -9,10 +6,12 @@ import {
   type VarianceLabels,
   type VarianceRow,
 } from './variance-row.ts'
-import { varianceRows } from './variance-rows.ts'
 
 export const GROUPINGS = ['visit', 'type', 'gate', 'person', 'zone', 'month'] as const
 export type Grouping = (typeof GROUPINGS)[number]
+/** By cause there is rework only, so that it does not add up to the other groupings. */
+export const DRILL_GROUPINGS = [...GROUPINGS, 'cause'] as const
+export type DrillGrouping = (typeof DRILL_GROUPINGS)[number]
 
 /** The key of hours with no person or month: what nobody has done yet, and what is still to be accepted or done. */
 export const NOT_YET = 'not yet'
@@ -37,13 +36,13 @@ export interface VarianceIndices {
   readonly scheduleIndex: number | null
 }
 
-export type VarianceGroups = Readonly<Record<Grouping, readonly VarianceGroup[]>>
-
 /** One group for each key, in the order in which the keys first come. All groupings of the same rows add up to the same. */
-export function groupRows(rows: Iterable<VarianceRow>, grouping: Grouping): readonly VarianceGroup[] {
+export function groupRows(rows: Iterable<VarianceRow>, grouping: DrillGrouping): readonly VarianceGroup[] {
   const groups = new Map<string, GroupDraft>()
   for (const row of rows) {
-    const group = draftOf(groups, groupKey(row, grouping))
+    const key = groupKey(row, grouping)
+    if (key === null) continue
+    const group = draftOf(groups, key)
     addInto(group.figures, row)
     if (row.cause !== null) addCause(group.causes, row.cause, row.rework)
   }
@@ -59,23 +58,6 @@ export function mergeGroups(parts: Iterable<VarianceGroup>): readonly VarianceGr
     for (const [cause, hours] of part.causes) addCause(group.causes, cause, hours)
   }
   return [...groups.values()]
-}
-
-/** A car's hours over all its visits in every grouping, kept until its next fact. Planned values are not in them. */
-export const carGroups = perReckoning((car: CarState, context: HoursContext): VarianceGroups => {
-  const rows = [...car.visits.values()].flatMap((visit) => varianceRows(car, visit, context))
-  return groupInAllWays(rows)
-})
-
-export function groupInAllWays(rows: readonly VarianceRow[]): VarianceGroups {
-  return {
-    visit: groupRows(rows, 'visit'),
-    type: groupRows(rows, 'type'),
-    gate: groupRows(rows, 'gate'),
-    person: groupRows(rows, 'person'),
-    zone: groupRows(rows, 'zone'),
-    month: groupRows(rows, 'month'),
-  }
 }
 
 /**
@@ -100,7 +82,8 @@ export function totalFigures(groups: Iterable<VarianceGroup>): VarianceFigures {
   return sum
 }
 
-function groupKey(row: VarianceLabels, grouping: Grouping): string {
+/** Null where a row has no part in a grouping. */
+export function groupKey(row: VarianceLabels, grouping: DrillGrouping): string | null {
   switch (grouping) {
     case 'visit':
       return row.visitId
@@ -114,6 +97,8 @@ function groupKey(row: VarianceLabels, grouping: Grouping): string {
       return row.zone
     case 'month':
       return row.month ?? NOT_YET
+    case 'cause':
+      return row.cause
   }
 }
 

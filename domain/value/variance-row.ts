@@ -6,6 +6,8 @@ import type { CarId, PersonId, TypeId, VisitId } from '../ids.ts'
 export interface VarianceLabels {
   readonly carId: CarId
   readonly visitId: VisitId
+  /** Key of the gate or task. */
+  readonly target: string
   /** 'tasks' for work that belongs to no repair. */
   readonly type: TypeId | 'no type' | 'tasks'
   readonly gate: Gate | 'tasks'
@@ -26,6 +28,8 @@ export interface VarianceFigures {
   readonly waiting: number
   readonly earned: number
   readonly spent: number
+  /** The part of spent on gates and tasks that are still open: it has earned nothing yet. */
+  readonly spentOnOpen: number
   /** At completion of the authorised work: spent and what is left. */
   readonly expected: number
   readonly rework: number
@@ -41,12 +45,13 @@ export interface VarianceFigures {
 /** Hours that move at one place in every grouping at once, so that all groupings add up to the same. */
 export type VarianceRow = VarianceLabels & VarianceFigures
 
-const VARIANCE_FIGURES = [
+export const VARIANCE_FIGURES = [
   'baseline',
   'authorised',
   'waiting',
   'earned',
   'spent',
+  'spentOnOpen',
   'expected',
   'rework',
   'givenBack',
@@ -61,6 +66,7 @@ export const noFigures: VarianceFigures = {
   waiting: 0,
   earned: 0,
   spent: 0,
+  spentOnOpen: 0,
   expected: 0,
   rework: 0,
   givenBack: 0,

@@ -1,4 +1,4 @@
-import type { CarState, VisitState } from '../car.ts'
+import type { CarState, EntryState, VisitState } from '../car.ts'
 import type { WorkTarget } from '../facts/shapes.ts'
 import { entryDate, entryPieces, type HoursContext, visitEntries } from './entry-hours.ts'
 import { type TargetFigures, visitFigures } from './hours.ts'
@@ -17,18 +17,25 @@ import {
   workShares,
 } from './work-shares.ts'
 
+/** By target key: whether a gate or task is looked at. */
+export type IsCounted = (targetKey: string) => boolean
+
 /**
  * The hours of a visit as rows that every grouping adds up. Spent hours stand with who logged them in the month that they
  * belong to. Authorised hours stand in the month in which they were accepted and leave in the month in which they are
  * given back; earned ones stand in the month in which the gate or task was done. Both are split over the people who
- * worked on it, by their hours without rework, else over those who are named to have done it, else nobody yet.
+ * worked on it, by their hours without rework, else over those who are named to have done it, else nobody yet. Each gate's
+ * and task's rows go by itself alone, so that some may be left out.
  */
 export function varianceRows(
   car: CarState,
   visit: VisitState,
   context: HoursContext,
+  isCounted: IsCounted = () => true,
 ): readonly VarianceRow[] {
-  const figures = [...visitFigures(car, visit.id, context).values()]
+  const figures = [...visitFigures(car, visit.id, context)].flatMap(([key, each]) =>
+    isCounted(key) ? [each] : [],
+  )
   const workers = workersByTarget(car, visit, context)
   const agreed = agreedHours(car, visit, context)
   const budget = figures.flatMap((each) => {
@@ -39,7 +46,7 @@ export function varianceRows(
     const moves = [...(agreed.get(key) ?? []), ...standingHours(each, endMonth, toGo)]
     return splitOver(workShares(workers.get(key), end?.did), targetLabels(car, visit, each.target), moves)
   })
-  return [...budget, ...spentRows(car, visit, context)]
+  return [...budget, ...spentPieces(car, visit, context, isCounted).map(({ row }) => row)]
 }
 
 function standingHours(
@@ -83,19 +90,38 @@ function agreedHours(
   return moves
 }
 
-function spentRows(car: CarState, visit: VisitState, context: HoursContext): readonly VarianceRow[] {
+/** One target's part of an entry that counts, with the row that it gives. */
+export interface SpentPiece {
+  readonly entry: EntryState
+  readonly row: VarianceRow
+}
+
+/** The hours of a visit's entries, gate by gate. */
+export function spentPieces(
+  car: CarState,
+  visit: VisitState,
+  context: HoursContext,
+  isCounted: IsCounted = () => true,
+): readonly SpentPiece[] {
+  const figures = visitFigures(car, visit.id, context)
   return visitEntries(car, visit.id).flatMap((entry) => {
     const month = monthOfDate(entryDate(entry, context.workshop.zone))
-    return entryPieces(car, entry, context).map(({ target, hours, rework }) => ({
-      ...targetLabels(car, visit, target),
-      ...noFigures,
-      person: entry.personId,
-      month,
-      cause: rework,
-      spent: hours,
-      expected: hours,
-      rework: rework === null ? 0 : hours,
-      onReleased: hours * shareOnReleased(car, entry, target, context),
-    }))
+    const pieces = entryPieces(car, entry, context).filter(({ target }) => isCounted(targetKey(target)))
+    return pieces.map(({ target, hours, rework }) => {
+      const labels = targetLabels(car, visit, target)
+      const row = {
+        ...labels,
+        ...noFigures,
+        person: entry.personId,
+        month,
+        cause: rework,
+        spent: hours,
+        spentOnOpen: figures.get(labels.target)?.standing === 'open' ? hours : 0,
+        expected: hours,
+        rework: rework === null ? 0 : hours,
+        onReleased: hours * shareOnReleased(car, entry, target, context),
+      }
+      return { entry, row }
+    })
   })
 }

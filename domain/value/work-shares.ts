@@ -17,7 +17,8 @@ export interface Move {
 
 /** What a gate's or task's hours are labelled with, whoever worked on it and whenever. */
 export function targetLabels(car: CarState, visit: VisitState, target: WorkTarget): VarianceLabels {
-  const of = { carId: car.id, visitId: visit.id, person: null, month: null, cause: null }
+  const ids = { carId: car.id, visitId: visit.id, target: targetKey(target) }
+  const of = { ...ids, person: null, month: null, cause: null }
   if (target.kind === 'task') return { ...of, type: 'tasks', gate: 'tasks', zone: 'tasks' }
   const repair = car.repairs.get(target.repairId)
   const zone = repair === undefined ? 'no zone' : `${repair.plan.zone.side} ${repair.plan.zone.place}`

@@ -3,10 +3,12 @@ import { createActProcedures } from './act-procedures.ts'
 import type { ApiServices } from './api-services.ts'
 import { createDemoProcedures } from './demo-procedures.ts'
 import { createImportProcedures } from './import-procedures.ts'
+import { createMoneyProcedures } from './money-procedures.ts'
 import { createPlanProcedures } from './plan-procedures.ts'
 import { createReportProcedures } from './report-procedures.ts'
 import type { ReportDesk } from './report-desk.ts'
 import { procedure, router } from './trpc.ts'
+import { createVarianceProcedures } from './variance-procedures.ts'
 import { createViewProcedures } from './view-procedures.ts'
 
 /** Every call of the typed api; plain HTTP (photos, reports, screens) stands in app.ts. */
@@ -18,6 +20,8 @@ export function createRouter(services: ApiServices, desk: ReportDesk) {
     ...createImportProcedures(services),
     ...createReportProcedures(services, desk),
     ...createPlanProcedures(services),
+    ...createMoneyProcedures(services),
+    ...createVarianceProcedures(services),
     ...createDemoProcedures(services),
     /** Follows what changes; from the revision that a screen has, or from now on. */
     revisions: procedure.input(fromRevisionSchema).subscription(({ input, signal }) => {

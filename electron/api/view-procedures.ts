@@ -13,9 +13,9 @@ import { recordView } from '../../domain/views/record-view.ts'
 import { repairView } from '../../domain/views/repair-view.ts'
 import { shopFloorView } from '../../domain/views/shop-floor-view.ts'
 import { typeUseView } from '../../domain/views/type-use-view.ts'
-import { varianceView } from '../../domain/views/variance-view.ts'
 import type { ApiServices } from './api-services.ts'
 import type { ApiDeps } from './deps.ts'
+import { isManagerHere } from './is-manager-here.ts'
 import { RefusedError } from './refused-error.ts'
 import { procedure } from './trpc.ts'
 import { catalogueView, sessionView, workshopView } from './workshop-views.ts'
@@ -61,14 +61,11 @@ export function createViewProcedures(services: ApiServices) {
       return daySheetView({ ...viewInput(deps), cars: readAllCars(db), personId: input.personId, plan })
     }),
     ownerDecisions: procedure.query(() => ownerDecisionsView({ ...viewInput(deps), cars: readAllCars(db) })),
-    variance: procedure.query(({ ctx }) => {
-      const by = sessions.person(ctx.asker.device.id)
-      return varianceView({ ...viewInput(deps), cars: readAllCars(db), by })
-    }),
-    record: procedure.input(ofChain).query(({ input }) => {
+    record: procedure.input(ofChain).query(({ input, ctx }) => {
       if (input.carId !== null) knownCar(deps, input.carId)
       const facts = readFacts(db, input.carId)
-      return recordView({ ...viewInput(deps), facts, head: chainHead(db, input.carId) })
+      const showsMoney = isManagerHere(services, ctx.asker)
+      return recordView({ ...viewInput(deps), facts, head: chainHead(db, input.carId), showsMoney })
     }),
   }
 }

@@ -96,7 +96,11 @@ describe('the statements of commands and screens', () => {
     expect(statements.size).toBeGreaterThan(20)
     const plans = [...statements].flatMap((text) => planOf(workshop, text))
     const scanned = plans.flatMap((step) => /^SCAN (\w+)/.exec(step)?.[1] ?? [])
-    expect(new Set(scanned)).toEqual(new Set(['car', 'booking', 'contact']))
+    expect(new Set(scanned)).toEqual(new Set(['car', 'booking', 'contact', 'planned_amount']))
+    // Of the amounts only those that wait for a plan.
+    expect(plans).toContain('SCAN planned_amount USING INDEX planned_amount_without_plan')
+    expect(plans).toContain('SEARCH variance_sum USING INDEX variance_sum_by_car (car_id=?)')
+    expect(plans).toContain('SEARCH variance_visit USING INDEX variance_visit_by_car (car_id=?)')
     expect(plans).toContain('SEARCH time_entry USING INDEX time_entry_by_person (person_id=? AND ended>?)')
     expect(plans).toContain('SEARCH kept_plan_car USING INDEX kept_plan_car_by_car (car_id=?)')
     expect(plans).toContain('SEARCH kept_plan USING INDEX kept_plan_by_why (why=?)')
@@ -122,6 +126,7 @@ function watched(db: Database, tell: (text: string) => void): Database {
 
 function planOf({ db }: Workshop, text: string): readonly string[] {
   const values = [...text.matchAll(/\?/g)].map(() => 0)
-  const steps = db.writer.sqlite.prepare(`EXPLAIN QUERY PLAN ${text}`).all(...values)
+  const named = Object.fromEntries([...text.matchAll(/@(\w+)/g)].map(([, name]) => [name, 0]))
+  const steps = db.writer.sqlite.prepare(`EXPLAIN QUERY PLAN ${text}`).all(...values, named)
   return (steps as readonly { readonly detail: string }[]).map(({ detail }) => detail)
 }

@@ -9,12 +9,13 @@ import { addHours, carHours, reworkByCause, visitFigures } from '../../domain/va
 import { plannedRows } from '../../domain/value/planned-rows.ts'
 import { plannedValueByDay } from '../../domain/value/planned-value.ts'
 import { targetKey } from '../../domain/value/target.ts'
-import { carGroups, groupInAllWays, GROUPINGS, totalFigures } from '../../domain/value/variance-groups.ts'
+import { GROUPINGS, totalFigures } from '../../domain/value/variance-groups.ts'
 import { varianceRows } from '../../domain/value/variance-rows.ts'
 import { type Act, acts, perform } from '../support/acts.ts'
 import { personId } from '../support/car-builder.ts'
 import { VISIT, type Outcome } from '../support/driver.ts'
 import { createScene, type Scene } from '../support/scene.ts'
+import { groupInAllWays, varianceSums } from '../support/variance-sums.ts'
 import { sure } from '../support/varied.ts'
 
 /** A slice in every run; PANELWRIGHT_CASES for more. */
@@ -230,7 +231,9 @@ describe('hours and their value, through any commands that are accepted', () => 
       fc.property(stories, (story) => {
         const scene = createScene()
         for (const step of story) {
-          const before = totalFigures(carGroups(scene.driver.car, contextOf(scene)).visit).baseline
+          const before = totalFigures(
+            varianceSums([scene.driver.car], contextOf(scene)).groups.visit,
+          ).baseline
           const outcome = take(scene, step)
           const isAcceptance =
             outcome?.ok &&
@@ -239,7 +242,7 @@ describe('hours and their value, through any commands that are accepted', () => 
             )
           if (isAcceptance !== true) continue
           seen.accepted += 1
-          const after = totalFigures(carGroups(scene.driver.car, contextOf(scene)).visit).baseline
+          const after = totalFigures(varianceSums([scene.driver.car], contextOf(scene)).groups.visit).baseline
           expect(after).toBeGreaterThanOrEqual(before)
         }
       }),

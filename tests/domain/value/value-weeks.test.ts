@@ -23,6 +23,7 @@ const onFridays = (hours: readonly number[]) =>
 const job = {
   planned: onFridays([10, 20, 30, 25, 15]),
   earned: onFridays([5, 15, 25, 15, 10, 15, 15]),
+  earnedOfPlanned: onFridays([5, 15, 25, 15, 10, 15, 15]),
   spent: onFridays([20, 20, 20, 20, 20, 20, 20]),
   workshop,
 }

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { plannedRows } from '../../../domain/value/planned-rows.ts'
 import {
-  carGroups,
   groupRows,
   type Grouping,
   mergeGroups,
@@ -18,6 +17,7 @@ import {
   repairId,
   visitId,
 } from '../../support/car-builder.ts'
+import { varianceSums } from '../../support/variance-sums.ts'
 import { buildWorkshop } from '../../support/workshop-builder.ts'
 
 const workshop = buildWorkshop()
@@ -31,7 +31,7 @@ const span = (start: string, end: string) => ({
 const day = (date: string, hours: number) => ({ kind: 'day' as const, date, hours })
 
 const groupsOf = (car: CarBuilder, grouping: Grouping) =>
-  new Map(carGroups(car.car(), context)[grouping].map((group) => [group.key, group]))
+  new Map(varianceSums([car.car()], context).groups[grouping].map((group) => [group.key, group]))
 /** One figure by key, those that are not 0. */
 const figure = (car: CarBuilder, grouping: Grouping, name: keyof VarianceFigures) =>
   Object.fromEntries(
@@ -225,9 +225,9 @@ describe('groups of several cars', () => {
   it('are added up by key, causes too', () => {
     const car = () =>
       carInWork().log('r', 'Mara', day('2026-12-01', 3), [onGate('Boot floor', 'opened')], { cause: 'fit' })
-    const opened = mergeGroups([car(), car()].flatMap((each) => carGroups(each.car(), context).gate)).find(
-      ({ key }) => key === 'opened',
-    )
+    const opened = mergeGroups(
+      [car(), car()].flatMap((each) => varianceSums([each.car()], context).groups.gate),
+    ).find(({ key }) => key === 'opened')
     expect(opened).toMatchObject({ figures: { authorised: 4, earned: 4, spent: 12, rework: 6 } })
     expect([...opened!.causes]).toEqual([['fit', 6]])
   })

@@ -4,6 +4,7 @@ import { carIdSchema, typeIdSchema } from '../../../domain/ids.ts'
 import { varianceView } from '../../../domain/views/variance-view.ts'
 import { buildCar, onGate, onTask, personId, repairId, visitId } from '../../support/car-builder.ts'
 import { gatePlan, repairPlan } from '../../support/plans.ts'
+import { varianceSums } from '../../support/variance-sums.ts'
 import { buildWorkshop, nameOf } from '../../support/workshop-builder.ts'
 
 const now = Date.parse('2026-11-25T10:40:00Z')
@@ -11,7 +12,9 @@ const sillType = typeIdSchema.parse('type-sill')
 const workshop = buildWorkshop((add) =>
   add('typeSaved', { typeId: sillType, version: 1, plan: repairPlan('Sill') }),
 )
-const viewOf = (...cars: CarState[]) => varianceView({ cars, now, workshop, nameOf, by: null })
+const context = { at: now, workshop }
+const viewOf = (...cars: CarState[]) =>
+  varianceView({ sums: varianceSums(cars, context), workshop, nameOf, by: null })
 const day = (hours: number) => ({ kind: 'day' as const, date: '2026-11-23', hours })
 
 /** Opened is passed after 3 of its 2 hours, assessed is open with 0.5 of its 2 hours spent. */
@@ -89,8 +92,7 @@ describe('figures by person', () => {
   const allowing = { ...workshop, settings: { ...workshop.settings, figuresByPerson: true } }
   const namesFor = (by: string | null, of = allowing) =>
     varianceView({
-      cars: [carWithSill('1').car()],
-      now,
+      sums: varianceSums([carWithSill('1').car()], context),
       workshop: of,
       nameOf,
       by: by === null ? null : personId(by),

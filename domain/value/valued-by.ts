@@ -1,0 +1,45 @@
+import type { FactKind } from '../facts.ts'
+
+/** Facts of a car that play no part in its hours, their planned or earned value, or what they are grouped by. */
+const NOT_VALUED_BY: ReadonlySet<FactKind> = new Set<FactKind>([
+  'carChanged',
+  'visitChanged',
+  'safetySet',
+  'dimensionAdded',
+  'dimensionTargetSet',
+  'dimensionRead',
+  'noted',
+  'coverLinked',
+  'coverUnlinked',
+  'fitGroupSet',
+  'fitGroupDissolved',
+  'photoAttached',
+  'captionSet',
+  'outsideGraded',
+  'layerGraded',
+  'layersMarked',
+  'findingAdded',
+  'conditionsRead',
+  'drainsChecked',
+  'weldsCounted',
+  'fitUpRecorded',
+  'surfacePrepared',
+  'partMoved',
+  'holdSet',
+  'holdCleared',
+  'releaseAsked',
+  'estimateReviewed',
+  'reportIssued',
+  'watchCompleted',
+  'bayBooked',
+  'bookingChanged',
+  'bookingCancelled',
+  'shellMoved',
+  'decisionExpected',
+  'fixturePlanned',
+  'workPinned',
+  'workUnpinned',
+])
+
+/** Whether a fact of this kind may change a figure of its car, so that its sums are made anew. */
+export const isValuedBy = (kind: FactKind): boolean => !NOT_VALUED_BY.has(kind)

@@ -1,0 +1,35 @@
+import { dateToIsoWeek, formatIsoWeek, isoWeekDates } from '../time/iso-week.ts'
+import { addDays } from '../time/local-date.ts'
+
+/** Person-hours on a local date (YYYY-MM-DD). */
+export interface DayHours {
+  readonly date: string
+  readonly hours: number
+}
+
+/** Person-hours in an ISO week, 'YYYY-Www'; `monday` is its first local date. */
+export interface WeekHours {
+  readonly week: string
+  readonly monday: string
+  readonly hours: number
+}
+
+/** From the first week with hours to the last, weeks without any between them too. */
+export function sumByWeek(days: readonly DayHours[]): readonly WeekHours[] {
+  const sums = new Map<string, number>()
+  for (const { date, hours } of days) {
+    const monday = mondayOf(date)
+    sums.set(monday, (sums.get(monday) ?? 0) + hours)
+  }
+  const mondays = [...sums.keys()].toSorted()
+  const last = mondays.at(-1)
+  if (mondays[0] === undefined || last === undefined) return []
+  const weeks: WeekHours[] = []
+  for (let monday = mondays[0]; monday <= last; monday = addDays(monday, DAYS_PER_WEEK))
+    weeks.push({ week: formatIsoWeek(dateToIsoWeek(monday)), monday, hours: sums.get(monday) ?? 0 })
+  return weeks
+}
+
+export const DAYS_PER_WEEK = 7
+
+export const mondayOf = (date: string): string => isoWeekDates(dateToIsoWeek(date))[0] ?? date
