@@ -10,6 +10,7 @@ import type { Role } from '../../domain/facts/workshop-facts.ts'
 import type { PartyId, PersonId } from '../../domain/ids.ts'
 import type { Bay, Overtime, Party, Person, RepairType, WorkshopState } from '../../domain/workshop.ts'
 import type { ApiServices } from './api-services.ts'
+import { isManagerHere } from './is-manager-here.ts'
 import type { Asker } from './pairing.ts'
 
 /** What every screen knows: the workshop in short, who is there to act and who is signed in on this device. */
@@ -87,13 +88,13 @@ export function sessionView({ deps, sessions }: ApiServices, asker: Asker): Sess
   }
 }
 
-export function workshopView({ deps, sessions }: ApiServices, asker: Asker): WorkshopView {
-  const { db, now } = deps
+export function workshopView(services: ApiServices, asker: Asker): WorkshopView {
+  const { db, now } = services.deps
   const workshop = readWorkshop(db)
   const { revision, name, zone, currency, week, holidays, settings, planning, fixtures } = workshop
   const { people, parties, bays, overtime } = workshop
   const book = contactBook(db)
-  const isManager = isManagerHere(sessions.person(asker.device.id), people)
+  const isManager = isManagerHere(services, asker)
   const withName = <T extends { readonly id: PersonId | PartyId }>(each: T) => ({
     ...each,
     name: book.nameOf(each.id),
@@ -122,8 +123,4 @@ export function workshopView({ deps, sessions }: ApiServices, asker: Asker): Wor
 export function catalogueView({ deps }: ApiServices): CatalogueView {
   const { revision, types } = readWorkshop(deps.db)
   return { revision, types: [...types.values()] }
-}
-
-function isManagerHere(personId: PersonId | null, people: WorkshopState['people']): boolean {
-  return personId !== null && people.get(personId)?.roles.includes('manager') === true
 }
