@@ -54,7 +54,7 @@ export function causeWords(
 ): string {
   const context = createViewContext({ ...input, nameOf: idInWords })
   const causes = chains.flatMap(({ carName, hasMoved, facts }) => {
-    const names = recordNames(facts, context)
+    const names = recordNames(facts, context, false)
     const on = carName === null ? '' : `${carName}: `
     return facts
       .filter(({ number, kind }) => number > after && number <= upTo && isPlannedBy(kind))

@@ -20,8 +20,8 @@ export interface RecordNames {
   readonly money: (amount: number) => string
 }
 
-/** Also names people, parties and bays by their id. Names are taken from the facts themselves, so that what was voided, retired or dissolved keeps its name. */
-export function recordNames(facts: readonly Fact[], context: ViewContext): RecordNames {
+/** Also names people, parties and bays by their id. Names are taken from the facts themselves, so that what was voided, retired or dissolved keeps its name. Amounts of money are left out of words that others than managers read. */
+export function recordNames(facts: readonly Fact[], context: ViewContext, showsMoney: boolean): RecordNames {
   const { workshop, nameOf, year, at } = context
   const names = new Map<string, string>([...workshop.bays.values()].map(({ id, name }) => [id, name]))
   for (const fact of facts) for (const [id, name] of namesIn(fact)) names.set(id, name)
@@ -38,7 +38,7 @@ export function recordNames(facts: readonly Fact[], context: ViewContext): Recor
     entry: (id) => targets(entries.get(id) ?? NOTHING),
     day: (date) => dayWords(date, year),
     days: (from, to) => dateRangeWords(from, to, year),
-    money: (amount) => moneyWords(amount, workshop.currency),
+    money: (amount) => (showsMoney ? moneyWords(amount, workshop.currency) : 'an amount'),
     moment: (iso) => momentWords(Date.parse(iso), workshop.zone, at),
   }
 }

@@ -6,14 +6,18 @@ import { factWords } from './record-words.ts'
 import { createViewContext, stampName, type ViewInput } from './view-context.ts'
 import type { RecordView } from './view-shapes.ts'
 
-/** Every fact of one chain, the latest first, in words; `head` is the digest of the chain's last line. */
-export function recordView({
-  facts,
-  head,
-  ...input
-}: ViewInput & { readonly facts: readonly Fact[]; readonly head: string }): RecordView {
+export interface RecordInput extends ViewInput {
+  readonly facts: readonly Fact[]
+  /** The digest of the chain's last line. */
+  readonly head: string
+  /** Amounts of money are for managers. */
+  readonly showsMoney: boolean
+}
+
+/** Every fact of one chain, the latest first, in words. */
+export function recordView({ facts, head, showsMoney, ...input }: RecordInput): RecordView {
   const context = createViewContext(input)
-  const names = recordNames(facts, context)
+  const names = recordNames(facts, context, showsMoney)
   const voided = new Set(facts.flatMap((fact) => (fact.kind === 'factVoided' ? [fact.payload.number] : [])))
   const lines = facts.map((fact) => ({
     number: fact.number,

@@ -9,7 +9,7 @@ const now = Date.parse('2026-11-25T10:40:00Z')
 
 /** Words of the last so many facts, in the order in which they were stated. */
 const lastWords = (car: CarBuilder, count: number) =>
-  recordView({ facts: car.facts(), head: 'a'.repeat(64), now, workshop, nameOf })
+  recordView({ facts: car.facts(), head: 'a'.repeat(64), now, workshop, nameOf, showsMoney: true })
     .lines.slice(0, count)
     .map(({ words }) => words)
     .toReversed()
