@@ -60,16 +60,6 @@ export function visitMoney(car: CarState, visit: VisitState, context: HoursConte
   }
 }
 
-export const MONEY_FIGURES = [
-  'baseline',
-  'authorised',
-  'waiting',
-  'earned',
-  'spent',
-  'beyond',
-  'expected',
-] as const satisfies readonly MoneyFigure[]
-
 function sumFigures(postings: readonly Posting[]): MoneyFigures {
   const sumOf = (figure: MoneyFigure): MoneySum =>
     addMoney(postings.filter((each) => each.figure === figure).map(({ sum }) => sum))

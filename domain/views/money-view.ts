@@ -5,8 +5,9 @@ import type { CarId, CostId, RepairId, SpendingId, VisitId } from '../ids.ts'
 import { type AgreedCost, agreedCosts } from '../money/agreed-costs.ts'
 import { chargeSentences, withoutRateWords } from '../money/charge-words.ts'
 import { labourOf, type MoneySum, totalOf } from '../money/money-sum.ts'
+import type { MoneyFigure } from '../money/posting.ts'
 import { ratesInForce } from '../money/rates.ts'
-import { MONEY_FIGURES, type PayerMoney, visitMoney } from '../money/visit-money.ts'
+import { type PayerMoney, visitMoney } from '../money/visit-money.ts'
 import { createViewContext, type ViewContext, type ViewInput } from './view-context.ts'
 
 /** Minor units of the currency. */
@@ -20,7 +21,7 @@ export interface AmountView {
   readonly unpricedHours: number
 }
 
-export type FigureName = (typeof MONEY_FIGURES)[number] | 'asked'
+export type FigureName = MoneyFigure | 'asked'
 export type FiguresView = Readonly<Record<FigureName, AmountView>>
 
 export interface CostView extends Pick<

@@ -6,7 +6,7 @@ import { GATES } from '../../domain/gates.ts'
 import { agreedCosts } from '../../domain/money/agreed-costs.ts'
 import { addMoney, type MoneySum } from '../../domain/money/money-sum.ts'
 import { rateOn, skillOf } from '../../domain/money/rates.ts'
-import { MONEY_FIGURES, type VisitMoney } from '../../domain/money/visit-money.ts'
+import type { VisitMoney } from '../../domain/money/visit-money.ts'
 import { rounded } from '../../domain/text/words.ts'
 import { entryDate, entryPieces, visitEntries } from '../../domain/value/entry-hours.ts'
 import {
@@ -30,6 +30,8 @@ import {
 
 /** A slice in every run; PANELWRIGHT_CASES for more. */
 const CASES = Math.ceil(Number(process.env['PANELWRIGHT_CASES'] ?? 1200) / 6)
+
+const MONEY_FIGURES = ['baseline', 'authorised', 'waiting', 'earned', 'spent', 'beyond', 'expected'] as const
 
 const REPAIRS = ['Boot floor', 'Scuttle', 'Sill, left'] as const
 const TASK = 'Cavity wax'
