@@ -38,6 +38,7 @@ const TABLES = [
   'entries',
   'attachments',
   'reports',
+  'repairs',
 ] as const satisfies readonly (keyof DerivedRows)[]
 
 /** One finding a car: its figures are made anew together. */

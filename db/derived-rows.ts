@@ -1,6 +1,7 @@
 import type { CarState, EntryState } from '../domain/car.ts'
 import type { CarId } from '../domain/ids.ts'
 import type { WorkshopState } from '../domain/workshop.ts'
+import { type FinishedRow, finishedRows } from './finished-rows.ts'
 import type { attachment, booking, carTable, report, timeEntry } from './schema.ts'
 
 export type CarRow = typeof carTable.$inferSelect
@@ -16,6 +17,8 @@ export interface DerivedRows {
   readonly entries: readonly EntryRow[]
   readonly attachments: readonly AttachmentRow[]
   readonly reports: readonly ReportRow[]
+  /** Finished ones. */
+  readonly repairs: readonly FinishedRow[]
 }
 
 /** @param revision number of the last line in the car's chain */
@@ -27,6 +30,7 @@ export function carToRows(car: CarState, revision: number): DerivedRows {
     entries: entriesOf(car.entries.values(), carId),
     attachments: [...car.attachments.values()].map(({ id, sha256 }) => ({ id, carId, sha256 })),
     reports: reportsOf(car),
+    repairs: finishedRows(car),
   }
 }
 
@@ -37,7 +41,7 @@ function reportsOf(car: CarState): readonly ReportRow[] {
 
 export function workshopToRows(workshop: WorkshopState): DerivedRows {
   const entries = entriesOf(workshop.entries.values(), null)
-  return { cars: [], bookings: [], entries, attachments: [], reports: [] }
+  return { cars: [], bookings: [], entries, attachments: [], reports: [], repairs: [] }
 }
 
 export function carToRow(car: CarState, revision: number): CarRow {

@@ -13,6 +13,7 @@ import {
   type DerivedRows,
   type EntryRow,
 } from './derived-rows.ts'
+import { addFinished, deriveFinished, dropFinished, readFinishedRows } from './finished-rows.ts'
 import { perHandle, type Handle } from './handle.ts'
 import { placeholders, placeholdersToSet } from './placeholders.ts'
 import { markTaken } from './kept-plans.ts'
@@ -20,6 +21,7 @@ import {
   attachment,
   booking,
   carTable,
+  finishedRepair,
   plannedAmount,
   report,
   timeEntry,
@@ -48,6 +50,7 @@ export function deriveCar(writer: Handle, car: CarState, facts: readonly Fact[])
     deriveEntries(writer, car.entries, fact, car.id)
     deriveFiles(writer, fact, car.id)
   }
+  deriveFinished(writer, car, facts)
 }
 
 /** The same for the workshop itself: its time entries, and which of the kept plans was taken. */
@@ -69,7 +72,8 @@ export function isReachingBack(facts: readonly Fact[]): boolean {
 
 /** Empties every derived table. */
 export function dropDerived({ orm }: Handle): void {
-  const tables = [carTable, booking, timeEntry, attachment, report, plannedAmount, varianceSum, varianceVisit]
+  const ofJournal = [carTable, booking, timeEntry, attachment, report, finishedRepair]
+  const tables = [...ofJournal, plannedAmount, varianceSum, varianceVisit]
   for (const table of tables) orm.delete(table).run()
 }
 
@@ -80,6 +84,7 @@ export function addRows(writer: Handle, rows: DerivedRows): void {
   for (const row of rows.entries) addEntry.run(row)
   for (const row of rows.attachments) addAttachment.run(row)
   for (const row of rows.reports) addReport.run(row)
+  addFinished(writer, rows.repairs)
 }
 
 /** Everything that the derived tables hold, in order of ids. */
@@ -90,6 +95,7 @@ export function readDerived({ orm }: Handle): DerivedRows {
     entries: orm.select().from(timeEntry).orderBy(timeEntry.id).all(),
     attachments: orm.select().from(attachment).orderBy(attachment.id).all(),
     reports: orm.select().from(report).orderBy(report.id).all(),
+    repairs: readFinishedRows({ orm }),
   }
 }
 
@@ -98,6 +104,7 @@ function replaceCar(writer: Handle, car: CarState, revision: number): void {
   const { dropCar, dropBookings, dropEntries, dropAttachments, dropReports } = queries(writer)
   for (const drop of [dropCar, dropBookings, dropEntries, dropAttachments, dropReports])
     drop.run({ carId: car.id })
+  dropFinished(writer, car.id)
   addRows(writer, carToRows(car, revision))
 }
 

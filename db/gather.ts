@@ -4,6 +4,7 @@ import type { Command } from '../domain/commands/command-shapes.ts'
 import type { DecideContext, Others, PlanToTake } from '../domain/commands/decide.ts'
 import type { BayId, CarId, DeviceId, EntryId, PersonId } from '../domain/ids.ts'
 import type { Database } from './database.ts'
+import { currentHistory } from './finished-repairs.ts'
 import { perHandle, type Handle } from './handle.ts'
 import { chainOf, factsAfter } from './chains.ts'
 import { photoRowOn } from './photo-rows.ts'
@@ -37,9 +38,15 @@ export function gatherContext(db: Database, { command, device, second, now }: Co
     car: carId === null ? null : currentCar(writer, cache, carId),
     others: gatherOthers(db, command, named, happened),
     keptPlan: command.kind === 'takePlan' ? findPlan(writer, named.planId) : null,
+    learned: STATES_BANDS.has(command.kind) ? currentHistory(writer, cache) : null,
     history: command.kind === 'voidFact' ? factsAfter(writer, chainOf(command.carId), 0) : [],
   }
 }
+
+const STATES_BANDS: ReadonlySet<Command['kind']> = new Set<Command['kind']>([
+  'acceptEstimate',
+  'reviewEstimate',
+])
 
 /** What a payload may name, before the domain has parsed it. */
 interface Named {

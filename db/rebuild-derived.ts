@@ -24,6 +24,7 @@ export function rebuildDerived({ writer, cache }: Database): void {
   })
   cache.cars.clear()
   cache.workshop = null
+  cache.finished = null
 }
 
 /** The derived rows of every chain as its facts give them, one chain after the other. */

@@ -4,7 +4,9 @@
  */
 import { blob, integer, primaryKey, real, sqliteTable, text } from 'drizzle-orm/sqlite-core'
 import type { Visit } from '../domain/car.ts'
+import type { JudgedRepair } from '../domain/estimate/judged-repair.ts'
 import type { FactKind } from '../domain/facts.ts'
+import type { Grade } from '../domain/facts/shapes.ts'
 import type {
   AttachmentId,
   BayId,
@@ -15,7 +17,9 @@ import type {
   EntryId,
   PersonId,
   PlanId,
+  RepairId,
   ReportId,
+  TypeId,
   VisitId,
 } from '../domain/ids.ts'
 import type { DrillGrouping } from '../domain/value/variance-groups.ts'
@@ -104,6 +108,30 @@ export const report = sqliteTable('report', {
   visitId: text('visit_id').$type<VisitId>().notNull(),
   week: text('week').notNull(),
   sha256: text('sha256').notNull(),
+})
+
+/** One row for each finished repair, person-hours. */
+export const finishedRepair = sqliteTable('finished_repair', {
+  /** Grows with each row that is written and is no part of what is derived. */
+  sequence: integer('sequence').primaryKey({ autoIncrement: true }),
+  /** Car and repair: a repair's id is known within its car only. */
+  id: text('id').notNull().unique(),
+  carId: text('car_id').$type<CarId>().notNull(),
+  repairId: text('repair_id').$type<RepairId>().notNull(),
+  visitId: text('visit_id').$type<VisitId>().notNull(),
+  typeId: text('type_id').$type<TypeId>(),
+  estimator: text('estimator').$type<PersonId>(),
+  /** The journal's number of the gate that finished it. */
+  number: integer('number').notNull(),
+  finishedAt: integer('finished_at').notNull(),
+  before: real('before').notNull(),
+  assessed: real('assessed').notNull(),
+  actual: real('actual').notNull(),
+  gates: text('gates', { mode: 'json' }).$type<JudgedRepair['gates']>().notNull(),
+  outside: text('outside').$type<Grade>(),
+  hidden: text('hidden', { mode: 'json' }).$type<JudgedRepair['hidden']>().notNull(),
+  worstHidden: text('worst_hidden').$type<Grade>(),
+  stated: text('stated', { mode: 'json' }).$type<JudgedRepair['stated']>().notNull(),
 })
 
 export const photo = sqliteTable('photo', {

@@ -1,5 +1,6 @@
 import { eq, sql } from 'drizzle-orm'
 import type { CarState } from '../domain/car.ts'
+import type { JudgedRepair } from '../domain/estimate/judged-repair.ts'
 import type { Fact } from '../domain/facts.ts'
 import type { CarId } from '../domain/ids.ts'
 import { advanceCar, carFromFacts } from '../domain/state/car-state.ts'
@@ -17,10 +18,20 @@ import { carTable, WORKSHOP_CHAIN } from './schema.ts'
 export interface StateCache {
   readonly cars: Map<CarId, { readonly revision: number; readonly state: CarState }>
   workshop: { readonly facts: readonly Fact[]; readonly state: WorkshopState } | null
+  finished: KnownFinished | null
+}
+
+/** The table of finished repairs up to its row `last`. */
+interface KnownFinished {
+  readonly last: number
+  /** By sequence. */
+  readonly rows: ReadonlyMap<number, JudgedRepair>
+  /** In finish order. */
+  readonly repairs: readonly JudgedRepair[]
 }
 
 export function createStateCache(): StateCache {
-  return { cars: new Map(), workshop: null }
+  return { cars: new Map(), workshop: null, finished: null }
 }
 
 /** A car as the connection sees it: inside a transaction the writer also sees what that has added so far. */
@@ -72,6 +83,7 @@ export function workshopFacts(handle: Handle, cache: StateCache): readonly Fact[
 
 /** After a rollback: what was folded inside the transaction never happened. Null stands for the workshop itself. */
 export function forget(cache: StateCache, carIds: Iterable<CarId | null>): void {
+  cache.finished = null
   for (const carId of carIds) {
     if (carId === null) cache.workshop = null
     else cache.cars.delete(carId)

@@ -4,6 +4,7 @@
  */
 import type { Gate } from './gates.ts'
 import type { PayloadOf } from './facts.ts'
+import type { BandsWhen, StatedBand } from './facts/agreement-facts.ts'
 import type { Body, VisitStatus } from './facts/car-facts.ts'
 import type { FewFixture } from './facts/plan-facts.ts'
 import type { Cost, CostKind } from './facts/money-facts.ts'
@@ -205,6 +206,8 @@ export interface Repair {
   layers: Map<LayerId, Layer>
   gates: Record<Gate, GateRecord>
   reviewed: Stamp | null
+  /** What was said of its hours, in order: with acceptances before it was opened, and when it was reviewed. */
+  stated: { readonly when: BandsWhen; readonly number: number; readonly band: StatedBand }[]
   drainsChecked: (Stamp & { readonly id: ReadingId })[]
   welds: WeldCount[]
   prepared: { readonly gate: Gate; readonly stamp: Stamp }[]

@@ -1,6 +1,9 @@
-import type { CarState } from '../car.ts'
-import { fact } from '../facts.ts'
+import type { CarState, VisitState } from '../car.ts'
+import { bandsStated } from '../estimate/stated-bands.ts'
+import { fact, type NewFact } from '../facts.ts'
+import type { BandsWhen } from '../facts/agreement-facts.ts'
 import type { EstimateLine, WorkTarget } from '../facts/shapes.ts'
+import type { LineId, RepairId, VisitId } from '../ids.ts'
 import { isSameTarget } from '../rules/agreement-holds.ts'
 import { isDone } from '../rules/standing.ts'
 import { estimateFacts } from './decide-repair.ts'
@@ -12,6 +15,7 @@ import {
   onCar,
   record,
   refuseIf,
+  type CarContext,
   type Decider,
   type Refused,
 } from './deciders.ts'
@@ -36,7 +40,8 @@ export const agreementDeciders: { readonly [K in AgreementKind]: Decider<K> } = 
     )
   }),
 
-  acceptEstimate: onCar((payload, { car }) => {
+  acceptEstimate: onCar((payload, context) => {
+    const { car } = context
     const visit = findVisit(car, payload.visitId)
     if (!visit.ok) return visit
     const lines = [
@@ -64,11 +69,16 @@ export const agreementDeciders: { readonly [K in AgreementKind]: Decider<K> } = 
           'These lines are accepted already.',
           'Nothing to do.',
         ),
-      ) ?? record(fact('estimateAccepted', payload))
+      ) ??
+      record(
+        fact('estimateAccepted', payload),
+        ...saidOf(context, payload.visitId, newlyAccepted(visit.value, payload.lineIds), 'accepted'),
+      )
     )
   }),
 
-  reviewEstimate: onCar((payload, { car }) => {
+  reviewEstimate: onCar((payload, context) => {
+    const { car } = context
     const found = findRepair(car, payload.repairId)
     if (!found.ok) return found
     return (
@@ -77,7 +87,11 @@ export const agreementDeciders: { readonly [K in AgreementKind]: Decider<K> } = 
         'not-now',
         `${found.value.plan.name} is not assessed yet.`,
         'Review the estimate once every layer is graded.',
-      ) ?? record(fact('estimateReviewed', payload))
+      ) ??
+      record(
+        fact('estimateReviewed', payload),
+        ...saidOf(context, car.currentVisit, new Set([payload.repairId]), 'assessed'),
+      )
     )
   }),
 
@@ -99,6 +113,28 @@ export const agreementDeciders: { readonly [K in AgreementKind]: Decider<K> } = 
       ) ?? record(fact('reportIssued', payload))
     )
   }),
+}
+
+/** The repairs of lines that were not accepted before. */
+const newlyAccepted = ({ lines }: VisitState, lineIds: readonly LineId[]): ReadonlySet<RepairId> =>
+  new Set(
+    lineIds.flatMap((id) => {
+      const line = lines.get(id)
+      return line?.accepted === null && line.target.kind === 'gate' ? [line.target.repairId] : []
+    }),
+  )
+
+/** What the screens say of these repairs' hours now. */
+const saidOf = (
+  { car, learned, happened, workshop }: CarContext,
+  visitId: VisitId | null,
+  of: ReadonlySet<RepairId>,
+  when: BandsWhen,
+): readonly NewFact[] => {
+  const visit = visitId === null ? undefined : car.visits.get(visitId)
+  if (learned === null || visit === undefined || of.size === 0) return []
+  const stated = bandsStated(car, visit, { of, when }, learned, { at: happened, workshop })
+  return stated === null ? [] : [stated]
 }
 
 const lineRefusal = (

@@ -1,4 +1,5 @@
 import type { CarState, EntryState, Moment } from '../car.ts'
+import type { EstimateHistory } from '../estimate/estimate-history.ts'
 import type { Fact, NewFact, PayloadOf } from '../facts.ts'
 import type { BayId, BookingId, CarId, DeviceId, PersonId } from '../ids.ts'
 import type { Result } from '../refusal.ts'
@@ -23,6 +24,8 @@ export interface DecideContext {
   /** The car that the command is about; null for the workshop itself and for a car that does not exist yet. */
   readonly car: CarState | null
   readonly others: Others
+  /** What finished repairs tell: only for `acceptEstimate` and `reviewEstimate`, null otherwise. */
+  readonly learned: EstimateHistory | null
   /** The facts of the chain that the command is about, in order: only for `voidFact`, empty otherwise. */
   readonly history: readonly Fact[]
   /** The kept plan that `takePlan` names; null when none is kept under its id, and for every other command. */

@@ -36,6 +36,26 @@ const variationLineSchema = variedHoursSchema
     error: 'Give the hours in order: low, likely, high.',
   })
 
+/** Person-hours that are not exceeded with 50, 80 and 90 %. */
+const bandSchema = {
+  estimated: z.number().positive(),
+  p50: z.number().positive(),
+  p80: z.number().positive(),
+  p90: z.number().positive(),
+}
+
+/** What was said of a repair's hours, how it was found and on how many finished jobs it rests. */
+const statedBandSchema = z.strictObject({
+  repairId: repairIdSchema,
+  ...bandSchema,
+  method: z.enum(['order statistic', 'normal-inverse-gamma', 'prior']),
+  rests: z.strictObject({ own: z.int().min(0), others: z.int().min(0) }),
+})
+export type StatedBand = z.infer<typeof statedBandSchema>
+
+const BANDS_WHEN = ['accepted', 'assessed'] as const
+export type BandsWhen = (typeof BANDS_WHEN)[number]
+
 export const agreementFacts = {
   /** New lines and new figures of lines; the first figure of a target stays as its baseline. */
   estimateSet: z.strictObject({
@@ -51,6 +71,13 @@ export const agreementFacts = {
   }),
   /** The manager's look at the estimate once the layers are graded. */
   estimateReviewed: z.strictObject({ repairId: repairIdSchema, note: optionalNoteSchema }),
+  /** The bands as they were shown when lines were accepted or an estimate was reviewed, so that later they can be judged. */
+  bandsStated: z.strictObject({
+    visitId: visitIdSchema,
+    when: z.enum(BANDS_WHEN),
+    repairs: z.array(statedBandSchema).max(400),
+    car: z.strictObject(bandSchema).nullable(),
+  }),
   variationRaised: z.strictObject({
     variationId: variationIdSchema,
     visitId: visitIdSchema,

@@ -17,6 +17,7 @@ const NOT_PLANNED_BY: ReadonlySet<FactKind> = new Set<FactKind>([
   'costsSet',
   'costSpent',
   'ratesSet',
+  'bandsStated',
   'reportIssued',
   'watchCompleted',
   'planTaken',

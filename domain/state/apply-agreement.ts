@@ -24,6 +24,8 @@ export const applyAgreementFact = (car: CarDraft, fact: Fact, stamp: Stamp): voi
       if (repair) repair.reviewed = stamp
       return
     }
+    case 'bandsStated':
+      return stateBands(car, fact.payload, stamp)
     case 'variationRaised': {
       const { variationId, lines, ...variation } = fact.payload
       car.variations.set(variationId, {
@@ -76,6 +78,15 @@ export const applyAgreementFact = (car: CarDraft, fact: Fact, stamp: Stamp): voi
     }
     default:
       return
+  }
+}
+
+/** What is said with an acceptance once the cavity is open is no longer said from outside. */
+const stateBands = (car: CarDraft, { when, repairs }: PayloadOf<'bandsStated'>, { number }: Stamp): void => {
+  for (const band of repairs) {
+    const repair = car.repairs.get(band.repairId)
+    if (!repair || (when === 'accepted' && repair.gates.opened.status !== 'open')) continue
+    repair.stated.push({ when, number, band })
   }
 }
 

@@ -86,6 +86,7 @@ const createRepair = (
   layers: layersOf(plan, new Map()),
   gates: Object.fromEntries(GATES.map((gate) => [gate, openGate()])) as Record<Gate, GateRecord>,
   reviewed: null,
+  stated: [],
   drainsChecked: [],
   welds: [],
   prepared: [],

@@ -139,6 +139,11 @@ const WORDS: { readonly [K in FactKind]: WordsOf<K> } = {
       note,
     ),
   estimateReviewed: ({ repairId, note }, { of }) => because(`Estimate of ${of(repairId)} reviewed`, note),
+  bandsStated: ({ when, repairs, car }, { of }) => {
+    const likely = car === null ? '' : `; the car ${bandWords(car)}`
+    const said = repairs.map((band) => `${of(band.repairId)} ${bandWords(band)}`)
+    return `Said when ${when}, at or under with 50 and 80 %: ${shortList(said)}${likely}`
+  },
   variationRaised: ({ title, payer, lines, why }) =>
     because(
       `Variation '${title}' put to the ${payer}, ${hoursWords(lines.reduce((sum, { hours }) => sum + hours, 0))}`,
@@ -237,6 +242,9 @@ function shortList(words: readonly string[]): string {
 }
 
 const because = (what: string, reason: string): string => (reason === '' ? what : `${what}: ${reason}`)
+
+const bandWords = ({ p50, p80 }: { readonly p50: number; readonly p80: number }): string =>
+  `${fixed(p50, 1)} and ${fixed(p80, 1)} h`
 
 function movedWords(moves: PayloadOf<'repairSplit'>['moves']): string {
   const moved = moves.reduce((sum, { hours }) => sum + hours, 0)

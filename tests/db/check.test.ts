@@ -259,6 +259,11 @@ describe('what was taken out, put in or written anew is found', () => {
       `UPDATE report SET week = '2026-W47'`,
       'The table of reports does not say of report-week-48',
     ],
+    [
+      'a finished repair',
+      `UPDATE finished_repair SET actual = actual + 1`,
+      'The table of repairs does not say of car-s-101 repair-boot-floor',
+    ],
   ])('%s in a derived table', async (_name, change, words) => {
     tamper(dataDir, (sqlite) => sqlite.exec(change))
     expect(await faults()).toEqual([expect.stringContaining(words)])
