@@ -12,6 +12,8 @@ import type { RunningHost } from './boot.ts'
 import { createHostClock } from './host-clock.ts'
 import { createDemoFiller, demoZone, requireDemo } from './host-demo.ts'
 import { listen } from './listen.ts'
+import { tableToCsv } from './export/table-to-csv.ts'
+import { tablesToXlsx } from './export/tables-to-xlsx.ts'
 import { planCalendar } from './plan/plan-calendar.ts'
 import { createPlanner } from './plan/planner-service.ts'
 import { createPrinter } from './print/printer.ts'
@@ -79,7 +81,9 @@ async function open(
     printReport: printer.print,
     planner,
     printPlan: printer.printPlan,
+    printVariation: printer.printVariation,
     planCalendar,
+    tables: { toCsv: tableToCsv, toXlsx: tablesToXlsx },
     fillDemo,
     now,
     authority: () => authority,

@@ -12,7 +12,7 @@ import { CAR_SHEETS } from './parts/car-sheets.ts'
 import { ErrorState } from './parts/loaded.tsx'
 import { NotFound } from './parts/not-found.tsx'
 import { PLAN_LISTS, PLAN_SHEETS } from './parts/plan-sheets.ts'
-import { VARIANCE_SHEETS } from './parts/variance-sheets.ts'
+import { VARIANCE_DRILLS } from './parts/variance-sheets.ts'
 import { WORKSHOP_SHEETS } from './parts/workshop-sheets.ts'
 
 const carSearch = z.object({
@@ -25,7 +25,13 @@ const planSearch = z.object({
   by: z.enum(PLAN_LISTS).optional().catch(undefined),
 })
 const daySheetSearch = z.object({ person: z.string().optional().catch(undefined) })
-const varianceSearch = z.object({ by: z.enum(VARIANCE_SHEETS).optional().catch(undefined) })
+const varianceSearch = z.object({
+  by: z.enum(VARIANCE_DRILLS).optional().catch(undefined),
+  /** The line that is looked into, and the visit of it. */
+  key: z.string().optional().catch(undefined),
+  visit: z.string().optional().catch(undefined),
+  as: z.literal('table').optional().catch(undefined),
+})
 const reportsSearch = z.object({
   week: z.string().optional().catch(undefined),
   visit: z.string().optional().catch(undefined),

@@ -10,12 +10,7 @@ import type { Cell, Column, Table } from './table.ts'
 /** Every grouping of the Variance screen, each a table of its own; people only where they are shown. */
 export function varianceTables(view: VarianceView): readonly Table[] {
   return [
-    carTable(view.byCar),
-    lineTable('Repair types', view.byType),
-    lineTable('Gates', view.byGate),
-    lineTable('Zones', view.byZone),
-    lineTable('Months', view.byMonth),
-    ...(view.byPerson === null ? [] : [lineTable('People', view.byPerson)]),
+    ...VARIANCE_TABLES.flatMap((by) => varianceTable(view, by) ?? []),
     {
       name: 'Rework',
       columns: [text('Cause'), hours('Rework h')],
@@ -23,6 +18,27 @@ export function varianceTables(view: VarianceView): readonly Table[] {
     },
   ]
 }
+
+/** One grouping; null where people are not shown. */
+export function varianceTable(view: VarianceView, by: VarianceTableBy): Table | null {
+  switch (by) {
+    case 'car':
+      return carTable(view.byCar)
+    case 'type':
+      return lineTable('Repair types', view.byType)
+    case 'gate':
+      return lineTable('Gates', view.byGate)
+    case 'zone':
+      return lineTable('Zones', view.byZone)
+    case 'month':
+      return lineTable('Months', view.byMonth)
+    case 'person':
+      return view.byPerson === null ? null : lineTable('People', view.byPerson)
+  }
+}
+
+export const VARIANCE_TABLES = ['car', 'type', 'gate', 'zone', 'month', 'person'] as const
+export type VarianceTableBy = (typeof VARIANCE_TABLES)[number]
 
 /** The single time entries behind one figure. Names stand only where the view gives them. */
 export function entryTable({ name, entries }: VarianceEntries): Table {

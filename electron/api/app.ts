@@ -16,6 +16,8 @@ import { createRevisions } from './revisions.ts'
 import { createRouter } from './router.ts'
 import { serveScreen } from './screens.ts'
 import { createSessions } from './sessions.ts'
+import { serveVarianceBook, serveVarianceEntries, serveVarianceTable } from './variance-files.ts'
+import { serveVariation } from './variation-files.ts'
 
 export type Handler = (request: Request) => Promise<Response>
 
@@ -72,6 +74,13 @@ export function createApi(deps: ApiDeps): Handler {
     servePreview(c, c.req.param('visitId'), withoutPdf(c.req.param('file')), desk),
   )
 
+  app.get('/variance/all.xlsx', paired, (c) => serveVarianceBook(c, services, c.get('asker')))
+  app.get('/variance/entries.csv', paired, (c) => serveVarianceEntries(c, services, c.get('asker')))
+  app.get('/variance/:file{[a-z]+\\.csv}', paired, (c) => serveVarianceTable(c, services, c.get('asker')))
+  app.get('/variations/:carId/:file{[^/]+\\.pdf}', paired, (c) => {
+    const ids = { carId: c.req.param('carId'), variationId: withoutPdf(c.req.param('file')) }
+    return serveVariation(c, ids, services, c.get('asker'))
+  })
   app.get('/plan/:of{person|bay}/:file', paired, (c) => servePlan(c, deps))
 
   const screenOrHowToPair = letIn(pairing, (c) => c.html(pairingPage, 401))

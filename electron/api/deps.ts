@@ -6,7 +6,9 @@ import type { Moment } from '../../domain/car.ts'
 import type { PlanSheet } from '../../domain/plan/plan-sheet.ts'
 import type { PlanOf, PlanTelling } from '../../domain/plan/plan-words.ts'
 import type { Plan } from '../../domain/plan/plan.ts'
+import type { Table } from '../../domain/report/table.ts'
 import type { OwnerWeek } from '../../domain/report/owner-week-shapes.ts'
+import type { VariationLetter } from '../../domain/report/variation-letter.ts'
 import type { EntrySecret } from './entry-secret.ts'
 import type { Planner } from './planner.ts'
 import type { ReadScreen } from './screens.ts'
@@ -26,6 +28,13 @@ export interface ApiDeps {
   readonly printPlan: (sheet: PlanSheet) => Promise<Uint8Array>
   /** The same as iCalendar; null when nothing is planned. */
   readonly planCalendar: (plan: Plan, of: PlanOf, telling: PlanTelling, name: string) => string | null
+  /** Tables as files that other programs open. */
+  readonly tables: {
+    readonly toCsv: (table: Table) => string
+    readonly toXlsx: (tables: readonly Table[]) => Promise<Uint8Array>
+  }
+  /** A variation as a letter to its payer, laid out as a PDF document. */
+  readonly printVariation: (letter: VariationLetter) => Promise<Uint8Array>
   /** Fills the empty workshop with the demo. @throws DatabaseProblem when the disk fails */
   readonly fillDemo: (onProgress: (progress: DemoProgress) => void) => Promise<void>
   /** The host's clock, epoch milliseconds. */

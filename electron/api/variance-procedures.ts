@@ -15,6 +15,7 @@ import { mayShowPerson } from '../../domain/views/person-figures.ts'
 import { visitCurves } from '../../domain/views/variance-curves.ts'
 import { type DrillKey, varianceDrill, varianceWork } from '../../domain/views/variance-drill.ts'
 import { varianceEntries } from '../../domain/views/variance-entries.ts'
+import type { VarianceEntries, VarianceView } from '../../domain/views/variance-shapes.ts'
 import { varianceView } from '../../domain/views/variance-view.ts'
 import { createViewContext, type ViewInput } from '../../domain/views/view-context.ts'
 import type { ApiServices } from './api-services.ts'
@@ -27,17 +28,15 @@ import { procedure } from './trpc.ts'
 const ofFigure = z.strictObject({ grouping: z.enum(DRILL_GROUPINGS), key: z.string().min(1).max(80) })
 const ofVisit = z.strictObject({ carId: carIdSchema, visitId: visitIdSchema })
 const ofFigureAndVisit = ofFigure.extend(ofVisit.shape)
-const ofFigureAndCar = ofFigure.extend({ carId: carIdSchema })
+export const ofFigureAndCar = ofFigure.extend({ carId: carIdSchema })
 
 /** What the Variance screen asks for, from the whole workshop down to the single time entry. */
-export function createVarianceProcedures({ deps, sessions }: ApiServices) {
+export function createVarianceProcedures(services: ApiServices) {
+  const { deps, sessions } = services
   const { db } = deps
   const personAt = (asker: Asker) => sessions.person(asker.device.id)
   return {
-    variance: procedure.query(({ ctx }) => {
-      const { now, ...input } = viewInput(deps)
-      return varianceView({ ...input, sums: readVarianceSums(db, now), by: personAt(ctx.asker) })
-    }),
+    variance: procedure.query(({ ctx }) => readVariance(services, ctx.asker)),
     /** The visits that make up a figure. */
     varianceDrill: procedure.input(ofFigure).query(({ input, ctx }) => {
       const { now, workshop, nameOf } = viewInput(deps)
@@ -53,18 +52,34 @@ export function createVarianceProcedures({ deps, sessions }: ApiServices) {
       return varianceWork(input, car, visit, readPlannedAmounts(db, car.id), context)
     }),
     /** The single time entries of one car behind its part of a figure. */
-    varianceEntries: procedure.input(ofFigureAndCar).query(({ input, ctx }) => {
-      const context = createViewContext(viewInput(deps))
-      const by = personAt(ctx.asker)
-      requireShown(input, by, context.workshop)
-      return varianceEntries(input, knownCar(deps, input.carId), by, context)
-    }),
+    varianceEntries: procedure
+      .input(ofFigureAndCar)
+      .query(({ input, ctx }) => readEntries(services, ctx.asker, input)),
     /** The weeks of one visit: planned, earned and spent, with its earned schedule. */
     varianceCurves: procedure.input(ofVisit).query(({ input }) => {
       const { car, visit } = knownVisit(deps, input)
       return visitCurves(car, visit, readPlannedAmounts(db, car.id), createViewContext(viewInput(deps)))
     }),
   }
+}
+
+/** The whole screen as the person signed in on the device may see it. */
+export function readVariance({ deps, sessions }: ApiServices, asker: Asker): VarianceView {
+  const { now, ...input } = viewInput(deps)
+  const by = sessions.person(asker.device.id)
+  return varianceView({ ...input, sums: readVarianceSums(deps.db, now), by })
+}
+
+/** @throws RefusedError for a car that is not known, and for a person's figures that are not shown to who asks */
+export function readEntries(
+  { deps, sessions }: ApiServices,
+  asker: Asker,
+  input: z.infer<typeof ofFigureAndCar>,
+): VarianceEntries {
+  const context = createViewContext(viewInput(deps))
+  const by = sessions.person(asker.device.id)
+  requireShown(input, by, context.workshop)
+  return varianceEntries(input, knownCar(deps, input.carId), by, context)
 }
 
 const viewInput = ({ db, now }: ApiDeps): ViewInput => ({

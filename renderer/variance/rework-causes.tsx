@@ -1,5 +1,6 @@
+import { Link } from '@tanstack/react-router'
 import { hours } from '../../domain/text/words.ts'
-import type { VarianceView } from '../../domain/views/view-shapes.ts'
+import type { VarianceView } from '../../domain/views/variance-shapes.ts'
 import styles from './variance.module.css'
 
 /** Hours on gates that were passed before, by cause. */
@@ -14,7 +15,9 @@ export function ReworkCauses({ causes }: { readonly causes: VarianceView['rework
         <ul className={styles.causes}>
           {causes.map((cause) => (
             <li key={cause.cause} className={styles.cause}>
-              <span>{cause.cause}</span>
+              <Link to="/variance" search={{ by: 'cause', key: cause.cause }}>
+                {cause.cause}
+              </Link>
               <div className={styles.causeTrack} aria-hidden="true">
                 <div className={styles.over} style={{ left: 0, width: `${(100 * cause.hours) / most}%` }} />
               </div>

@@ -1,16 +1,20 @@
 import { Link } from '@tanstack/react-router'
 import { fixed, hours } from '../../domain/text/words.ts'
-import type { VarianceLine } from '../../domain/views/view-shapes.ts'
+import type { VarianceLine } from '../../domain/views/variance-shapes.ts'
 import { HoursBar, spentOf } from '../parts/hours-bar.tsx'
+import type { VarianceSheet } from '../parts/variance-sheets.ts'
+import { signedHours } from './signed-hours.ts'
 import styles from './variance.module.css'
 
 /** One grouping: each line its hours as a bar on one scale, and its variance on a ruler around zero. */
 export function VarianceLines({
   title,
+  by,
   lines,
   noun,
 }: {
   readonly title: string
+  readonly by: VarianceSheet
   readonly lines: readonly VarianceLine[]
   readonly noun: string
 }) {
@@ -31,21 +35,25 @@ export function VarianceLines({
           <span>less spent</span>
         </span>
         <span className="number">variance</span>
-        <span className="number">index</span>
+        <span className="number">index CPI</span>
+        <span className="number">index SPI</span>
         <span className="number">rework</span>
         <span className="number">expected</span>
       </div>
       <ul className={styles.lines}>
         {lines.map((line) => (
           <li key={line.key} className={styles.line}>
-            <Name line={line} />
+            <Link className="strong" to="/variance" search={{ by, key: line.key }}>
+              {line.name}
+            </Link>
             <HoursBar hours={line.hours} scale={scale} />
             <span className="number small">{spentOf(line.hours)}</span>
             <Ruler variance={line.variance} widest={widest} />
             <span className={`number ${line.variance < -0.05 ? 'is-accent' : 'is-passed'}`}>
-              {signed(line.variance)}
+              {signedHours(line.variance)}
             </span>
-            <Labelled label="index">{line.index === null ? '–' : fixed(line.index, 2)}</Labelled>
+            <Labelled label="CPI">{indexWords(line.index)}</Labelled>
+            <Labelled label="SPI">{indexWords(line.scheduleIndex)}</Labelled>
             <Labelled label="rework">{line.hours.rework === 0 ? '–' : hours(line.hours.rework)}</Labelled>
             <Labelled label="expected">{hours(line.expected)}</Labelled>
           </li>
@@ -65,16 +73,6 @@ function Labelled({ label, children }: { readonly label: string; readonly childr
   )
 }
 
-function Name({ line }: { readonly line: VarianceLine }) {
-  return line.carId === null ? (
-    <span className="strong">{line.name}</span>
-  ) : (
-    <Link className="strong" to="/cars/$carId" params={{ carId: line.carId }} search={{ sheet: 'hours' }}>
-      {line.name}
-    </Link>
-  )
-}
-
 /** Hours below and above zero to the left and right of a centre line, like a dial gauge laid flat. */
 function Ruler({ variance, widest }: { readonly variance: number; readonly widest: number }) {
   const share = (50 * Math.abs(variance)) / widest
@@ -86,7 +84,4 @@ function Ruler({ variance, widest }: { readonly variance: number; readonly wides
   )
 }
 
-const signed = (value: number): string => {
-  const size = hours(Math.abs(value))
-  return Math.abs(value) < 0.05 ? '0.0 h' : `${value < 0 ? '−' : '+'}${size}`
-}
+const indexWords = (index: number | null): string => (index === null ? '–' : fixed(index, 2))

@@ -1,14 +1,20 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link, useSearch } from '@tanstack/react-router'
+import type { VisitId } from '../../domain/ids.ts'
+import { varianceTable } from '../../domain/report/variance-table.ts'
 import { fixed, hours } from '../../domain/text/words.ts'
-import type { VarianceLine, VarianceView } from '../../domain/views/view-shapes.ts'
+import type { VarianceLine, VarianceView } from '../../domain/views/variance-shapes.ts'
 import { api } from '../client.ts'
 import { HoursLegend } from '../parts/hours-bar.tsx'
 import { Loaded } from '../parts/loaded.tsx'
 import { EmptyState } from '../parts/notice.tsx'
-import { ScreenHead } from '../parts/screen-head.tsx'
+import { type Figure, ScreenHead } from '../parts/screen-head.tsx'
 import { VARIANCE_SHEETS, type VarianceSheet } from '../parts/variance-sheets.ts'
+import { DrillSheet } from './drill-sheet.tsx'
+import { Losses } from './losses.tsx'
 import { ReworkCauses } from './rework-causes.tsx'
+import { signedHours } from './signed-hours.ts'
+import { TableView } from './table-view.tsx'
 import { VarianceLines } from './variance-lines.tsx'
 
 /** Where hours are lost: earned less spent, compared by one thing at a time. */
@@ -50,11 +56,7 @@ function linesOf(view: VarianceView, by: VarianceSheet): readonly VarianceLine[]
 }
 
 function Variance({ view }: { readonly view: VarianceView }) {
-  const { by: asked = 'gate' } = useSearch({ from: '/variance' })
-  const by = asked === 'person' && view.byPerson === null ? 'gate' : asked
-  const { title, noun } = SHEET_WORDS[by]
-  const lines = linesOf(view, by)
-  const total = sumOf(view.byCar)
+  const { by = 'gate', key, visit } = useSearch({ from: '/variance' })
   if (view.byCar.every(({ hours: pair }) => pair.authorised === 0 && pair.spent === 0))
     return (
       <>
@@ -65,48 +67,88 @@ function Variance({ view }: { readonly view: VarianceView }) {
         </EmptyState>
       </>
     )
+  const isHidden = by === 'person' && view.byPerson === null
   return (
     <>
-      <ScreenHead
-        title="Variance"
-        below="Hours against the estimate. A gate earns its authorised hours when it is passed; variance is earned less spent."
-        figures={[
-          {
-            label: 'earned of authorised',
-            value: `${fixed(total.earned, 0)} of ${hours(total.authorised, 0)}`,
-          },
-          { label: 'spent', value: hours(total.spent, 0) },
-          {
-            label: 'variance',
-            value: signed(total.earned - total.spent),
-            ...(total.earned < total.spent ? { tone: 'accent' as const } : {}),
-          },
-        ]}
-      />
-      <nav className="tabs" aria-label="What hours are compared by">
-        {VARIANCE_SHEETS.filter((each) => each !== 'person' || view.byPerson !== null).map((each) => (
-          <Link
-            key={each}
-            to="/variance"
-            search={each === 'gate' ? {} : { by: each }}
-            replace
-            activeOptions={{ includeSearch: true, exact: true }}
-            {...(each === by && { 'aria-current': 'page' as const })}
-          >
-            {SHEET_WORDS[each].tab}
+      <TotalHead total={view.total} />
+      {key === undefined || isHidden ? (
+        <Comparison view={view} by={by === 'cause' || isHidden ? 'gate' : by} />
+      ) : (
+        <DrillSheet by={by} of={key} visitId={visit as VisitId | undefined} />
+      )}
+    </>
+  )
+}
+
+function TotalHead({ total }: Pick<VarianceView, 'total'>) {
+  const { hours: pair, variance, expected, atCompletion } = total
+  return (
+    <ScreenHead
+      title="Variance"
+      below="Hours against the estimate, over all cars and visits."
+      figures={[
+        { label: 'earned of authorised', value: `${fixed(pair.earned, 0)} of ${hours(pair.authorised, 0)}` },
+        { label: 'spent', value: hours(pair.spent, 0) },
+        { label: 'earned less spent', value: signedHours(variance), ...toneOf(variance) },
+        { label: 'expected at completion', value: hours(expected, 0), ...toneOf(atCompletion) },
+      ]}
+    />
+  )
+}
+
+const toneOf = (value: number): Pick<Figure, 'tone'> => (value < -0.05 ? { tone: 'accent' } : {})
+
+function Comparison({ view, by }: { readonly view: VarianceView; readonly by: VarianceSheet }) {
+  const { as } = useSearch({ from: '/variance' })
+  const table = as === 'table' ? varianceTable(view, by) : null
+  return (
+    <>
+      <Losses losses={view.losses} />
+      <div className="stack-tight">
+        <nav className="tabs" aria-label="What hours are compared by">
+          {VARIANCE_SHEETS.filter((each) => each !== 'person' || view.byPerson !== null).map((each) => (
+            <Link
+              key={each}
+              to="/variance"
+              search={{ ...(each !== 'gate' && { by: each }), ...(as !== undefined && { as }) }}
+              replace
+              activeOptions={{ includeSearch: true, exact: true }}
+              {...(each === by && { 'aria-current': 'page' as const })}
+            >
+              {SHEET_WORDS[each].tab}
+            </Link>
+          ))}
+        </nav>
+        <p className="quiet">{view.compares[by === 'car' ? 'visit' : by]}</p>
+        <p className="row small">
+          <Link to="/variance" search={{ by, ...(as === undefined && { as: 'table' as const }) }} replace>
+            {as === undefined ? 'all figures as a table' : 'as a picture'}
           </Link>
-        ))}
-      </nav>
-      <VarianceLines title={title} lines={lines.filter(isOfRepairs)} noun={noun} />
-      {lines.some((line) => !isOfRepairs(line)) && (
-        <VarianceLines
-          title="Tasks"
-          lines={lines.filter((line) => !isOfRepairs(line))}
-          noun="all that belongs to no repair"
-        />
+          <a href={`/variance/${by}.csv`} download>
+            save as CSV
+          </a>
+          <a href="/variance/all.xlsx" download>
+            save all as a workbook (XLSX)
+          </a>
+        </p>
+      </div>
+      {table === null ? <Picture view={view} by={by} /> : <TableView table={table} />}
+      <ReworkCauses causes={view.rework} />
+    </>
+  )
+}
+
+function Picture({ view, by }: { readonly view: VarianceView; readonly by: VarianceSheet }) {
+  const { title, noun } = SHEET_WORDS[by]
+  const lines = linesOf(view, by)
+  const tasks = lines.filter((line) => !isOfRepairs(line))
+  return (
+    <>
+      <VarianceLines title={title} by={by} lines={lines.filter(isOfRepairs)} noun={noun} />
+      {tasks.length > 0 && (
+        <VarianceLines title="Tasks" by={by} lines={tasks} noun="all that belongs to no repair" />
       )}
       <HoursLegend />
-      <ReworkCauses causes={view.rework} />
     </>
   )
 }
@@ -114,13 +156,5 @@ function Variance({ view }: { readonly view: VarianceView }) {
 /** Tasks (strip, jig, paint the shell) would dwarf every gate on one scale, so they are drawn on their own. */
 const isOfRepairs = (line: VarianceLine): boolean => line.key !== 'tasks'
 
-const worstFirst = (lines: readonly VarianceLine[]): readonly VarianceLine[] =>
+const worstFirst = <T extends VarianceLine>(lines: readonly T[]): readonly T[] =>
   lines.toSorted((a, b) => a.variance - b.variance)
-
-const sumOf = (lines: readonly VarianceLine[]) => ({
-  authorised: lines.reduce((sum, line) => sum + line.hours.authorised, 0),
-  earned: lines.reduce((sum, line) => sum + line.hours.earned, 0),
-  spent: lines.reduce((sum, line) => sum + line.hours.spent, 0),
-})
-
-const signed = (value: number): string => `${value < 0 ? '−' : '+'}${hours(Math.abs(value))}`

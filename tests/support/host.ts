@@ -9,6 +9,8 @@ import {
   type PlannerOptions,
   type PlannerService,
 } from '../../electron/plan/planner-service.ts'
+import { tableToCsv } from '../../electron/export/table-to-csv.ts'
+import { tablesToXlsx } from '../../electron/export/tables-to-xlsx.ts'
 import { planCalendar } from '../../electron/plan/plan-calendar.ts'
 import { createPrinter, type Printer } from '../../electron/print/printer.ts'
 import { createImagePool } from '../../electron/workers/image-pool.ts'
@@ -99,7 +101,9 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     printReport: options.printReport ?? printer.print,
     planner,
     printPlan: printer.printPlan,
+    printVariation: printer.printVariation,
     planCalendar,
+    tables: { toCsv: tableToCsv, toXlsx: tablesToXlsx },
     fillDemo: (onProgress) =>
       fillDemo({
         db: workshop.db,
