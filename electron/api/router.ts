@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { createActProcedures } from './act-procedures.ts'
 import type { ApiServices } from './api-services.ts'
 import { createDemoProcedures } from './demo-procedures.ts'
+import { createEstimateProcedures } from './estimate-procedures.ts'
 import { createImportProcedures } from './import-procedures.ts'
 import { createMoneyProcedures } from './money-procedures.ts'
 import { createPlanProcedures } from './plan-procedures.ts'
@@ -9,6 +10,7 @@ import { createReportProcedures } from './report-procedures.ts'
 import type { ReportDesk } from './report-desk.ts'
 import { procedure, router } from './trpc.ts'
 import { createVarianceProcedures } from './variance-procedures.ts'
+import { createVariationProcedures } from './variation-procedures.ts'
 import { createViewProcedures } from './view-procedures.ts'
 
 /** Every call of the typed api; plain HTTP (photos, reports, screens) stands in app.ts. */
@@ -20,6 +22,8 @@ export function createRouter(services: ApiServices, desk: ReportDesk) {
     ...createImportProcedures(services),
     ...createReportProcedures(services, desk),
     ...createPlanProcedures(services),
+    ...createVariationProcedures(services),
+    ...createEstimateProcedures(services),
     ...createMoneyProcedures(services),
     ...createVarianceProcedures(services),
     ...createDemoProcedures(services),

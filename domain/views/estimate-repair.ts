@@ -1,0 +1,183 @@
+import type { CarState, LayerState, RepairState, VisitState } from '../car.ts'
+import { createEstimateHistory, type EstimateHistory } from '../estimate/estimate-history.ts'
+import type { FinishedRepair } from '../estimate/finished-repair.ts'
+import {
+  bandFault,
+  type GateToEstimate,
+  repairBand,
+  type RepairBand,
+  type RepairToEstimate,
+} from '../estimate/repair-band.ts'
+import { repairToEstimate } from '../estimate/repair-to-estimate.ts'
+import type { ThreePoint } from '../facts/shapes.ts'
+import { type Gate, GATES } from '../gates.ts'
+import { isDone, isFinished } from '../rules/standing.ts'
+import type { LikelyHours } from '../text/likely-words.ts'
+import { mm } from '../text/words.ts'
+import type { EstimateRepairView, EstimateState, HiddenLayerView } from './estimate-shapes.ts'
+import { kindWords, layerCountWords } from './estimate-words.ts'
+import { sectionView } from './section-view.ts'
+import type { SectionView } from './shared-views.ts'
+import { stampName, type ViewContext } from './view-context.ts'
+import { zoneWords } from './work-words.ts'
+
+/** What all repairs of one estimate are looked at with. */
+export interface EstimateContext {
+  readonly car: CarState
+  readonly visit: VisitState
+  readonly view: ViewContext
+  /** Finished repairs of the workshop, in any order. */
+  readonly finished: readonly FinishedRepair[]
+  readonly history: EstimateHistory
+}
+
+/** A repair of the estimate, as it is shown and as it goes into the band of the whole car. */
+export interface EstimatedRepair {
+  readonly shown: EstimateRepairView
+  readonly now: RepairBand | null
+  /** Before it was opened. */
+  readonly first: RepairBand | null
+}
+
+/** One repair before and after it is opened. */
+export function estimateRepair(repair: RepairState, context: EstimateContext): EstimatedRepair {
+  const kind = kindWords(typeName(repair, context))
+  const state = stateOf(repair)
+  const known = repairToEstimate(context.car, repair, kind, context.view)
+  const stands = state === 'closed as found' ? withoutOpenGates(known) : known
+  const isOver = state === 'finished' || state === 'closed as found'
+  const now = repairBand(context.history, stands)
+  const first = state === 'before opening' ? now : firstBand(repair, stands, context)
+  const { name, zone, loadBearing } = repair.plan
+  return {
+    now,
+    first,
+    shown: {
+      id: repair.id,
+      name,
+      type: typeName(repair, context),
+      zone: zoneWords(zone),
+      loadBearing,
+      state,
+      outside: outsideView(repair, context),
+      agreed: sumOf(stands, 'assessed'),
+      baseline: sumOf(stands, 'before'),
+      points: sumOfPoints(GATES.map((gate) => stands.gates[gate].points)),
+      layers: layerViews(repair, kind, context),
+      band: isOver || now === null ? null : likelyOf(now),
+      first: state === 'before opening' || first === null ? null : likelyOf(first),
+      took: isOver ? sumOf(stands, 'spent') : null,
+      rests: isOver || now === null ? [] : now.words,
+      problem: isOver ? null : bandFault(stands),
+      section: estimateSection(repair, context),
+    },
+  }
+}
+
+export const likelyOf = ({ hours: { p50, p80 } }: { readonly hours: LikelyHours }): LikelyHours => ({
+  p50,
+  p80,
+})
+
+export function sumOfPoints(parts: readonly ThreePoint[]): ThreePoint {
+  const sum = (point: keyof ThreePoint): number => parts.reduce((total, part) => total + part[point], 0)
+  return { shortest: sum('shortest'), likely: sum('likely'), longest: sum('longest') }
+}
+
+/** What is left at closed as found is given back. */
+function withoutOpenGates(repair: RepairToEstimate): RepairToEstimate {
+  return {
+    ...repair,
+    gates: changedGates(repair, (gate) => (gate.isDone ? gate : { ...gate, assessed: 0, isDone: true })),
+  }
+}
+
+function changedGates(
+  { gates }: RepairToEstimate,
+  change: (gate: GateToEstimate) => GateToEstimate,
+): RepairToEstimate['gates'] {
+  const changed = GATES.map((gate): [Gate, GateToEstimate] => [gate, change(gates[gate])])
+  return Object.fromEntries(changed) as unknown as RepairToEstimate['gates']
+}
+
+function sumOf({ gates }: RepairToEstimate, figure: 'before' | 'assessed' | 'spent'): number {
+  return GATES.reduce((sum, gate) => sum + gates[gate][figure], 0)
+}
+
+function stateOf(repair: RepairState): EstimateState {
+  if (repair.closedAsFound !== null) return 'closed as found'
+  if (isFinished(repair)) return 'finished'
+  const isBegun = GATES.some((gate) => gate !== 'opened' && gate !== 'assessed' && isDone(repair, gate))
+  if (isBegun) return 'in work'
+  if (isDone(repair, 'assessed')) return 'assessed'
+  return isDone(repair, 'opened') ? 'opened' : 'before opening'
+}
+
+const typeName = ({ typeId }: RepairState, { view: { workshop } }: EstimateContext): string | null =>
+  typeId === null ? null : (workshop.types.get(typeId)?.plan.name ?? null)
+
+/** What was likely before it was opened: its first figures, by what the workshop had finished until then. */
+function firstBand(
+  repair: RepairState,
+  stands: RepairToEstimate,
+  { finished }: EstimateContext,
+): RepairBand | null {
+  const openedAt = repair.gates.opened.done?.stamp.number ?? Number.POSITIVE_INFINITY
+  const known = createEstimateHistory(finished.filter((each) => each.finished.number < openedAt))
+  const gates = changedGates(stands, ({ before, points }) => ({
+    before,
+    assessed: before,
+    points,
+    isDone: false,
+    spent: 0,
+    rework: 0,
+  }))
+  return repairBand(known, { ...stands, worstHidden: null, gates })
+}
+
+function outsideView({ outside }: RepairState, { view }: EstimateContext): EstimateRepairView['outside'] {
+  if (outside === null) return null
+  const { grade, note, stamp } = outside
+  return { grade, note, by: stampName(stamp, view.nameOf), at: stamp.happened }
+}
+
+function layerViews(
+  repair: RepairState,
+  kind: string,
+  { history }: EstimateContext,
+): readonly HiddenLayerView[] {
+  const plans = repair.plan.layers.slice(0, -1)
+  return plans.map(({ layerId, name }) => {
+    const layer = repair.layers.get(layerId)
+    if (layer !== undefined && layer.grade !== null)
+      return { id: layerId, name, found: layer.grade, likely: null, words: foundWords(layer) }
+    const grades = history.layerOf(repair.typeId, name, repair.outside?.grade ?? null)
+    const likely = grades.grades.map(({ grade, likelihood, found }) => ({
+      grade,
+      share: likelihood.mean,
+      found,
+      seen: grades.seen,
+    }))
+    const words = layerCountWords(grades, kind, plans.length === 1 ? null : name)
+    return { id: layerId, name, found: null, likely, words }
+  })
+}
+
+function foundWords({ grade, judgedBy, remainingMm }: LayerState): string {
+  if (grade === 'not seen') return judgedBy === null ? 'Not seen.' : `Not seen; judged ${judgedBy}.`
+  const left = remainingMm === null ? '' : `, ${mm(remainingMm)} left`
+  return `Found ${grade}${left}.`
+}
+
+/** As it may be drawn before it is opened: what was seen from outside stands on the outermost layer. */
+function estimateSection(repair: RepairState, { car }: EstimateContext): SectionView {
+  const section = sectionView(car, repair)
+  const { outside } = repair
+  if (outside === null) return section
+  return {
+    ...section,
+    layers: section.layers.map((layer) =>
+      layer.closing && layer.grade === null ? { ...layer, grade: outside.grade, state: 'found' } : layer,
+    ),
+  }
+}

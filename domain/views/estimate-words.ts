@@ -1,0 +1,69 @@
+import { hiddenGradeWords, type HiddenGrades } from '../estimate/hidden-grades.ts'
+import { rangeWords } from '../text/likely-words.ts'
+import { joinWords, plural } from '../text/words.ts'
+import type { EstimateRepairView, EstimateTaskView } from './estimate-shapes.ts'
+import { inSentence } from './work-words.ts'
+
+/** What repairs of a type are called together: 'spring hanger boxes', 'A-post feet', 'such repairs' without a type. */
+export function kindWords(type: string | null): string {
+  if (type === null) return 'such repairs'
+  const name = inSentence(type.trim())
+  if (/[,()]|\bof\b/.test(name)) return `repairs ‘${name}’`
+  return name.replace(/\S+$/, pluralOf)
+}
+
+function pluralOf(word: string): string {
+  if (word === 'foot') return 'feet'
+  if (/(?:[sx]|ch|sh)$/.test(word)) return /(?:ss|us|x|ch|sh)$/.test(word) ? `${word}es` : word
+  return /[^aeiou]y$/.test(word) ? word.replace(/y$/, 'ies') : `${word}s`
+}
+
+/**
+ * The counts behind the likeliest grade of a hidden layer: 'Of 14 sills graded pitted from outside, 9 were holed inside.'
+ *
+ * @param layer null for the only one
+ */
+export function layerCountWords(grades: HiddenGrades, kind: string, layer: string | null): string {
+  const likeliest = grades.grades.reduce((best, each) =>
+    each.likelihood.mean > best.likelihood.mean ? each : best,
+  )
+  return hiddenGradeWords(grades, likeliest.grade, {
+    what: kind,
+    seen: 'from outside',
+    hidden: layer === null ? 'inside' : `at the ${inSentence(layer)}`,
+  })
+}
+
+/** What is unsure about a repair, and how far: 'its inner sill and stiffener are not seen yet; 41 to 52 h'. */
+export function repairMoverWords(repair: EstimateRepairView): string {
+  const range = repair.band === null ? '' : `; ${rangeWords(repair.band)}`
+  return `${unsureWords(repair)}${range}`
+}
+
+function unsureWords({ state, layers, outside }: EstimateRepairView): string {
+  switch (state) {
+    case 'before opening': {
+      const names = layers.map(({ name }) => inSentence(name))
+      const unseen =
+        names.length === 0
+          ? 'it is not opened yet'
+          : `${names.length > MOST_NAMED ? plural('hidden layer', names.length) : joinWords(names)} ${names.length === 1 ? 'is' : 'are'} not seen yet`
+      return outside === null ? `${unseen}, and nobody has graded it from outside` : unseen
+    }
+    case 'opened':
+      return 'it is open but not graded yet'
+    case 'assessed':
+      return 'its metal is known; how long the work takes is not'
+    case 'in work':
+      return 'it is in work'
+    case 'finished':
+    case 'closed as found':
+      return 'it is finished'
+  }
+}
+
+const MOST_NAMED = 3
+
+/** 'it takes 80 to 120 h', by its own three points. */
+export const taskMoverWords = ({ points }: EstimateTaskView): string =>
+  `it takes ${rangeWords({ p50: points.shortest, p80: points.longest })} by its own figures`

@@ -1,0 +1,37 @@
+import { z } from 'zod'
+import { contactBook } from '../../db/contacts.ts'
+import { readAllCars, readCar, readWorkshop } from '../../db/reads.ts'
+import { finishedRepairs } from '../../domain/estimate/finished-repair.ts'
+import { carIdSchema, type CarId } from '../../domain/ids.ts'
+import { ok, refuse, type Result } from '../../domain/refusal.ts'
+import type { EstimateView } from '../../domain/views/estimate-shapes.ts'
+import { estimateView, type EstimateInput } from '../../domain/views/estimate-view.ts'
+import type { ApiServices } from './api-services.ts'
+import type { ApiDeps } from './deps.ts'
+import { RefusedError } from './refused-error.ts'
+import { procedure } from './trpc.ts'
+
+const ofCar = z.strictObject({ carId: carIdSchema })
+
+/** What the estimate sheet of a car asks for. */
+export function createEstimateProcedures({ deps }: ApiServices) {
+  return {
+    estimate: procedure.input(ofCar).query(({ input }): EstimateView => {
+      const found = estimateInput(deps, input.carId)
+      if (!found.ok) throw new RefusedError(found.refusal)
+      return estimateView(found.value)
+    }),
+  }
+}
+
+/** All that a car's estimate is told from. */
+export function estimateInput({ db, now }: ApiDeps, carId: CarId): Result<EstimateInput> {
+  const car = readCar(db, carId)
+  if (car === null) return unknownCar
+  const workshop = readWorkshop(db)
+  const at = now()
+  const finished = readAllCars(db).flatMap((each) => finishedRepairs(each, { at, workshop }))
+  return ok({ now: at, workshop, nameOf: contactBook(db).nameOf, car, finished })
+}
+
+const unknownCar = refuse('unknown', 'This car is not known here.', 'Choose it from the list of cars.')
