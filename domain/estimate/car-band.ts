@@ -12,7 +12,7 @@ import { pointsFault } from './three-points.ts'
 export interface CarWork {
   readonly repairs: readonly {
     readonly repairId: RepairId
-    readonly band: Pick<RepairBand, 'mean' | 'table'>
+    readonly band: Pick<RepairBand, 'mean' | 'table' | 'correlation'>
   }[]
   readonly tasks: readonly TaskToEstimate[]
 }
@@ -41,7 +41,7 @@ export type Mover = { readonly share: number } & (
 )
 
 export interface CarDraws {
-  /** Of logarithms between the repairs of a car, 0 to below 1. */
+  /** Of its tasks with the rest, 0 to below 1: as repairs have that are not assessed. Repairs bring their own. */
   readonly correlation: number
   readonly samples: number
   readonly seed: number
@@ -57,8 +57,11 @@ export const USUAL_DRAWS = { samples: 1000, seed: 1 } as const
 export function carBand(work: CarWork, draws: CarDraws): CarBand | null {
   const faults = work.tasks.map((task) => ({ task, why: task.isDone ? null : pointsFault(task.points) }))
   const pieces = [
-    ...work.repairs.map(({ repairId, band }): Piece => ({ of: { kind: 'repair', repairId }, ...band })),
-    ...faults.flatMap(({ task, why }) => (why === null ? [taskPiece(task)] : [])),
+    ...work.repairs.map(({ repairId, band }): Piece => ({
+      of: { kind: 'repair', repairId },
+      ...band,
+    })),
+    ...faults.flatMap(({ task, why }) => (why === null ? [taskPiece(task, draws.correlation)] : [])),
   ]
   if (pieces.length === 0) return null
   const rows = drawRows(pieces, draws)
@@ -76,15 +79,17 @@ export function carBand(work: CarWork, draws: CarDraws): CarBand | null {
   }
 }
 
+/** `correlation`: with other pieces that have as much in common with the car. */
 interface Piece {
   readonly of: { kind: 'repair'; repairId: RepairId } | { kind: 'task'; taskId: TaskId }
   readonly mean: number
   readonly table: ScoreTable
+  readonly correlation: number
 }
 
-function taskPiece({ taskId, points, isDone, spent }: TaskToEstimate): Piece {
+function taskPiece({ taskId, points, isDone, spent }: TaskToEstimate, correlation: number): Piece {
   const table = isDone ? TABLE_LIKELIHOODS.map(() => spent) : taskTable(points, spent)
-  return { of: { kind: 'task', taskId }, mean: meanOfTable(table), table }
+  return { of: { kind: 'task', taskId }, mean: meanOfTable(table), table, correlation }
 }
 
 /** The modified PERT beta of its three points, of which it is known once it is begun that it takes more than is spent. */
@@ -104,15 +109,12 @@ export function taskTable(points: ThreePoint, spent: number): ScoreTable {
   )
 }
 
-function drawRows(
-  pieces: readonly Piece[],
-  { correlation, samples, seed }: CarDraws,
-): readonly Float64Array[] {
+function drawRows(pieces: readonly Piece[], { samples, seed }: CarDraws): readonly Float64Array[] {
   const random = createRandom(seed)
   const common = scoresOf(samples)
   const own = common.slice()
-  const [shared, apart] = [Math.sqrt(correlation), Math.sqrt(1 - correlation)]
-  return pieces.map(({ table }) => {
+  return pieces.map(({ table, correlation }) => {
+    const [shared, apart] = [Math.sqrt(correlation), Math.sqrt(1 - correlation)]
     // Fisher and Yates; shuffling what is shuffled is as good as shuffling anew.
     for (let last = samples - 1; last > 0; last -= 1) {
       const other = random.below(last + 1)

@@ -9,6 +9,7 @@ import { type FoundLayer, gradeShares, type HiddenGrades, hiddenGrades } from '.
 import { type LearnedRatios, learnRatios } from './learned-ratios.ts'
 import { curveOf, type RatioCurve } from './ratio-curve.ts'
 import { sumOf } from './repair-hours.ts'
+import { learnSeverity, tilted } from './severity.ts'
 import { carriedSlope, type WentOn, wentOnFrom, type WorkPoint } from './work-point.ts'
 
 /** What a workshop's finished repairs tell, learned once for many estimates. */
@@ -16,7 +17,7 @@ export interface EstimateHistory {
   /** Finished repairs that it rests on. */
   readonly repairs: number
   readonly multiples: GradeMultiples
-  /** Of the logarithms of actual / expected between repairs of one car, 0 to below 1. */
+  /** Of the logarithms of actual / expected between repairs of one car that are not assessed, 0 to below 1. */
   readonly correlation: number
   /** Likelihoods of the worst hidden grade of a repair of this type; null: it has no type, or nobody graded the outside. */
   readonly worstOf: (typeId: TypeId | null, outside: Grade | null) => HiddenGrades
@@ -29,6 +30,8 @@ export interface EstimateHistory {
 export interface LearnedPoint {
   readonly ratios: LearnedRatios
   readonly curve: RatioCurve
+  /** Between repairs of one car from here on, 0 to below 1. */
+  readonly correlation: number
   /** How much of the overrun of the gates done after assessed the rest follows. */
   readonly slope: number
 }
@@ -40,10 +43,11 @@ export function createEstimateHistory(finished: readonly FinishedRepair[]): Esti
   const ofType = (typeId: TypeId | null): readonly FinishedRepair[] =>
     typeId === null ? [] : (byType.get(typeId) ?? [])
   const multiples = gradeMultiples(ordered)
-  const expectedMultiple = expectedMultiples(byType, multiples)
+  const priorOf = gradePriors(byType)
+  const expectedMultiple = expectedMultiples(byType, multiples, priorOf)
   const worstOf = remembered(
     (typeId: TypeId | null, outside: Grade | null) => `${typeId ?? ''} ${outside ?? ''}`,
-    (typeId, outside) => hiddenGrades(outside, ofType(typeId).flatMap(worstLayer)),
+    (typeId, outside) => hiddenGrades(outside, ofType(typeId).flatMap(worstLayer), priorOf(typeId, outside)),
   )
   const multipleOf = (repair: FinishedRepair): number => {
     if (repair.worstHidden !== null) return multiples[repair.worstHidden].multiple
@@ -56,7 +60,7 @@ export function createEstimateHistory(finished: readonly FinishedRepair[]): Esti
   return {
     repairs: ordered.length,
     multiples,
-    correlation: carCorrelation(surprisesByCar(byType, expectedMultiple)),
+    correlation: carCorrelation(byCar(surprises(byType, expectedMultiple))),
     worstOf,
     layerOf: (typeId, layer, outside) =>
       hiddenGrades(
@@ -66,12 +70,12 @@ export function createEstimateHistory(finished: readonly FinishedRepair[]): Esti
     learnedAt: remembered(
       (typeId: TypeId | null, { done }: WorkPoint) => `${typeId ?? ''} ${done.join(' ')}`,
       (typeId, point) => {
-        const { slope, logs } = pointFor(point)
+        const { slope, correlation, logs } = pointFor(point)
         const ratios = learnRatios(
           typeId === null ? [] : (logs.get(typeId) ?? []),
           [...logs].filter(([type]) => type !== typeId || type === null).map(([, others]) => others),
         )
-        return { ratios, curve: curveOf(ratios), slope }
+        return { ratios, curve: curveOf(ratios), correlation, slope }
       },
     ),
   }
@@ -81,6 +85,7 @@ type ByType = ReadonlyMap<TypeId | null, readonly FinishedRepair[]>
 
 interface Point {
   readonly slope: number
+  readonly correlation: number
   /** In finish order. */
   readonly logs: ReadonlyMap<TypeId | null, readonly number[]>
 }
@@ -89,22 +94,44 @@ function learnPoint(byType: ByType, point: WorkPoint, multipleOf: (repair: Finis
   const went = new Map(
     [...byType].map(([type, own]) => [
       type,
-      own.flatMap((repair) => wentOnFrom(repair.gates, point, multipleOf(repair)) ?? []),
+      own.flatMap((repair) => {
+        const how = wentOnFrom(repair.gates, point, multipleOf(repair))
+        return how === null ? [] : [{ ...how, car: repair.visitId }]
+      }),
     ]),
   )
   const slope = carriedSlope([...went.values()], point.done.filter(isBehind).length, REPAIR_CORRELATION)
-  const logsOf = (own: readonly WentOn[]): readonly number[] =>
-    own.map(({ rest, carried }) => rest - slope * carried)
-  return { slope, logs: new Map([...went].map(([type, own]) => [type, logsOf(own)])) }
+  const apart = ({ rest, carried }: WentOn): number => rest - slope * carried
+  return {
+    slope,
+    correlation: carCorrelation(
+      byCar([...went.values()].map((own) => own.map((each) => ({ car: each.car, log: apart(each) })))),
+    ),
+    logs: new Map([...went].map(([type, own]) => [type, own.map(apart)])),
+  }
+}
+
+/** Shares of the worst hidden grade before a type's own counts: the stated prior at the severity learned. */
+function gradePriors(byType: ByType): (typeId: TypeId | null, outside: Grade | null) => readonly number[] {
+  const ofWorkshop = learnSeverity([...byType.values()].flat().flatMap(worstLayer), 0)
+  const ofTypes = new Map(
+    [...byType].map(([type, own]) => [type, learnSeverity(own.flatMap(worstLayer), ofWorkshop)]),
+  )
+  return (typeId, outside) =>
+    tilted(outside, typeId === null ? ofWorkshop : (ofTypes.get(typeId) ?? ofWorkshop))
 }
 
 /** What a repair was to be expected to take for its first estimate, by what showed outside: the geometric mean. */
-function expectedMultiples(byType: ByType, multiples: GradeMultiples): (repair: FinishedRepair) => number {
+function expectedMultiples(
+  byType: ByType,
+  multiples: GradeMultiples,
+  priorOf: (typeId: TypeId | null, outside: Grade | null) => readonly number[],
+): (repair: FinishedRepair) => number {
   return remembered(
     ({ typeId, outside }: FinishedRepair) => `${typeId ?? ''} ${outside ?? ''}`,
     ({ typeId, outside }) => {
       const found = typeId === null ? [] : (byType.get(typeId) ?? []).flatMap(worstLayer)
-      const shares = gradeShares(outside, found)
+      const shares = gradeShares(outside, found, priorOf(typeId, outside))
       return Math.exp(
         GRADES.reduce((sum, grade, at) => sum + (shares[at] ?? 0) * Math.log(multiples[grade].multiple), 0),
       )
@@ -112,24 +139,31 @@ function expectedMultiples(byType: ByType, multiples: GradeMultiples): (repair: 
   )
 }
 
-/** How far repairs ended from what was to be expected before they were opened, around their type's own mean. */
-function surprisesByCar(
+/** How far repairs ended from what was to be expected before they were opened. */
+function surprises(
   byType: ByType,
   expectedMultiple: (repair: FinishedRepair) => number,
-): readonly (readonly number[])[] {
-  const byCar = new Map<string, number[]>()
-  for (const own of byType.values()) {
-    const logs = own.map((repair) =>
-      surprise(repair, repair.hidden.length === 0 ? 1 : expectedMultiple(repair)),
-    )
-    const mean = logs.reduce((sum, log) => sum + log, 0) / (logs.length + TYPE_REPAIRS)
-    own.forEach(({ visitId }, at) => {
-      const car = byCar.get(visitId) ?? []
-      byCar.set(visitId, car)
-      car.push((logs[at] as number) - mean)
-    })
-  }
-  return [...byCar.values()]
+): readonly (readonly OfCar[])[] {
+  return [...byType.values()].map((own) =>
+    own.map((repair) => ({
+      car: repair.visitId,
+      log: surprise(repair, repair.hidden.length === 0 ? 1 : expectedMultiple(repair)),
+    })),
+  )
+}
+
+interface OfCar {
+  readonly car: string
+  readonly log: number
+}
+
+/** Logarithms around the mean of their type, by car. */
+function byCar(types: readonly (readonly OfCar[])[]): readonly (readonly number[])[] {
+  const apart = types.flatMap((own) => {
+    const mean = own.reduce((sum, { log }) => sum + log, 0) / (own.length + TYPE_REPAIRS)
+    return own.map(({ car, log }) => ({ car, log: log - mean }))
+  })
+  return [...Map.groupBy(apart, ({ car }) => car).values()].map((own) => own.map(({ log }) => log))
 }
 
 /** The belief that a type's estimates are right in the mean, in finished repairs. */

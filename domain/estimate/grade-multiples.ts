@@ -7,6 +7,8 @@ export interface GradeMultiple {
   /** A multiple of the first estimate. */
   readonly multiple: number
   readonly prior: number
+  /** How much wider hours lie around it for not knowing it better: 1 where it is known for certain. */
+  readonly unsure: number
   /** Finished repairs of all types that it was learned from. */
   readonly repairs: number
 }
@@ -32,7 +34,8 @@ const TYPE_REPAIRS = 2
 /**
  * The multiples learned from the workshop's own repairs, shrunk towards the prior. A type that runs over as a whole counts
  * for the type and not for the grades that it happened to have: both are fitted together (best linear unbiased prediction;
- * Henderson 1975), by sweeps until they stand still.
+ * Henderson 1975), by sweeps until they stand still. A multiple's own variance is that of a repair over the repairs it rests
+ * on, the prior's among them.
  */
 export function gradeMultiples(finished: readonly FinishedRepair[]): GradeMultiples {
   const seen = finished.flatMap((repair) => {
@@ -62,6 +65,7 @@ export function gradeMultiples(finished: readonly FinishedRepair[]): GradeMultip
       {
         multiple: Math.exp(gradeLogs.get(grade) ?? 0),
         prior: MULTIPLE_PRIOR[grade],
+        unsure: Math.sqrt(1 + 1 / (PRIOR_REPAIRS + (byGrade.get(grade)?.length ?? 0))),
         repairs: byGrade.get(grade)?.length ?? 0,
       },
     ]),

@@ -59,29 +59,41 @@ export function priorShare(outside: Grade | null, grade: Grade): number {
  *
  * @param outside null for one that nobody has graded: then all are counted
  * @param found layers of the same type and place from finished repairs, in any order; other outside grades are not counted
+ * @param prior shares of the grades, best to worst, that stand for PRIOR_REPAIRS repairs
  */
-export function hiddenGrades(outside: Grade | null, found: readonly FoundLayer[]): HiddenGrades {
+export function hiddenGrades(
+  outside: Grade | null,
+  found: readonly FoundLayer[],
+  prior: readonly number[] = priorShares(outside),
+): HiddenGrades {
   const alike = alikeOf(outside, found)
   return {
     outside,
     seen: alike.length,
-    grades: GRADES.map((grade) => {
+    grades: GRADES.map((grade, step) => {
       const count = countOf(grade, alike)
-      const alpha = PRIOR_REPAIRS * priorShare(outside, grade)
-      const prior = { alpha, beta: PRIOR_REPAIRS - alpha }
-      return { grade, found: count, likelihood: proportionOf(count, alike.length, prior) }
+      const alpha = PRIOR_REPAIRS * (prior[step] ?? 0)
+      const share = { alpha, beta: PRIOR_REPAIRS - alpha }
+      return { grade, found: count, likelihood: proportionOf(count, alike.length, share) }
     }),
   }
 }
 
 /** The means of {@link hiddenGrades} alone, best to worst. */
-export function gradeShares(outside: Grade | null, found: readonly FoundLayer[]): readonly number[] {
+export function gradeShares(
+  outside: Grade | null,
+  found: readonly FoundLayer[],
+  prior: readonly number[],
+): readonly number[] {
   const alike = alikeOf(outside, found)
   return GRADES.map(
-    (grade) =>
-      (countOf(grade, alike) + PRIOR_REPAIRS * priorShare(outside, grade)) / (alike.length + PRIOR_REPAIRS),
+    (grade, step) =>
+      (countOf(grade, alike) + PRIOR_REPAIRS * (prior[step] ?? 0)) / (alike.length + PRIOR_REPAIRS),
   )
 }
+
+const priorShares = (outside: Grade | null): readonly number[] =>
+  GRADES.map((grade) => priorShare(outside, grade))
 
 const alikeOf = (outside: Grade | null, found: readonly FoundLayer[]): readonly FoundLayer[] =>
   outside === null ? found : found.filter((layer) => layer.outside === outside)

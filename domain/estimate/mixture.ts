@@ -6,18 +6,27 @@ export interface Part {
   /** Above 0; those of all parts add up to 1. */
   readonly weight: number
   readonly log: number
+  /** Distances from the curve's middle count so many times. */
+  readonly spread: number
 }
 
 /** The likelihood, 0 to 1, that the logarithm is not exceeded: each part's expectation with the same curve around it. */
 export function mixtureCdf(parts: readonly Part[], curve: RatioCurve, log: number): number {
-  return parts.reduce((sum, part) => sum + part.weight * cdfAt(scoreOfLog(curve, log - part.log)), 0)
+  const middle = logAtScore(curve, 0)
+  return parts.reduce(
+    (sum, part) =>
+      sum + part.weight * cdfAt(scoreOfLog(curve, middle + (log - part.log - middle) / part.spread)),
+    0,
+  )
 }
 
-/** The logarithm that is not exceeded with a likelihood above 0 and below 1. By bisection, to 1e-7; exact for one part. */
+/** The logarithm that is not exceeded with a likelihood above 0 and below 1. By bisection, to 1e-7. */
 export function mixtureLog(parts: readonly Part[], curve: RatioCurve, likelihood: number): number {
-  const middle = logAtScore(curve, normalQuantile(likelihood))
-  let low = middle + Math.min(...parts.map(({ log }) => log))
-  let high = middle + Math.max(...parts.map(({ log }) => log))
+  const middle = logAtScore(curve, 0)
+  const apart = logAtScore(curve, normalQuantile(likelihood)) - middle
+  const logs = parts.map((part) => part.log + middle + part.spread * apart)
+  let low = Math.min(...logs)
+  let high = Math.max(...logs)
   while (high - low > CLOSE) {
     const log = (low + high) / 2
     if (mixtureCdf(parts, curve, log) < likelihood) low = log

@@ -58,6 +58,8 @@ export interface RepairBand {
   /** Estimate as it stands. */
   readonly estimate: number
   readonly spent: number
+  /** Of its logarithm with those of the other repairs of its car, 0 to below 1. */
+  readonly correlation: number
   readonly hours: OneSided
   readonly mean: number
   readonly table: ScoreTable
@@ -80,6 +82,8 @@ export interface LikelyGrade {
   readonly found: number
   /** What the gates after assessed take then for their first estimate. */
   readonly multiple: number
+  /** How much wider hours lie around it for not knowing it better, 1 or more. */
+  readonly unsure: number
 }
 
 interface BehindMultiples {
@@ -108,14 +112,15 @@ export function repairBand(history: EstimateHistory, repair: RepairToEstimate): 
   const worst =
     repair.hiddenLayers === 0 || known !== null ? null : history.worstOf(repair.typeId, repair.outside)
   const hidden = likelyGrades(history, worst, known)
-  const ways = hidden.length === 0 ? [SOLID] : hidden
+  const ways: readonly Way[] = hidden.length === 0 ? [SOLID] : hidden
   const gates = estimatedGates(repair, isAssessed)
   const isPriced = expectedOf(gates, open, { multiple: 1, pricedAgain: false }) > 0
   const pricedAgain = isAssessed && (!isPriced || isPricedAgain(gates))
-  const parts = ways.map(({ likelihood, multiple }): Part => {
+  const parts = ways.map(({ likelihood, multiple, unsure }): Part => {
     const by = { multiple, pricedAgain }
     const carried = carriedFrom(gates, point, by, (gate) => firstSpent(repair.gates[gate]))
-    return { weight: likelihood.mean, log: Math.log(expectedOf(gates, open, by)) + learned.slope * carried }
+    const log = Math.log(expectedOf(gates, open, by)) + learned.slope * carried
+    return { weight: likelihood.mean, log, spread: pricedAgain ? 1 : unsure }
   })
   const before = sumBy(repair, point.done, firstSpent)
   const hoursAt = restAt(parts, learned.curve, spent - before)
@@ -126,6 +131,7 @@ export function repairBand(history: EstimateHistory, repair: RepairToEstimate): 
     method: ratios.method,
     estimate: sumBy(repair, GATES, ({ assessed }) => assessed),
     spent,
+    correlation: isAssessed ? learned.correlation : history.correlation,
     hours: { p50: before + hoursAt(0.5), p80: before + hoursAt(0.8), p90: before + hoursAt(0.9) },
     mean: meanOfTable(table),
     table,
@@ -173,7 +179,9 @@ export function hiddenMultipliers({ behind }: Pick<RepairBand, 'behind'>): Score
 }
 
 /** Nothing is hidden: it is what it looks like. */
-const SOLID = { likelihood: { mean: 1 }, multiple: 1 } as const
+const SOLID: Way = { likelihood: { mean: 1 }, multiple: 1, unsure: 1 }
+
+type Way = Pick<LikelyGrade, 'multiple' | 'unsure'> & { readonly likelihood: Pick<Proportion, 'mean'> }
 
 const pointOf = ({ gates }: RepairToEstimate): WorkPoint => ({
   done: GATES.filter((gate) => gates[gate].isDone),
@@ -201,17 +209,11 @@ function likelyGrades(
   worst: HiddenGrades | null,
   known: Grade | null,
 ): readonly LikelyGrade[] {
-  if (known !== null)
-    return [
-      {
-        grade: known,
-        likelihood: { mean: 1, low: 1, high: 1 },
-        found: 0,
-        multiple: multiples[known].multiple,
-      },
-    ]
-  return (worst?.grades ?? []).map((each) => ({ ...each, multiple: multiples[each.grade].multiple }))
+  if (known !== null) return [{ ...multiples[known], grade: known, likelihood: CERTAIN, found: 0 }]
+  return (worst?.grades ?? []).map((each) => ({ ...multiples[each.grade], ...each }))
 }
+
+const CERTAIN: Proportion = { mean: 1, low: 1, high: 1 }
 
 /**
  * The rest that is not exceeded with a likelihood, given that it is more than `more`: of all repairs that take more. Never
@@ -231,6 +233,7 @@ function spentBand(repair: RepairToEstimate, spent: number, isFinished: boolean)
     method: 'spent',
     estimate: sumBy(repair, GATES, ({ assessed }) => assessed),
     spent,
+    correlation: 0,
     hours: { p50: spent, p80: spent, p90: spent },
     mean: spent,
     table: TABLE_LIKELIHOODS.map(() => spent),
@@ -244,14 +247,14 @@ function spentBand(repair: RepairToEstimate, spent: number, isFinished: boolean)
   }
 }
 
-function behindOf(
-  repair: RepairToEstimate,
-  ways: readonly { readonly likelihood: Pick<Proportion, 'mean'>; readonly multiple: number }[],
-  { curve }: LearnedPoint,
-): BehindMultiples {
+function behindOf(repair: RepairToEstimate, ways: readonly Way[], { curve }: LearnedPoint): BehindMultiples {
   const points = GATES.filter(isBehind).map((gate) => repair.gates[gate].points)
   return {
-    parts: ways.map(({ likelihood, multiple }) => ({ weight: likelihood.mean, log: Math.log(multiple) })),
+    parts: ways.map(({ likelihood, multiple, unsure }) => ({
+      weight: likelihood.mean,
+      log: Math.log(multiple),
+      spread: unsure,
+    })),
     curve,
     ownDeviation: sumDeviation(points, REPAIR_CORRELATION),
   }
