@@ -56,7 +56,7 @@ export function tellSchedule(built: BuiltProblem, schedule: Schedule): ToldSched
       }),
     atWork: (crew, watch, tick) =>
       nextTogether(
-        crew.map((person) => times(person, watch)),
+        crew.map((person) => times.of(person, watch)),
         crew.length,
         tick,
       ),
@@ -99,6 +99,6 @@ function lastBefore(items: readonly Item[], tick: number): Item | null {
 
 const doesAnybodyWork = ({ people }: Problem, times: WorkingTimes, from: number, to: number): boolean =>
   people.some((_, person) => {
-    const { done } = times(person, 0)
+    const { done } = times.of(person, 0)
     return (done[to] as number) > (done[from] as number)
   })

@@ -25,7 +25,7 @@ export function createCrewTimes(problem: Problem): CrewTimes {
     const key = `${people} ${able.join()} ${named.join()} ${watch}`
     const found = known.get(key)
     if (found !== undefined) return found
-    const [some, all] = [able, named].map((crew) => crew.map((person) => times(person, watch)))
+    const [some, all] = [able, named].map((crew) => crew.map((person) => times.of(person, watch)))
     const made = repeat(whenAtLeast(people, some ?? [], all ?? [], problem.horizon), problem.horizon, week)
     known.set(key, made)
     return made

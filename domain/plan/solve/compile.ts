@@ -1,4 +1,5 @@
 import type { Activity, Problem } from '../problem.ts'
+import { createPersonBits, type PersonBits } from './person-bits.ts'
 import { createWorkingTimes, type WorkingTimes } from './working-time.ts'
 
 /** A problem laid out for the inner loops: one typed array a property, rows of varying length as offsets into one array. */
@@ -9,20 +10,15 @@ export interface Compiled {
   readonly work: Int32Array
   readonly earliest: Int32Array
   readonly tail: Int32Array
-  readonly watch: Int32Array
   readonly repair: Int32Array
   /** -1 when the activity belongs to no car, or needs no bay, or nobody. */
   readonly car: Int32Array
   readonly bayKind: Int32Array
   readonly crewSize: Int32Array
-  readonly able: Rows
-  readonly named: Rows
   readonly successors: Rows
   readonly predecessors: Rows
   /** Lags beside the predecessors' rows. */
   readonly lags: Int32Array
-  readonly uses: Rows
-  readonly amounts: Int32Array
   /** The stand that an activity opens or closes; -1 for none. */
   readonly opens: Int32Array
   readonly closes: Int32Array
@@ -32,6 +28,7 @@ export interface Compiled {
   /** Placed before all others, in this order. */
   readonly firstOrder: Int32Array
   readonly times: WorkingTimes
+  readonly bits: PersonBits
 }
 
 /** Row r is `items[offsets[r]]` up to, not including, `items[offsets[r + 1]]`. */
@@ -51,18 +48,13 @@ export function compile(problem: Problem): Compiled {
     work: column(activities, (each) => each.work),
     earliest: column(activities, (each) => Math.max(0, each.earliest)),
     tail: column(activities, (each) => each.tail),
-    watch: column(activities, (each) => each.watch),
     repair: column(activities, (each) => each.repair),
     car: column(activities, (each) => each.car ?? -1),
     bayKind: column(activities, (each) => each.bayKind ?? -1),
     crewSize: column(activities, (each) => each.crew?.people ?? 0),
-    able: rows(activities.map((each) => each.crew?.able ?? [])),
-    named: rows(activities.map((each) => each.crew?.named ?? [])),
     successors: rows(group(links, size, (link) => link.before).map((row) => row.map((link) => link.after))),
     predecessors: rows(incoming.map((row) => row.map((link) => link.before))),
     lags: Int32Array.from(incoming.flatMap((row) => row.map((link) => link.lag))),
-    uses: rows(activities.map((each) => each.uses.map((use) => use.resource))),
-    amounts: Int32Array.from(activities.flatMap((each) => each.uses.map((use) => use.amount))),
     opens: inverse(
       size,
       problem.stands.map((stand) => stand.from),
@@ -75,6 +67,7 @@ export function compile(problem: Problem): Compiled {
     spansOf: rows(spansByActivity(problem)),
     firstOrder: Int32Array.from(firstOnes(activities)),
     times: createWorkingTimes(problem),
+    bits: createPersonBits(problem),
   }
 }
 

@@ -1,7 +1,16 @@
 import type { Compiled } from './compile.ts'
-import { type CrewDemand, isNamed } from './crew-demand.ts'
+import { type CrewDemand, isNamed, isTakenBefore } from './crew-demand.ts'
+import { createFreeMap } from './free-map.ts'
+import { setBit, WORD } from './person-bits.ts'
 import { busyUntil, createTimetable, firstFit, isFree, occupy, release, type Timetable } from './timetable.ts'
-import { finishAfter, finishTogether, NEVER, nextTogether, type WorkingTime } from './working-time.ts'
+import {
+  finishAfter,
+  finishTogether,
+  NEVER,
+  nextTogether,
+  nextWorking,
+  type WorkingTime,
+} from './working-time.ts'
 
 /** Everybody's timetable, and the search for the crew that finishes some work first. */
 export interface Crews {
@@ -21,85 +30,84 @@ export interface Crews {
   readonly clear: () => void
 }
 
-const SHORTLIST = 16
-
-/** All crews are compared while there are not more; beyond that only the people who are free soonest. */
+/** All crews are compared while there are not more; beyond that only those of the people who are free soonest. */
 const MOST_CREWS = 36
 
 /** Where a free crew was looked for this often in vain, it is looked for no further: an absurd calendar, not a busy one. */
 const TRIES = 400
 
-export function createCrews({ problem, times }: Compiled): Crews {
+export function createCrews(compiled: Compiled): Crews {
+  const { problem, times, bits } = compiled
+  const everybody = times.ofAny([...problem.people.keys()], 0)
+  const freeMap = createFreeMap(compiled, everybody)
   const tables = problem.people.map(createTimetable)
   const chosen = new Int32Array(Math.max(1, problem.people.length))
   const crew = new Int32Array(chosen.length)
   const reach = new Int32Array(chosen.length)
-  const excluded: number[] = []
-  let excludedCount = 0
+  const shortlist = new Int32Array(chosen.length)
   const together: WorkingTime[] = []
-  const shortlist = new Int32Array(SHORTLIST)
-  const lastEnd = new Int32Array(chosen.length)
+  const barred = new Int32Array(bits.words)
+  let barredCount = 0
 
-  const fit = (person: number, tick: number, { work, watch }: CrewDemand, latest: number): number =>
-    firstFit(tables[person] as Timetable, times(person, watch), tick, work, latest)
-
-  /** Of many who are able only those are looked at whose last work ends soonest; in a usual workshop that is everybody. */
-  const list = ({ able, ableFrom, ableTo }: CrewDemand): number => {
-    let count = 0
-    let latest = -1
-    for (let at = ableFrom; at < ableTo; at += 1) {
-      const person = able[at] as number
-      if (count < SHORTLIST) {
-        shortlist[count++] = person
-        continue
-      }
-      if (latest < 0) latest = latestOf()
-      if ((lastEnd[person] as number) >= (lastEnd[shortlist[latest] as number] as number)) continue
-      shortlist[latest] = person
-      latest = -1
-    }
-    return count
-  }
-  const latestOf = (): number => {
-    let latest = 0
-    for (let at = 1; at < SHORTLIST; at += 1)
-      if ((lastEnd[shortlist[at] as number] as number) > (lastEnd[shortlist[latest] as number] as number))
-        latest = at
-    return latest
-  }
+  const fit = (person: number, tick: number, { work, hours }: CrewDemand, latest: number): number =>
+    firstFit(tables[person] as Timetable, hours[person] as WorkingTime, tick, work, latest)
 
   const consider = (person: number, demand: CrewDemand, tick: number): void => {
-    if (isExcluded(person)) return
     const start = fit(person, tick, demand, crews.finish - demand.work)
     if (start === NEVER) return
-    const finish = finishAfter(times(person, demand.watch), start, demand.work)
-    if (finish >= crews.finish) return
+    const finish = finishAfter(demand.hours[person] as WorkingTime, start, demand.work)
+    if (finish > crews.finish) return
+    if (finish === crews.finish && !isTakenBefore(demand, person, chosen[0] as number)) return
     crews.start = start
     crews.finish = finish
     chosen[0] = person
   }
 
   const findOne = (demand: CrewDemand, tick: number): void => {
-    if (demand.namedTo > demand.namedFrom)
-      return consider(demand.named[demand.namedFrom] as number, demand, tick)
-    const count = list(demand)
-    for (let at = 0; at < count; at += 1) consider(shortlist[at] as number, demand, tick)
+    const { named } = demand
+    if (named.length > 0) return consider(named[0] as number, demand, tick)
+    freeMap.visit(demand, tick, barred, (person) => {
+      consider(person, demand, tick)
+      return crews.finish - demand.work
+    })
   }
 
-  /** Every crew that holds those named, while there are few; else one of the people who are free soonest. */
+  /** Every crew that holds those named, while there are few, or when those who are free soonest never meet. */
   const findSeveral = (demand: CrewDemand, tick: number): void => {
-    let named = 0
-    for (let at = demand.namedFrom; at < demand.namedTo; at += 1) crew[named++] = demand.named[at] as number
-    let candidates = 0
-    for (let at = 0, count = list(demand); at < count; at += 1) {
-      const person = shortlist[at] as number
-      if (!isNamed(demand, person) && !isExcluded(person)) shortlist[candidates++] = person
-    }
+    const named = demand.named.length
+    crew.set(demand.named)
     const missing = demand.people - named
-    if (candidates < missing) return
-    if (combinations(candidates, missing) > MOST_CREWS)
-      candidates = keepSoonest(demand, tick, candidates, missing)
-    choose(demand, tick, named, 0, candidates)
+    if (combinations(demand.able.length - named - barredCount, missing) > MOST_CREWS) {
+      choose(demand, tick, named, 0, listSoonest(demand, tick, missing + 1))
+      if (crews.start !== NEVER) return
+    }
+    choose(demand, tick, named, 0, listAll(demand))
+  }
+
+  const listAll = (demand: CrewDemand): number => {
+    let count = 0
+    for (const person of demand.able)
+      if (!isNamed(demand, person) && !isBarred(person)) shortlist[count++] = person
+    return count
+  }
+
+  /** Those who have room for the work soonest: `most` of them, or all if they are fewer. */
+  const listSoonest = (demand: CrewDemand, tick: number, most: number): number => {
+    let count = 0
+    const latest = (): number => (count < most ? NEVER : (reach[most - 1] as number)) - 1
+    freeMap.visit(demand, tick, barred, (person) => {
+      const start = isNamed(demand, person) ? NEVER : fit(person, tick, demand, latest())
+      if (start === NEVER) return latest()
+      let to = count < most ? count++ : most - 1
+      for (; to > 0 && (reach[to - 1] as number) > start; to -= 1) {
+        reach[to] = reach[to - 1] as number
+        shortlist[to] = shortlist[to - 1] as number
+      }
+      reach[to] = start
+      shortlist[to] = person
+      return latest()
+    })
+    return count
   }
 
   /** Tries all crews whose first `filled` members stand, with the rest from the shortlist from `at` on. */
@@ -113,8 +121,8 @@ export function createCrews({ problem, times }: Compiled): Crews {
 
   /** Takes the crew that stands if it finishes sooner than what was found before. */
   const meet = (demand: CrewDemand, tick: number): void => {
-    const { people, work, watch } = demand
-    for (let at = 0; at < people; at += 1) together[at] = times(crew[at] as number, watch)
+    const { people, work, hours } = demand
+    for (let at = 0; at < people; at += 1) together[at] = hours[crew[at] as number] as WorkingTime
     let from = tick
     for (let attempt = 0; attempt < TRIES; attempt += 1) {
       const latest = crews.finish - work
@@ -145,25 +153,6 @@ export function createCrews({ problem, times }: Compiled): Crews {
     return last
   }
 
-  /** Leaves those of the shortlist who have room for the work soonest: the missing and one more. */
-  const keepSoonest = (demand: CrewDemand, tick: number, candidates: number, missing: number): number => {
-    const keep = Math.min(candidates, missing + 1)
-    for (let at = 0; at < candidates; at += 1) {
-      const person = shortlist[at] as number
-      const start = fit(person, tick, demand, NEVER - 1)
-      let to = Math.min(at, keep)
-      if (to === keep && (reach[keep - 1] as number) <= start) continue
-      if (to === keep) to -= 1
-      for (; to > 0 && (reach[to - 1] as number) > start; to -= 1) {
-        reach[to] = reach[to - 1] as number
-        shortlist[to] = shortlist[to - 1] as number
-      }
-      reach[to] = start
-      shortlist[to] = person
-    }
-    return keep
-  }
-
   /** When the first of the crew that stands who is busy within [start, finish) is free again; NEVER when all are free. */
   const firstClash = (count: number, start: number, finish: number): number => {
     for (let at = 0; at < count; at += 1) {
@@ -173,15 +162,23 @@ export function createCrews({ problem, times }: Compiled): Crews {
     return NEVER
   }
 
-  const isExcluded = (person: number): boolean => {
-    for (let at = 0; at < excludedCount; at += 1) if (excluded[at] === person) return true
-    return false
+  const isBarred = (person: number): boolean => {
+    const bit = bits.bitOf[person] as number
+    return (((barred[Math.floor(bit / WORD)] as number) >>> (bit % WORD)) & 1) === 1
   }
 
+  /** Nobody can be done sooner than a crew that begins when anybody works and goes on without a pause. */
   const search = (demand: CrewDemand, tick: number): void => {
+    const { anybody, work, people } = demand
     crews.start = NEVER
     crews.finish = NEVER
-    if (demand.people === 1) findOne(demand, tick)
+    const start = nextWorking(anybody, tick)
+    const finish = finishAfter(anybody, start, work)
+    if (finish === NEVER) return
+    if (freeMap.pick(demand, start, finish, barred, chosen)) {
+      crews.start = start
+      crews.finish = finish
+    } else if (people === 1) findOne(demand, tick)
     else findSeveral(demand, tick)
   }
 
@@ -191,7 +188,8 @@ export function createCrews({ problem, times }: Compiled): Crews {
     const found = chosen.slice(0, demand.people)
     const last = found.findLast((person) => !isNamed(demand, person))
     if (last === undefined) return
-    excluded[excludedCount++] = last
+    setBit(barred, bits.bitOf[last] as number)
+    barredCount += 1
     search(demand, tick)
     if (crews.start !== NEVER) return
     crews.start = start
@@ -200,8 +198,8 @@ export function createCrews({ problem, times }: Compiled): Crews {
   }
 
   const book = (person: number, start: number, finish: number): void => {
-    occupy(tables[person] as Timetable, times(person, 0), start, finish)
-    lastEnd[person] = Math.max(lastEnd[person] as number, finish)
+    occupy(tables[person] as Timetable, everybody, start, finish)
+    freeMap.occupy(person, start, finish)
   }
 
   const crews: Crews = {
@@ -209,7 +207,8 @@ export function createCrews({ problem, times }: Compiled): Crews {
     finish: NEVER,
     chosen,
     find: (demand, tick, rank) => {
-      excludedCount = 0
+      barred.fill(0)
+      barredCount = 0
       search(demand, tick)
       for (let next = 0; next < rank && crews.start !== NEVER; next += 1) findNext(demand, tick)
     },
@@ -220,10 +219,13 @@ export function createCrews({ problem, times }: Compiled): Crews {
       for (const person of people) book(person, start, finish)
     },
     giveBack: (people, start, finish) => {
-      for (const person of people) release(tables[person] as Timetable, start, finish)
+      for (const person of people) {
+        release(tables[person] as Timetable, start, finish)
+        freeMap.release(person, start, finish)
+      }
     },
     clear: () => {
-      lastEnd.fill(0)
+      freeMap.clear()
       for (const table of tables) table.count = 0
     },
   }

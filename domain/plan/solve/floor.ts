@@ -51,6 +51,8 @@ interface Choice {
 /** How many lengths of a move before a booking people for the leaving are looked for. */
 const LEAVE_BEFORE = 1000
 
+const UNKNOWN = -1
+
 type Leaving = Pick<Move, 'start' | 'finish' | 'crew'>
 
 interface OpenStay extends Stay {
@@ -66,19 +68,20 @@ export interface Next {
   readonly doneFrom: (tick: number) => number
   /** Whether it is the car's last work in a bay, with which it leaves. */
   readonly isLast: boolean
-  /** Whether the car may go into a bay at all. */
+  /** Whether the car may go into a bay at all; the same for all that are fit for the same. */
   readonly mayBe: (car: number, bay: number) => boolean
 }
 
-export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32Array): Floor {
+export function createFloor(compiled: Compiled, crews: Crews, bayRank: Int32Array): Floor {
+  const { problem } = compiled
   const { bays, cars } = problem
   const bookings = createBookings(problem)
-  const { suits, fitness } = createBayKinds(problem)
+  const { suits, fitness, kindSet, kindSets } = createBayKinds(problem)
   const isHeldOpen = cars.map(
     (each, car) => !each.braced && problem.stands.some((stand) => stand.car === car),
   )
   const yard = bays.findIndex((bay) => bay.storage)
-  const demand = moveDemand(problem.move)
+  const demand = moveDemand(compiled)
 
   const bay = new Int32Array(cars.length)
   const since = new Int32Array(cars.length)
@@ -89,6 +92,8 @@ export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32A
   const openStay: (OpenStay | null)[] = cars.map(() => null)
   const holder = new Int32Array(bays.length)
   const freeFrom = new Int32Array(bays.length)
+  /** By set of kinds: whether the car may be there, as far as it was asked. */
+  const mayBeIn = new Int8Array(kindSets)
   const stays: Stay[] = []
   const moves: Move[] = []
 
@@ -113,8 +118,12 @@ export function createFloor({ problem }: Compiled, crews: Crews, bayRank: Int32A
     }
     const done = doneFrom(ready)
     const choices: Choice[] = []
+    mayBeIn.fill(UNKNOWN)
     for (let at = 0; at < bays.length; at += 1) {
-      if (!suits(at, kind) || at === bay[car] || !mayBe(car, at)) continue
+      if (holder[at] !== -1 || at === bay[car] || !suits(at, kind)) continue
+      const own = kindSet[at] as number
+      if (mayBeIn[own] === UNKNOWN) mayBeIn[own] = mayBe(car, at) ? 1 : 0
+      if (mayBeIn[own] === 0) continue
       const from = freeUntil(at, car, ready, done)
       if (from !== NEVER) choices.push({ at, from })
     }

@@ -17,6 +17,56 @@ export function sortByKeys(list: Int32Array, keys: Float64Array): void {
   }
 }
 
+/**
+ * Sorts as `sortByKeys` does where many may have moved far, as long as they are few of the list: `keyOf` holds the new keys
+ * by activity. Those that moved are taken out, sorted and merged in again.
+ */
+export function createResort(
+  size: number,
+): (list: Int32Array, keys: Float64Array, keyOf: Float64Array) => void {
+  const moved = new Int32Array(size)
+  const movedKeys = new Float64Array(size)
+  /** By place in the list: where it stood, because of two with equal keys the first stays first. */
+  const stood = new Int32Array(size)
+  const movedStood = new Int32Array(size)
+  return (list, keys, keyOf) => {
+    let kept = 0
+    let count = 0
+    for (let place = 0; place < size; place += 1) {
+      const activity = list[place] as number
+      const key = keyOf[activity] as number
+      if (key === keys[place]) {
+        list[kept] = activity
+        keys[kept] = key
+        stood[kept++] = place
+        continue
+      }
+      let to = count++
+      for (; to > 0 && (movedKeys[to - 1] as number) > key; to -= 1) {
+        moved[to] = moved[to - 1] as number
+        movedKeys[to] = movedKeys[to - 1] as number
+        movedStood[to] = movedStood[to - 1] as number
+      }
+      moved[to] = activity
+      movedKeys[to] = key
+      movedStood[to] = place
+    }
+    for (let to = size - 1; count > 0; to -= 1) {
+      const key = movedKeys[count - 1] as number
+      const other = kept > 0 ? (keys[kept - 1] as number) : -Infinity
+      if (other > key || (other === key && (stood[kept - 1] as number) > (movedStood[count - 1] as number))) {
+        kept -= 1
+        list[to] = list[kept] as number
+        keys[to] = other
+      } else {
+        count -= 1
+        list[to] = moved[count] as number
+        keys[to] = key
+      }
+    }
+  }
+}
+
 /** Standard deviation: how far keys lie apart. */
 export function spreadOf(keys: Float64Array): number {
   const mean = keys.reduce((sum, key) => sum + key, 0) / keys.length

@@ -61,7 +61,7 @@ function pathLengths(compiled: Compiled): PathLengths {
 }
 
 const clockPerWork = ({ problem, times, horizon }: Compiled): number => {
-  const worked = problem.people.map((_, person) => times(person, 0).tickOf.length)
+  const worked = problem.people.map((_, person) => times.of(person, 0).tickOf.length)
   const most = Math.max(1, ...worked)
   return worked.length === 0 ? 1 : horizon / most
 }

@@ -82,7 +82,7 @@ export const compareScores = (a: ArrayLike<number>, b: ArrayLike<number>): numbe
 const expectedStays = ({ problem, horizon, times }: Compiled) =>
   problem.cars.flatMap((each, car) =>
     each.bookings.map(({ bay, from, to }) => {
-      const begun = problem.people.map((_, person) => nextWorking(times(person, 0), Math.max(0, from)))
+      const begun = problem.people.map((_, person) => nextWorking(times.of(person, 0), Math.max(0, from)))
       const midnight = problem.midnights.find((tick) => tick > Math.min(horizon, ...begun)) ?? horizon
       return { car, bay, from, last: Math.min(to, midnight) }
     }),

@@ -1,7 +1,7 @@
 import type { Choices } from './choices.ts'
 import type { Rows } from './compile.ts'
 import type { SearchSpace } from './decoder.ts'
-import { sortByKeys } from './keyed-list.ts'
+import { createResort } from './keyed-list.ts'
 import type { Random } from './random.ts'
 
 export interface Shifts {
@@ -30,6 +30,7 @@ export function createShifts(space: SearchSpace, random: Random): Shifts {
   const levels = [space.cars, space.groups, each].map(membersOf)
   const hasChoices = problem.cars.length + problem.people.length > 0
   const keyOf = new Float64Array(size)
+  const resort = createResort(size)
 
   const shift = (width: number): void => {
     const level = levels[pick(random.next())] as readonly Int32Array[]
@@ -58,9 +59,8 @@ export function createShifts(space: SearchSpace, random: Random): Shifts {
       for (let at = offsets[activity] as number; at < last; at += 1)
         key = Math.max(key, keyOf[items[at] as number] as number)
       keyOf[activity] = key
-      keys[place] = key
     }
-    sortByKeys(list, keys)
+    resort(list, keys, keyOf)
   }
 
   return {

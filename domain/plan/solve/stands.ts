@@ -1,4 +1,4 @@
-import type { Compiled } from './compile.ts'
+import { type Compiled, type Rows, rows } from './compile.ts'
 import { NEVER } from './working-time.ts'
 
 /**
@@ -27,6 +27,7 @@ export function createHeld(compiled: Compiled): Held {
   const spanLeft = new Int32Array(spans.length)
   const spanEnd = new Int32Array(spans.length)
   const slots = resources.map(({ capacity }) => new Int32Array(Math.min(capacity, SLOTS)))
+  const ofCar = standsByCar(compiled.problem)
   const slotsOf = spans.map(() => [] as number[])
 
   const standFrom = (stand: number): number => {
@@ -101,8 +102,8 @@ export function createHeld(compiled: Compiled): Held {
     },
     closedAt: (car) => {
       let tick = 0
-      for (let stand = 0; stand < stands.length; stand += 1) {
-        if (stands[stand]?.car !== car) continue
+      for (let at = ofCar.offsets[car] as number; at < (ofCar.offsets[car + 1] as number); at += 1) {
+        const stand = ofCar.items[at] as number
         if (state[stand] === OPEN) return NEVER
         tick = Math.max(tick, state[stand] as number)
       }
@@ -126,3 +127,9 @@ export function createHeld(compiled: Compiled): Held {
 
 /** More than this many of one kind never run out in a workshop. */
 const SLOTS = 64
+
+const standsByCar = ({ cars, stands }: Compiled['problem']): Rows => {
+  const byCar = cars.map((): number[] => [])
+  stands.forEach(({ car }, stand) => byCar[car]?.push(stand))
+  return rows(byCar)
+}

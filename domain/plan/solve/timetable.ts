@@ -47,7 +47,7 @@ export const busyUntil = (table: Timetable, tick: number): number => {
   return at === table.count ? tick : (table.ends[at] as number)
 }
 
-/** The interval must be free. `time` says what lies between it and its neighbours. */
+/** The interval must be free. `time` says what lies between it and its neighbours: the person's own, or that of more people. */
 export const occupy = (table: Timetable, time: WorkingTime, start: number, finish: number): void => {
   const { starts, ends } = table
   const at = firstEndAfter(table, start)

@@ -63,36 +63,49 @@ export const finishTogether = (
   return NEVER
 }
 
-/** Of a person, less the last `watch` ticks of the last person's day. Made when first asked for; equal ones are shared. */
-export type WorkingTimes = (person: number, watch: number) => WorkingTime
+/** Made when first asked for; equal ones are shared. Both less the last `watch` ticks of the last person's day. */
+export interface WorkingTimes {
+  readonly of: (person: number, watch: number) => WorkingTime
+  /** When at least one of them works. */
+  readonly ofAny: (people: readonly number[], watch: number) => WorkingTime
+}
 
 export function createWorkingTimes(problem: Problem): WorkingTimes {
   const lastWork = dayEnds(problem)
   const made = new Map<string, WorkingTime>()
-  const keys = problem.calendars.map((calendar) =>
-    calendar.spans.map(({ from, to }) => `${from}-${to}`).join(),
-  )
+  const spansOf = problem.calendars.map(({ spans }) => spans.map(({ from, to }) => `${from}-${to}`).join())
+  /** By person: the first calendar that is equal to theirs; -1 for none. */
+  const calendarOf = problem.people.map(({ calendar }) => spansOf.indexOf(spansOf[calendar] ?? ''))
   const byWatch = new Map<number, (WorkingTime | undefined)[]>()
 
-  const make = (calendar: number, watch: number): WorkingTime => {
+  const make = (calendars: readonly number[], watch: number): WorkingTime => {
     const ticks = new Uint8Array(problem.horizon)
-    for (const { from, to } of problem.calendars[calendar]?.spans ?? [])
-      ticks.fill(1, Math.max(0, from), Math.max(0, to))
+    for (const calendar of calendars)
+      for (const { from, to } of problem.calendars[calendar]?.spans ?? [])
+        ticks.fill(1, Math.max(0, from), Math.max(0, to))
     if (watch > 0) for (const end of lastWork) ticks.fill(0, Math.max(0, end - watch), end)
     return tabulate(ticks)
   }
-  const shared = (calendar: number, watch: number): WorkingTime => {
-    const key = `${watch}:${keys[calendar]}`
+  const shared = (calendars: readonly number[], watch: number): WorkingTime => {
+    const different = [...new Set(calendars)].toSorted((a, b) => a - b)
+    const key = `${watch}:${different.join()}`
     const known = made.get(key)
     if (known !== undefined) return known
-    const time = make(calendar, watch)
+    const time = make(different, watch)
     made.set(key, time)
     return time
   }
-  return (person, watch) => {
-    let own = byWatch.get(watch)
-    if (own === undefined) byWatch.set(watch, (own = []))
-    return (own[person] ??= shared(problem.people[person]?.calendar ?? -1, watch))
+  return {
+    of: (person, watch) => {
+      let own = byWatch.get(watch)
+      if (own === undefined) byWatch.set(watch, (own = []))
+      return (own[person] ??= shared([calendarOf[person] ?? -1], watch))
+    },
+    ofAny: (people, watch) =>
+      shared(
+        people.map((person) => calendarOf[person] ?? -1),
+        watch,
+      ),
   }
 }
 
