@@ -60,6 +60,18 @@ export const gateAims: Readonly<Record<Gate, string>> = {
   painted: 'to be given its coat',
 }
 
+/** The work of a gate as the head of a row. */
+export const gateWorks: Readonly<Record<Gate, string>> = {
+  opened: 'Opening it up',
+  assessed: 'Judging it layer by layer',
+  fabricated: 'Making new metal and letting it in',
+  sealed: 'Sealing the seams',
+  primed: 'Priming the bare metal',
+  'trial-fitted': 'Offering up the panels around it',
+  welded: 'Welding it shut',
+  painted: 'Giving it its coat',
+}
+
 type Passed = Extract<GateDone, { readonly kind: 'passed' }>
 
 /** What was done by passing a gate: 'sealed the seams and checked that the drains are open'. */

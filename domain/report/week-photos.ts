@@ -131,7 +131,10 @@ const isBefore = (photo: RepairPhoto): boolean =>
 const showsSame = (photo: RepairPhoto, after: RepairPhoto): boolean =>
   after.serves.layerId !== null && photo.serves.layerId === after.serves.layerId && isBefore(photo)
 
-function reportPhoto(telling: Telling, attachment: AttachmentState): ReportPhoto {
+export function reportPhoto(
+  telling: Pick<Telling, 'car' | 'context'>,
+  attachment: AttachmentState,
+): ReportPhoto {
   const { id, sha256, caption, countsAt } = attachment
   const words = caption.trim() === '' ? whatItShows(telling, attachment) : caption
   return {
@@ -143,7 +146,7 @@ function reportPhoto(telling: Telling, attachment: AttachmentState): ReportPhoto
 }
 
 /** 'Boot floor, right, membrane, before it was opened' */
-function whatItShows({ car }: Telling, { serves }: AttachmentState): string {
+function whatItShows({ car }: Pick<Telling, 'car'>, { serves }: AttachmentState): string {
   const [first] = serves
   if (first === undefined || first.what === 'car') return car.name
   if (first.what === 'task') return car.tasks.get(first.taskId)?.plan.name ?? car.name

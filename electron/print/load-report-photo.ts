@@ -1,6 +1,6 @@
 import { openPhotoReader } from '../../db/photos/photo-store.ts'
 import { renderSize } from '../../db/photos/sizes.ts'
-import type { LoadPhoto } from './print-owner-week.ts'
+import type { LoadPhoto } from './print-photos.ts'
 
 /**
  * Reads photos in report size from a photo folder, and makes the size in memory where the folder does not have it.

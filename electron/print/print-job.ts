@@ -1,5 +1,6 @@
 import type { PlanSheet } from '../../domain/plan/plan-sheet.ts'
 import type { OwnerWeek } from '../../domain/report/owner-week-shapes.ts'
+import type { VariationLetter } from '../../domain/report/variation-letter.ts'
 import type { PrintedAs } from './print-owner-week.ts'
 
 /** What the print worker is asked, one at a time. */
@@ -11,6 +12,7 @@ export type PrintJob =
       readonly photosFolder: string
     }
   | { readonly kind: 'plan'; readonly sheet: PlanSheet }
+  | { readonly kind: 'variation'; readonly letter: VariationLetter; readonly photosFolder: string }
 
 export type PrintAnswer =
   | { readonly ok: true; readonly pdf: Uint8Array<ArrayBuffer> }

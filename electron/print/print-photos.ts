@@ -22,6 +22,9 @@ export interface PreparedPhoto {
 
 export type PreparedPhotos = ReadonlyMap<string, PreparedPhoto | null>
 
+/** A photo's JPEG in report size; null when it cannot be read: its place on the paper then says so. */
+export type LoadPhoto = (sha256: string) => Promise<Buffer | null>
+
 /** Box of one photo, in points. */
 export interface PhotoBox {
   readonly width: number
@@ -40,8 +43,21 @@ export const photoBoxes: readonly [PhotoBox, ...PhotoBox[]] = [
   { width: COLUMN, height: 98 },
 ]
 
+/** One after the other: a batch of reports must not hold all its photos at once. @throws what `loadPhoto` throws */
+export async function preparePhotos(
+  photos: readonly ReportPhoto[],
+  loadPhoto: LoadPhoto,
+): Promise<PreparedPhotos> {
+  const prepared = new Map<string, PreparedPhoto | null>()
+  for (const { sha256 } of photos) {
+    const bytes = await loadPhoto(sha256)
+    prepared.set(sha256, bytes === null ? null : await preparePhoto(bytes))
+  }
+  return prepared
+}
+
 /** At 200 dpi of the largest box: 12 photos stay well under 3 MB. Null for bytes that are no image. */
-export async function preparePhoto(bytes: Buffer): Promise<PreparedPhoto | null> {
+async function preparePhoto(bytes: Buffer): Promise<PreparedPhoto | null> {
   const [box] = photoBoxes
   try {
     const { data, info } = await sharp(bytes, { failOn: 'error' })

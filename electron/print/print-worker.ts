@@ -1,5 +1,5 @@
 /*
- * Lays reports and plans out off the host's event loop; started and fed by printer.ts. An error of one job is its answer, so that
+ * Lays reports, plans and letters out off the host's event loop; started and fed by printer.ts. An error of one job is its answer, so that
  * the next job finds the worker as it was.
  */
 import { parentPort } from 'node:worker_threads'
@@ -8,6 +8,7 @@ import { createPhotoLoader } from './load-report-photo.ts'
 import type { PrintAnswer, PrintJob } from './print-job.ts'
 import { printOwnerWeek } from './print-owner-week.ts'
 import { printPlan } from './print-plan.ts'
+import { printVariation } from './print-variation.ts'
 
 // One thread leaves the other cores to the host.
 sharp.concurrency(1)
@@ -31,5 +32,7 @@ function print(job: PrintJob): Promise<Buffer> {
       return printOwnerWeek(job.week, createPhotoLoader(job.photosFolder), job.as)
     case 'plan':
       return printPlan(job.sheet)
+    case 'variation':
+      return printVariation(job.letter, createPhotoLoader(job.photosFolder))
   }
 }

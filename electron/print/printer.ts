@@ -1,5 +1,6 @@
 import type { PlanSheet } from '../../domain/plan/plan-sheet.ts'
 import type { OwnerWeek } from '../../domain/report/owner-week-shapes.ts'
+import type { VariationLetter } from '../../domain/report/variation-letter.ts'
 import type { PrintAnswer, PrintJob } from './print-job.ts'
 import type { PrintedAs } from './print-owner-week.ts'
 import { CLOSING, createSeat, type Ticket } from '../workers/worker-seat.ts'
@@ -9,6 +10,8 @@ export interface Printer {
   readonly print: (week: OwnerWeek, as: PrintedAs) => Promise<Uint8Array<ArrayBuffer>>
   /** The plan of one person or bay. @throws Error that says why it could not be printed */
   readonly printPlan: (sheet: PlanSheet) => Promise<Uint8Array<ArrayBuffer>>
+  /** A variation as a letter to its payer. @throws Error that says why it could not be printed */
+  readonly printVariation: (letter: VariationLetter) => Promise<Uint8Array<ArrayBuffer>>
   /** Ends the worker; what still waits is answered with an error. */
   readonly close: () => Promise<void>
 }
@@ -23,7 +26,7 @@ export interface PrinterOptions {
   readonly workerUrl?: URL
 }
 
-/** Prints reports and plans one after the other in a worker thread, which is started when there is work. */
+/** Prints reports, plans and letters one after the other in a worker thread, which is started when there is work. */
 export function createPrinter(options: PrinterOptions): Printer {
   const { photosFolder } = options
   const queue: Ticket<PrintJob, PrintAnswer>[] = []
@@ -44,6 +47,7 @@ export function createPrinter(options: PrinterOptions): Printer {
   return {
     print: (week, as) => print({ kind: 'report', week, as, photosFolder }),
     printPlan: (sheet) => print({ kind: 'plan', sheet }),
+    printVariation: (letter) => print({ kind: 'variation', letter, photosFolder }),
     close: async () => {
       isClosed = true
       for (const ticket of queue.splice(0)) ticket.answer(lost(CLOSING))

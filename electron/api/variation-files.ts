@@ -1,0 +1,46 @@
+import type { Context } from 'hono'
+import { contactBook } from '../../db/contacts.ts'
+import { readCar, readWorkshop } from '../../db/reads.ts'
+import { carIdSchema, variationIdSchema } from '../../domain/ids.ts'
+import { ok, refuse, type Result } from '../../domain/refusal.ts'
+import { type VariationLetter, variationLetter } from '../../domain/report/variation-letter.ts'
+import { answerPdf } from './answer-pdf.ts'
+import type { ApiServices } from './api-services.ts'
+import type { ApiDeps } from './deps.ts'
+import { refused } from './guard.ts'
+import type { Asker } from './pairing.ts'
+import { signedInManager } from './signed-in-manager.ts'
+
+/** `GET /variations/CAR/VARIATION.pdf`: a variation as a letter to its payer, with its answer once there is one. */
+export async function serveVariation(
+  c: Context,
+  ids: { readonly carId: string; readonly variationId: string },
+  { deps, sessions }: ApiServices,
+  asker: Asker,
+): Promise<Response> {
+  const manager = signedInManager(deps.db, sessions, asker)
+  if (!manager.ok) return refused(c, 403, manager.refusal)
+  const letter = findLetter(ids, deps)
+  if (!letter.ok) return refused(c, 404, letter.refusal)
+  const pdf = new Uint8Array(await deps.printVariation(letter.value))
+  return answerPdf(c, pdf, `${letter.value.car}, ${letter.value.title}`, 'no-store')
+}
+
+function findLetter(
+  ids: { readonly carId: string; readonly variationId: string },
+  { db, now }: ApiDeps,
+): Result<VariationLetter> {
+  const carId = carIdSchema.safeParse(ids.carId).data
+  const variationId = variationIdSchema.safeParse(ids.variationId).data
+  const car = carId === undefined ? null : readCar(db, carId)
+  const variation = variationId === undefined ? undefined : car?.variations.get(variationId)
+  if (car === null || variation === undefined) return unknownVariation
+  const { nameOf } = contactBook(db)
+  return ok(variationLetter({ car, variation, now: now(), workshop: readWorkshop(db), nameOf }))
+}
+
+const unknownVariation = refuse(
+  'unknown',
+  'There is no such variation.',
+  'Choose it from the owner decisions.',
+)
