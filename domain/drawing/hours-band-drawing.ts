@@ -55,6 +55,48 @@ export function bandRowWords({ agreed, band, first, took }: BandRow): string {
 /** Right of the scale there is always room for '1,212 to 1,388 h'. */
 const LABEL_ROOM = 104
 
+/** The common scale above a list of bands, with a figure at every stroke. */
+export function drawHoursRuler({ width, scale, textSize = 12.5 }: BandOptions): Drawing {
+  const unit = textSize / 12.5
+  const x = scaleOf({ width, scale, textSize })
+  const foot = 22 * unit
+  const step = strokeStep(scale, (x(scale) - x(0)) / (ROOM_A_STROKE * unit))
+  const strokes = Array.from({ length: Math.floor(scale / step + 1e-9) + 1 }, (_, index) => index * step)
+  const way = strokes.map((value) => `M${short(x(value))} ${short(foot - 6 * unit)}V${short(foot)}`).join('')
+  return {
+    width,
+    height: foot + unit,
+    shapes: [
+      stroked(`${way}M${short(x(0))} ${short(foot)}H${short(x(scale))}`, 'line', unit),
+      ...strokes.map((value) =>
+        written(
+          value === strokes.at(-1) ? hours(value, 0) : String(value),
+          { x: x(value), y: foot - 9 * unit },
+          textSize * 0.94,
+          { anchor: value === 0 ? 'start' : 'middle', tone: 'quiet' },
+        ),
+      ),
+    ],
+    words: `A scale from 0 to ${hours(scale, 0)}.`,
+  }
+}
+
+const ROOM_A_STROKE = 54
+
+/** Round hours, 1, 2 or 5 with noughts, at most so many strokes. */
+function strokeStep(scale: number, most: number): number {
+  const least = Math.max(scale, 1) / Math.max(1, most)
+  const power = 10 ** Math.floor(Math.log10(Math.max(1, least)))
+  return [1, 2, 5, 10].map((each) => each * power).find((step) => step >= least) ?? 10 * power
+}
+
+function scaleOf({ width, scale, textSize = 12.5 }: BandOptions): (value: number) => number {
+  const unit = textSize / 12.5
+  const full = Math.max(scale, 0.1)
+  const [start, end] = [4 * unit, width - LABEL_ROOM * unit]
+  return (value) => start + (end - start) * Math.min(1, Math.max(0, value) / full)
+}
+
 interface Plan {
   readonly width: number
   readonly height: number
@@ -72,8 +114,7 @@ function planOf({ first }: BandRow, { width, scale, textSize = 12.5 }: BandOptio
   const unit = textSize / 12.5
   const top = 20 * unit
   const foot = top + 15 * unit
-  const full = Math.max(scale, 0.1)
-  const [start, end] = [4 * unit, width - LABEL_ROOM * unit]
+  const x = scaleOf({ width, scale, textSize })
   return {
     width,
     height: foot + (first === null ? 5 : 20) * unit,
@@ -81,8 +122,8 @@ function planOf({ first }: BandRow, { width, scale, textSize = 12.5 }: BandOptio
     size: textSize,
     top,
     foot,
-    end,
-    x: (value) => start + (end - start) * Math.min(1, Math.max(0, value) / full),
+    end: width - LABEL_ROOM * unit,
+    x,
   }
 }
 

@@ -39,7 +39,8 @@ export function drawHoursCurves({ weeks, total }: HoursCurves, width: number): D
         stroked(pathThrough([frame.origin, ...points]), tone, thickness, dash),
         ...(hasDots ? points.map((point) => dot(point, tone)) : []),
       ]),
-      ...endNames(lines, frame),
+      ...levelNames(total, frame),
+      ...endNames(lines),
     ],
     words: curveWords(weeks, total),
   }
@@ -152,25 +153,37 @@ interface Line extends Curve {
   readonly points: readonly Point[]
 }
 
-/** Beside the right edge, each level with what it names as far as they do not touch. */
-function endNames(lines: readonly Line[], { right }: Frame): readonly Shape[] {
+/** Each curve is named beside its end; names that would lie on each other are set apart. */
+function endNames(lines: readonly Line[]): readonly Shape[] {
   const wanted = lines
     .flatMap(({ name, tone, points }) => {
       const end = points.at(-1)
-      return end === undefined ? [] : [{ name, tone, y: end.y }]
+      return end === undefined ? [] : [{ name, tone, x: end.x + 8, y: end.y }]
     })
     .toSorted((a, b) => a.y - b.y)
   let lowest = TOP
-  return wanted.map(({ name, tone, y: at }, index) => {
+  return wanted.map(({ name, tone, x, y }, index) => {
     const room = LOWEST_NAME - (wanted.length - 1 - index) * NAME_STEP
-    const placed = Math.min(room, Math.max(at + 4, lowest))
+    const placed = Math.min(room, Math.max(y + 4, lowest))
     lowest = placed + NAME_STEP
-    return written(name, { x: right + 8, y: placed }, TEXT, { tone, bold: true })
+    return written(name, { x, y: placed }, TEXT, { tone, bold: true })
   })
 }
 
 const NAME_STEP = TEXT + 2
 const LOWEST_NAME = HEIGHT - BOTTOM + 6
+
+/** The levels' names: authorised above its line on the left, expected at its end. */
+function levelNames(
+  { hours: { authorised }, expected }: VarianceFiguresView,
+  { y, right }: Frame,
+): readonly Shape[] {
+  return [
+    written(`authorised ${hours(authorised, 0)}`, { x: LEFT + 6, y: y(authorised) - 5 }, TEXT),
+    written('expected', { x: right + 8, y: y(expected) + 4 }, TEXT),
+    written(hours(expected, 0), { x: right + 8, y: y(expected) + 4 + NAME_STEP }, TEXT),
+  ]
+}
 
 /** 'Week 48: 120 h planned, 96 h earned, 131 h spent of 212 h authorised; 240 h expected at completion. 14 weeks.' */
 function curveWords(weeks: readonly CurveWeek[], { hours: pair, expected }: VarianceFiguresView): string {

@@ -11,11 +11,17 @@ import { capital } from './work-words.ts'
  */
 export function varianceLosses(groups: VarianceSums['groups'], names: KeyNames): readonly VarianceLoss[] {
   const overruns = (['gate', 'type'] as const).flatMap((grouping) =>
-    most(groups[grouping].map((group) => overrun(grouping, group, names))),
+    most(groups[grouping].filter(isOwn(grouping)).map((group) => overrun(grouping, group, names))),
   )
   const causes = most(groups.cause.map((group) => reworkLoss(group, groups.gate)))
   return [...overruns, ...causes].toSorted((a, b) => b.hours - a.hours)
 }
+
+/** Tasks are one group among the gates and among the types, and are told once. */
+const isOwn =
+  (grouping: 'gate' | 'type') =>
+  ({ key }: VarianceGroup): boolean =>
+    grouping === 'gate' || key !== TASKS
 
 const MOST_OF_A_KIND = 3
 /** Person-hours: less is told by no tablet's figures. */

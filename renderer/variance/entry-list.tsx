@@ -1,9 +1,11 @@
 import { useQuery } from '@tanstack/react-query'
+import { useState } from 'react'
 import type { CarId } from '../../domain/ids.ts'
 import { hours, plural } from '../../domain/text/words.ts'
 import type { DrillGrouping } from '../../domain/value/variance-groups.ts'
 import type { VarianceEntries } from '../../domain/views/variance-shapes.ts'
 import { api } from '../client.ts'
+import { WordButton } from '../parts/button.tsx'
 import { Loaded } from '../parts/loaded.tsx'
 import { TableFrame } from '../parts/table-frame.tsx'
 import { useWhen } from '../parts/when.tsx'
@@ -47,7 +49,25 @@ export function EntryList({
   )
 }
 
+/** As many as are read at a glance; the rest on demand. */
+const FIRST_SHOWN = 40
+
 function Entries({ entries }: Pick<VarianceEntries, 'entries'>) {
+  const [showsAll, setShowsAll] = useState(false)
+  const shown = showsAll ? entries : entries.slice(0, FIRST_SHOWN)
+  return (
+    <>
+      <EntryTable entries={shown} />
+      {shown.length < entries.length && (
+        <WordButton onClick={() => setShowsAll(true)}>
+          show the {plural('earlier entry', entries.length - shown.length, 'earlier entries')} too
+        </WordButton>
+      )}
+    </>
+  )
+}
+
+function EntryTable({ entries }: Pick<VarianceEntries, 'entries'>) {
   const when = useWhen()
   return (
     <TableFrame label="Time entries">

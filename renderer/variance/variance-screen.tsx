@@ -9,13 +9,14 @@ import { HoursLegend } from '../parts/hours-bar.tsx'
 import { Loaded } from '../parts/loaded.tsx'
 import { EmptyState } from '../parts/notice.tsx'
 import { type Figure, ScreenHead } from '../parts/screen-head.tsx'
-import { VARIANCE_SHEETS, type VarianceSheet } from '../parts/variance-sheets.ts'
+import type { VarianceSheet } from '../parts/variance-sheets.ts'
 import { DrillSheet } from './drill-sheet.tsx'
 import { Losses } from './losses.tsx'
 import { ReworkCauses } from './rework-causes.tsx'
 import { signedHours } from './signed-hours.ts'
 import { TableView } from './table-view.tsx'
 import { VarianceLines } from './variance-lines.tsx'
+import { VarianceTabs } from './variance-tabs.tsx'
 
 /** Where hours are lost: earned less spent, compared by one thing at a time. */
 export function VarianceScreen() {
@@ -27,15 +28,13 @@ export function VarianceScreen() {
   )
 }
 
-const SHEET_WORDS: Readonly<
-  Record<VarianceSheet, { readonly tab: string; readonly title: string; readonly noun: string }>
-> = {
-  gate: { tab: 'Gates', title: 'By gate', noun: 'gate' },
-  type: { tab: 'Repair types', title: 'By repair type', noun: 'type' },
-  car: { tab: 'Cars', title: 'By car', noun: 'car and visit' },
-  zone: { tab: 'Zones', title: 'By zone of the shell', noun: 'side and place' },
-  month: { tab: 'Months', title: 'By month', noun: 'accepted, done or worked in' },
-  person: { tab: 'People', title: 'By person', noun: 'person' },
+const SHEET_WORDS: Readonly<Record<VarianceSheet, { readonly title: string; readonly noun: string }>> = {
+  gate: { title: 'By gate', noun: 'gate' },
+  type: { title: 'By repair type', noun: 'type' },
+  car: { title: 'By car', noun: 'car and visit' },
+  zone: { title: 'By zone of the shell', noun: 'side and place' },
+  month: { title: 'By month', noun: 'accepted, done or worked in' },
+  person: { title: 'By person', noun: 'person' },
 }
 
 function linesOf(view: VarianceView, by: VarianceSheet): readonly VarianceLine[] {
@@ -105,20 +104,7 @@ function Comparison({ view, by }: { readonly view: VarianceView; readonly by: Va
     <>
       <Losses losses={view.losses} />
       <div className="stack-tight">
-        <nav className="tabs" aria-label="What hours are compared by">
-          {VARIANCE_SHEETS.filter((each) => each !== 'person' || view.byPerson !== null).map((each) => (
-            <Link
-              key={each}
-              to="/variance"
-              search={{ ...(each !== 'gate' && { by: each }), ...(as !== undefined && { as }) }}
-              replace
-              activeOptions={{ includeSearch: true, exact: true }}
-              {...(each === by && { 'aria-current': 'page' as const })}
-            >
-              {SHEET_WORDS[each].tab}
-            </Link>
-          ))}
-        </nav>
+        <VarianceTabs current={by} showsPeople={view.byPerson !== null} as={as} />
         <p className="quiet">{view.compares[by === 'car' ? 'visit' : by]}</p>
         <p className="row small">
           <Link to="/variance" search={{ by, ...(as === undefined && { as: 'table' as const }) }} replace>

@@ -1,5 +1,6 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from '@tanstack/react-router'
+import { type ReactNode, useState } from 'react'
 import { fixed, hours } from '../../domain/text/words.ts'
 import type { VarianceDrill, WorkVarianceLine } from '../../domain/views/variance-shapes.ts'
 import { api } from '../client.ts'
@@ -49,17 +50,37 @@ function WorkTable({ lines }: { readonly lines: readonly WorkVarianceLine[] }) {
           </tr>
         </thead>
         <tbody>
-          {lines.flatMap((line) => [
-            <WorkRow key={line.key} name={line.name} line={line} isHead />,
-            ...(line.gates.length > 1
-              ? line.gates.map((gate) => (
-                  <WorkRow key={`${line.key}/${gate.gate}`} name={gate.gate} line={gate} isHead={false} />
-                ))
-              : []),
-          ])}
+          {lines.map((line) => (
+            <WorkRows key={line.key} line={line} />
+          ))}
         </tbody>
       </table>
     </TableFrame>
+  )
+}
+
+/** A repair with its gates below it when they are asked for. */
+function WorkRows({ line }: { readonly line: WorkVarianceLine }) {
+  const [isOpen, setIsOpen] = useState(false)
+  const { name, gates } = line
+  const opener =
+    gates.length < 2 ? (
+      name
+    ) : (
+      <button
+        type="button"
+        className="word-button strong"
+        aria-expanded={isOpen}
+        onClick={() => setIsOpen(!isOpen)}
+      >
+        {name}
+      </button>
+    )
+  return (
+    <>
+      <WorkRow name={opener} line={line} isHead />
+      {isOpen && gates.map((gate) => <WorkRow key={gate.gate} name={gate.gate} line={gate} isHead={false} />)}
+    </>
   )
 }
 
@@ -68,7 +89,7 @@ function WorkRow({
   line,
   isHead,
 }: {
-  readonly name: string
+  readonly name: ReactNode
   readonly line: WorkVarianceLine['gates'][number] | WorkVarianceLine
   readonly isHead: boolean
 }) {
