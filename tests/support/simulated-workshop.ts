@@ -1,48 +1,13 @@
 import type { FinishedRepair } from '../../domain/estimate/finished-repair.ts'
-import { CAR_CORRELATION_PRIOR } from '../../domain/estimate/car-correlation.ts'
-import { isBehind, MULTIPLE_PRIOR } from '../../domain/estimate/grade-multiples.ts'
-import { HIDDEN_GRADE_PRIOR, OUTSIDE_PRIOR } from '../../domain/estimate/hidden-grades.ts'
+import { isBehind } from '../../domain/estimate/grade-multiples.ts'
 import type { RepairToEstimate } from '../../domain/estimate/repair-band.ts'
 import { type Grade, GRADES } from '../../domain/facts/shapes.ts'
-import { type Gate, GATES } from '../../domain/gates.ts'
+import { GATES } from '../../domain/gates.ts'
 import { carIdSchema, personIdSchema, repairIdSchema, typeIdSchema, visitIdSchema } from '../../domain/ids.ts'
-import { REPAIR_CORRELATION } from '../../domain/plan/likelihood/prior.ts'
 import { normalCdf } from '../../domain/statistics/normal.ts'
-import { createRandom } from './random.ts'
 import { slug } from './plans.ts'
-
-/** How an invented workshop really is: what its estimates do not know. Deviations are of logarithms. */
-export interface WorkshopTruth {
-  readonly types: readonly TypeTruth[]
-  /** What the gates after assessed take by the worst hidden grade, as multiples of what they look like from outside. */
-  readonly multiples: Readonly<Record<Grade, number>>
-  /** Who estimates, and what multiple of the right figure they write down. */
-  readonly estimators: readonly { readonly name: string; readonly says: number }[]
-  /** How far a written figure lies from what its estimator should write. */
-  readonly estimateDeviation: number
-  /** How alike the repairs of one car turn out, in what they hide and in how they go: of their normal scores. */
-  readonly carCorrelation: number
-  /** Share of the repairs that are priced again once assessed, and how well. */
-  readonly pricedAgain: { readonly share: number; readonly deviation: number }
-  /** Share of the gates that are done twice, in part. */
-  readonly reworkShare: number
-  readonly ungradedShare: number
-}
-
-export interface TypeTruth {
-  /** In the plural. */
-  readonly name: string
-  /** Person-hours of the gates as they look from outside, at the right figure. */
-  readonly hours: Readonly<Record<Gate, number>>
-  readonly hiddenLayers: readonly string[]
-  readonly outside: Readonly<Record<Grade, number>>
-  readonly inside: Readonly<Record<Grade, Readonly<Record<Grade, number>>>>
-  /** All of its repairs take so many times the right figure. */
-  readonly runs: number
-  /** Between repairs, and between the gates of one repair. */
-  readonly repairDeviation: number
-  readonly gateDeviation: number
-}
+import { type Chance, createChance, gradeAt } from './simulated-chance.ts'
+import { type TypeTruth, usualTruth, type WorkshopTruth } from './simulated-truth.ts'
 
 /** A repair with its whole story; it can be looked at before its end. */
 export interface SimulatedRepair {
@@ -62,7 +27,7 @@ export function createSimulatedWorkshop(
   let [cars, finished] = [0, 0]
   return (repairs, typeOf) => {
     cars += 1
-    const car = { number: cars, luck: chance.normal() }
+    const car = { number: cars, rust: chance.normal(), work: chance.normal() }
     return Array.from({ length: repairs }, (_, index) => {
       finished += 1
       const type = truth.types[typeOf?.(index) ?? chance.below(truth.types.length)]!
@@ -92,18 +57,19 @@ function simulateRepair(
   chance: Chance,
   truth: WorkshopTruth,
   type: TypeTruth,
-  car: { readonly number: number; readonly luck: number },
+  car: { readonly number: number; readonly rust: number; readonly work: number },
   number: number,
 ): SimulatedRepair {
   const estimator = truth.estimators[chance.below(truth.estimators.length)]!
   const outside = chance.grade(type.outside)
-  const score = (): number =>
-    Math.sqrt(truth.carCorrelation) * car.luck + Math.sqrt(1 - truth.carCorrelation) * chance.normal()
-  const worst = type.hiddenLayers.length === 0 ? null : gradeAt(type.inside[outside], normalCdf(score()))
+  const score = (ofCar: number): number =>
+    Math.sqrt(truth.carCorrelation) * ofCar + Math.sqrt(1 - truth.carCorrelation) * chance.normal()
+  const worst =
+    type.hiddenLayers.length === 0 ? null : gradeAt(type.inside[outside], normalCdf(score(car.rust)))
   const multiple = worst === null ? 1 : truth.multiples[worst]
   const size = 0.6 + 0.9 * chance.next()
   const written = estimator.says * Math.exp(truth.estimateDeviation * chance.normal())
-  const turned = type.runs * Math.exp(type.repairDeviation * score())
+  const turned = type.runs * Math.exp(type.repairDeviation * score(car.work))
   const again =
     chance.next() < truth.pricedAgain.share
       ? multiple * Math.exp(truth.pricedAgain.deviation * chance.normal())
@@ -178,141 +144,4 @@ function standingAt(
       }),
     ) as unknown as RepairToEstimate['gates'],
   }
-}
-
-const GATE_SHARES: Readonly<Record<Gate, number>> = {
-  opened: 0.08,
-  assessed: 0.06,
-  fabricated: 0.34,
-  sealed: 0.06,
-  primed: 0.06,
-  'trial-fitted': 0.1,
-  welded: 0.22,
-  painted: 0.08,
-}
-
-export const gateHoursOf = (whole: number): Readonly<Record<Gate, number>> =>
-  Object.fromEntries(GATES.map((gate) => [gate, whole * GATE_SHARES[gate]])) as unknown as Record<
-    Gate,
-    number
-  >
-
-/** Five types that differ in size, in what they hide and in how far they run over; three estimators. */
-export function usualTruth(over: Partial<WorkshopTruth> = {}): WorkshopTruth {
-  const type = (name: string, whole: number, more: Partial<TypeTruth> = {}): TypeTruth => ({
-    name,
-    hours: gateHoursOf(whole),
-    hiddenLayers: ['inner panel', 'strengthener'],
-    outside: OUTSIDE_PRIOR,
-    inside: HIDDEN_GRADE_PRIOR,
-    runs: 1,
-    repairDeviation: 0.2,
-    gateDeviation: 0.25,
-    ...more,
-  })
-  return {
-    types: [
-      type('sills', 34, { runs: 1.12, inside: WORSE }),
-      type('spring hangers', 18, { inside: WORSE }),
-      type('wheel arches', 26, { runs: 0.95 }),
-      type('floor edges', 14, { runs: 1.2, inside: BETTER, hiddenLayers: ['cross-member flange'] }),
-      type('door skins', 12, { runs: 0.9, hiddenLayers: [], repairDeviation: 0.24 }),
-    ],
-    multiples: { sound: 0.72, surface: 0.85, pitted: 1.05, holed: 1.45, gone: 1.95 },
-    estimators: [
-      { name: 'Maren', says: 1.05 },
-      { name: 'Wren', says: 0.93 },
-      { name: 'Joss', says: 1 },
-    ],
-    estimateDeviation: 0.06,
-    carCorrelation: 0.3,
-    pricedAgain: { share: 0.5, deviation: 0.08 },
-    reworkShare: 0.06,
-    ungradedShare: 0.05,
-    ...over,
-  }
-}
-
-const WORSE: TypeTruth['inside'] = {
-  sound: { sound: 0.3, surface: 0.3, pitted: 0.25, holed: 0.1, gone: 0.05 },
-  surface: { sound: 0.04, surface: 0.21, pitted: 0.4, holed: 0.27, gone: 0.08 },
-  pitted: { sound: 0.01, surface: 0.05, pitted: 0.24, holed: 0.5, gone: 0.2 },
-  holed: { sound: 0, surface: 0.02, pitted: 0.08, holed: 0.4, gone: 0.5 },
-  gone: { sound: 0, surface: 0, pitted: 0.05, holed: 0.2, gone: 0.75 },
-}
-
-const BETTER: TypeTruth['inside'] = {
-  sound: { sound: 0.75, surface: 0.2, pitted: 0.04, holed: 0.01, gone: 0 },
-  surface: { sound: 0.3, surface: 0.45, pitted: 0.2, holed: 0.05, gone: 0 },
-  pitted: { sound: 0.1, surface: 0.25, pitted: 0.45, holed: 0.17, gone: 0.03 },
-  holed: { sound: 0.05, surface: 0.1, pitted: 0.3, holed: 0.45, gone: 0.1 },
-  gone: { sound: 0.02, surface: 0.05, pitted: 0.13, holed: 0.4, gone: 0.4 },
-}
-
-/**
- * A workshop as the program believes it to be before anything is finished: each type's mean and spread drawn from the usual
- * prior, grades and multiples as stated.
- */
-export function priorTruth(seed: number, types: number): WorkshopTruth {
-  const chance = createChance(seed)
-  return usualTruth({
-    types: Array.from({ length: types }, (_, index) => {
-      const variance = 0.05 / chance.gammaOfTwo()
-      const mean = Math.sqrt(variance) * chance.normal()
-      // So that the gates of a repair have in common what is believed, and their sum varies as its type does.
-      const gateVariance = variance / (REPAIR_CORRELATION + (1 - REPAIR_CORRELATION) * GATES_APART)
-      return {
-        name: `type ${index + 1}`,
-        hours: gateHoursOf(20),
-        hiddenLayers: ['inner panel'],
-        outside: OUTSIDE_PRIOR,
-        inside: HIDDEN_GRADE_PRIOR,
-        runs: Math.exp(mean),
-        repairDeviation: Math.sqrt(gateVariance * REPAIR_CORRELATION),
-        gateDeviation: Math.sqrt(gateVariance * (1 - REPAIR_CORRELATION)),
-      }
-    }),
-    multiples: Object.fromEntries(
-      GRADES.map((grade) => [grade, MULTIPLE_PRIOR[grade] * Math.exp(MULTIPLE_DEVIATION * chance.normal())]),
-    ) as unknown as Record<Grade, number>,
-    estimators: [{ name: 'Maren', says: 1 }],
-    estimateDeviation: 0,
-    carCorrelation: CAR_CORRELATION_PRIOR,
-    pricedAgain: { share: 0, deviation: 0 },
-    reworkShare: 0,
-    ungradedShare: 0,
-  })
-}
-
-/** A multiple's prior is worth four repairs that vary as the usual prior says. */
-const MULTIPLE_DEVIATION = Math.sqrt(0.05 / 4)
-
-/** What is left of the variance of eight gates in their sum when they have nothing in common. */
-const GATES_APART = GATES.reduce((sum, gate) => sum + GATE_SHARES[gate] ** 2, 0)
-
-interface Chance {
-  readonly next: () => number
-  readonly below: (bound: number) => number
-  readonly normal: () => number
-  readonly gammaOfTwo: () => number
-  readonly grade: (shares: Readonly<Record<Grade, number>>) => Grade
-}
-
-function createChance(seed: number): Chance {
-  const { next } = createRandom(seed)
-  const exponential = (): number => -Math.log(1 - next())
-  return {
-    next,
-    below: (bound) => Math.floor(next() * bound),
-    // Box and Muller.
-    normal: () => Math.sqrt(2 * exponential()) * Math.cos(2 * Math.PI * next()),
-    gammaOfTwo: () => exponential() + exponential(),
-    grade: (shares) => gradeAt(shares, next()),
-  }
-}
-
-/** The grade at a place, 0 to 1, of the line that the shares make from best to worst. */
-function gradeAt(shares: Readonly<Record<Grade, number>>, place: number): Grade {
-  let left = place * GRADES.reduce((sum, grade) => sum + shares[grade], 0)
-  return GRADES.find((grade) => (left -= shares[grade]) < 0) ?? 'gone'
 }
