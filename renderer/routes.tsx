@@ -12,7 +12,7 @@ import { CAR_SHEETS } from './parts/car-sheets.ts'
 import { ErrorState } from './parts/loaded.tsx'
 import { NotFound } from './parts/not-found.tsx'
 import { PLAN_LISTS, PLAN_SHEETS } from './parts/plan-sheets.ts'
-import { VARIANCE_DRILLS } from './parts/variance-sheets.ts'
+import { JUDGED_LAST, JUDGED_WHEN, VARIANCE_DRILLS } from './parts/variance-sheets.ts'
 import { WORKSHOP_SHEETS } from './parts/workshop-sheets.ts'
 
 const carSearch = z.object({
@@ -31,6 +31,10 @@ const varianceSearch = z.object({
   key: z.string().optional().catch(undefined),
   visit: z.string().optional().catch(undefined),
   as: z.literal('table').optional().catch(undefined),
+})
+const wereWeRightSearch = z.object({
+  when: z.enum(JUDGED_WHEN).optional().catch(undefined),
+  last: z.enum(JUDGED_LAST).optional().catch(undefined),
 })
 const reportsSearch = z.object({
   week: z.string().optional().catch(undefined),
@@ -103,6 +107,12 @@ const variance = createRoute({
   validateSearch: varianceSearch,
   component: lazyRouteComponent(() => import('./variance/variance-screen.tsx'), 'VarianceScreen'),
 })
+const wereWeRight = createRoute({
+  getParentRoute: () => root,
+  path: '/variance/were-we-right',
+  validateSearch: wereWeRightSearch,
+  component: lazyRouteComponent(() => import('./variance/were-we-right-screen.tsx'), 'WereWeRightScreen'),
+})
 const ownerReports = createRoute({
   getParentRoute: () => root,
   path: '/owner-reports',
@@ -131,6 +141,7 @@ export const router = createRouter({
     daySheet,
     ownerDecisions,
     variance,
+    wereWeRight,
     ownerReports,
     workshop,
   ]),

@@ -53,7 +53,7 @@ const statedBandSchema = z.strictObject({
 })
 export type StatedBand = z.infer<typeof statedBandSchema>
 
-const BANDS_WHEN = ['accepted', 'assessed'] as const
+export const BANDS_WHEN = ['accepted', 'assessed'] as const
 export type BandsWhen = (typeof BANDS_WHEN)[number]
 
 export const agreementFacts = {

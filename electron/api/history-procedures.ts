@@ -1,0 +1,37 @@
+import { z } from 'zod'
+import { contactBook } from '../../db/contacts.ts'
+import { readFinishedRepairs } from '../../db/finished-repairs.ts'
+import { readCar, readWorkshop } from '../../db/reads.ts'
+import type { JudgedRepair } from '../../domain/estimate/judged-repair.ts'
+import { BANDS_WHEN } from '../../domain/facts/agreement-facts.ts'
+import { wereWeRightView } from '../../domain/views/were-we-right-view.ts'
+import type { ApiServices } from './api-services.ts'
+import { procedure } from './trpc.ts'
+
+const ofJudged = z.strictObject({
+  when: z.enum(BANDS_WHEN),
+  /** So many of the last finished repairs; null for all. */
+  last: z.int().min(1).max(10_000).nullable(),
+})
+
+/** What the workshop's finished repairs tell. */
+export function createHistoryProcedures({ deps, sessions }: ApiServices) {
+  const { db } = deps
+  const repairName = ({ carId, repairId }: JudgedRepair): string => {
+    const car = readCar(db, carId)
+    const repair = car?.repairs.get(repairId)?.plan.name ?? 'A repair'
+    return car === null ? repair : `${repair}; ${car.name}`
+  }
+  return {
+    wereWeRight: procedure.input(ofJudged).query(({ input, ctx }) =>
+      wereWeRightView({
+        ...input,
+        finished: readFinishedRepairs(db),
+        workshop: readWorkshop(db),
+        nameOf: contactBook(db).nameOf,
+        by: sessions.person(ctx.asker.device.id),
+        repairName,
+      }),
+    ),
+  }
+}

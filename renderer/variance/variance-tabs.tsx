@@ -1,0 +1,48 @@
+import { Link } from '@tanstack/react-router'
+import { VARIANCE_SHEETS, type VarianceSheet } from '../parts/variance-sheets.ts'
+
+const TABS: Readonly<Record<VarianceSheet, string>> = {
+  gate: 'Gates',
+  type: 'Repair types',
+  car: 'Cars',
+  zone: 'Zones',
+  month: 'Months',
+  person: 'People',
+}
+
+/** What hours are compared by, and beside it how right they were said beforehand. */
+export function VarianceTabs({
+  current,
+  showsPeople,
+  as,
+}: {
+  readonly current: VarianceSheet | 'were we right'
+  readonly showsPeople: boolean
+  readonly as?: 'table' | undefined
+}) {
+  const marked = (isCurrent: boolean) => (isCurrent ? { 'aria-current': 'page' as const } : {})
+  return (
+    <nav className="tabs" aria-label="What hours are compared by">
+      {VARIANCE_SHEETS.filter((each) => each !== 'person' || showsPeople).map((each) => (
+        <Link
+          key={each}
+          to="/variance"
+          search={{ ...(each !== 'gate' && { by: each }), ...(as !== undefined && { as }) }}
+          replace
+          activeOptions={{ includeSearch: true, exact: true }}
+          {...marked(each === current)}
+        >
+          {TABS[each]}
+        </Link>
+      ))}
+      <Link
+        to="/variance/were-we-right"
+        replace
+        activeOptions={{ exact: true }}
+        {...marked(current === 'were we right')}
+      >
+        Were we right
+      </Link>
+    </nav>
+  )
+}
