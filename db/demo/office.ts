@@ -5,6 +5,7 @@ import { isStorage } from '../../domain/workshop.ts'
 import { carOf, demoRepairOf, repairIdOf, send, takePhoto, type Act } from './act.ts'
 import { acceptEstimate, addRepair, bringIn, makeReady, nameFits, visitIdOf } from './arrival.ts'
 import { demoBayId, type DemoCar, type DemoStay } from './demo-car.ts'
+import { seeToMoney, seeToRates } from './demo-money.ts'
 import { demoParties, demoPeople, partyId } from './demo-people.ts'
 import type { Floor } from './floor.ts'
 import { isOffOn } from './job-book.ts'
@@ -18,6 +19,7 @@ const DAYS_TO_ACCEPT = 3
 /** What the office sees to in the morning, before the floor begins. */
 export function openOffice(floor: Floor, cars: readonly DemoCar[], day: number): void {
   const manager = managerOn(day)
+  seeToRates(floor, manager, day)
   const acts = cars.map((demo): Act => ({ stage: floor.stage, demo, by: manager }))
   for (const act of acts) if (act.demo.arrives === day) bringIn(act, floor.days)
   moveShells(floor, acts, day)
@@ -36,6 +38,7 @@ function seeToCar(floor: Floor, act: Act, day: number): void {
     nameFits(act)
   }
   if (demo.arrives + DAYS_TO_ACCEPT === day) acceptEstimate(act)
+  seeToMoney(floor, act, day)
   for (const repair of demo.repairs) if (repair.added === day) addRepair(act, repair)
   setStatus(act, day)
   for (const [when, text] of demo.notes) if (when === day) send(act, 'addNote', { text })

@@ -21,6 +21,7 @@ import { readSetting } from '../../db/settings.ts'
 import type { CarState } from '../../domain/car.ts'
 import { type Grade, GRADES } from '../../domain/facts/shapes.ts'
 import { gateOrder } from '../../domain/gates.ts'
+import { visitMoney } from '../../domain/money/visit-money.ts'
 import { activeRepairs, isDone, isFinished, standingFaults } from '../../domain/rules/standing.ts'
 import { localToInstant } from '../../domain/time/zone.ts'
 import { isStorage } from '../../domain/workshop.ts'
@@ -95,6 +96,19 @@ describe('the demo workshop', () => {
     const months = (until - first) / (30.4 * 24 * 60 * MINUTES)
     expect(months).toBeGreaterThan(7.5)
     expect(months).toBeLessThan(9)
+  })
+
+  test('has rates that changed once, and money that is authorised, spent and over', () => {
+    expect(readWorkshop(db).rates).toHaveLength(2)
+    const context = { at: until, workshop: readWorkshop(db) }
+    const sums = cars.flatMap((car) =>
+      [...car.visits.values()].map((visit) => visitMoney(car, visit, context)),
+    )
+    expect(sums.flatMap(({ withoutRate }) => withoutRate)).toEqual([])
+    const withGoods = sums.filter(({ whole }) => whole.spent.goods > 0)
+    expect(withGoods.length).toBeGreaterThanOrEqual(6)
+    expect(withGoods.some(({ whole }) => whole.beyond.goods > 0)).toBe(true)
+    expect(sums.some(({ whole }) => whole.waiting.goods > 0)).toBe(true)
   })
 
   test('is whole from the journal to the photos', async () => {
