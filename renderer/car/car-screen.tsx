@@ -14,8 +14,10 @@ import { CarMenu } from './car-menu.tsx'
 import styles from './car.module.css'
 import { DecisionsSheet } from './decisions-sheet.tsx'
 import { DimensionsSheet } from './dimensions-sheet.tsx'
+import { EstimateSheet } from './estimate-sheet.tsx'
 import { HoursSheet } from './hours-sheet.tsx'
 import { MapSheet } from './map-sheet.tsx'
+import { MoneySheet } from './money-sheet.tsx'
 import { PhotosSheet } from './photos-sheet.tsx'
 import { RecordSheet } from './record-sheet.tsx'
 
@@ -60,10 +62,14 @@ function Sheet({ sheet, view }: { readonly sheet: CarSheet; readonly view: CarVi
   switch (sheet) {
     case 'map':
       return <MapSheet view={view} />
+    case 'estimate':
+      return <EstimateSheet view={view} />
     case 'photos':
       return <PhotosSheet view={view} />
     case 'hours':
       return <HoursSheet view={view} />
+    case 'money':
+      return <MoneySheet view={view} />
     case 'decisions':
       return <DecisionsSheet view={view} />
     case 'dimensions':
@@ -77,10 +83,14 @@ function tabWords(sheet: CarSheet, { photos, header }: CarView): string {
   switch (sheet) {
     case 'map':
       return 'Closing map'
+    case 'estimate':
+      return 'Estimate'
     case 'photos':
       return `Photos ${photos.length}`
     case 'hours':
       return 'Hours'
+    case 'money':
+      return 'Money'
     case 'decisions':
       return header.decisionsOpen === 0 ? 'Owner decisions' : `Owner decisions ${header.decisionsOpen}`
     case 'dimensions':

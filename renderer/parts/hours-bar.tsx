@@ -1,6 +1,8 @@
 import { fixed, hours } from '../../domain/text/words.ts'
 import type { HoursPair } from '../../domain/views/shared-views.ts'
 
+type BarFigures = Pick<HoursPair, 'authorised' | 'waiting' | 'earned' | 'spent'>
+
 /**
  * Hours as two bars on one scale: earned within the authorised frame above, spent below; what is spent beyond the
  * authorised hours is hatched.
@@ -8,11 +10,23 @@ import type { HoursPair } from '../../domain/views/shared-views.ts'
  * @param scale hours that the full width stands for; the larger of authorised and spent unless given
  */
 export function HoursBar({ hours: pair, scale }: { readonly hours: HoursPair; readonly scale?: number }) {
-  const { authorised, waiting, earned, spent } = pair
+  return <EarnedBar figures={pair} label={hoursWords(pair)} {...(scale !== undefined && { scale })} />
+}
+
+/** The same of any one unit. */
+export function EarnedBar({
+  figures: { authorised, waiting, earned, spent },
+  label,
+  scale,
+}: {
+  readonly figures: BarFigures
+  readonly label: string
+  readonly scale?: number
+}) {
   const full = Math.max(scale ?? 0, authorised + waiting, spent, 0.1)
   const share = (value: number) => `${Math.min(100, (100 * Math.max(0, value)) / full)}%`
   return (
-    <div className="hours-bar" role="img" aria-label={hoursWords(pair)}>
+    <div className="hours-bar" role="img" aria-label={label}>
       <div className="hours-track">
         {authorised > 0 && <div className="hours-frame" style={{ width: share(authorised) }} />}
         {waiting > 0 && (

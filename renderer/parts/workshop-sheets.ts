@@ -6,6 +6,7 @@ export const WORKSHOP_SHEETS = [
   'planning',
   'types',
   'limits',
+  'rates',
   'contacts',
   'devices',
 ] as const

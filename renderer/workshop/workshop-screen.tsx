@@ -12,6 +12,7 @@ import { DevicesSheet } from './devices-sheet.tsx'
 import { LimitsSheet } from './limits-sheet.tsx'
 import { PeopleSheet } from './people-sheet.tsx'
 import { PlanningSheet } from './planning-sheet.tsx'
+import { RatesSheet } from './rates-sheet.tsx'
 import { TypesSheet } from './types-sheet.tsx'
 import { weekHoursOf } from './week-drawing.ts'
 import { WeekSheet } from './week-sheet.tsx'
@@ -59,6 +60,7 @@ const TABS: Readonly<Record<WorkshopSheet, string>> = {
   planning: 'Planning',
   types: 'Repair types',
   limits: 'Limits',
+  rates: 'Rates',
   contacts: 'Contacts',
   devices: 'Devices',
 }
@@ -77,6 +79,8 @@ function Sheet({ sheet, view }: { readonly sheet: WorkshopSheet; readonly view: 
       return <TypesSheet view={view} />
     case 'limits':
       return <LimitsSheet view={view} />
+    case 'rates':
+      return <RatesSheet />
     case 'contacts':
       return <ContactsSheet view={view} />
     case 'devices':

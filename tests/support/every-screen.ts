@@ -1,8 +1,18 @@
 import type { Page } from 'playwright-core'
 
-const carSheets = ['map', 'photos', 'hours', 'decisions', 'dimensions', 'record']
+const carSheets = ['map', 'photos', 'hours', 'money', 'decisions', 'dimensions', 'record']
 const planSheets = ['drawing', 'list', 'list&by=bays', 'list&by=cars', 'what-if']
-const workshopSheets = ['people', 'bays', 'week', 'planning', 'types', 'limits', 'contacts', 'devices']
+const workshopSheets = [
+  'people',
+  'bays',
+  'week',
+  'planning',
+  'types',
+  'limits',
+  'rates',
+  'contacts',
+  'devices',
+]
 
 /** The path of every screen with all its sheets: of two cars, and of three repairs that wait for the person at the device. */
 export async function everyScreen(page: Page, origin: string): Promise<readonly string[]> {

@@ -1,0 +1,96 @@
+import { z } from 'zod'
+import { COST_KINDS, costKindSchema } from '../../domain/facts/money-facts.ts'
+import { nameSchema, payerSchema } from '../../domain/facts/shapes.ts'
+import { type CostId, repairIdSchema, type VisitId } from '../../domain/ids.ts'
+import { moneyWords } from '../../domain/text/money-words.ts'
+import type { CostView, MoneyView } from '../../domain/views/money-view.ts'
+import { Dialog } from '../parts/dialog.tsx'
+import { ChoiceField, SelectField, TextField } from '../parts/fields.tsx'
+import { Form, useZodForm } from '../parts/form.tsx'
+import { minorToMajor, typedMoneySchema } from '../parts/money-amount.ts'
+import { MoneyField } from '../parts/money-field.tsx'
+import { newId } from '../parts/new-id.ts'
+import { isSettled } from '../parts/settled.ts'
+import { useCommand } from '../parts/use-command.ts'
+
+/** A new money line of the estimate, or new figures of one; the first amount stays readable. */
+export function MoneyCostDialog({
+  money,
+  visitId,
+  seen,
+  cost,
+  onClose,
+}: {
+  readonly money: MoneyView
+  readonly visitId: VisitId
+  /** Revision of the car that the screen shows. */
+  readonly seen: number
+  readonly cost: CostView | null
+  readonly onClose: () => void
+}) {
+  const command = useCommand()
+  const { currency, carId, mayPay, repairs } = money
+  const schema = z.object({
+    name: nameSchema,
+    kind: costKindSchema,
+    repairId: repairIdSchema.nullable(),
+    amount: typedMoneySchema(currency),
+    payer: payerSchema,
+  })
+  const form = useZodForm(schema, {
+    name: cost?.name ?? '',
+    kind: cost?.kind ?? 'part',
+    repairId: cost?.repairId ?? null,
+    ...(cost !== null && { amount: minorToMajor(cost.amount, currency) }),
+    payer: cost?.payer ?? 'owner',
+  })
+  return (
+    <Dialog title={cost?.name ?? 'Add a cost'} isOpen onClose={onClose}>
+      <Form
+        form={form}
+        submit={cost === null ? 'Add it to the estimate' : 'Set these figures'}
+        refusal={command.refusal}
+        onCancel={onClose}
+        onSubmit={async (values) => {
+          const costs = [{ ...values, costId: cost?.costId ?? newId<CostId>() }]
+          const outcome = await command.send({ kind: 'setCosts', carId, seen, payload: { visitId, costs } })
+          if (isSettled(outcome)) onClose()
+        }}
+      >
+        <TextField control={form.control} name="name" label="What" isFirst />
+        <ChoiceField
+          control={form.control}
+          name="kind"
+          label="It is a"
+          choices={COST_KINDS.map((value) => ({ value, words: value }))}
+        />
+        <SelectField
+          control={form.control}
+          name="repairId"
+          label="For"
+          none="the whole car"
+          choices={repairs.map(({ id, name }) => ({ value: id, words: name }))}
+        />
+        <MoneyField
+          control={form.control}
+          name="amount"
+          label="Estimated"
+          currency={currency}
+          hint="Without tax."
+        />
+        <ChoiceField
+          control={form.control}
+          name="payer"
+          label="Who pays"
+          choices={mayPay.map((value) => ({ value, words: value }))}
+        />
+        {cost !== null && (
+          <p className="small quiet">
+            First estimate {moneyWords(cost.baseline ?? cost.amount, currency)}.{' '}
+            {cost.accepted && 'A changed amount must be accepted again by its payer.'}
+          </p>
+        )}
+      </Form>
+    </Dialog>
+  )
+}
