@@ -1,7 +1,5 @@
 import type { CarState, VisitState } from '../car.ts'
 import type { RepairId } from '../ids.ts'
-import { hoursLines } from '../value/hours.ts'
-import { carAttention } from './attention-view.ts'
 import { bookingViews } from './booking-view.ts'
 import { carLine, currentVisit } from './car-line.ts'
 import { coverViews } from './cover-view.ts'
@@ -18,7 +16,7 @@ import { createViewContext, type ViewContext, type ViewInput } from './view-cont
 import type { CarView, EstimateLineView } from './view-shapes.ts'
 import { repairName, targetWords } from './work-words.ts'
 
-/** One car: its closing map, tasks, photos, hours, decisions and dimensions. Hours and estimate are the current visit's. */
+/** One car: its closing map, tasks, photos, entries, decisions and dimensions. The estimate is the current visit's. */
 export function carView({ car, ...input }: ViewInput & { readonly car: CarState }): CarView {
   const context = createViewContext(input)
   const repairs = [...car.repairs.values()]
@@ -36,9 +34,7 @@ export function carView({ car, ...input }: ViewInput & { readonly car: CarState 
     safety: SAFETY.map((item) => ({ item, stands: car.safety[item] })),
     dimensions: dimensionViews(car, context),
     photos: carPhotos(car, context),
-    hours: hoursLines(car, car.currentVisit, context),
     entries: entryViews(car, [...car.entries.values()], context),
-    attention: carAttention(car, context),
     variations: [...car.variations.values()]
       .map((variation) => variationView(car, variation, context))
       .toReversed(),

@@ -11,21 +11,21 @@ import { useWhen } from './when.tsx'
 const SHOWN_AT_FIRST = 2
 
 /**
- * Warnings by kind, worst first, each with the day that it began, what to do and the way there. The car is named unless the
- * list is that car's own.
+ * Warnings by kind, worst first, each with the day that it began, what to do and the way there. On a car's own hours sheet
+ * the car is not named, and no way leads to that sheet.
  */
 export function AttentionList({
   groups,
-  namesCars = true,
+  isOnHours = false,
 }: {
   readonly groups: readonly AttentionGroup[]
-  readonly namesCars?: boolean
+  readonly isOnHours?: boolean
 }) {
   const [clock, setClock] = useState<ClockView | null>(null)
   return (
     <div className={styles.groups}>
       {groups.map((group) => (
-        <Group key={group.title} group={group} namesCars={namesCars} onClock={setClock} />
+        <Group key={group.title} group={group} isOnHours={isOnHours} onClock={setClock} />
       ))}
       {clock !== null && <ConfirmClockDialog clock={clock} onClose={() => setClock(null)} />}
     </div>
@@ -37,7 +37,7 @@ function Group({
   ...line
 }: {
   readonly group: AttentionGroup
-  readonly namesCars: boolean
+  readonly isOnHours: boolean
   readonly onClock: (clock: ClockView) => void
 }) {
   const [isAll, setIsAll] = useState(false)
@@ -64,11 +64,11 @@ function Group({
 
 function Line({
   said,
-  namesCars,
+  isOnHours,
   onClock,
 }: {
   readonly said: AttentionLine
-  readonly namesCars: boolean
+  readonly isOnHours: boolean
   readonly onClock: (clock: ClockView) => void
 }) {
   const when = useWhen()
@@ -76,13 +76,13 @@ function Line({
   return (
     <li className="line">
       <span>
-        {namesCars && <span className="strong">{carName}: </span>}
+        {!isOnHours && <span className="strong">{carName}: </span>}
         {words}{' '}
         <span className="quiet">
           {todo} Since {since === when.today ? 'today' : when.day(since)}.
         </span>
       </span>
-      <Way way={way} onClock={onClock} />
+      {!(isOnHours && way.to === 'sheet' && way.sheet === 'hours') && <Way way={way} onClock={onClock} />}
     </li>
   )
 }
