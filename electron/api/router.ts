@@ -3,6 +3,7 @@ import { createActProcedures } from './act-procedures.ts'
 import type { ApiServices } from './api-services.ts'
 import { createDemoProcedures } from './demo-procedures.ts'
 import { createEstimateProcedures } from './estimate-procedures.ts'
+import { createHistoryProcedures } from './history-procedures.ts'
 import { createHoursProcedures } from './hours-procedures.ts'
 import { createImportProcedures } from './import-procedures.ts'
 import { createMoneyProcedures } from './money-procedures.ts'
@@ -28,6 +29,7 @@ export function createRouter(services: ApiServices, desk: ReportDesk) {
     ...createHoursProcedures(services),
     ...createMoneyProcedures(services),
     ...createVarianceProcedures(services),
+    ...createHistoryProcedures(services),
     ...createDemoProcedures(services),
     /** Follows what changes; from the revision that a screen has, or from now on. */
     revisions: procedure.input(fromRevisionSchema).subscription(({ input, signal }) => {
