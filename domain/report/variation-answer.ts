@@ -63,7 +63,7 @@ function changedRows({ view, context }: LetterTelling): readonly FigureRow[] {
       figures: [hours(asked.likely), hours(accepted)],
       isTotal: false,
     })),
-    ...view.costs.map(({ name, asked, amount }) => ({
+    ...(view.costs ?? []).map(({ name, asked, amount }) => ({
       label: name,
       figures: [money(asked), money(amount)],
       isTotal: false,

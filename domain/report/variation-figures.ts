@@ -41,10 +41,11 @@ function moneyRows(telling: LetterTelling): readonly FigureRow[] {
   const { currency } = context.workshop
   const words = (amount: number) => moneyWords(amount, currency)
   const labour = labourBand(telling)
-  const goods = view.costs.reduce((sum, { asked }) => sum + asked, 0)
+  const costs = view.costs ?? []
+  const goods = costs.reduce((sum, { asked }) => sum + asked, 0)
   const rows = [
     ...(labour === null ? [] : [{ label: 'The hours, at the rates of the day', band: labour }]),
-    ...view.costs.map(({ name, asked }) => ({ label: name, band: alike(asked) })),
+    ...costs.map(({ name, asked }) => ({ label: name, band: alike(asked) })),
   ].map(({ label, band }): FigureRow => ({ label, figures: figuresOf(band, words), isTotal: false }))
   if (rows.length < 2) return rows
   const whole = labour ?? alike(0)

@@ -151,12 +151,13 @@ function replyOf({ view, context }: LetterTelling): VariationReply {
   }
 }
 
-function cautionsOf({ car, variation, view }: LetterTelling): readonly string[] {
+function cautionsOf({ car, variation, view, context }: LetterTelling): readonly string[] {
   const ids = new Set(view.lines.map(({ repairId }) => repairId))
   const bearing = [...car.repairs.values()].filter(({ id, plan }) => ids.has(id) && plan.loadBearing)
+  const namesMoney = variation.askedCosts.length > 0 || context.workshop.rates.length > 0
   const names = bearing.map(({ plan }) => inSentence(plan.name))
   return [
     ...(bearing.length === 0 ? [] : [`${LOAD_BEARING} Here this concerns: ${names.join('; ')}.`]),
-    `This letter informs: it says what we found and what we would do about it. It certifies nothing. ${variation.costs.length > 0 || view.costs.length > 0 ? 'Amounts are without tax.' : ''}`.trim(),
+    `This letter informs: it says what we found and what we would do about it. It certifies nothing. ${namesMoney ? 'Amounts are without tax.' : ''}`.trim(),
   ]
 }

@@ -23,8 +23,8 @@ export interface VariationDraft {
   readonly lines: readonly (HoursBand & { readonly gate: Gate })[]
   /** Parts that are needed and that no cost names yet. */
   readonly parts: readonly string[]
-  /** What an hour of each gate costs today, in minor units; null where no rate is set. */
-  readonly perHour: Readonly<Record<Gate, number | null>>
+  /** What an hour of each gate costs today, in minor units, null where no rate is set; null where money is not shown. */
+  readonly perHour: Readonly<Record<Gate, number | null>> | null
 }
 
 /** Null when the car has no such repair. */
@@ -153,8 +153,11 @@ function partsWithoutCost(car: CarState, repairId: RepairId): readonly string[] 
     .filter((name) => !named.has(name.toLowerCase()))
 }
 
-function pricesOf({ plan }: RepairState, { workshop, today }: ViewContext): VariationDraft['perHour'] {
+function pricesOf(
+  { plan }: RepairState,
+  { workshop, today }: ViewContext,
+): NonNullable<VariationDraft['perHour']> {
   const entries = gateOrder(plan).map((gate) => [gate, rateOn(workshop.rates, today, plan.gates[gate].skill)])
   // The order of gates names every gate once.
-  return Object.fromEntries(entries) as VariationDraft['perHour']
+  return Object.fromEntries(entries) as NonNullable<VariationDraft['perHour']>
 }

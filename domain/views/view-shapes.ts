@@ -37,8 +37,8 @@ import type {
   SectionView,
   WatchView,
 } from './shared-views.ts'
-
 import type { HoursBand, VariationCostView } from './variation-shapes.ts'
+
 export interface CarHeader {
   readonly carId: CarId
   readonly revision: number
@@ -164,7 +164,9 @@ export interface CarView {
   readonly safety: readonly { readonly item: 'bracing' | 'battery' | 'fuel'; readonly stands: boolean }[]
   readonly dimensions: readonly DimensionView[]
   readonly photos: readonly PhotoView[]
+  readonly hours: readonly HoursLine[]
   readonly entries: readonly EntryView[]
+  readonly attention: readonly AttentionGroup[]
   readonly variations: readonly VariationView[]
   readonly bookings: readonly BookingView[]
   readonly lifts: readonly {
@@ -290,28 +292,29 @@ export interface VariationView {
   /** Local date that the answer is expected on. */
   readonly expected: string | null
   readonly decided: Moment | null
-  readonly decidedHow: string
-  readonly decidedNote: string
-  readonly settledReason: string
   /** Who gave the code for the answer. */
   readonly decidedBy: string
-  readonly hours: number
-  readonly lines: readonly {
+  readonly decidedHow: string
+  readonly decidedNote: string
   /** The payer accepted other hours or money than were asked for. */
   readonly changed: boolean
-    readonly what: string
-    readonly hours: number
-    readonly repairId: RepairId | null
+  readonly settledReason: string
+  /** Person-hours that count: as asked, or as accepted. Negative for less work. */
+  readonly hours: number
   readonly asked: HoursBand
-  }[]
-  readonly findings: readonly FindingView[]
+  readonly lines: readonly {
+    readonly what: string
     readonly target: WorkTarget
-  readonly photos: readonly PhotoView[]
+    readonly hours: number
     readonly asked: HoursBand
+    readonly repairId: RepairId | null
+  }[]
+  /** Parts, materials and outside work; null where money is not shown to who asks. */
+  readonly costs: readonly VariationCostView[] | null
+  readonly findings: readonly FindingView[]
+  readonly photos: readonly PhotoView[]
   readonly closedAsFound: boolean
 }
-  /** Parts, materials and outside work, in minor units of the currency. */
-  readonly costs: readonly VariationCostView[]
 
 export interface FindingView {
   readonly id: FindingId
@@ -491,32 +494,6 @@ export interface OwnerDecisionsView {
     readonly lines: number
     readonly visitId: VisitId
   }[]
-}
-
-export interface VarianceView {
-  readonly byCar: readonly VarianceLine[]
-  readonly byType: readonly VarianceLine[]
-  readonly byGate: readonly VarianceLine[]
-  readonly byZone: readonly VarianceLine[]
-  readonly byMonth: readonly VarianceLine[]
-  /** Null when the person signed in may see none. */
-  readonly byPerson: readonly VarianceLine[] | null
-  readonly rework: readonly { readonly cause: string; readonly hours: number }[]
-}
-
-export interface VarianceLine {
-  readonly key: string
-  readonly name: string
-  readonly carId: CarId | null
-  readonly baseline: number
-  readonly hours: HoursPair
-  /** At completion of the authorised work, person-hours. */
-  readonly expected: number
-  /** Spent between the release of a hold on a gate and its passing, person-hours. */
-  readonly onReleased: number
-  readonly variance: number
-  /** Earned by spent; null when nothing is spent. */
-  readonly index: number | null
 }
 
 /** How the repairs that came from a type stand to its version now: those not finished, on cars not delivered. */

@@ -3,9 +3,10 @@ import { contactBook } from '../../db/contacts.ts'
 import { readCar, readWorkshop } from '../../db/reads.ts'
 import { carIdSchema, repairIdSchema, type CarId } from '../../domain/ids.ts'
 import { refuse } from '../../domain/refusal.ts'
-import { allBeyondAgreed, variationDraft } from '../../domain/views/variation-draft.ts'
+import { allBeyondAgreed, type VariationDraft, variationDraft } from '../../domain/views/variation-draft.ts'
 import { createViewContext } from '../../domain/views/view-context.ts'
 import type { ApiServices } from './api-services.ts'
+import { isManagerHere } from './is-manager-here.ts'
 import { RefusedError } from './refused-error.ts'
 import { procedure } from './trpc.ts'
 
@@ -13,8 +14,8 @@ const ofCar = z.strictObject({ carId: carIdSchema })
 const ofRepair = ofCar.extend({ repairId: repairIdSchema })
 
 /** What goes beyond what is agreed, and what may be put to the payer about it. */
-export function createVariationProcedures({ deps }: ApiServices) {
-  const { db, now } = deps
+export function createVariationProcedures(services: ApiServices) {
+  const { db, now } = services.deps
   const contextOf = () =>
     createViewContext({ now: now(), workshop: readWorkshop(db), nameOf: contactBook(db).nameOf })
   const knownCar = (carId: CarId) => {
@@ -26,10 +27,10 @@ export function createVariationProcedures({ deps }: ApiServices) {
     beyondAgreed: procedure
       .input(ofCar)
       .query(({ input }) => allBeyondAgreed(knownCar(input.carId), contextOf())),
-    variationDraft: procedure.input(ofRepair).query(({ input }) => {
+    variationDraft: procedure.input(ofRepair).query(({ input, ctx }): VariationDraft => {
       const draft = variationDraft(knownCar(input.carId), input.repairId, contextOf())
       if (draft === null) throw new RefusedError(unknownRepair)
-      return draft
+      return isManagerHere(services, ctx.asker) ? draft : { ...draft, perHour: null }
     }),
   }
 }

@@ -13,9 +13,11 @@ import { recordView } from '../../domain/views/record-view.ts'
 import { repairView } from '../../domain/views/repair-view.ts'
 import { shopFloorView } from '../../domain/views/shop-floor-view.ts'
 import { typeUseView } from '../../domain/views/type-use-view.ts'
+import type { VariationView } from '../../domain/views/view-shapes.ts'
 import type { ApiServices } from './api-services.ts'
 import type { ApiDeps } from './deps.ts'
 import { isManagerHere } from './is-manager-here.ts'
+import type { Asker } from './pairing.ts'
 import { RefusedError } from './refused-error.ts'
 import { procedure } from './trpc.ts'
 import { catalogueView, sessionView, workshopView } from './workshop-views.ts'
@@ -31,6 +33,10 @@ const ofChain = z.strictObject({ carId: carIdSchema.nullable() })
 export function createViewProcedures(services: ApiServices) {
   const { deps, sessions } = services
   const { db } = deps
+  const withMoneyFor = <View extends { readonly variations: readonly VariationView[] }>(
+    asker: Asker,
+    view: View,
+  ): View => (isManagerHere(services, asker) ? view : { ...view, variations: withoutMoney(view.variations) })
   return {
     session: procedure.query(({ ctx }) => sessionView(services, ctx.asker)),
     workshop: procedure.query(({ ctx }) => workshopView(services, ctx.asker)),
@@ -48,19 +54,31 @@ export function createViewProcedures(services: ApiServices) {
     cars: procedure.query(() => carsView({ ...viewInput(deps), cars: readAllCars(db) })),
     car: procedure
       .input(ofCar)
-      .query(({ input }) => carView({ ...viewInput(deps), car: knownCar(deps, input.carId) })),
-    repair: procedure.input(ofRepair).query(({ input }) => {
+      .query(({ input, ctx }) =>
+        withMoneyFor(ctx.asker, carView({ ...viewInput(deps), car: knownCar(deps, input.carId) })),
+      ),
+    repair: procedure.input(ofRepair).query(({ input, ctx }) => {
       const car = knownCar(deps, input.carId)
       const view = repairView({ ...viewInput(deps), car, repairId: input.repairId })
       if (view === null) throw new RefusedError(unknownRepair)
-      return view
+      return withMoneyFor(ctx.asker, view)
     }),
     daySheet: procedure.input(ofPerson).query(({ input }) => {
       if (!readWorkshop(db).people.has(input.personId)) throw new RefusedError(unknownPerson)
       const plan = deps.planner.inForce()?.plan ?? null
       return daySheetView({ ...viewInput(deps), cars: readAllCars(db), personId: input.personId, plan })
     }),
-    ownerDecisions: procedure.query(() => ownerDecisionsView({ ...viewInput(deps), cars: readAllCars(db) })),
+    ownerDecisions: procedure.query(({ ctx }) => {
+      const view = ownerDecisionsView({ ...viewInput(deps), cars: readAllCars(db) })
+      if (isManagerHere(services, ctx.asker)) return view
+      const { open, declined, answered } = view
+      return {
+        ...view,
+        open: withoutMoney(open),
+        declined: withoutMoney(declined),
+        answered: withoutMoney(answered),
+      }
+    }),
     record: procedure.input(ofChain).query(({ input, ctx }) => {
       if (input.carId !== null) knownCar(deps, input.carId)
       const facts = readFacts(db, input.carId)
@@ -69,6 +87,10 @@ export function createViewProcedures(services: ApiServices) {
     }),
   }
 }
+
+/** Amounts of money are for managers. */
+const withoutMoney = (variations: readonly VariationView[]): readonly VariationView[] =>
+  variations.map((variation) => ({ ...variation, costs: null }))
 
 function viewInput({ db, now }: ApiDeps) {
   return { now: now(), workshop: readWorkshop(db), nameOf: contactBook(db).nameOf }

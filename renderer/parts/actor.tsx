@@ -81,6 +81,8 @@ export function ActorProvider({
       signOut: async () => {
         await client.signOut.mutate()
         await queryClient.invalidateQueries({ queryKey: api.session.queryKey() })
+        // Managers are shown more: figures of money, above all.
+        void queryClient.invalidateQueries()
       },
       hostNow: () => Date.now() + session.now - readAt,
     }

@@ -90,6 +90,8 @@ async function signIn(personId: PersonId, code: string): Promise<Refusal | null>
     const answer = await client.signIn.mutate({ personId, code })
     if (!answer.ok) return answer.refusal
     await queryClient.invalidateQueries({ queryKey: api.session.queryKey() })
+    // Managers are shown more: figures of money, above all.
+    void queryClient.invalidateQueries()
     return null
   } catch (error) {
     if (!isHostAway(error)) throw error

@@ -198,7 +198,7 @@ describe('a draft tells', () => {
       repairId('Boot floor'),
       createViewContext({ now, workshop, nameOf }),
     )!
-    expect([perHour.fabricated, perHour.welded]).toEqual([6_000, 7_500])
-    expect(draftOf(assessed()).perHour.fabricated).toBeNull()
+    expect([perHour?.fabricated, perHour?.welded]).toEqual([6_000, 7_500])
+    expect(draftOf(assessed()).perHour?.fabricated).toBeNull()
   })
 })

@@ -89,6 +89,20 @@ describe('a variation on paper', () => {
     expect(text).not.toContain('Signature')
   })
 
+  test('shows its amounts of money to a manager who is signed in, and to nobody else', async () => {
+    const tablet = await host.openScreen()
+    await tablet.signIn(welder)
+    const costsOf = async (of: TestScreen) => [
+      (await of.client.car.query({ carId })).variations[0]?.costs,
+      (await of.client.repair.query({ carId, repairId: repairId('Boot floor') })).variations[0]?.costs,
+      (await of.client.ownerDecisions.query()).answered[0]?.costs,
+    ]
+    expect(await costsOf(tablet)).toEqual([null, null, null])
+    await screen.signIn(manager)
+    const costs = [expect.objectContaining({ asked: 4_550, amount: 4_000 })]
+    expect(await costsOf(screen)).toEqual([costs, costs, costs])
+  })
+
   test('is for managers who are signed in, and for variations that are there', async () => {
     const tablet = await host.openScreen()
     await tablet.signIn(welder)
@@ -105,7 +119,11 @@ describe('a variation on paper', () => {
 
 describe('the draft of a variation', () => {
   test('is answered for a repair of the car, and named when the repair is not there', async () => {
-    const draft = await screen.client.variationDraft.query({ carId, repairId: repairId('Boot floor') })
+    const asked = { carId, repairId: repairId('Boot floor') }
+    const tablet = await host.openScreen()
+    expect((await tablet.client.variationDraft.query(asked)).perHour).toBeNull()
+    await screen.signIn(manager)
+    const draft = await screen.client.variationDraft.query(asked)
     expect(draft).toMatchObject({ beyond: null, payer: 'owner', perHour: { fabricated: null } })
     expect(await screen.client.beyondAgreed.query({ carId })).toEqual([])
     const unknown = screen.client.variationDraft.query({ carId, repairId: repairId('Nowhere') })
