@@ -10,7 +10,14 @@ import { type LearnedRatios, learnRatios } from './learned-ratios.ts'
 import { curveOf, type RatioCurve } from './ratio-curve.ts'
 import { sumOf } from './repair-hours.ts'
 import { learnSeverity, tilted } from './severity.ts'
-import { carriedSlope, type WentOn, wentOnFrom, type WorkPoint } from './work-point.ts'
+import {
+  carriedSlope,
+  slopeOfUnknown,
+  usualAt,
+  type WentOn,
+  wentOnFrom,
+  type WorkPoint,
+} from './work-point.ts'
 
 /** What a workshop's finished repairs tell, learned once for many estimates. */
 export interface EstimateHistory {
@@ -74,8 +81,14 @@ export function createEstimateHistory(finished: readonly FinishedRepair[]): Esti
         const ratios = learnRatios(
           typeId === null ? [] : (logs.get(typeId) ?? []),
           [...logs].filter(([type]) => type !== typeId || type === null).map(([, others]) => others),
+          usualAt(point),
         )
-        return { ratios, curve: curveOf(ratios), correlation, slope }
+        return {
+          ratios,
+          curve: curveOf(ratios),
+          correlation,
+          slope: slopeOfUnknown(slope, ratios.rests.own + ratios.rests.others),
+        }
       },
     ),
   }

@@ -47,9 +47,14 @@ interface Rests {
 /**
  * @param own logarithms of the type's own jobs, in finish order
  * @param others of the workshop's other types, one list each, in any order
+ * @param usual what is believed while the others are too few
  */
-export function learnRatios(own: readonly number[], others: readonly (readonly number[])[]): LearnedRatios {
-  return own.length >= ORDER_STATISTIC_FROM ? fromOrder(own) : fromBelief(own, others)
+export function learnRatios(
+  own: readonly number[],
+  others: readonly (readonly number[])[],
+  usual: LogRatioBelief = USUAL_PRIOR,
+): LearnedRatios {
+  return own.length >= ORDER_STATISTIC_FROM ? fromOrder(own) : fromBelief(own, others, usual)
 }
 
 /**
@@ -76,10 +81,14 @@ function fromOrder(own: readonly number[]): LearnedFromOrder {
   }
 }
 
-function fromBelief(own: readonly number[], others: readonly (readonly number[])[]): LearnedBelief {
+function fromBelief(
+  own: readonly number[],
+  others: readonly (readonly number[])[],
+  usual: LogRatioBelief,
+): LearnedBelief {
   const otherJobs = others.reduce((sum, logs) => sum + logs.length, 0)
   const hasOthers = otherJobs >= OWN_JOBS_FROM
-  const start = hasOthers ? priorFromTypes([own, ...others]) : USUAL_PRIOR
+  const start = hasOthers ? priorFromTypes([own, ...others]) : usual
   return {
     method: own.length < OWN_JOBS_FROM ? 'prior' : 'normal-inverse-gamma',
     rests: { own: own.length, others: hasOthers ? otherJobs : 0 },

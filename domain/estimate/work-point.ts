@@ -1,5 +1,6 @@
 import { type Gate, GATES } from '../gates.ts'
 import { isBehind } from './grade-multiples.ts'
+import { type LogRatioBelief, USUAL_PRIOR } from './log-ratios.ts'
 import type { GateHours, RepairHours } from './repair-hours.ts'
 
 /** How far a repair is: what is done is known, and the rest is what an estimate is for. */
@@ -115,6 +116,30 @@ export function carriedSlope(
   }
   return Math.max(0, products / squares)
 }
+
+/**
+ * While nothing is finished the gates done tell of the type too, of which only the usual prior is known: what is not followed
+ * already is followed by as much as a type of unknown mean explains of them.
+ *
+ * @param finished repairs that tell of the type, or of the workshop's other types
+ */
+export function slopeOfUnknown(slope: number, finished: number): number {
+  const type = 1 / (USUAL_PRIOR.jobs + finished)
+  return slope === 0 ? 0 : slope + ((1 - slope) * type) / (type + PART_VARIANCE)
+}
+
+/** Of half of a repair's gates, in variances of the whole: fewer gates even each other out less. */
+const PART_VARIANCE = 1.3
+
+/**
+ * What is believed of the rest of a repair before anything is finished. Once gates after assessed are done, they have told
+ * most of what the mean of the type could have been off by: it counts as much as that of so many repairs.
+ */
+export function usualAt({ done }: WorkPoint): LogRatioBelief {
+  return done.some(isBehind) ? { ...USUAL_PRIOR, jobs: TOLD_JOBS } : USUAL_PRIOR
+}
+
+const TOLD_JOBS = 6
 
 /** Ten repairs whose gates vary as the usual prior says. */
 const PRIOR_SQUARES = 10 * 0.05
