@@ -43,8 +43,9 @@ export function createCrews(compiled: Compiled): Crews {
   const tables = problem.people.map(createTimetable)
   const chosen = new Int32Array(Math.max(1, problem.people.length))
   const crew = new Int32Array(chosen.length)
-  const reach = new Int32Array(chosen.length)
+  /** Who may join a crew, and when each of them has room for the work. */
   const shortlist = new Int32Array(chosen.length)
+  const reach = new Int32Array(chosen.length)
   const together: WorkingTime[] = []
   const barred = new Int32Array(bits.words)
   let barredCount = 0
@@ -81,13 +82,16 @@ export function createCrews(compiled: Compiled): Crews {
       choose(demand, tick, named, 0, listSoonest(demand, tick, missing + 1))
       if (crews.start !== NEVER) return
     }
-    choose(demand, tick, named, 0, listAll(demand))
+    choose(demand, tick, named, 0, listAll(demand, tick))
   }
 
-  const listAll = (demand: CrewDemand): number => {
+  const listAll = (demand: CrewDemand, tick: number): number => {
     let count = 0
-    for (const person of demand.able)
-      if (!isNamed(demand, person) && !isBarred(person)) shortlist[count++] = person
+    for (const person of demand.able) {
+      if (isNamed(demand, person) || isBarred(person)) continue
+      reach[count] = fit(person, tick, demand, NEVER - 1)
+      shortlist[count++] = person
+    }
     return count
   }
 
@@ -114,6 +118,7 @@ export function createCrews(compiled: Compiled): Crews {
   const choose = (demand: CrewDemand, tick: number, filled: number, at: number, candidates: number): void => {
     if (filled === demand.people) return meet(demand, tick)
     for (let index = at; index <= candidates - (demand.people - filled); index += 1) {
+      if ((reach[index] as number) > crews.finish - demand.work) continue
       crew[filled] = shortlist[index] as number
       choose(demand, tick, filled + 1, index + 1, candidates)
     }
