@@ -82,6 +82,7 @@ async function open(
     planner,
     printPlan: printer.printPlan,
     printVariation: printer.printVariation,
+    printEstimate: printer.printEstimate,
     planCalendar,
     tables: { toCsv: tableToCsv, toXlsx: tablesToXlsx },
     fillDemo,

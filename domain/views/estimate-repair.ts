@@ -48,6 +48,8 @@ export function estimateRepair(repair: RepairState, context: EstimateContext): E
   const isOver = state === 'finished' || state === 'closed as found'
   const now = repairBand(context.history, stands)
   const first = state === 'before opening' ? now : firstBand(repair, stands, context)
+  const layers = layerViews(repair, kind, context)
+  const said = new Set(layers.map(({ words }) => words))
   const { name, zone, loadBearing } = repair.plan
   return {
     now,
@@ -63,11 +65,11 @@ export function estimateRepair(repair: RepairState, context: EstimateContext): E
       agreed: sumOf(stands, 'assessed'),
       baseline: sumOf(stands, 'before'),
       points: sumOfPoints(GATES.map((gate) => stands.gates[gate].points)),
-      layers: layerViews(repair, kind, context),
+      layers,
       band: isOver || now === null ? null : likelyOf(now),
       first: state === 'before opening' || first === null ? null : likelyOf(first),
       took: isOver ? sumOf(stands, 'spent') : null,
-      rests: isOver || now === null ? [] : now.words,
+      rests: isOver || now === null ? [] : now.words.filter((words) => !said.has(words)),
       problem: isOver ? null : bandFault(stands),
       section: estimateSection(repair, context),
     },

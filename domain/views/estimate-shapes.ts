@@ -59,7 +59,7 @@ export interface EstimateRepairView {
   readonly first: LikelyHours | null
   /** Spent, once it is finished. */
   readonly took: number | null
-  /** What the band rests on, in sentences. */
+  /** What the band rests on, in sentences; without what its layers say. */
   readonly rests: readonly string[]
   /** Why there is no band, and what to do; null when there is one or none is needed. */
   readonly problem: string | null
@@ -115,7 +115,7 @@ export interface MoverView {
   readonly name: string
   /** Of all that is unsure about the car's hours, 0 to 1. */
   readonly share: number
-  /** Why, and how far: 'inner sill and stiffener are not seen yet; 41 to 52 h'. */
+  /** Why, and how far: 'not seen yet: inner sill and stiffener; 41 to 52 h'. */
   readonly words: string
 }
 

@@ -34,7 +34,7 @@ export function layerCountWords(grades: HiddenGrades, kind: string, layer: strin
   })
 }
 
-/** What is unsure about a repair, and how far: 'its inner sill and stiffener are not seen yet; 41 to 52 h'. */
+/** What is unsure about a repair, and how far: 'not seen yet: inner sill and stiffener; 41 to 52 h'. */
 export function repairMoverWords(repair: EstimateRepairView): string {
   const range = repair.band === null ? '' : `; ${rangeWords(repair.band)}`
   return `${unsureWords(repair)}${range}`
@@ -47,8 +47,8 @@ function unsureWords({ state, layers, outside }: EstimateRepairView): string {
       const unseen =
         names.length === 0
           ? 'it is not opened yet'
-          : `${names.length > MOST_NAMED ? plural('hidden layer', names.length) : joinWords(names)} ${names.length === 1 ? 'is' : 'are'} not seen yet`
-      return outside === null ? `${unseen}, and nobody has graded it from outside` : unseen
+          : `not seen yet: ${names.length > MOST_NAMED ? plural('hidden layer', names.length) : joinWords(names)}`
+      return outside === null ? `${unseen}; nobody has graded it from outside` : unseen
     }
     case 'opened':
       return 'it is open but not graded yet'

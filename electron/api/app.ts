@@ -5,6 +5,7 @@ import { bodyLimit } from 'hono/body-limit'
 import { refuse } from '../../domain/refusal.ts'
 import type { ApiServices } from './api-services.ts'
 import type { ApiDeps } from './deps.ts'
+import { serveEstimate } from './estimate-files.ts'
 import { guardOrigin, refused, secureHeaders } from './guard.ts'
 import { pairingPage } from './pages.ts'
 import { createPairing, type Asker, type Pairing } from './pairing.ts'
@@ -77,6 +78,9 @@ export function createApi(deps: ApiDeps): Handler {
   app.get('/variance/all.xlsx', paired, (c) => serveVarianceBook(c, services, c.get('asker')))
   app.get('/variance/entries.csv', paired, (c) => serveVarianceEntries(c, services, c.get('asker')))
   app.get('/variance/:file{[a-z]+\\.csv}', paired, (c) => serveVarianceTable(c, services, c.get('asker')))
+  app.get('/estimate/:file{[^/]+\\.pdf}', paired, (c) =>
+    serveEstimate(c, withoutPdf(c.req.param('file')), services, c.get('asker')),
+  )
   app.get('/variations/:carId/:file{[^/]+\\.pdf}', paired, (c) => {
     const ids = { carId: c.req.param('carId'), variationId: withoutPdf(c.req.param('file')) }
     return serveVariation(c, ids, services, c.get('asker'))

@@ -7,6 +7,7 @@ import type { PlanSheet } from '../../domain/plan/plan-sheet.ts'
 import type { PlanOf, PlanTelling } from '../../domain/plan/plan-words.ts'
 import type { Plan } from '../../domain/plan/plan.ts'
 import type { Table } from '../../domain/report/table.ts'
+import type { EstimateLetter } from '../../domain/report/estimate-letter.ts'
 import type { OwnerWeek } from '../../domain/report/owner-week-shapes.ts'
 import type { VariationLetter } from '../../domain/report/variation-letter.ts'
 import type { EntrySecret } from './entry-secret.ts'
@@ -35,6 +36,8 @@ export interface ApiDeps {
   }
   /** A variation as a letter to its payer, laid out as a PDF document. */
   readonly printVariation: (letter: VariationLetter) => Promise<Uint8Array>
+  /** An estimate as a letter to the owner, laid out as a PDF document. */
+  readonly printEstimate: (letter: EstimateLetter) => Promise<Uint8Array>
   /** Fills the empty workshop with the demo. @throws DatabaseProblem when the disk fails */
   readonly fillDemo: (onProgress: (progress: DemoProgress) => void) => Promise<void>
   /** The host's clock, epoch milliseconds. */

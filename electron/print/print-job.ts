@@ -1,4 +1,5 @@
 import type { PlanSheet } from '../../domain/plan/plan-sheet.ts'
+import type { EstimateLetter } from '../../domain/report/estimate-letter.ts'
 import type { OwnerWeek } from '../../domain/report/owner-week-shapes.ts'
 import type { VariationLetter } from '../../domain/report/variation-letter.ts'
 import type { PrintedAs } from './print-owner-week.ts'
@@ -12,6 +13,7 @@ export type PrintJob =
       readonly photosFolder: string
     }
   | { readonly kind: 'plan'; readonly sheet: PlanSheet }
+  | { readonly kind: 'estimate'; readonly letter: EstimateLetter; readonly photosFolder: string }
   | { readonly kind: 'variation'; readonly letter: VariationLetter; readonly photosFolder: string }
 
 export type PrintAnswer =

@@ -6,6 +6,7 @@ import { parentPort } from 'node:worker_threads'
 import { sharp } from '../../db/photos/sharp.ts'
 import { createPhotoLoader } from './load-report-photo.ts'
 import type { PrintAnswer, PrintJob } from './print-job.ts'
+import { printEstimate } from './print-estimate.ts'
 import { printOwnerWeek } from './print-owner-week.ts'
 import { printPlan } from './print-plan.ts'
 import { printVariation } from './print-variation.ts'
@@ -32,6 +33,8 @@ function print(job: PrintJob): Promise<Buffer> {
       return printOwnerWeek(job.week, createPhotoLoader(job.photosFolder), job.as)
     case 'plan':
       return printPlan(job.sheet)
+    case 'estimate':
+      return printEstimate(job.letter, createPhotoLoader(job.photosFolder))
     case 'variation':
       return printVariation(job.letter, createPhotoLoader(job.photosFolder))
   }

@@ -1,4 +1,5 @@
 import type { PlanSheet } from '../../domain/plan/plan-sheet.ts'
+import type { EstimateLetter } from '../../domain/report/estimate-letter.ts'
 import type { OwnerWeek } from '../../domain/report/owner-week-shapes.ts'
 import type { VariationLetter } from '../../domain/report/variation-letter.ts'
 import type { PrintAnswer, PrintJob } from './print-job.ts'
@@ -12,6 +13,8 @@ export interface Printer {
   readonly printPlan: (sheet: PlanSheet) => Promise<Uint8Array<ArrayBuffer>>
   /** A variation as a letter to its payer. @throws Error that says why it could not be printed */
   readonly printVariation: (letter: VariationLetter) => Promise<Uint8Array<ArrayBuffer>>
+  /** An estimate as a letter to the owner. @throws Error that says why it could not be printed */
+  readonly printEstimate: (letter: EstimateLetter) => Promise<Uint8Array<ArrayBuffer>>
   /** Ends the worker; what still waits is answered with an error. */
   readonly close: () => Promise<void>
 }
@@ -48,6 +51,7 @@ export function createPrinter(options: PrinterOptions): Printer {
     print: (week, as) => print({ kind: 'report', week, as, photosFolder }),
     printPlan: (sheet) => print({ kind: 'plan', sheet }),
     printVariation: (letter) => print({ kind: 'variation', letter, photosFolder }),
+    printEstimate: (letter) => print({ kind: 'estimate', letter, photosFolder }),
     close: async () => {
       isClosed = true
       for (const ticket of queue.splice(0)) ticket.answer(lost(CLOSING))

@@ -102,6 +102,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     planner,
     printPlan: printer.printPlan,
     printVariation: printer.printVariation,
+    printEstimate: printer.printEstimate,
     planCalendar,
     tables: { toCsv: tableToCsv, toXlsx: tablesToXlsx },
     fillDemo: (onProgress) =>

@@ -207,7 +207,7 @@ describe('a whole car', () => {
     expect(movers).toHaveLength(1)
     expect(movers[0]).toMatchObject({ name: 'Hanger, left', repairId: repairId('Hanger, left') })
     expect(movers[0]!.share).toBeCloseTo(1, 9)
-    expect(movers[0]!.words).toMatch(/^inner panel is not seen yet; 1\d(\.\d)? to 1\d(\.\d)? h$/)
+    expect(movers[0]!.words).toMatch(/^not seen yet: inner panel; 1\d(\.\d)? to 1\d(\.\d)? h$/)
   })
 
   it('sums what each payer has accepted and what waits', () => {

@@ -1,0 +1,72 @@
+import type { Payer } from '../facts/shapes.ts'
+import { addMoney, totalOf } from '../money/money-sum.ts'
+import { visitMoney } from '../money/visit-money.ts'
+import { bandSentence } from '../text/likely-words.ts'
+import { moneyWords } from '../text/money-words.ts'
+import { hours } from '../text/words.ts'
+import { inSentence } from '../views/work-words.ts'
+import { type EstimateTelling, section, text } from './estimate-telling.ts'
+import type { FigureRow, ReportSection } from './owner-week-shapes.ts'
+
+const WHO: Readonly<Record<Payer, string>> = {
+  owner: 'You',
+  insurer: 'Your insurer',
+  workshop: 'Our workshop',
+}
+
+/** Hours by who pays, with money where rates are set. */
+export function sumSection(telling: EstimateTelling): ReportSection | null {
+  const { estimate, context } = telling
+  const { payers, whole } = estimate
+  if (payers.length === 0) return null
+  const moneyOf = moneyByPayer(telling)
+  const figures = (accepted: number, waiting: number, money: string | null): readonly string[] => [
+    hours(accepted),
+    hours(waiting),
+    ...(moneyOf === null ? [] : [money ?? '']),
+  ]
+  const rows: FigureRow[] = payers.map(({ payer, accepted, waiting }) => ({
+    label: WHO[payer],
+    figures: figures(accepted, waiting, moneyOf?.byPayer.get(payer) ?? null),
+    isTotal: false,
+  }))
+  const total = { label: 'In all', figures: figures(whole.accepted, whole.waiting, moneyOf?.whole ?? null) }
+  const head = ['', 'accepted', 'proposed', ...(moneyOf === null ? [] : ['money'])]
+  return section('What it comes to', [
+    { kind: 'figures', head, rows: payers.length === 1 ? rows : [...rows, { ...total, isTotal: true }] },
+    ...(whole.band === null ? [] : [text(`The hours of all of it: ${inSentence(bandSentence(whole.band))}`)]),
+    ...(moneyOf === null ? [] : [text(moneyOf.note)]),
+    ...(moneyOf === null && context.workshop.rates.length === 0
+      ? [text('The figures are hours; ask us for our rates.')]
+      : []),
+  ])
+}
+
+interface LetterMoney {
+  readonly byPayer: ReadonlyMap<Payer, string>
+  readonly whole: string
+  readonly note: string
+}
+
+/** Accepted and proposed at today's and the agreed rates; null where not a single hour has a rate. */
+function moneyByPayer({ car, visit, context }: EstimateTelling): LetterMoney | null {
+  const { byPayer, whole } = visitMoney(car, visit, context)
+  const { currency } = context.workshop
+  const sums = byPayer.map(
+    ({ payer, authorised, waiting }) => [payer, addMoney([authorised, waiting])] as const,
+  )
+  const all = addMoney([whole.authorised, whole.waiting])
+  if (totalOf(all) === null) return null
+  const words = (sum: typeof all): string => moneyWords(totalOf(sum) ?? 0, currency)
+  const goods =
+    all.goods === 0
+      ? ''
+      : ` They take in ${moneyWords(all.goods, currency)} for parts, materials and outside work.`
+  const missing =
+    all.unpricedHours === 0 ? '' : ` ${hours(all.unpricedHours)} have no rate yet and are not in them.`
+  return {
+    byPayer: new Map(sums.map(([payer, sum]) => [payer, words(sum)])),
+    whole: words(all),
+    note: `Amounts are without tax.${goods}${missing}`,
+  }
+}

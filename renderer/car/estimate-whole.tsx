@@ -1,0 +1,75 @@
+import { useMemo } from 'react'
+import { drawHoursBand } from '../../domain/drawing/hours-band-drawing.ts'
+import { rangeWords } from '../../domain/text/likely-words.ts'
+import { hours } from '../../domain/text/words.ts'
+import type { EstimateView, WholeEstimateView } from '../../domain/views/estimate-shapes.ts'
+import type { CarView } from '../../domain/views/view-shapes.ts'
+import { useActor } from '../parts/actor.tsx'
+import { Button } from '../parts/button.tsx'
+import { DrawingView } from '../parts/drawing.tsx'
+import { useWidth } from '../parts/use-width.ts'
+import styles from './estimate.module.css'
+
+/** The whole car in one sentence, its band, and what may be done with the estimate. */
+export function EstimateWhole({
+  view,
+  estimate: { whole },
+  onAdd,
+}: {
+  readonly view: CarView
+  readonly estimate: EstimateView
+  readonly onAdd: () => void
+}) {
+  return (
+    <section className="stack-tight">
+      <p className={styles.whole}>{whole.words}</p>
+      <WholeBand whole={whole} />
+      <p className="small quiet">
+        {agreedWords(whole)} {whole.rests.join(' ')}
+      </p>
+      <div className="button-row">
+        <Button onClick={onAdd}>Add a repair</Button>
+        <PrintButton carId={view.header.carId} />
+      </div>
+    </section>
+  )
+}
+
+function WholeBand({ whole: { agreed, band, first } }: { readonly whole: WholeEstimateView }) {
+  const { ref, width } = useWidth<HTMLDivElement>()
+  const drawing = useMemo(() => {
+    const scale = 1.04 * Math.max(agreed, band?.p80 ?? 0, first?.p80 ?? 0)
+    return drawHoursBand({ agreed, band, first, took: null }, { width, scale })
+  }, [agreed, band, first, width])
+  return (
+    <div ref={ref} className={styles.wholeBand}>
+      {width > 0 && <DrawingView drawing={drawing} />}
+    </div>
+  )
+}
+
+function agreedWords({ agreed, accepted, waiting, first }: WholeEstimateView): string {
+  return [
+    `${hours(agreed)} agreed or proposed, ${hours(accepted)} accepted${waiting === 0 ? '' : `, ${hours(waiting)} wait for an answer`}.`,
+    ...(first === null ? [] : [`Before anything was opened: ${rangeWords(first)}.`]),
+  ].join(' ')
+}
+
+/** The host gives it to a signed-in manager only, so that the code is asked for first. */
+function PrintButton({ carId }: { readonly carId: string }) {
+  const { askManager } = useActor()
+  return (
+    <Button
+      onClick={() => void askManager().then((manager) => manager !== null && save(`/estimate/${carId}.pdf`))}
+    >
+      Print it for the owner
+    </Button>
+  )
+}
+
+function save(address: string): void {
+  const link = document.createElement('a')
+  link.href = address
+  link.download = ''
+  link.click()
+}
