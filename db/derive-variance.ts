@@ -70,18 +70,18 @@ export function toPlanned(rows: readonly AmountRow[]): PlannedAmounts {
   )
 }
 
-export function addVarianceRows(writer: Handle, { sums, visits }: VarianceRows): void {
-  const { addSum, addVisit } = statements(writer)
+export function addVarianceRows(writer: Handle, { sums, visits, days }: VarianceRows): void {
+  const { addSum, addVisit, addDay } = statements(writer)
   for (const row of sums) addSum.run(row)
   for (const row of visits) addVisit.run(row)
+  for (const row of days) addDay.run(row)
 }
 
 const NO_DAYS = '[]'
 
 function writeCar(writer: Handle, car: CarState, planned: PlannedAmounts, workshop: WorkshopState): void {
-  const { dropSums, dropVisits } = statements(writer)
-  dropSums.run({ carId: car.id })
-  dropVisits.run({ carId: car.id })
+  const { dropSums, dropVisits, dropDays } = statements(writer)
+  for (const drop of [dropSums, dropVisits, dropDays]) drop.run({ carId: car.id })
   addVarianceRows(writer, varianceToRows(car, carVariance(car, planned, workshop)))
 }
 

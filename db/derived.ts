@@ -25,6 +25,7 @@ import {
   plannedAmount,
   report,
   timeEntry,
+  varianceDay,
   varianceSum,
   varianceVisit,
 } from './schema.ts'
@@ -73,8 +74,8 @@ export function isReachingBack(facts: readonly Fact[]): boolean {
 /** Empties every derived table. */
 export function dropDerived({ orm }: Handle): void {
   const ofJournal = [carTable, booking, timeEntry, attachment, report, finishedRepair]
-  const tables = [...ofJournal, plannedAmount, varianceSum, varianceVisit]
-  for (const table of tables) orm.delete(table).run()
+  const ofVariance = [plannedAmount, varianceSum, varianceVisit, varianceDay]
+  for (const table of [...ofJournal, ...ofVariance]) orm.delete(table).run()
 }
 
 export function addRows(writer: Handle, rows: DerivedRows): void {

@@ -277,14 +277,24 @@ export const varianceVisit = sqliteTable('variance_visit', {
   kind: text('kind').$type<Visit['kind']>().notNull(),
   /** Journal number. */
   opened: integer('opened').notNull(),
-  /** Local date of the last planned day; null where nothing is planned. */
-  plannedTo: text('planned_to'),
   earnedOfPlanned: real('earned_of_planned').notNull(),
   /** JSON of its plan by weeks. */
   schedule: text('schedule'),
-  /** JSON of its planned days. */
-  planned: text('planned').notNull(),
 })
+
+/** Planned hours of a visit on a local date. */
+export const varianceDay = sqliteTable(
+  'variance_day',
+  {
+    visitId: text('visit_id').$type<VisitId>().notNull(),
+    date: text('date').notNull(),
+    carId: text('car_id').$type<CarId>().notNull(),
+    hours: real('hours').notNull(),
+    /** JSON, {grouping: {key: hours}}. */
+    planned: text('planned').notNull(),
+  },
+  (table) => [primaryKey({ columns: [table.visitId, table.date] })],
+)
 
 export const setting = sqliteTable('setting', {
   name: text('name').primaryKey(),

@@ -4,12 +4,12 @@ import { localDateOf } from '../domain/time/zone.ts'
 import { runningRows } from '../domain/value/car-variance.ts'
 import type { PlannedAmounts } from '../domain/value/planned-days.ts'
 import { type ScheduleAt, scheduleAt } from '../domain/value/schedule-plan.ts'
-import { type DrillGrouping, groupKey, type VarianceGroup } from '../domain/value/variance-groups.ts'
+import type { DrillGrouping, VarianceGroup } from '../domain/value/variance-groups.ts'
 import type { FiguresDraft, VarianceRow } from '../domain/value/variance-row.ts'
 import { VARIANCE_FIGURES } from '../domain/value/variance-row.ts'
 import {
   allGroupsNow,
-  groupsNow,
+  partsNow,
   type SumsNow,
   type VarianceSums,
   type VisitLabel,
@@ -19,9 +19,9 @@ import { plannedAmounts } from './derive-variance.ts'
 import type { ReadDatabase } from './database.ts'
 import { perHandle } from './handle.ts'
 import { readCar, readWorkshop } from './reads.ts'
-import { varianceSum } from './schema.ts'
-import { columnOf } from './variance-statements.ts'
-import { plannedAfter, rowToSchedule, type VisitRow } from './variance-rows.ts'
+import { varianceDay, varianceSum } from './schema.ts'
+import { columnOf, columnsAs } from './variance-statements.ts'
+import { type DayRow, rowToDay, rowToSchedule, type VisitRow } from './variance-rows.ts'
 
 /**
  * The hours of the whole workshop at a moment: sums over the derived rows, less what is planned after today, with what runs
@@ -50,13 +50,11 @@ export function readVarianceParts(
   { grouping, key }: { readonly grouping: DrillGrouping; readonly key: string },
   at: Moment,
 ): readonly VarianceGroup[] {
-  const isOfKey = (row: Parameters<typeof groupKey>[0]) => groupKey(row, grouping) === key
-  const { toCome, running } = sumsNow(db, at)
   const parts = queries(db.reader).parts.all({ grouping, key }) as readonly FlatGroup[]
-  return groupsNow(
+  return partsNow(
     parts.map((row) => toGroup(row)),
-    { toCome: toCome.filter(({ labels }) => isOfKey(labels)), running: running.filter(isOfKey) },
-    'visit',
+    sumsNow(db, at),
+    { grouping, key },
   )
 }
 
@@ -79,8 +77,8 @@ export const readPlannedAmounts = (db: ReadDatabase, carId: CarId): PlannedAmoun
 function sumsNow(db: ReadDatabase, at: Moment): SumsNow {
   const { zone } = readWorkshop(db)
   const today = localDateOf(at, zone)
-  const visits = queries(db.reader).plannedAfter.all({ today }) as readonly PlannedRow[]
-  return { toCome: visits.flatMap((row) => plannedAfter(row, today)), running: readRunning(db, at) }
+  const days = queries(db.reader).daysAfter.all({ today }) as readonly DayRow[]
+  return { toCome: days.map(rowToDay), running: readRunning(db, at) }
 }
 
 function readRunning(db: ReadDatabase, at: Moment): readonly VarianceRow[] {
@@ -92,7 +90,6 @@ function readRunning(db: ReadDatabase, at: Moment): readonly VarianceRow[] {
   })
 }
 
-type PlannedRow = Pick<VisitRow, 'visitId' | 'carId' | 'planned'>
 type LabelRow = Pick<VisitRow, 'visitId' | 'carId' | 'kind' | 'schedule' | 'earnedOfPlanned'> & {
   readonly carName: string
 }
@@ -149,9 +146,7 @@ const queries = perHandle(({ sqlite }) => {
          car.name AS carName
        FROM variance_visit JOIN car ON car.id = car_id ORDER BY shell_number, opened`,
     ),
-    plannedAfter: sqlite.prepare(
-      `SELECT visit_id AS visitId, car_id AS carId, planned FROM variance_visit WHERE planned_to > @today`,
-    ),
+    daysAfter: sqlite.prepare(`SELECT ${columnsAs(varianceDay)} FROM variance_day WHERE date > @today`),
     running: sqlite.prepare(
       `SELECT DISTINCT car_id FROM time_entry WHERE ended = 8640000000000000 AND car_id IS NOT NULL`,
     ),

@@ -1,6 +1,6 @@
 import { getTableColumns, getTableName, type Table } from 'drizzle-orm'
 import type { Handle } from './handle.ts'
-import { plannedAmount, varianceSum, varianceVisit } from './schema.ts'
+import { plannedAmount, varianceDay, varianceSum, varianceVisit } from './schema.ts'
 
 /**
  * Statements on the tables of the Variance screen, written out: half a hundred rows are made anew for each time entry, and
@@ -15,8 +15,10 @@ export function varianceStatements({ sqlite }: Handle) {
     dropAmount: sqlite.prepare(`DELETE FROM planned_amount WHERE car_id = @carId AND amount_id = @amountId`),
     addSum: sqlite.prepare(put(varianceSum)),
     addVisit: sqlite.prepare(put(varianceVisit)),
+    addDay: sqlite.prepare(put(varianceDay)),
     dropSums: sqlite.prepare(`DELETE FROM variance_sum WHERE car_id = @carId`),
     dropVisits: sqlite.prepare(`DELETE FROM variance_visit WHERE car_id = @carId`),
+    dropDays: sqlite.prepare(`DELETE FROM variance_day WHERE car_id = @carId`),
   }
 }
 
@@ -29,7 +31,7 @@ function raise(message: string): never {
 }
 
 /** `car_id AS carId, ...` */
-const columnsAs = (table: Table): string =>
+export const columnsAs = (table: Table): string =>
   Object.entries(getTableColumns(table))
     .map(([name, column]) => `${column.name} AS ${name}`)
     .join(', ')

@@ -38,20 +38,29 @@ CREATE TABLE variance_sum (
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX variance_sum_by_car ON variance_sum (car_id);
 
--- What else is asked of a visit: its plan by weeks (JSON, null where nothing is planned), and its planned days with what
--- they are grouped by (JSON), of which those after today are taken off the sums.
+-- What else is asked of a visit: its plan by weeks (JSON, null where nothing is planned).
 CREATE TABLE variance_visit (
   visit_id TEXT PRIMARY KEY,
   car_id TEXT NOT NULL,
   kind TEXT NOT NULL,
   opened INTEGER NOT NULL,
-  planned_to TEXT,
   earned_of_planned REAL NOT NULL,
-  schedule TEXT,
-  planned TEXT NOT NULL
+  schedule TEXT
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX variance_visit_by_car ON variance_visit (car_id);
-CREATE INDEX variance_visit_planned ON variance_visit (planned_to);
+
+-- Planned hours of a visit on a local date, and the same as JSON by what they are grouped by, {grouping: {key: hours}}. Those
+-- after today are taken off the sums.
+CREATE TABLE variance_day (
+  visit_id TEXT NOT NULL,
+  date TEXT NOT NULL,
+  car_id TEXT NOT NULL,
+  hours REAL NOT NULL,
+  planned TEXT NOT NULL,
+  PRIMARY KEY (visit_id, date)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX variance_day_by_date ON variance_day (date);
+CREATE INDEX variance_day_by_car ON variance_day (car_id);
 
 -- Clocks that run: their end is the last moment that a date can hold.
 CREATE INDEX time_entry_running ON time_entry (car_id) WHERE ended = 8640000000000000;

@@ -1,10 +1,11 @@
 import type { CarState, Visit, VisitState } from '../car.ts'
 import type { VisitId } from '../ids.ts'
 import type { WorkshopState } from '../workshop.ts'
+import { type DayPlan, dayPlans } from './day-plan.ts'
 import type { HoursContext } from './entry-hours.ts'
 import { perRevision } from './per-revision.ts'
 import { type PlannedAmounts, plannedDays } from './planned-days.ts'
-import { dayToRow, type LabelledDay, plannedRows, visitSchedule } from './planned-rows.ts'
+import { dayToRow, plannedRows, visitSchedule } from './planned-rows.ts'
 import { schedulePlan, type SchedulePlan } from './schedule-plan.ts'
 import { targetKey } from './target.ts'
 import { earnedOfPlannedByDay } from './value-days.ts'
@@ -28,7 +29,7 @@ export interface VisitRecord {
   readonly visitId: VisitId
   readonly kind: Visit['kind']
   /** In order of dates; those after today are to be taken off the sums. */
-  readonly planned: readonly LabelledDay[]
+  readonly days: readonly DayPlan[]
   /** Null where nothing is planned. */
   readonly schedule: SchedulePlan | null
   /** EV of the work that has a planned value. */
@@ -94,7 +95,7 @@ function visitPart(
     record: {
       visitId: visit.id,
       kind: visit.kind,
-      planned: quiet.planned.toSorted((a, b) => (a.date < b.date ? -1 : 1)),
+      days: dayPlans(visit.id, quiet.planned),
       schedule: schedulePlan(days, earned),
       earnedOfPlanned: earned.reduce((sum, { hours }) => sum + hours, 0),
     },

@@ -1,10 +1,12 @@
 import type { CarState, EntryState, Moment } from '../car.ts'
 import type { ReworkCause, WorkTarget } from '../facts/shapes.ts'
+import type { TimeSpan } from '../facts/time-facts.ts'
 import type { VisitId } from '../ids.ts'
 import { hoursBetween, localDateOf } from '../time/zone.ts'
 import type { WorkshopState } from '../workshop.ts'
 import { estimatedHours } from './estimated-hours.ts'
 import { clockCountsTo } from './person-day.ts'
+import { targetKey } from './target.ts'
 
 /** What hours are reckoned at: a running clock counts to `at` or to the end of the person's day. */
 export interface HoursContext {
@@ -28,7 +30,7 @@ export function entryHours(entry: EntryState, context: HoursContext): number {
     case 'day':
       return time.hours
     case 'span':
-      return hoursBetween(Date.parse(time.start), Date.parse(time.end))
+      return spanHours(time)
     case 'running': {
       const start = Date.parse(time.start)
       return hoursBetween(start, clockCountsTo(context.workshop, entry.personId, start, context.at))
@@ -36,19 +38,46 @@ export function entryHours(entry: EntryState, context: HoursContext): number {
   }
 }
 
+function spanHours(time: Extract<TimeSpan, { kind: 'span' }>): number {
+  const known = lengths.get(time)
+  if (known !== undefined) return known
+  const length = hoursBetween(Date.parse(time.start), Date.parse(time.end))
+  lengths.set(time, length)
+  return length
+}
+
+/** Every figure of a car asks for the length of each of its entries. */
+const lengths = new WeakMap<TimeSpan, number>()
+
 /**
  * From when on the work of an entry counts, to be compared with a passing. Of a day without times nobody knows; work that
  * says a cause of rework counts from the day's end, other work from its beginning, in UTC.
  */
 export function entryStart(time: EntryState['time'], cause: ReworkCause | null): Moment {
-  if (time.kind !== 'day') return Date.parse(time.start)
-  return Date.parse(`${time.date}T${cause === null ? '00:00:00' : '23:59:59'}Z`)
+  if (time.kind === 'day') return Date.parse(`${time.date}T${cause === null ? '00:00:00' : '23:59:59'}Z`)
+  const known = starts.get(time)
+  if (known !== undefined) return known
+  const start = Date.parse(time.start)
+  starts.set(time, start)
+  return start
 }
+
+/** Each gate that is passed first asks for the start of every entry of the visit again. */
+const starts = new WeakMap<EntryState['time'], Moment>()
 
 /** The local date (YYYY-MM-DD) that an entry belongs to: the one it started on. */
 export function entryDate(entry: EntryState, zone: string): string {
-  return entry.time.kind === 'day' ? entry.time.date : localDateOf(Date.parse(entry.time.start), zone)
+  const { time } = entry
+  if (time.kind === 'day') return time.date
+  const known = dates.get(time)
+  if (known?.zone === zone) return known.date
+  const date = localDateOf(Date.parse(time.start), zone)
+  dates.set(time, { zone, date })
+  return date
 }
+
+/** A local date takes 10 microseconds, and every view of the hours asks for those of all entries. */
+const dates = new WeakMap<EntryState['time'], { readonly zone: string; readonly date: string }>()
 
 /**
  * One share per target, adding up to 1: as the person said, else by the targets' estimated hours, else equal. Empty for
@@ -57,12 +86,15 @@ export function entryDate(entry: EntryState, zone: string): string {
 export function entryShares(car: CarState, entry: EntryState): readonly number[] {
   if (entry.on.kind === 'workshop') return []
   const { targets } = entry.on
+  if (targets.length === 1) return WHOLE
   return (
     sharesOf(entry.shares?.length === targets.length ? entry.shares : []) ??
     sharesOf(targets.map((target) => estimatedHours(car, entry.visitId, target))) ??
     targets.map(() => 1 / targets.length)
   )
 }
+
+const WHOLE: readonly number[] = [1]
 
 /** An entry's hours split over its targets. */
 export function entryPieces(car: CarState, entry: EntryState, context: HoursContext): readonly EntryPiece[] {
@@ -74,6 +106,23 @@ export function entryPieces(car: CarState, entry: EntryState, context: HoursCont
     hours: whole * (shares[index] ?? 0),
     rework: entry.rework[index] === true ? reworkCause(car, entry, target) : null,
   }))
+}
+
+/** By target key: whether a gate or task is looked at. */
+export type IsCounted = (targetKey: string) => boolean
+
+/** The pieces of an entry on gates and tasks that are looked at. */
+export function countedPieces(
+  car: CarState,
+  entry: EntryState,
+  context: HoursContext,
+  isCounted: IsCounted,
+): readonly (EntryPiece & { readonly key: string })[] {
+  if (entry.on.kind === 'workshop' || !entry.on.targets.some((target) => isCounted(targetKey(target))))
+    return []
+  return entryPieces(car, entry, context)
+    .map((piece) => ({ ...piece, key: targetKey(piece.target) }))
+    .filter(({ key }) => isCounted(key))
 }
 
 /** Entries of a visit that count. */

@@ -5,7 +5,7 @@ import { visitFigures } from './hours.ts'
 import type { PlannedDay } from './planned-value.ts'
 import { targetKey } from './target.ts'
 import { targetEnd } from './target-history.ts'
-import { noFigures, type VarianceLabels, type VarianceRow } from './variance-row.ts'
+import type { VarianceLabels, VarianceRow } from './variance-row.ts'
 import {
   monthOf,
   monthOfDate,
@@ -74,9 +74,8 @@ export function plannedRows(
 }
 
 export const dayToRow = ({ labels, hours }: LabelledDay): VarianceRow => ({
-  ...labels,
-  ...noFigures,
-  planned: hours,
+  labels,
+  figures: { planned: hours },
 })
 
 const earnedRows = (
@@ -86,11 +85,8 @@ const earnedRows = (
   hours: number,
 ): readonly VarianceRow[] =>
   [...shares].map(([person, share]) => ({
-    ...labels,
-    ...noFigures,
-    person,
-    month,
-    earnedOfPlanned: hours * share,
+    labels: { ...labels, person, month },
+    figures: { earnedOfPlanned: hours * share },
   }))
 
 const sumOf = (days: readonly PlannedDay[]): number => days.reduce((sum, { hours }) => sum + hours, 0)

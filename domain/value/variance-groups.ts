@@ -39,12 +39,12 @@ export interface VarianceIndices {
 /** One group for each key, in the order in which the keys first come. All groupings of the same rows add up to the same. */
 export function groupRows(rows: Iterable<VarianceRow>, grouping: DrillGrouping): readonly VarianceGroup[] {
   const groups = new Map<string, GroupDraft>()
-  for (const row of rows) {
-    const key = groupKey(row, grouping)
+  for (const { labels, figures } of rows) {
+    const key = groupKey(labels, grouping)
     if (key === null) continue
     const group = draftOf(groups, key)
-    addInto(group.figures, row)
-    if (row.cause !== null) addCause(group.causes, row.cause, row.rework)
+    addInto(group.figures, figures)
+    if (labels.cause !== null) addCause(group.causes, labels.cause, figures.rework ?? 0)
   }
   return [...groups.values()]
 }
@@ -82,23 +82,23 @@ export function totalFigures(groups: Iterable<VarianceGroup>): VarianceFigures {
   return sum
 }
 
-/** Null where a row has no part in a grouping. */
-export function groupKey(row: VarianceLabels, grouping: DrillGrouping): string | null {
+/** Null where hours have no part in a grouping. */
+export function groupKey(labels: VarianceLabels, grouping: DrillGrouping): string | null {
   switch (grouping) {
     case 'visit':
-      return row.visitId
+      return labels.visitId
     case 'type':
-      return row.type
+      return labels.type
     case 'gate':
-      return row.gate
+      return labels.gate
     case 'person':
-      return row.person ?? NOT_YET
+      return labels.person ?? NOT_YET
     case 'zone':
-      return row.zone
+      return labels.zone
     case 'month':
-      return row.month ?? NOT_YET
+      return labels.month ?? NOT_YET
     case 'cause':
-      return row.cause
+      return labels.cause
   }
 }
 

@@ -42,8 +42,14 @@ export interface VarianceFigures {
   readonly earnedOfPlanned: number
 }
 
-/** Hours that move at one place in every grouping at once, so that all groupings add up to the same. */
-export type VarianceRow = VarianceLabels & VarianceFigures
+/**
+ * Hours that move at one place in every grouping at once, so that all groupings add up to the same. Figures that are not
+ * named are 0: a car has a thousand rows with one or two.
+ */
+export interface VarianceRow {
+  readonly labels: VarianceLabels
+  readonly figures: Partial<VarianceFigures>
+}
 
 export const VARIANCE_FIGURES = [
   'baseline',
@@ -77,6 +83,7 @@ export const noFigures: VarianceFigures = {
 
 export type FiguresDraft = { -readonly [Figure in keyof VarianceFigures]: VarianceFigures[Figure] }
 
-export function addInto(sum: FiguresDraft, part: VarianceFigures): void {
-  for (const figure of VARIANCE_FIGURES) sum[figure] += part[figure]
+export function addInto(sum: FiguresDraft, part: Partial<VarianceFigures>): void {
+  for (const figure in part)
+    sum[figure as keyof VarianceFigures] += part[figure as keyof VarianceFigures] ?? 0
 }

@@ -1,12 +1,12 @@
 import type { CarState, EntryState, VisitState } from '../car.ts'
 import type { WorkTarget } from '../facts/shapes.ts'
-import { entryDate, entryPieces, type HoursContext, visitEntries } from './entry-hours.ts'
+import { countedPieces, entryDate, type HoursContext, type IsCounted, visitEntries } from './entry-hours.ts'
 import { type TargetFigures, visitFigures } from './hours.ts'
 import { hoursToGo } from './hours-to-go.ts'
 import { shareOnReleased } from './released-hours.ts'
 import { targetKey } from './target.ts'
 import { targetEnd } from './target-history.ts'
-import { noFigures, type VarianceRow } from './variance-row.ts'
+import type { VarianceRow } from './variance-row.ts'
 import {
   type Move,
   monthOf,
@@ -16,9 +16,6 @@ import {
   workersByTarget,
   workShares,
 } from './work-shares.ts'
-
-/** By target key: whether a gate or task is looked at. */
-export type IsCounted = (targetKey: string) => boolean
 
 /**
  * The hours of a visit as rows that every grouping adds up. Spent hours stand with who logged them in the month that they
@@ -36,7 +33,7 @@ export function varianceRows(
   const figures = [...visitFigures(car, visit.id, context)].flatMap(([key, each]) =>
     isCounted(key) ? [each] : [],
   )
-  const workers = workersByTarget(car, visit, context)
+  const workers = workersByTarget(car, visit, context, isCounted)
   const agreed = agreedHours(car, visit, context)
   const budget = figures.flatMap((each) => {
     const key = targetKey(each.target)
@@ -104,24 +101,23 @@ export function spentPieces(
   isCounted: IsCounted = () => true,
 ): readonly SpentPiece[] {
   const figures = visitFigures(car, visit.id, context)
-  return visitEntries(car, visit.id).flatMap((entry) => {
-    const month = monthOfDate(entryDate(entry, context.workshop.zone))
-    const pieces = entryPieces(car, entry, context).filter(({ target }) => isCounted(targetKey(target)))
-    return pieces.map(({ target, hours, rework }) => {
-      const labels = targetLabels(car, visit, target)
+  const pieces: SpentPiece[] = []
+  for (const entry of visitEntries(car, visit.id))
+    for (const { target, key, hours, rework } of countedPieces(car, entry, context, isCounted)) {
+      const month = monthOfDate(entryDate(entry, context.workshop.zone))
+      const labels = { ...targetLabels(car, visit, target), person: entry.personId, month, cause: rework }
+      const onReleased = hours * shareOnReleased(car, entry, target, context)
       const row = {
-        ...labels,
-        ...noFigures,
-        person: entry.personId,
-        month,
-        cause: rework,
-        spent: hours,
-        spentOnOpen: figures.get(labels.target)?.standing === 'open' ? hours : 0,
-        expected: hours,
-        rework: rework === null ? 0 : hours,
-        onReleased: hours * shareOnReleased(car, entry, target, context),
+        labels,
+        figures: {
+          spent: hours,
+          expected: hours,
+          ...(figures.get(key)?.standing === 'open' && { spentOnOpen: hours }),
+          ...(rework !== null && { rework: hours }),
+          ...(onReleased !== 0 && { onReleased }),
+        },
       }
-      return { entry, row }
-    })
-  })
+      pieces.push({ entry, row })
+    }
+  return pieces
 }

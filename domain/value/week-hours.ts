@@ -17,9 +17,12 @@ export interface WeekHours {
 /** From the first week with hours to the last, weeks without any between them too. */
 export function sumByWeek(days: readonly DayHours[]): readonly WeekHours[] {
   const sums = new Map<string, number>()
-  for (const { date, hours } of days) {
+  for (const [date, own] of Map.groupBy(days, (day) => day.date)) {
     const monday = mondayOf(date)
-    sums.set(monday, (sums.get(monday) ?? 0) + hours)
+    sums.set(
+      monday,
+      own.reduce((sum, { hours }) => sum + hours, sums.get(monday) ?? 0),
+    )
   }
   const mondays = [...sums.keys()].toSorted()
   const last = mondays.at(-1)

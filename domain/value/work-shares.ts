@@ -2,9 +2,9 @@ import type { CarState, Moment, VisitState } from '../car.ts'
 import type { WorkTarget } from '../facts/shapes.ts'
 import type { PersonId } from '../ids.ts'
 import { localDateOf } from '../time/zone.ts'
-import { entryPieces, type HoursContext, visitEntries } from './entry-hours.ts'
+import { countedPieces, type HoursContext, type IsCounted, visitEntries } from './entry-hours.ts'
 import { targetKey } from './target.ts'
-import { noFigures, type VarianceFigures, type VarianceLabels, type VarianceRow } from './variance-row.ts'
+import type { FiguresDraft, VarianceFigures, VarianceLabels, VarianceRow } from './variance-row.ts'
 
 /** Shares by person, adding up to 1; null is nobody yet. */
 export type Shares = ReadonlyMap<PersonId | null, number>
@@ -30,12 +30,12 @@ export function workersByTarget(
   car: CarState,
   visit: VisitState,
   context: HoursContext,
+  isCounted: IsCounted = () => true,
 ): ReadonlyMap<string, ReadonlyMap<PersonId, number>> {
   const workers = new Map<string, Map<PersonId, number>>()
   for (const entry of visitEntries(car, visit.id))
-    for (const { target, hours, rework } of entryPieces(car, entry, context)) {
+    for (const { key, hours, rework } of countedPieces(car, entry, context, isCounted)) {
       if (rework !== null || hours <= 0) continue
-      const key = targetKey(target)
       const of = workers.get(key) ?? new Map<PersonId, number>()
       workers.set(key, of.set(entry.personId, (of.get(entry.personId) ?? 0) + hours))
     }
@@ -65,13 +65,17 @@ export function splitOver(
 ): readonly VarianceRow[] {
   return moves.flatMap(({ month, figures }) =>
     [...shares].map(([person, share]) => ({
-      ...labels,
-      ...noFigures,
-      ...Object.fromEntries(Object.entries(figures).map(([figure, hours]) => [figure, hours * share])),
-      person,
-      month,
+      labels: { ...labels, person, month },
+      figures: share === 1 ? figures : sharedFigures(figures, share),
     })),
   )
+}
+
+function sharedFigures(figures: Partial<VarianceFigures>, share: number): Partial<VarianceFigures> {
+  const shared: Partial<FiguresDraft> = {}
+  for (const [figure, hours] of Object.entries(figures))
+    shared[figure as keyof VarianceFigures] = hours * share
+  return shared
 }
 
 const MONTH_LENGTH = 'YYYY-MM'.length
@@ -79,5 +83,15 @@ const MONTH_LENGTH = 'YYYY-MM'.length
 /** @param date local date, YYYY-MM-DD */
 export const monthOfDate = (date: string): string => date.slice(0, MONTH_LENGTH)
 
-export const monthOf = (moment: Moment, { workshop }: HoursContext): string =>
-  monthOfDate(localDateOf(moment, workshop.zone))
+/** A local date takes 10 microseconds, and the gates of a car are mostly accepted in one moment. */
+export function monthOf(moment: Moment, context: HoursContext): string {
+  const months = monthsOf.get(context) ?? new Map<Moment, string>()
+  monthsOf.set(context, months)
+  const known = months.get(moment)
+  if (known !== undefined) return known
+  const month = monthOfDate(localDateOf(moment, context.workshop.zone))
+  months.set(moment, month)
+  return month
+}
+
+const monthsOf = new WeakMap<HoursContext, Map<Moment, string>>()

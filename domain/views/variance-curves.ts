@@ -24,8 +24,8 @@ export function visitCurves(
   const days = plannedDays(car, visit, planned, context)
   const earnedOfPlanned = earnedOfPlannedByDay(car, visit, days, context)
   const sum: FiguresDraft = { ...noFigures }
-  for (const row of [...varianceRows(car, visit, context), ...plannedRows(car, visit, days, context)])
-    addInto(sum, row)
+  for (const { figures } of [...varianceRows(car, visit, context), ...plannedRows(car, visit, days, context)])
+    addInto(sum, figures)
   const plan = schedulePlan(days, earnedOfPlanned)
   const earned = earnedByDay(car, visit, context)
   const spent = spentByDay(car, visit, context)

@@ -51,8 +51,8 @@ export function varianceWork(
   const days = plannedDays(car, visit, planned, context)
   const rows = [...varianceRows(car, visit, context), ...plannedRows(car, visit, days, context)]
   const byTarget = Map.groupBy(
-    rows.filter((row) => groupKey(row, grouping) === key),
-    ({ target }) => target,
+    rows.filter(({ labels }) => groupKey(labels, grouping) === key),
+    ({ labels }) => labels.target,
   )
   const lines = [...repairLines(car, byTarget), ...taskLines(car, byTarget)]
   return {
@@ -107,6 +107,6 @@ const workLine = (key: string, name: string, rows: readonly VarianceRow[]): Work
 
 function sumOf(rows: readonly VarianceRow[]): FiguresDraft {
   const sum: FiguresDraft = { ...noFigures }
-  for (const row of rows) addInto(sum, row)
+  for (const { figures } of rows) addInto(sum, figures)
   return sum
 }

@@ -23,7 +23,7 @@ export function varianceEntries(
 ): VarianceEntries {
   const pieces = [...car.visits.values()]
     .flatMap((visit) => spentPieces(car, visit, context))
-    .filter(({ row }) => groupKey(row, grouping) === key)
+    .filter(({ row }) => groupKey(row.labels, grouping) === key)
   const entries = [...Map.groupBy(pieces, ({ entry }) => entry)].map(([entry, own]) =>
     entryOf(
       entry,
@@ -49,17 +49,20 @@ function entryOf(entry: EntryState, rows: readonly VarianceRow[], { car, by, con
   const [first] = rows
   return {
     entryId: entry.id,
-    visitId: (first as VarianceRow).visitId,
+    visitId: (first as VarianceRow).labels.visitId,
     personId: isShown ? entry.personId : null,
     person: isShown ? context.nameOf(entry.personId) : null,
     date: entryDate(entry, context.workshop.zone),
-    hours: rows.reduce((sum, { spent }) => sum + spent, 0),
+    hours: sumOf(rows, 'spent'),
     ofHours: entryHours(entry, context),
     what: loggedOnWords(car, entry.on),
-    causes: [...new Set(rows.flatMap(({ cause }) => (cause === null ? [] : [cause])))],
-    onReleased: rows.reduce((sum, { onReleased }) => sum + onReleased, 0),
+    causes: [...new Set(rows.flatMap(({ labels: { cause } }) => (cause === null ? [] : [cause])))],
+    onReleased: sumOf(rows, 'onReleased'),
     note: entry.note,
     running: entry.time.kind === 'running',
     number: entry.stamp.number,
   }
 }
+
+const sumOf = (rows: readonly VarianceRow[], figure: 'spent' | 'onReleased'): number =>
+  rows.reduce((sum, { figures }) => sum + (figures[figure] ?? 0), 0)

@@ -4,12 +4,14 @@
 import process from 'node:process'
 import { benchForecast } from './forecast.ts'
 import { benchPlan } from './plan.ts'
+import { benchVariance } from './variance.ts'
 import { benchWorkshop } from './workshop.ts'
 
 /** Each takes its options and answers its figures. */
-const benches: Readonly<Record<string, (args: readonly string[]) => object>> = {
+const benches: Readonly<Record<string, (args: readonly string[]) => object | Promise<object>>> = {
   forecast: benchForecast,
   plan: benchPlan,
+  variance: benchVariance,
   workshop: benchWorkshop,
 }
 
@@ -20,7 +22,7 @@ if (bench === undefined) {
   process.exitCode = 2
 } else {
   try {
-    const figures = bench(args.filter((arg) => arg !== '--json'))
+    const figures = await bench(args.filter((arg) => arg !== '--json'))
     if (args.includes('--json')) console.log(JSON.stringify(figures))
     else for (const [key, value] of Object.entries(figures)) console.log(`${key}: ${JSON.stringify(value)}`)
   } catch (error) {

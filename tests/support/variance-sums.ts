@@ -31,7 +31,7 @@ export function varianceSums(
         ({ grouping }) => grouping,
       ),
       {
-        toCome: visits.flatMap((visit) => visit.planned.filter(({ date }) => date > today)),
+        toCome: visits.flatMap((visit) => visit.days.filter(({ date }) => date > today)),
         running: cars.flatMap((car) => runningRows(car, planned, context)),
       },
     ),
