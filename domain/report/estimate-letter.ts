@@ -81,7 +81,7 @@ function openingTexts({ car, estimate: { repairs, tasks, whole } }: EstimateTell
   const isUnseen = repairs.some(({ state }) => state === 'before opening')
   return [
     `${begin}, ${hoursPlain(whole.agreed)} in all. ${expectText(whole.band, isUnseen)}`,
-    'What we expect may as well turn out less as more. What it may become holds in four of five cases; in the fifth it is more still.',
+    'It is as likely to come out below what we expect as above it. What it may become holds in four of five cases; in the fifth it is more still.',
   ]
 }
 

@@ -1,5 +1,5 @@
 import type { BandRow } from '../drawing/hours-band-drawing.ts'
-import { likelyFigure, type LikelyHours } from '../text/likely-words.ts'
+import { likelyFigure, likelyFigures, type LikelyHours } from '../text/likely-words.ts'
 import { joinWords, plural } from '../text/words.ts'
 import type { EstimateRepairView, HiddenLayerView } from '../views/estimate-shapes.ts'
 import { capital, inSentence } from '../views/work-words.ts'
@@ -26,8 +26,8 @@ export function toldRepair(repair: EstimateRepairView, saysHours: boolean): Told
 }
 
 /** 'We expect 41 hours; behind metal we have not opened yet it may become 52 hours.' */
-export function expectText({ p50, p80 }: LikelyHours, isUnseen: boolean): string {
-  const [low, high] = [hoursPlain(p50), hoursPlain(p80)]
+export function expectText(band: LikelyHours, isUnseen: boolean): string {
+  const [low, high] = likelyFigures(band).map(withHours) as [string, string]
   if (low === high) return `We expect ${low}, and hardly more.`
   return isUnseen
     ? `We expect ${low}; behind metal we have not opened yet it may become ${high}.`
@@ -35,10 +35,9 @@ export function expectText({ p50, p80 }: LikelyHours, isUnseen: boolean): string
 }
 
 /** '41 hours', '1 hour', '8.5 hours' */
-export function hoursPlain(value: number): string {
-  const figure = likelyFigure(value)
-  return figure === '1' ? '1 hour' : `${figure} hours`
-}
+export const hoursPlain = (value: number): string => withHours(likelyFigure(value))
+
+const withHours = (figure: string): string => (figure === '1' ? '1 hour' : `${figure} hours`)
 
 const placeText = ({ zone, loadBearing }: EstimateRepairView): string =>
   `${capital(zone)}${loadBearing ? ', load-bearing' : ''}.`
@@ -111,9 +110,10 @@ function hoursText(repair: EstimateRepairView): string {
   if (band === null) return ''
   const isUnseen = state === 'before opening' && repair.layers.length > 0
   const proposed = agreed > 0 ? `We propose ${hoursPlain(agreed)}. ` : ''
-  const before =
-    first === null
-      ? ''
-      : ` Before we opened it we said ${hoursPlain(first.p50)}, and that it may become ${hoursPlain(first.p80)}.`
-  return `${proposed}${expectText(band, isUnseen)}${before}`
+  return `${proposed}${expectText(band, isUnseen)}${first === null ? '' : beforeText(first)}`
+}
+
+function beforeText(first: LikelyHours): string {
+  const [low, high] = likelyFigures(first).map(withHours)
+  return ` Before we opened it we expected ${low}, and said that it may become ${high}.`
 }

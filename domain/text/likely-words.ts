@@ -7,21 +7,25 @@ export interface LikelyHours {
 }
 
 /** 'Half the time 212 h or less; four times in five 251 h or less.' */
-export function bandSentence({ p50, p80 }: LikelyHours): string {
-  return `Half the time ${likelyHours(p50)} or less; four times in five ${likelyHours(p80)} or less.`
+export function bandSentence(band: LikelyHours): string {
+  const [low, high] = likelyFigures(band)
+  return `Half the time ${low} h or less; four times in five ${high} h or less.`
 }
 
 /** '41 to 52 h', '41 h' where both round alike. */
-export function rangeWords({ p50, p80 }: LikelyHours): string {
-  const [low, high] = [likelyFigure(p50), likelyFigure(p80)]
+export function rangeWords(band: LikelyHours): string {
+  const [low, high] = likelyFigures(band)
   return low === high ? `${high} h` : `${low} to ${high} h`
 }
 
-/** '41 h', '8.5 h' */
-export const likelyHours = (value: number): string => `${likelyFigure(value)} h`
+/** Both as people say them, without the unit. Tenths are said below 20 h only: more would feign to know. */
+export function likelyFigures({ p50, p80 }: LikelyHours): readonly [p50: string, p80: string] {
+  const isWhole = p80 >= WHOLE_FROM
+  const figure = (value: number): string => (isWhole ? fixed(value, 0) : fixed(value, 1).replace(/\.0$/, ''))
+  return [figure(p50), figure(p80)]
+}
 
-/** '41', '8.5': without the unit, for a row of figures. Tenths are said below 20 h only: more would feign to know. */
-export const likelyFigure = (value: number): string =>
-  value < WHOLE_FROM ? fixed(value, 1).replace(/\.0$/, '') : fixed(value, 0)
+/** '41', '8.5' of a single figure. */
+export const likelyFigure = (value: number): string => likelyFigures({ p50: value, p80: value })[0]
 
 const WHOLE_FROM = 20

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { bandRowWords, type BandRow, drawHoursBand } from '../../../domain/drawing/hours-band-drawing.ts'
 import type { TextShape } from '../../../domain/drawing/shapes.ts'
 import { textWidth } from '../../../domain/drawing/text-fit.ts'
-import { bandSentence, likelyHours, rangeWords } from '../../../domain/text/likely-words.ts'
+import { bandSentence, likelyFigure, rangeWords } from '../../../domain/text/likely-words.ts'
 
 const row = (over: Partial<BandRow> = {}): BandRow => ({
   agreed: 38,
@@ -21,7 +21,8 @@ describe('likely hours in words', () => {
     expect(bandSentence({ p50: 211.6, p80: 250.9 })).toBe(
       'Half the time 212 h or less; four times in five 251 h or less.',
     )
-    expect([likelyHours(8.46), likelyHours(9), likelyHours(1234.5)]).toEqual(['8.5 h', '9 h', '1,235 h'])
+    expect([likelyFigure(8.46), likelyFigure(9), likelyFigure(1234.5)]).toEqual(['8.5', '9', '1,235'])
+    expect(rangeWords({ p50: 17.8, p80: 23.9 })).toBe('18 to 24 h')
     expect([rangeWords({ p50: 41.2, p80: 52.4 }), rangeWords({ p50: 41.2, p80: 41.4 })]).toEqual([
       '41 to 52 h',
       '41 h',

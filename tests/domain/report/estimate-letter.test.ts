@@ -106,7 +106,7 @@ describe('the owner’s estimate', () => {
     expect(texts![0]).toContain(
       'We have opened it and judged every layer: the inner panel is rusted through.',
     )
-    expect(texts![1]).toMatch(/Before we opened it we said 1\d(\.\d)? hours, and that it may become/)
+    expect(texts![1]).toMatch(/Before we opened it we expected 1\d(\.\d)? hours, and said that it may become/)
     expect(texts![1]).not.toContain('metal we have not opened')
     expect(headings(letter)).not.toContain('What we do not know yet')
     const finished = letterOf(car.passTo('Hanger, left', 'painted'))
