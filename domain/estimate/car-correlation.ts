@@ -15,13 +15,15 @@ const MOST = 0.9
  * many cars tell of it. 0 to below 1.
  *
  * @param cars logarithms of the finished repairs, one list each car
+ * @param told how much of what a car's repairs have in common its gates done have told already, 0 to 1
  */
-export function carCorrelation(cars: readonly (readonly number[])[]): number {
+export function carCorrelation(cars: readonly (readonly number[])[], told = 0): number {
+  const prior = CAR_CORRELATION_PRIOR * (1 - told) ** 2
   const telling = cars.filter((logs) => logs.length > 1)
-  if (telling.length === 0) return CAR_CORRELATION_PRIOR
+  if (telling.length === 0) return prior
   const within = spreadWithin(telling)
   const between = spreadBetween(telling, within)
   const seen = between / (between + within)
-  const shrunk = (PRIOR_CARS * CAR_CORRELATION_PRIOR + telling.length * seen) / (PRIOR_CARS + telling.length)
+  const shrunk = (PRIOR_CARS * prior + telling.length * seen) / (PRIOR_CARS + telling.length)
   return Math.min(MOST, shrunk)
 }

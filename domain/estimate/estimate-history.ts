@@ -119,6 +119,7 @@ function learnPoint(byType: ByType, point: WorkPoint, multipleOf: (repair: Finis
     slope,
     correlation: carCorrelation(
       byCar([...went.values()].map((own) => own.map((each) => ({ car: each.car, log: apart(each) })))),
+      slope,
     ),
     logs: new Map([...went].map(([type, own]) => [type, own.map(apart)])),
   }

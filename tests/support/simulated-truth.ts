@@ -119,7 +119,7 @@ export function priorTruth(seed: number, types: number): WorkshopTruth {
       const variance = 0.05 / chance.gammaOfTwo()
       const mean = Math.sqrt(variance) * chance.normal()
       // So that the gates of a repair have in common what is believed, and their sum varies as its type does.
-      const gateVariance = variance / (REPAIR_CORRELATION + (1 - REPAIR_CORRELATION) * GATES_APART)
+      const gateVariance = (variance * COMMON_SHARE) / REPAIR_CORRELATION
       return {
         name: `type ${index + 1}`,
         hours: gateHoursOf(20),
@@ -136,7 +136,7 @@ export function priorTruth(seed: number, types: number): WorkshopTruth {
     ) as unknown as Record<Grade, number>,
     estimators: [{ name: 'Maren', says: 1 }],
     estimateDeviation: 0,
-    carCorrelation: CAR_CORRELATION_PRIOR,
+    carCorrelation: CAR_CORRELATION_PRIOR / COMMON_SHARE,
     pricedAgain: { share: 0, deviation: 0 },
     reworkShare: 0,
     ungradedShare: 0,
@@ -148,3 +148,6 @@ const MULTIPLE_DEVIATION = Math.sqrt(0.05 / 4)
 
 /** What is left of the variance of eight gates in their sum when they have nothing in common. */
 const GATES_APART = GATES.reduce((sum, gate) => sum + GATE_SHARES[gate] ** 2, 0)
+
+/** The part of a repair's variance that its gates have in common. */
+const COMMON_SHARE = REPAIR_CORRELATION / (REPAIR_CORRELATION + (1 - REPAIR_CORRELATION) * GATES_APART)
