@@ -1,4 +1,5 @@
 import type { Moment } from '../../domain/car.ts'
+import { hiddenMultiples } from '../../domain/estimate/hidden-multiples.ts'
 import { commandIdSchema, planIdSchema } from '../../domain/ids.ts'
 import { makePlanAtOnce } from '../../domain/plan/make-plan.ts'
 import { USUAL_BUDGET, type PlanBudget } from '../../domain/plan/plan-budget.ts'
@@ -6,6 +7,7 @@ import { instantToIso } from '../../domain/time/zone.ts'
 import { contactBook } from '../contacts.ts'
 import type { Database } from '../database.ts'
 import { executeCommand } from '../execute-command.ts'
+import { readEstimateHistory } from '../finished-repairs.ts'
 import { lastNumber } from '../journal.ts'
 import { keepWithCause } from '../keep-with-cause.ts'
 import { planInForce } from '../plans.ts'
@@ -38,12 +40,14 @@ export function keepDemoPlan(database: Database, { at, isTaken }: DemoPlan): voi
   // What the transaction has recorded so far is seen by the writer only.
   const db = { ...database, reader: database.writer }
   const workshop = readWorkshop(db)
+  const cars = readAllCars(db)
   const input = {
     workshop,
-    cars: readAllCars(db),
+    cars,
     nameOf: contactBook(db).nameOf,
     now: at,
     inForce: planInForce(db)?.plan ?? null,
+    hidden: hiddenMultiples(cars, new Set(), readEstimateHistory(db), { at, workshop }),
   }
   const planId = planIdSchema.parse(`demo-plan-${at}`)
   const plan = makePlanAtOnce(input, BUDGET)

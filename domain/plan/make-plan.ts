@@ -41,7 +41,7 @@ export function* makePlan(input: PlanInput, budget: PlanBudget): Generator<PlanS
 function solutionToStep(
   built: BuiltProblem,
   { schedule, score }: Solution,
-  { now }: PlanInput,
+  { now, hidden }: PlanInput,
   samples: Pick<PlanBudget, 'samples' | 'seed'> | null,
 ): PlanStep {
   const { problem } = built
@@ -51,7 +51,7 @@ function solutionToStep(
       kind: 'defect',
       words: `The planner broke its own rules, so its plan is not shown: ${broken.join(' ')}`,
     }
-  const likelihood = samples && finishLikelihood(problem, schedule, durationsOf(built), samples)
+  const likelihood = samples && finishLikelihood(problem, schedule, durationsOf(built, hidden), samples)
   const starts = explainStarts(built, schedule)
   const plan = planFromSchedule(built, schedule, { starts, likelihood, score, now })
   return { kind: 'plan', plan, isFinal: samples !== null }

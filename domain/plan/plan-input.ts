@@ -1,5 +1,6 @@
 import type { CarState, Moment } from '../car.ts'
-import type { PersonId } from '../ids.ts'
+import type { ScoreTable } from '../estimate/score-table.ts'
+import type { PersonId, RepairId } from '../ids.ts'
 import type { WorkshopState } from '../workshop.ts'
 import type { Plan } from './plan.ts'
 
@@ -13,4 +14,9 @@ export interface PlanInput {
   readonly now: Moment
   /** What people were given; null before a first plan was taken. */
   readonly inForce: Plan | null
+  /**
+   * What the gates after assessed of a repair that is not assessed take as multiples of their estimate, learned from finished
+   * repairs. One that is not among them is drawn by the usual multiples.
+   */
+  readonly hidden: ReadonlyMap<RepairId, ScoreTable>
 }

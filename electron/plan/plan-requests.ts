@@ -1,7 +1,9 @@
 import { contactBook } from '../../db/contacts.ts'
 import type { ReadDatabase } from '../../db/database.ts'
+import { readEstimateHistory } from '../../db/finished-repairs.ts'
 import { readAllCars, readWorkshop } from '../../db/reads.ts'
 import type { Moment } from '../../domain/car.ts'
+import { hiddenMultiples } from '../../domain/estimate/hidden-multiples.ts'
 import type { PlanBudget } from '../../domain/plan/plan-budget.ts'
 import type { Plan, WhatIf } from '../../domain/plan/plan.ts'
 import { currentVisit } from '../../domain/views/car-line.ts'
@@ -30,5 +32,6 @@ export function readPlanRequest(
   const names = new Map([...workshop.people.keys(), ...workshop.parties.keys()].map((id) => [id, nameOf(id)]))
   const likes = new Set(whatIfs.flatMap((whatIf) => (whatIf.kind === 'new car' ? [whatIf.like] : [])))
   const cars = readAllCars(db).filter((car) => currentVisit(car)?.status !== 'delivered' || likes.has(car.id))
-  return { input: { workshop, cars, names, now, inForce }, whatIfs, budget }
+  const hidden = hiddenMultiples(cars, likes, readEstimateHistory(db), { at: now, workshop })
+  return { input: { workshop, cars, names, now, inForce, hidden }, whatIfs, budget }
 }

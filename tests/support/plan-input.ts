@@ -17,6 +17,7 @@ export const planInput = (cars: readonly CarState[], over: Partial<PlanInput> = 
   nameOf,
   now: MONDAY,
   inForce: null,
+  hidden: new Map(),
   ...over,
 })
 

@@ -1,10 +1,11 @@
+import { valueAtScore } from '../../estimate/score-table.ts'
 import type { ThreePoint } from '../../facts/shapes.ts'
 import { expectedHours } from '../../value/estimated-hours.ts'
 import type { Activity } from '../problem.ts'
 import { createRandom, type Random } from '../solve/random.ts'
 import type { Duration } from './durations.ts'
 import { normalScores } from '../../statistics/normal.ts'
-import { HIDDEN_DAMAGE, REPAIR_CORRELATION } from './prior.ts'
+import { REPAIR_CORRELATION } from './prior.ts'
 import { FAR, fillQuantiles, STEPS, TABLE_LENGTH } from '../../statistics/pert-quantiles.ts'
 
 export interface DrawOptions {
@@ -27,11 +28,10 @@ export function createDraw(
   { samples, seed }: DrawOptions,
 ): Draw {
   const scores = normalScores(samples)
-  const damages = scores.map((score) => HIDDEN_DAMAGE.median * Math.exp(HIDDEN_DAMAGE.logDeviation * score))
   const own = new Float64Array(samples)
   const table = new Float64Array(TABLE_LENGTH)
   const luckOf = perRepair((repair) => shuffled(scores, stream(seed, 3 * repair + 1)))
-  const damageOf = perRepair((repair) => shuffled(damages, stream(seed, 3 * repair + 2)))
+  const damageOf = perRepair((repair) => shuffled(scores, stream(seed, 3 * repair + 2)))
   const members = Map.groupBy(activities, ({ repair }) => repair)
   const sharedWeight = (repair: number): number =>
     (members.get(repair)?.length ?? 0) > 1 ? Math.sqrt(REPAIR_CORRELATION) : 0
@@ -39,7 +39,7 @@ export function createDraw(
   return (activity, work) => {
     const { work: planned, repair } = activities[activity] as Activity
     const duration = durations[activity] as Duration
-    if (planned === 0 || (isSure(duration) && !duration.hidden)) {
+    if (planned === 0 || (isSure(duration) && duration.hidden === null)) {
       work.fill(planned)
       return
     }
@@ -51,11 +51,12 @@ export function createDraw(
     const luck = luckOf(repair)
     const luckWeight = sharedWeight(repair)
     const ownWeight = Math.sqrt(1 - luckWeight * luckWeight)
-    const damage = duration.hidden ? damageOf(repair) : null
+    const { hidden } = duration
+    const damage = hidden === null ? null : damageOf(repair)
     for (let sample = 0; sample < samples; sample += 1) {
       const score = luckWeight * (luck[sample] as number) + ownWeight * (own[sample] as number)
-      const value = readAt(table, score) * (damage === null ? 1 : (damage[sample] as number))
-      work[sample] = Math.max(1, Math.round(value * scale))
+      const multiple = hidden === null || damage === null ? 1 : valueAtScore(hidden, damage[sample] as number)
+      work[sample] = Math.max(1, Math.round(readAt(table, score) * multiple * scale))
     }
   }
 }

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { Duration } from '../../../domain/plan/likelihood/durations.ts'
-import { HIDDEN_DAMAGE } from '../../../domain/plan/likelihood/prior.ts'
+import { HIDDEN_DAMAGE, USUAL_MULTIPLES } from '../../../domain/plan/likelihood/prior.ts'
 import { finishLikelihood } from '../../../domain/plan/likelihood.ts'
 import { criticalPath } from '../../../domain/plan/critical-path.ts'
 import type { Problem } from '../../../domain/plan/problem.ts'
@@ -25,7 +25,7 @@ const sure = (ticks: number): Duration => ({
   shortest: ticks,
   likely: ticks,
   longest: ticks,
-  hidden: false,
+  hidden: null,
 })
 
 /** Between 1 - spread and 1 + 2 spread of what is planned; likely is chosen so that the mean is as planned. */
@@ -33,7 +33,7 @@ const unsure = (ticks: number, spread: number): Duration => ({
   shortest: ticks * (1 - spread),
   likely: ticks * (1 - spread / 4),
   longest: ticks * (1 + 2 * spread),
-  hidden: false,
+  hidden: null,
 })
 
 const worksOf = ({ activities }: Problem): readonly number[] => activities.map(({ work }) => work)
@@ -102,7 +102,7 @@ describe('how sure a finish is', () => {
       ),
       links,
     })
-    const durations = points.map((each) => ({ ...each, hidden: false }))
+    const durations = points.map((each) => ({ ...each, hidden: null }))
     const [end] = finishLikelihood(problem, earlySchedule(problem), durations, { samples: 20_000, seed: 7 })
     expect(1 - end!.late!).toBeGreaterThan(0.808)
     expect(1 - end!.late!).toBeLessThan(0.828)
@@ -111,7 +111,7 @@ describe('how sure a finish is', () => {
   it('has the quantiles of a single piece of work', () => {
     // P50 and P80 of the modified PERT beta of 4, 5 and 12; see distributions.test.ts.
     const problem = row([600])
-    const points = { shortest: 4, likely: 5, longest: 12, hidden: false }
+    const points = { shortest: 4, likely: 5, longest: 12, hidden: null }
     const [end] = finishLikelihood(problem, earlySchedule(problem), [points], USUAL)
     expect(end!.finish50 / 100).toBeCloseTo(5.769, 1)
     expect(end!.finish80 / 100).toBeCloseTo(7.103, 1)
@@ -161,7 +161,12 @@ describe('how sure a finish is', () => {
 describe('what a repair hides', () => {
   it('makes its later gates longer by the stated prior', () => {
     const problem = row([1000])
-    const [end] = finishLikelihood(problem, earlySchedule(problem), [{ ...sure(1), hidden: true }], USUAL)
+    const [end] = finishLikelihood(
+      problem,
+      earlySchedule(problem),
+      [{ ...sure(1), hidden: USUAL_MULTIPLES }],
+      USUAL,
+    )
     // Lognormal: median, and times e^(.8416 s) at 80 %.
     expect(end!.finish50 / 1000).toBeCloseTo(HIDDEN_DAMAGE.median, 2)
     expect(end!.finish80 / 1000).toBeCloseTo(
@@ -176,7 +181,7 @@ describe('what a repair hides', () => {
       ...apart,
       activities: apart.activities.map((each) => ({ ...each, repair: 0 })),
     }
-    const durations = apart.activities.map(() => ({ ...sure(1), hidden: true }))
+    const durations = apart.activities.map(() => ({ ...sure(1), hidden: USUAL_MULTIPLES }))
     const width = (problem: Problem): number => {
       const [end] = finishLikelihood(problem, earlySchedule(problem), durations, USUAL)
       return end!.finish80 - end!.finish50

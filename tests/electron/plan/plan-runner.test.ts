@@ -26,7 +26,7 @@ const openRunner = (options: PlanRunnerOptions = { workerUrl }): PlanRunner => {
 }
 
 const seeded = (seed: number): PlanRequest => ({
-  input: { workshop: buildWorkshop(), cars: [], names: new Map(), now: 0, inForce: null },
+  input: { workshop: buildWorkshop(), cars: [], names: new Map(), now: 0, inForce: null, hidden: new Map() },
   whatIfs: [],
   budget: { ...USUAL_BUDGET, seed },
 })
@@ -102,6 +102,7 @@ describe('the planner’s own thread', () => {
       names: new Map(),
       now: Date.parse('2026-11-25T10:40:00Z'),
       inForce: null,
+      hidden: new Map(),
     },
     whatIfs: [],
     budget: { ...USUAL_BUDGET, placements, slice: 50, samples: 50 },

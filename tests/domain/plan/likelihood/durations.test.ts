@@ -2,7 +2,9 @@ import { describe, expect, it } from 'vitest'
 import { repairIdSchema } from '../../../../domain/ids.ts'
 import type { Gate } from '../../../../domain/gates.ts'
 import { createDraw } from '../../../../domain/plan/likelihood/draws.ts'
+import { TABLE_SCORES } from '../../../../domain/estimate/score-table.ts'
 import { durationsOf } from '../../../../domain/plan/likelihood/durations.ts'
+import { USUAL_MULTIPLES } from '../../../../domain/plan/likelihood/prior.ts'
 import { builtProblem } from '../../../support/built-problem.ts'
 import { activity, planProblem } from '../../../support/plan-problem.ts'
 
@@ -23,9 +25,21 @@ describe('how sure work is', () => {
           problem,
           gates.map((gate) => onGate(gate, assessed)),
         ),
-      ).map(({ hidden }) => hidden)
+        new Map(),
+      ).map(({ hidden }) => hidden !== null)
     expect(hiddenOf(false)).toEqual([false, false, true, true])
     expect(hiddenOf(true)).toEqual([false, false, false, false])
+  })
+
+  it('is drawn by what was learned for its repair, and by the usual multiples where nothing was', () => {
+    const built = builtProblem(planProblem({ activities: [activity()] }), [onGate('welded', false)])
+    const learned = TABLE_SCORES.map(() => 3)
+    expect(durationsOf(built, new Map([[repairId, learned]]))[0]?.hidden).toBe(learned)
+    expect(durationsOf(built, new Map())[0]?.hidden).toBe(USUAL_MULTIPLES)
+    const sure = { shortest: 1, likely: 1, longest: 1, hidden: learned }
+    const work = new Int32Array(3)
+    createDraw([activity({ work: 50 })], [sure], { samples: 3, seed: 1 })(0, work)
+    expect([...work]).toEqual([150, 150, 150])
   })
 
   it('is drawn around the planned work, in whole ticks of at least one, each stratum once', () => {
@@ -34,7 +48,7 @@ describe('how sure work is', () => {
       activity({ work: 1, repair: 2 }),
       activity({ work: 0 }),
     ]
-    const points = { shortest: 7, likely: 9, longest: 18, hidden: false }
+    const points = { shortest: 7, likely: 9, longest: 18, hidden: null }
     const draw = createDraw(activities, [points, points, points], { samples: 1000, seed: 5 })
     const drawn = activities.map((_, index) => {
       const work = new Int32Array(1000)
@@ -52,7 +66,7 @@ describe('how sure work is', () => {
   })
 
   it('takes work whose three points say nothing as planned', () => {
-    const nothing = { shortest: 0, likely: 0, longest: 0, hidden: false }
+    const nothing = { shortest: 0, likely: 0, longest: 0, hidden: null }
     const draw = createDraw([activity({ work: 50 })], [nothing], { samples: 3, seed: 1 })
     const work = new Int32Array(3)
     draw(0, work)
