@@ -1,17 +1,38 @@
+import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
+import type { RepairId } from '../../domain/ids.ts'
 import type { CarView } from '../../domain/views/view-shapes.ts'
+import { api } from '../client.ts'
 import { Button } from '../parts/button.tsx'
-import { EmptyState } from '../parts/notice.tsx'
+import { EmptyState, Notice } from '../parts/notice.tsx'
 import { VariationCard } from '../parts/variation-card.tsx'
 import { RaiseVariationDialog } from './raise-variation-dialog.tsx'
 
-/** What the payers of this car have to decide or have decided. */
+/** What the payers of this car have to decide or have decided, and what goes beyond what they have agreed to. */
 export function DecisionsSheet({ view }: { readonly view: CarView }) {
-  const [isRaising, setIsRaising] = useState(false)
+  const { carId } = view.header
+  const beyond = useQuery(api.beyondAgreed.queryOptions({ carId })).data ?? []
+  const [raising, setRaising] = useState<{ readonly on: RepairId | null } | null>(null)
   return (
     <div className="stack">
+      {beyond.map(({ repairId, name, words }) => (
+        <Notice key={repairId} kind="held">
+          <div className="spread">
+            <p>
+              <span className="strong">{name}:</span> {words}
+            </p>
+            <Button kind="main" onClick={() => setRaising({ on: repairId })}>
+              Draft a variation
+              <span className="hidden-word"> on {name}</span>
+            </Button>
+          </div>
+        </Notice>
+      ))}
       <div>
-        <Button kind={view.variations.length === 0 ? 'main' : 'plain'} onClick={() => setIsRaising(true)}>
+        <Button
+          kind={view.variations.length + beyond.length === 0 ? 'main' : 'plain'}
+          onClick={() => setRaising({ on: null })}
+        >
           Raise a variation
         </Button>
       </div>
@@ -24,7 +45,9 @@ export function DecisionsSheet({ view }: { readonly view: CarView }) {
       {view.variations.map((variation) => (
         <VariationCard key={variation.id} variation={variation} />
       ))}
-      {isRaising && <RaiseVariationDialog view={view} onClose={() => setIsRaising(false)} />}
+      {raising !== null && (
+        <RaiseVariationDialog view={view} on={raising.on} onClose={() => setRaising(null)} />
+      )}
     </div>
   )
 }

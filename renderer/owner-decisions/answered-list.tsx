@@ -31,7 +31,12 @@ export function AnsweredList({ answered }: { readonly answered: readonly Variati
                   `, ${when.day(variation.decided)}${variation.payer === 'workshop' ? '' : ` by ${variation.decidedHow}`}`}
               </span>
             </span>
-            <span className="number strong">{signedHours(variation.hours)}</span>
+            <span className={styles.counted}>
+              <span className="number strong">{signedHours(variation.hours)}</span>
+              {variation.changed && (
+                <span className="small quiet">asked {signedHours(variation.asked.likely)}</span>
+              )}
+            </span>
           </li>
         ))}
       </ul>
@@ -47,8 +52,9 @@ export function AnsweredList({ answered }: { readonly answered: readonly Variati
   )
 }
 
-function outcomeWords({ status, closedAsFound }: VariationView): string {
+function outcomeWords({ status, closedAsFound, changed }: VariationView): string {
   if (closedAsFound) return 'declined, closed as found'
+  if (changed) return 'accepted with changes'
   return status === 'workshop pays' || status === 'less work' ? `declined, ${status}` : status
 }
 

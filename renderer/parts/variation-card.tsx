@@ -2,19 +2,22 @@ import { useQuery } from '@tanstack/react-query'
 import { Link } from '@tanstack/react-router'
 import { useState } from 'react'
 import type { RepairId } from '../../domain/ids.ts'
-import { fixed } from '../../domain/text/words.ts'
 import type { VariationView } from '../../domain/views/view-shapes.ts'
 import { api } from '../client.ts'
+import type { Answer } from './answer-values.ts'
 import { Button, WordButton } from './button.tsx'
 import { CloseAsFoundDialog } from './close-as-found-dialog.tsx'
 import { DecideVariationDialog } from './decide-variation-dialog.tsx'
 import { ExpectDecisionDialog } from './expect-decision-dialog.tsx'
 import { PhotoGrid } from './photo.tsx'
+import { PrintVariation } from './print-variation.tsx'
 import { SettleDeclinedDialog } from './settle-declined-dialog.tsx'
+import { HoursInAll, VariationLines } from './variation-lines.tsx'
 import { useWhen } from './when.tsx'
 
 type Doing =
-  | { readonly kind: 'accepted' | 'declined' | 'expect' | 'settle' }
+  | { readonly kind: 'answer'; readonly answer: Answer }
+  | { readonly kind: 'expect' | 'settle' }
   | { readonly kind: 'close'; readonly repairId: RepairId }
 
 /** A variation with its reasons, findings and photos, and what may be done about it. */
@@ -34,7 +37,7 @@ export function VariationCard({
     <article className="variation">
       <div className="spread">
         <h3>{variation.title}</h3>
-        <span className="figure">{moreWords(variation.hours)}</span>
+        <HoursInAll variation={variation} />
       </div>
       <p className="small">
         {isCarNamed && (
@@ -58,14 +61,7 @@ export function VariationCard({
           <span className="strong">If not:</span> {variation.ifNot}
         </p>
       )}
-      <ul className="lines small">
-        {variation.lines.map((line) => (
-          <li key={line.what} className="spread">
-            <span>{line.what}</span>
-            <span>{moreWords(line.hours)}</span>
-          </li>
-        ))}
-      </ul>
+      <VariationLines variation={variation} />
       {variation.findings.map((finding) => (
         <p key={finding.id} className="small">
           <span className="strong">
@@ -78,10 +74,11 @@ export function VariationCard({
       <Answer variation={variation} />
       {status === 'raised' && (
         <div className="button-row">
-          <Button kind="main" onClick={() => setDoing({ kind: 'accepted' })}>
+          <Button kind="main" onClick={() => setDoing({ kind: 'answer', answer: 'accepted' })}>
             Accepted
           </Button>
-          <Button onClick={() => setDoing({ kind: 'declined' })}>Declined</Button>
+          <Button onClick={() => setDoing({ kind: 'answer', answer: 'changed' })}>With changes</Button>
+          <Button onClick={() => setDoing({ kind: 'answer', answer: 'declined' })}>Declined</Button>
           <Expected variation={variation} onSay={() => setDoing({ kind: 'expect' })} />
         </div>
       )}
@@ -91,8 +88,9 @@ export function VariationCard({
           <CloseButtons variation={variation} onClose={(repairId) => setDoing({ kind: 'close', repairId })} />
         </div>
       )}
-      {(doing?.kind === 'accepted' || doing?.kind === 'declined') && (
-        <DecideVariationDialog variation={variation} decision={doing.kind} onClose={close} />
+      <PrintVariation variation={variation} />
+      {doing?.kind === 'answer' && (
+        <DecideVariationDialog variation={variation} answer={doing.answer} onClose={close} />
       )}
       {doing?.kind === 'expect' && <ExpectDecisionDialog variation={variation} onClose={close} />}
       {doing?.kind === 'settle' && <SettleDeclinedDialog variation={variation} onClose={close} />}
@@ -147,24 +145,24 @@ function Expected({
 
 function Answer({ variation }: { readonly variation: VariationView }) {
   const when = useWhen()
-  const { decided, decidedHow, decidedNote, settledReason } = variation
+  const { decided, decidedBy, decidedHow, decidedNote, settledReason } = variation
   if (decided === null) return null
   return (
     <p className="small quiet">
-      Answered {when.day(decided)} by {decidedHow}
+      Answered {when.dayAndTime(decided)} by {decidedHow}, recorded by {decidedBy}
       {decidedNote !== '' && `: ${decidedNote}`}
       {settledReason !== '' && `; then: ${settledReason}`}
     </p>
   )
 }
 
-function stateWords({ status, closedAsFound, payer }: VariationView): string {
+function stateWords({ status, closedAsFound, payer, changed }: VariationView): string {
   if (closedAsFound) return 'closed as found;'
   switch (status) {
     case 'raised':
       return `waits for the ${payer};`
     case 'accepted':
-      return 'accepted;'
+      return changed ? 'accepted with changes;' : 'accepted;'
     case 'declined':
       return 'declined, not settled yet;'
     case 'workshop pays':
@@ -174,9 +172,4 @@ function stateWords({ status, closedAsFound, payer }: VariationView): string {
     case 'stopped':
       return 'declined, stopped;'
   }
-}
-
-/** '14.0 h more', '3.0 h less' */
-function moreWords(value: number): string {
-  return `${fixed(Math.abs(value), 1)} h ${value < 0 ? 'less' : 'more'}`
 }

@@ -7,12 +7,12 @@ import { Dialog } from '../parts/dialog.tsx'
 import { ChoiceField, NoteField, SelectField } from '../parts/fields.tsx'
 import { Form, useZodForm } from '../parts/form.tsx'
 import { newId } from '../parts/new-id.ts'
+import { PhotoChoice } from '../parts/photo-choice.tsx'
 import { PhotosOnTheirWay } from '../parts/photo-pick.tsx'
 import { isSettled } from '../parts/settled.ts'
 import { useCommand } from '../parts/use-command.ts'
 import { usePhotoInputs } from '../parts/use-photo-inputs.tsx'
 import { gatePhoto } from './asks.ts'
-import { PhotoChoice } from './photo-choice.tsx'
 import { useRepair } from './repair-context.ts'
 
 const schema = workFacts.findingAdded.pick({

@@ -25,6 +25,7 @@ export function ManagerMenu() {
         entry('Change name, side and order', { kind: 'plan' }),
         entry('Change the layers', { kind: 'layers plan' }),
         entry('Change the weld plan', { kind: 'weld plan' }),
+        entry('Raise a variation', { kind: 'variation' }),
         entry('Close as found', { kind: 'as found' }),
         entry('Split it in two', { kind: 'split' }),
         entry('Merge it into another', { kind: 'merge' }),

@@ -3,11 +3,11 @@ import type { AttachmentId } from '../../domain/ids.ts'
 import { Button } from '../parts/button.tsx'
 import { Dialog } from '../parts/dialog.tsx'
 import { RefusalNote } from '../parts/notice.tsx'
+import { PhotoChoice } from '../parts/photo-choice.tsx'
 import { PhotosOnTheirWay } from '../parts/photo-pick.tsx'
 import { isSettled } from '../parts/settled.ts'
 import { useCommand } from '../parts/use-command.ts'
 import { gatePhoto } from './asks.ts'
-import { PhotoChoice } from './photo-choice.tsx'
 import { useRepair } from './repair-context.ts'
 
 /** Past its window the surface is cleaned or abraded again; a photo shows it. */

@@ -35,6 +35,7 @@ export type Doing =
   | { readonly kind: 'move part'; readonly part: PartView; readonly to: PartState }
   | { readonly kind: 'finding' }
   | { readonly kind: 'as found' }
+  | { readonly kind: 'variation' }
   | { readonly kind: 'plan' }
   | { readonly kind: 'layers plan' }
   | { readonly kind: 'gate plan'; readonly gate: Gate }

@@ -3,6 +3,7 @@ import { Dialog } from '../parts/dialog.tsx'
 import { DimensionDialog } from '../parts/dimension-dialog.tsx'
 import { FitUpDialog } from '../parts/fit-up-dialog.tsx'
 import { PhotoGrid } from '../parts/photo.tsx'
+import { RaiseVariationForm } from '../parts/raise-variation-form.tsx'
 import { SayLeftDialog } from '../parts/say-left-dialog.tsx'
 import { SetHoldDialog } from '../parts/set-hold-dialog.tsx'
 import { AsFoundDialog } from './as-found-dialog.tsx'
@@ -111,6 +112,12 @@ export function RepairDialogs({ doing, onClose }: { readonly doing: Doing; reado
       return <FindingDialog onClose={onClose} />
     case 'as found':
       return <AsFoundDialog onClose={onClose} />
+    case 'variation':
+      return (
+        <Dialog title={`Raise a variation on ${view.repair.name}`} isOpen onClose={onClose} size="wide">
+          <RaiseVariationForm carId={carId} repairId={view.repair.id} onClose={onClose} />
+        </Dialog>
+      )
     case 'plan':
       return <PlanDialog onClose={onClose} />
     case 'layers plan':

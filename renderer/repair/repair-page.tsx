@@ -3,6 +3,7 @@ import type { RepairView } from '../../domain/views/view-shapes.ts'
 import { usePhotoInputs } from '../parts/use-photo-inputs.tsx'
 import { WatchList } from '../parts/watch-list.tsx'
 import { ActionBar } from './action-bar.tsx'
+import { BeyondAgreed } from './beyond-agreed.tsx'
 import { EntryList } from './entry-list.tsx'
 import { FindingList } from './finding-list.tsx'
 import { FitGroupList } from './fit-group-list.tsx'
@@ -26,6 +27,7 @@ export function RepairPage({ view }: { readonly view: RepairView }) {
     <RepairContext value={{ view, open: setDoing, photos }}>
       <div className={styles.page}>
         <RepairHead />
+        <BeyondAgreed />
         <div className={styles.work}>
           <SectionFigure />
           <div className={styles.next}>

@@ -1,8 +1,8 @@
 import type { AttachmentId } from '../../domain/ids.ts'
 import type { PhotoView } from '../../domain/views/shared-views.ts'
 import { photoUrl } from '../client.ts'
-import { useWhen } from '../parts/when.tsx'
-import styles from './repair.module.css'
+import { useWhen } from './when.tsx'
+import styles from './photo-choice.module.css'
 
 /** Any of the photos that are there already, by their pictures. */
 export function PhotoChoice({
