@@ -1,6 +1,8 @@
 import { defineConfig } from 'vitest/config'
 import { ClosingLineReporter } from './build/test-reporter.ts'
 
+const pure = ['tests/domain/**/*.test.ts', 'tests/properties/**/*.test.ts']
+
 /** Browser tests drive a real Chromium from Node, one file after the other; everything else runs side by side. */
 export default defineConfig({
   test: {
@@ -14,7 +16,12 @@ export default defineConfig({
     projects: [
       {
         extends: true,
-        test: { name: 'node', include: ['tests/**/*.test.ts'], exclude: ['tests/browser/**'] },
+        // Pure functions leave nothing behind: their files share what they have loaded, in a quarter of the time.
+        test: { name: 'domain', include: pure, isolate: false },
+      },
+      {
+        extends: true,
+        test: { name: 'node', include: ['tests/**/*.test.ts'], exclude: ['tests/browser/**', ...pure] },
       },
       {
         extends: true,
