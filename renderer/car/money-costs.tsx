@@ -6,7 +6,7 @@ import type { CostView, MoneyView } from '../../domain/views/money-view.ts'
 import type { CarView } from '../../domain/views/view-shapes.ts'
 import { AcceptEstimateDialog } from '../parts/accept-estimate-dialog.tsx'
 import { Button, WordButton } from '../parts/button.tsx'
-import { TableFrame } from '../parts/table-frame.tsx'
+import styles from './money.module.css'
 import { MoneyCostDialog } from './money-cost-dialog.tsx'
 
 type Doing =
@@ -47,7 +47,16 @@ export function MoneyCosts({
       {costs.length === 0 ? (
         <p className="quiet">Nothing is estimated beside hours.</p>
       ) : (
-        <CostTable money={money} onChange={(cost) => setDoing({ is: 'setting', cost })} />
+        <ul className="lines">
+          {costs.map((cost) => (
+            <CostLine
+              key={cost.costId}
+              cost={cost}
+              currency={currency}
+              onChange={() => setDoing({ is: 'setting', cost })}
+            />
+          ))}
+        </ul>
       )}
       {doing?.is === 'setting' && (
         <MoneyCostDialog
@@ -74,63 +83,42 @@ function waitingBy(
   }))
 }
 
-function CostTable({
-  money: { costs, currency },
+function CostLine({
+  cost,
+  currency,
   onChange,
 }: {
-  readonly money: MoneyView
-  readonly onChange: (cost: CostView) => void
+  readonly cost: CostView
+  readonly currency: string
+  readonly onChange: () => void
 }) {
+  const { amount, spent, baseline } = cost
   return (
-    <TableFrame label="Costs that are estimated">
-      <table className="table">
-        <thead>
-          <tr>
-            <th scope="col">what</th>
-            <th scope="col">pays</th>
-            <th scope="col" className="number">
-              estimated
-            </th>
-            <th scope="col" className="number">
-              spent on it
-            </th>
-            <th scope="col">accepted</th>
-            <th scope="col">
-              <span className="hidden-word">change</span>
-            </th>
-          </tr>
-        </thead>
-        <tbody>
-          {costs.map((cost) => (
-            <tr key={cost.costId}>
-              <th scope="row">
-                {cost.name} <span className="quiet small">{whatWords(cost)}</span>
-              </th>
-              <td>{cost.payer}</td>
-              <td className="number">
-                {moneyWords(cost.amount, currency)}
-                {cost.baseline !== null && cost.baseline !== cost.amount && (
-                  <span className="quiet small"> first {moneyWords(cost.baseline, currency)}</span>
-                )}
-              </td>
-              <td className={cost.spent > cost.amount ? 'number is-accent' : 'number'}>
-                {moneyWords(cost.spent, currency)}
-              </td>
-              <td className={cost.accepted ? 'is-passed' : 'is-accent'}>
-                {cost.accepted ? '✓ accepted' : 'waits'}
-              </td>
-              <td>
-                {cost.variation === null && (
-                  <WordButton onClick={() => onChange(cost)}>
-                    change<span className="hidden-word"> {cost.name}</span>
-                  </WordButton>
-                )}
-              </td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </TableFrame>
+    <li className={styles.amountLine}>
+      <span>
+        <span className="strong">{cost.name}</span> <span className="quiet small">{whatWords(cost)}</span>
+      </span>
+      <span>
+        {cost.payer}{' '}
+        <span className={cost.accepted ? 'is-passed' : 'is-accent'}>
+          {cost.accepted ? '✓ accepted' : 'waits'}
+        </span>
+      </span>
+      <span className="number">
+        <span className={spent > amount ? 'is-accent' : ''}>{moneyWords(spent, currency)}</span> spent of{' '}
+        {moneyWords(amount, currency)}
+        {baseline !== null && baseline !== amount && (
+          <span className="quiet small"> first {moneyWords(baseline, currency)}</span>
+        )}
+      </span>
+      <span className={styles.act}>
+        {cost.variation === null && (
+          <WordButton onClick={onChange}>
+            change<span className="hidden-word"> {cost.name}</span>
+          </WordButton>
+        )}
+      </span>
+    </li>
   )
 }
 

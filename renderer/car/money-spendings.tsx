@@ -4,9 +4,9 @@ import { moneyWords } from '../../domain/text/money-words.ts'
 import type { MoneyView, SpendingView } from '../../domain/views/money-view.ts'
 import { Button, WordButton } from '../parts/button.tsx'
 import { ReasonDialog } from '../parts/reason-dialog.tsx'
-import { TableFrame } from '../parts/table-frame.tsx'
 import { useCommand } from '../parts/use-command.ts'
 import { useWhen } from '../parts/when.tsx'
+import styles from './money.module.css'
 import { MoneySpendDialog } from './money-spend-dialog.tsx'
 
 /** Every bill and every take from the shelf of this visit; what never happened is voided. */
@@ -22,7 +22,16 @@ export function MoneySpendings({ money, visitId }: { readonly money: MoneyView; 
       {money.spendings.length === 0 ? (
         <p className="quiet">No bill and nothing from the shelf is entered yet.</p>
       ) : (
-        <SpendingTable money={money} onVoid={setVoiding} />
+        <ul className="lines">
+          {money.spendings.map((each) => (
+            <SpendingLine
+              key={each.spendingId}
+              spending={each}
+              currency={money.currency}
+              onVoid={() => setVoiding(each)}
+            />
+          ))}
+        </ul>
       )}
       {isEntering && (
         <MoneySpendDialog money={money} visitId={visitId} onClose={() => setIsEntering(false)} />
@@ -39,54 +48,40 @@ export function MoneySpendings({ money, visitId }: { readonly money: MoneyView; 
   )
 }
 
-function SpendingTable({
-  money: { spendings, currency },
+function SpendingLine({
+  spending,
+  currency,
   onVoid,
 }: {
-  readonly money: MoneyView
-  readonly onVoid: (spending: SpendingView) => void
+  readonly spending: SpendingView
+  readonly currency: string
+  readonly onVoid: () => void
 }) {
   const when = useWhen()
+  const { name, kind, repair, date, payer, costName, amount } = spending
   return (
-    <TableFrame label="What was spent beside hours">
-      <table className="table">
-        <thead>
-          <tr>
-            <th scope="col">what</th>
-            <th scope="col">day</th>
-            <th scope="col">pays</th>
-            <th scope="col">agreed as</th>
-            <th scope="col" className="number">
-              amount
-            </th>
-            <th scope="col">
-              <span className="hidden-word">void</span>
-            </th>
-          </tr>
-        </thead>
-        <tbody>
-          {spendings.map((each) => (
-            <tr key={each.spendingId}>
-              <th scope="row">
-                {each.name}{' '}
-                <span className="quiet small">
-                  {each.kind}, {each.repair}
-                </span>
-              </th>
-              <td>{when.day(each.date)}</td>
-              <td>{each.payer}</td>
-              <td>{each.costName ?? <span className="is-accent">not agreed</span>}</td>
-              <td className="number">{moneyWords(each.amount, currency)}</td>
-              <td>
-                <WordButton onClick={() => onVoid(each)}>
-                  void<span className="hidden-word"> {each.name}</span>
-                </WordButton>
-              </td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </TableFrame>
+    <li className={styles.amountLine}>
+      <span>
+        <span className="strong">{name}</span>{' '}
+        <span className="quiet small">
+          {kind}, {repair}
+        </span>
+      </span>
+      <span>
+        {when.day(date)}, {payer}{' '}
+        {costName === null ? (
+          <span className="is-accent">not agreed</span>
+        ) : (
+          <span className="quiet small">{costName === name ? 'agreed' : `agreed as ${costName}`}</span>
+        )}
+      </span>
+      <span className="number">{moneyWords(amount, currency)}</span>
+      <span className={styles.act}>
+        <WordButton onClick={onVoid}>
+          void<span className="hidden-word"> {name}</span>
+        </WordButton>
+      </span>
+    </li>
   )
 }
 

@@ -71,6 +71,8 @@ describe('accessibility', () => {
     ['/cars/car-s-101', 'Add a repair'],
     ['/cars/car-s-101', 'it covers another'],
     ['/cars/car-s-101?sheet=hours', /^The owner accepts/],
+    ['/cars/car-s-101?sheet=money', 'Add a cost'],
+    ['/cars/car-s-101?sheet=money', 'Enter what was spent'],
     ['/shop-floor', 'Book a car into a bay'],
     ['/day-sheet', 'log time by hand'],
     [repair, /^Sign off gate/],
@@ -81,6 +83,7 @@ describe('accessibility', () => {
     ['/workshop?sheet=bays', 'Add a bay'],
     ['/workshop?sheet=planning', 'Count the fixtures'],
     ['/workshop?sheet=planning', 'Add overtime'],
+    ['/workshop?sheet=rates', 'Set rates'],
     ['/workshop?sheet=types', 'New repair type'],
   ]
   browserTest('the forms of the main job hold WCAG 2.2 AA, on a phone too', async () => {
