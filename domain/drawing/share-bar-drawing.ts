@@ -25,7 +25,7 @@ export function drawShareBar(within: WithinView, width: number): Drawing {
       stroked(`M${low} ${MIDDLE}H${high}`, 'ink', 1.5),
       stroked(`M${low} ${MIDDLE - 5}v10M${high} ${MIDDLE - 5}v10`, 'ink', 1.5),
       stroked(`M${target} ${TOP - 3}V${TOP + BAR + 5}`, 'ink', 2.5),
-      written(`${percent}`, { x: x(percent / 100), y: HEIGHT - 1 }, TEXT, {
+      written(`${percent} %`, { x: x(percent / 100), y: HEIGHT - 1 }, TEXT, {
         anchor: 'middle',
         tone: 'quiet',
       }),

@@ -124,7 +124,7 @@ function toLine(key: string, name: string, { jobs, within50, within80, bias }: A
     jobs,
     within50: within50 && withinView(50, within50, jobs),
     within80: within80 && withinView(80, within80, jobs),
-    bias: bias && { ...bias, words: biasWords(bias) },
+    bias: bias && { ...bias, words: biasWords(bias, jobs) },
   }
 }
 

@@ -15,14 +15,18 @@ const VERDICT_WORDS: Readonly<Record<Verdict, (held: string) => string>> = {
   'too few': (held) => `held for ${held}: too few to tell`,
 }
 
-/** How far real hours lay from the estimate in the geometric mean, and whether the jobs can tell. */
-export function biasWords({ mean, interval }: Omit<Bias, 'median'>): string {
-  if (interval === null) return `One job, ${offWords(mean)} its estimate`
+/** How far real hours lay from the estimate in the geometric mean, and whether so many jobs can tell. */
+export function biasWords({ mean, interval }: Omit<Bias, 'median'>, jobs: number): string {
+  const ran = `Real hours ran ${offWords(mean)} the estimate`
+  if (interval === null || jobs < LEAN_FROM) return `${ran}; ${plural('job', jobs)} cannot tell more`
   const range = `${offFigure(interval.low)} to ${offFigure(interval.high)}`
   return interval.low <= 1 && interval.high >= 1
-    ? `Real hours ran ${offWords(mean)} the estimate; between ${range} is possible, so they may lean neither way`
-    : `Real hours ran ${offWords(mean)} the estimate; likely ${range}`
+    ? `${ran}; between ${range} is possible, so they may lean neither way`
+    : `${ran}; likely ${range}`
 }
+
+/** With fewer the interval of the mean is wider than anybody would believe. */
+const LEAN_FROM = 4
 
 /** '8 % over', 'close to' */
 const offWords = (ratio: number): string => {

@@ -62,7 +62,10 @@ function Overruns({ over }: { readonly over: readonly JudgedDot[] }) {
   if (over.length === 0) return null
   return (
     <div className="stack-tight">
-      <h3>Over their 80 % figure, the last ones first</h3>
+      <h3>
+        Over their 80 % figure: {over.length}
+        {over.length > MOST_NAMED && `, of which these ${MOST_NAMED} were finished last`}
+      </h3>
       <ul className="lines">
         {over.slice(0, MOST_NAMED).map(({ carId, repairId, name, actual, estimated, p80 }) => (
           <li key={`${carId} ${repairId}`} className="line">

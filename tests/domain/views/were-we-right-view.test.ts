@@ -93,8 +93,11 @@ describe('were we right', () => {
     const { bias } = view(over).all
     expect(bias?.mean).toBeCloseTo(Math.sqrt(1.2 * 1.25), 10)
     expect(bias?.words).toBe('Real hours ran 22 % over the estimate; likely +21 % to +24 %')
-    expect(view([judged(1, 8), judged(2, 12.5)]).all.bias?.words).toMatch(/they may lean neither way$/)
-    expect(view([judged(1, 8)]).all.bias?.words).toBe('One job, 20 % under its estimate')
+    const both = [8, 12.5, 8, 12.5].map((actual, at) => judged(at + 1, actual))
+    expect(view(both).all.bias?.words).toMatch(/they may lean neither way$/)
+    expect(view([judged(1, 8)]).all.bias?.words).toBe(
+      'Real hours ran 20 % under the estimate; 1 job cannot tell more',
+    )
   })
 
   test('says by which method each type is banded now and on how many repairs, judged or not', () => {
