@@ -1,6 +1,9 @@
 import type { CarState, RepairState } from '../car.ts'
-import type { Payer, ThreePoint } from '../facts/shapes.ts'
-import { type Gate, gateOrder } from '../gates.ts'
+import type { GradeMultiples } from '../estimate/grade-multiples.ts'
+import { repairToEstimate } from '../estimate/repair-to-estimate.ts'
+import { isPricedAgain } from '../estimate/work-point.ts'
+import type { Payer } from '../facts/shapes.ts'
+import { type Gate, gateOrder, GATES } from '../gates.ts'
 import type { AttachmentId, FindingId, RepairId } from '../ids.ts'
 import { rateOn } from '../money/rates.ts'
 import { isActive, isDone, isFinished } from '../rules/standing.ts'
@@ -27,11 +30,16 @@ export interface VariationDraft {
   readonly perHour: Readonly<Record<Gate, number | null>> | null
 }
 
+export interface DraftContext extends ViewContext {
+  /** What hidden grades make of hours, learned from finished repairs. */
+  readonly multiples: GradeMultiples
+}
+
 /** Null when the car has no such repair. */
 export function variationDraft(
   car: CarState,
   repairId: RepairId,
-  context: ViewContext,
+  context: DraftContext,
 ): VariationDraft | null {
   const repair = car.repairs.get(repairId)
   if (repair === undefined) return null
@@ -54,17 +62,18 @@ export function variationDraft(
  * Whether an assessed repair asks for more than its payers have agreed to or are asked for. Null while a question about it
  * is open, so that nothing is put to a payer twice.
  */
-export function beyondAgreed(car: CarState, repair: RepairState, context: ViewContext): BeyondAgreed | null {
+export function beyondAgreed(car: CarState, repair: RepairState, context: DraftContext): BeyondAgreed | null {
   if (!isBeingWorkedOn(car, repair) || hasOpenQuestion(car, repair.id)) return null
   const more = excessLines(car, repair, context).reduce((sum, { likely }) => sum + likely, 0)
   const findings = newFindings(car, repair.id).length
-  if (more === 0 && findings === 0) return null
+  const hoursMore = more < LEAST_IN_ALL ? 0 : more
+  if (hoursMore === 0 && findings === 0) return null
   const { id: repairId, plan } = repair
-  return { repairId, name: plan.name, hours: more, words: beyondWords(more, findings) }
+  return { repairId, name: plan.name, hours: hoursMore, words: beyondWords(hoursMore, findings) }
 }
 
 /** The repairs of a car whose work goes beyond what is agreed. */
-export const allBeyondAgreed = (car: CarState, context: ViewContext): readonly BeyondAgreed[] =>
+export const allBeyondAgreed = (car: CarState, context: DraftContext): readonly BeyondAgreed[] =>
   [...car.repairs.values()].flatMap((repair) => beyondAgreed(car, repair, context) ?? [])
 
 const beyondWords = (more: number, findings: number): string =>
@@ -99,27 +108,41 @@ function newFindings(car: CarState, repairId: RepairId) {
   )
 }
 
-/** Below a quarter of an hour nothing is worth a question. */
+/** Person-hours on one gate, and on all of a repair, that are worth a question. */
 const LEAST = 0.25
+const LEAST_IN_ALL = 1
 
 /**
  * Gates still to be done whose estimate lies above what is authorised or waits for an answer, in quarters of an hour. Likely
  * is (a + 4m + b) / 6, as agreed figures are; nobody is asked for less than nothing more.
  */
-function excessLines(car: CarState, repair: RepairState, context: ViewContext): VariationDraft['lines'] {
+function excessLines(car: CarState, repair: RepairState, context: DraftContext): VariationDraft['lines'] {
   if (!isDone(repair, 'assessed')) return []
+  const multiple = hiddenMultiple(car, repair, context)
   return gateOrder(repair.plan).flatMap((gate) => {
     if (isDone(repair, gate)) return []
-    const points = estimateNow(repair, gate)
+    const points = repair.plan.gates[gate].hours
     const target = { kind: 'gate' as const, repairId: repair.id, gate }
     const { authorised, waiting } = targetHours(car, car.currentVisit, target, context)
-    const above = (figure: number) => Math.max(0, Math.round((figure - authorised - waiting) * 4) / 4)
+    const above = (figure: number) =>
+      Math.max(0, Math.round((figure * multiple - authorised - waiting) * 4) / 4)
     const likely = above(expectedHours(points))
     return likely < LEAST ? [] : [{ gate, low: above(points.shortest), likely, high: above(points.longest) }]
   })
 }
 
-const estimateNow = ({ plan }: RepairState, gate: Gate): ThreePoint => plan.gates[gate].hours
+/**
+ * What the gates after assessed take for what was priced from outside, by the worst grade that was hidden; 1 where the
+ * figures have been set again since, as what was found is in them then, and where nothing was hidden.
+ */
+function hiddenMultiple(car: CarState, repair: RepairState, context: DraftContext): number {
+  const { worstHidden, gates } = repairToEstimate(car, repair, '', context)
+  const isPlannedAgain = GATES.some(
+    (gate) => expectedHours(repair.plan.gates[gate].hours) !== expectedHours(gates[gate].points),
+  )
+  if (worstHidden === null || isPlannedAgain || isPricedAgain(gates)) return 1
+  return context.multiples[worstHidden].multiple
+}
 
 const MOST_PHOTOS = 6
 

@@ -1,9 +1,16 @@
 import { z } from 'zod'
 import { contactBook } from '../../db/contacts.ts'
+import { readFinishedRepairs } from '../../db/finished-repairs.ts'
 import { readCar, readWorkshop } from '../../db/reads.ts'
+import { gradeMultiples } from '../../domain/estimate/grade-multiples.ts'
 import { carIdSchema, repairIdSchema, type CarId } from '../../domain/ids.ts'
 import { refuse } from '../../domain/refusal.ts'
-import { allBeyondAgreed, type VariationDraft, variationDraft } from '../../domain/views/variation-draft.ts'
+import {
+  allBeyondAgreed,
+  type DraftContext,
+  type VariationDraft,
+  variationDraft,
+} from '../../domain/views/variation-draft.ts'
 import { createViewContext } from '../../domain/views/view-context.ts'
 import type { ApiServices } from './api-services.ts'
 import { isManagerHere } from './is-manager-here.ts'
@@ -16,8 +23,10 @@ const ofRepair = ofCar.extend({ repairId: repairIdSchema })
 /** What goes beyond what is agreed, and what may be put to the payer about it. */
 export function createVariationProcedures(services: ApiServices) {
   const { db, now } = services.deps
-  const contextOf = () =>
-    createViewContext({ now: now(), workshop: readWorkshop(db), nameOf: contactBook(db).nameOf })
+  const contextOf = (): DraftContext => ({
+    ...createViewContext({ now: now(), workshop: readWorkshop(db), nameOf: contactBook(db).nameOf }),
+    multiples: gradeMultiples(readFinishedRepairs(db)),
+  })
   const knownCar = (carId: CarId) => {
     const car = readCar(db, carId)
     if (car === null) throw new RefusedError(unknownCar)

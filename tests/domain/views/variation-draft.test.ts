@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import type { PayloadOf } from '../../../domain/facts.ts'
+import { gradeMultiples, MULTIPLE_PRIOR } from '../../../domain/estimate/grade-multiples.ts'
 import { costIdSchema, findingIdSchema, partIdSchema } from '../../../domain/ids.ts'
 import { allBeyondAgreed, variationDraft } from '../../../domain/views/variation-draft.ts'
 import { createViewContext } from '../../../domain/views/view-context.ts'
@@ -16,7 +17,8 @@ import { graded } from '../../support/report-cases.ts'
 import { buildWorkshop, nameOf } from '../../support/workshop-builder.ts'
 
 const now = Date.parse('2026-11-25T10:40:00Z')
-const context = createViewContext({ now, workshop: buildWorkshop(), nameOf })
+const multiples = gradeMultiples([])
+const context = { ...createViewContext({ now, workshop: buildWorkshop(), nameOf }), multiples }
 const draftOf = (builder: CarBuilder, name = 'Boot floor') =>
   variationDraft(builder.car(), repairId(name), context)!
 
@@ -56,6 +58,20 @@ describe('the work of an assessed repair', () => {
       words: 'The work goes beyond what is agreed, by 7.5 h or so.',
     })
     expect(allBeyondAgreed(assessed(grown).car(), context).map(({ name }) => name)).toEqual(['Boot floor'])
+  })
+
+  it('goes beyond it by the worst grade that was hidden, until its figures are set again', () => {
+    const opened = buildCar().repair('Boot floor').agree('Boot floor').passTo('Boot floor', 'opened')
+    const holed = graded(graded(opened, 'Boot floor', 'inner', 'holed'), 'Boot floor', 'closing', 'sound')
+    holed.passTo('Boot floor', 'assessed')
+    // Six gates of 1, 2 and 3 h, agreed at 2 h each: 1.3 times as much, in quarters of an hour.
+    expect(MULTIPLE_PRIOR.holed).toBe(1.3)
+    expect(draftOf(holed).lines).toHaveLength(6)
+    expect(draftOf(holed).lines[0]).toEqual({ gate: 'fabricated', low: 0, likely: 0.5, high: 2 })
+    expect(draftOf(holed).beyond?.hours).toBe(3)
+    holed.vary('Patch', [{ target: onGate('Boot floor', 'fabricated'), hours: 0.5 }])
+    holed.decide('Patch', 'accepted')
+    expect(draftOf(holed)).toMatchObject({ beyond: null, lines: [] })
   })
 
   it('is drafted once it is assessed, not before', () => {
@@ -193,11 +209,10 @@ describe('a draft tells', () => {
     const rates = { from: '2026-01-01', usual: 6_000, bySkill: [{ skill: 'welding', perHour: 7_500 }] }
     const workshop = buildWorkshop((add) => add('ratesSet', rates))
     const car = assessed({ gates: { welded: { skill: 'welding' } } }).car()
-    const { perHour } = variationDraft(
-      car,
-      repairId('Boot floor'),
-      createViewContext({ now, workshop, nameOf }),
-    )!
+    const { perHour } = variationDraft(car, repairId('Boot floor'), {
+      ...createViewContext({ now, workshop, nameOf }),
+      multiples,
+    })!
     expect([perHour?.fabricated, perHour?.welded]).toEqual([6_000, 7_500])
     expect(draftOf(assessed()).perHour?.fabricated).toBeNull()
   })
