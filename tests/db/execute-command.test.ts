@@ -56,7 +56,7 @@ describe('an accepted command', () => {
     expect(facts.map(({ kind }) => kind)).toEqual(['repairAdded', 'estimateSet'])
     for (const fact of facts)
       expect(fact).toMatchObject({
-        version: 1,
+        version: 2,
         carId,
         by: manager,
         device: tablet,
