@@ -34,9 +34,9 @@ export function drawHoursBand(row: BandRow, options: BandOptions): Drawing {
     shapes: [
       ...lineShapes(plan),
       ...(row.first === null ? [] : firstShapes(plan, row.first)),
-      ...(row.band === null ? [] : bandShapes(plan, row.band)),
+      ...(row.band === null ? [] : bandShapes(plan, row.band, row.agreed)),
       ...(row.agreed === null ? [] : agreedShapes(plan, row.agreed)),
-      ...(row.took === null ? [] : tookShapes(plan, row.took)),
+      ...(row.took === null ? [] : tookShapes(plan, row.took, row.agreed)),
     ],
     words: bandRowWords(row),
   }
@@ -53,7 +53,7 @@ export function bandRowWords({ agreed, band, first, took }: BandRow): string {
 }
 
 /** Right of the scale there is always room for '1,212 to 1,388 h'. */
-const LABEL_ROOM = 104
+const LABEL_ROOM = 108
 
 /** The common scale above a list of bands, with a figure at every stroke. */
 export function drawHoursRuler({ width, scale, textSize = 12.5 }: BandOptions): Drawing {
@@ -117,7 +117,7 @@ function planOf({ first }: BandRow, { width, scale, textSize = 12.5 }: BandOptio
   const x = scaleOf({ width, scale, textSize })
   return {
     width,
-    height: foot + (first === null ? 5 : 20) * unit,
+    height: foot + (first === null ? 5 : 23) * unit,
     unit,
     size: textSize,
     top,
@@ -133,7 +133,7 @@ function lineShapes({ x, foot, end, unit }: Plan): readonly Shape[] {
   return [stroked(`M${from} ${high}V${low}M${from} ${short(foot)}H${to}`, 'line', unit)]
 }
 
-function bandShapes(plan: Plan, { p50, p80 }: LikelyHours): readonly Shape[] {
+function bandShapes(plan: Plan, { p50, p80 }: LikelyHours, agreed: number | null): readonly Shape[] {
   const { x, top, foot, unit } = plan
   const from = x(p50)
   const to = Math.max(x(p80), from + 3 * unit)
@@ -143,7 +143,7 @@ function bandShapes(plan: Plan, { p50, p80 }: LikelyHours): readonly Shape[] {
     hatch(plan, from, to),
     stroked(box, 'accent', 1.2 * unit),
     stroked(`M${short(from)} ${short(top - 2 * unit)}V${short(foot + 2 * unit)}`, 'accent', 3 * unit),
-    afterMark(plan, rangeWords({ p50, p80 }), to),
+    afterMark(plan, rangeWords({ p50, p80 }), to, agreed),
   ]
 }
 
@@ -180,22 +180,26 @@ function firstShapes(plan: Plan, first: LikelyHours): readonly Shape[] {
   const bracket = `M${short(from)} ${high}V${low}H${short(to)}V${high}`
   return [
     stroked(bracket, 'quiet', 1.1 * unit, [3 * unit, 2.4 * unit]),
-    labelAt(plan, `first ${rangeWords(first)}`, (from + to) / 2, foot + 9 * unit + size * 0.82),
+    labelAt(plan, `first ${rangeWords(first)}`, (from + to) / 2, foot + 11 * unit + size * 0.82),
   ]
 }
 
-function tookShapes(plan: Plan, took: number): readonly Shape[] {
+function tookShapes(plan: Plan, took: number, agreed: number | null): readonly Shape[] {
   const { x, top, foot, unit } = plan
   const at = x(took)
   const middle = (top + foot) / 2
   const r = 6 * unit
   const diamond = `M${short(at - r)} ${short(middle)}L${short(at)} ${short(middle - r)}L${short(at + r)} ${short(middle)}L${short(at)} ${short(middle + r)}Z`
-  return [filled(diamond, 'passed', 'ink', unit), afterMark(plan, `took ${hours(took)}`, at + r)]
+  return [filled(diamond, 'passed', 'ink', unit), afterMark(plan, `took ${hours(took)}`, at + r, agreed)]
 }
 
-/** The figure that counts, after what it belongs to. */
-const afterMark = ({ size, foot, unit }: Plan, text: string, end: number): Shape =>
-  written(text, { x: end + 6 * unit, y: foot - 3 * unit }, size, { bold: true })
+/** The figure that counts, after what it belongs to, and after the agreed mark where that would stand in it. */
+function afterMark({ x, size, foot, unit }: Plan, text: string, end: number, agreed: number | null): Shape {
+  const from = end + 6 * unit
+  const mark = agreed === null ? from : x(agreed)
+  const isCrossed = mark > end && mark < from + textWidth(text, size, true)
+  return written(text, { x: isCrossed ? mark + 6 * unit : from, y: foot - 3 * unit }, size, { bold: true })
+}
 
 /** Centred on its mark, moved in where it would run over an end. */
 function labelAt({ size, width, unit }: Plan, text: string, at: number, y: number): Shape {

@@ -154,8 +154,8 @@ function proposedRepairs(telling: EstimateTelling): ProposedRepairs | null {
 
 function tasksSection({ estimate: { tasks } }: EstimateTelling): ReportSection | null {
   if (tasks.length === 0) return null
-  const rows = tasks.map(({ name, agreed }) => ({ label: name, figures: [hours(agreed)], isTotal: false }))
-  return section('Work on the whole car', [{ kind: 'figures', head: ['', 'hours'], rows }])
+  const items = tasks.map(({ name, agreed }) => `${name}, ${hoursPlain(agreed)}`)
+  return section('Work on the whole car', [text(`${items.join('; ')}.`)])
 }
 
 function movesSection({ estimate: { movers } }: EstimateTelling): ReportSection | null {

@@ -1,5 +1,6 @@
+import { PRIOR_REPAIRS } from '../estimate/hidden-grades.ts'
 import type { BandRow } from '../drawing/hours-band-drawing.ts'
-import { likelyFigure, likelyFigures, type LikelyHours } from '../text/likely-words.ts'
+import { likelyFigure, likelyFigures, type LikelyHours, rangeWords } from '../text/likely-words.ts'
 import { joinWords, plural } from '../text/words.ts'
 import type { EstimateRepairView, HiddenLayerView } from '../views/estimate-shapes.ts'
 import { capital, inSentence } from '../views/work-words.ts'
@@ -83,7 +84,7 @@ function countsText(layers: readonly HiddenLayerView[]): string {
   const unseen = layers.filter(({ likely }) => likely !== null)
   const told = unseen.toSorted((a, b) => seenOf(b) - seenOf(a))[0]
   if (told === undefined) return ''
-  return seenOf(told) === 0
+  return seenOf(told) < PRIOR_REPAIRS
     ? 'We go by the usual experience that metal is worse inside than out.'
     : `In our own workshop: ${inSentence(told.words)}`
 }
@@ -110,10 +111,6 @@ function hoursText(repair: EstimateRepairView): string {
   if (band === null) return ''
   const isUnseen = state === 'before opening' && repair.layers.length > 0
   const proposed = agreed > 0 ? `We propose ${hoursPlain(agreed)}. ` : ''
-  return `${proposed}${expectText(band, isUnseen)}${first === null ? '' : beforeText(first)}`
-}
-
-function beforeText(first: LikelyHours): string {
-  const [low, high] = likelyFigures(first).map(withHours)
-  return ` Before we opened it we expected ${low}, and said that it may become ${high}.`
+  const before = first === null ? '' : ` (Before opening: ${rangeWords(first)}.)`
+  return `${proposed}${expectText(band, isUnseen)}${before}`
 }

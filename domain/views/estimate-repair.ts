@@ -41,14 +41,14 @@ export interface EstimatedRepair {
 
 /** One repair before and after it is opened. */
 export function estimateRepair(repair: RepairState, context: EstimateContext): EstimatedRepair {
-  const kind = kindWords(typeName(repair, context))
+  const type = typeName(repair, context)
   const state = stateOf(repair)
-  const known = repairToEstimate(context.car, repair, kind, context.view)
+  const known = repairToEstimate(context.car, repair, kindWords(type, 2), context.view)
   const stands = state === 'closed as found' ? withoutOpenGates(known) : known
   const isOver = state === 'finished' || state === 'closed as found'
   const now = repairBand(context.history, stands)
   const first = state === 'before opening' ? now : firstBand(repair, stands, context)
-  const layers = layerViews(repair, kind, context)
+  const layers = layerViews(repair, type, context)
   const said = new Set(layers.map(({ words }) => words))
   const { name, zone, loadBearing } = repair.plan
   return {
@@ -57,7 +57,7 @@ export function estimateRepair(repair: RepairState, context: EstimateContext): E
     shown: {
       id: repair.id,
       name,
-      type: typeName(repair, context),
+      type,
       zone: zoneWords(zone),
       loadBearing,
       state,
@@ -67,7 +67,7 @@ export function estimateRepair(repair: RepairState, context: EstimateContext): E
       points: sumOfPoints(GATES.map((gate) => stands.gates[gate].points)),
       layers,
       band: isOver || now === null ? null : likelyOf(now),
-      first: state === 'before opening' || first === null ? null : likelyOf(first),
+      first: state === 'before opening' ? null : (statedBefore(repair) ?? (first && likelyOf(first))),
       took: isOver ? sumOf(stands, 'spent') : null,
       rests: isOver || now === null ? [] : now.words.filter((words) => !said.has(words)),
       problem: isOver ? null : bandFault(stands),
@@ -118,6 +118,13 @@ function stateOf(repair: RepairState): EstimateState {
 const typeName = ({ typeId }: RepairState, { view: { workshop } }: EstimateContext): string | null =>
   typeId === null ? null : (workshop.types.get(typeId)?.plan.name ?? null)
 
+/** What was said of it when its payer accepted it, if that was before it was opened. */
+function statedBefore({ stated, gates }: RepairState): LikelyHours | null {
+  const openedAt = gates.opened.done?.stamp.number ?? Number.POSITIVE_INFINITY
+  const last = stated.findLast(({ when, number }) => when === 'accepted' && number < openedAt)
+  return last === undefined ? null : likelyOf({ hours: last.band })
+}
+
 /** What was likely before it was opened: its first figures, by what the workshop had finished until then. */
 function firstBand(
   repair: RepairState,
@@ -145,7 +152,7 @@ function outsideView({ outside }: RepairState, { view }: EstimateContext): Estim
 
 function layerViews(
   repair: RepairState,
-  kind: string,
+  type: string | null,
   { history }: EstimateContext,
 ): readonly HiddenLayerView[] {
   const plans = repair.plan.layers.slice(0, -1)
@@ -160,7 +167,7 @@ function layerViews(
       found,
       seen: grades.seen,
     }))
-    const words = layerCountWords(grades, kind, plans.length === 1 ? null : name)
+    const words = layerCountWords(grades, type, plans.length === 1 ? null : name)
     return { id: layerId, name, found: null, likely, words }
   })
 }

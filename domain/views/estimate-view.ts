@@ -1,5 +1,5 @@
 import type { CarState, RepairState } from '../car.ts'
-import { createEstimateHistory } from '../estimate/estimate-history.ts'
+import type { EstimateHistory } from '../estimate/estimate-history.ts'
 import type { FinishedRepair } from '../estimate/finished-repair.ts'
 import { currentVisit } from './car-line.ts'
 import { type EstimateContext, estimateRepair } from './estimate-repair.ts'
@@ -11,19 +11,15 @@ export interface EstimateInput extends ViewInput {
   readonly car: CarState
   /** The workshop's finished repairs, in any order; empty for a workshop that has none. */
   readonly finished: readonly FinishedRepair[]
+  /** What they tell. */
+  readonly history: EstimateHistory
 }
 
 /** The estimate of a car's current visit: each repair with what may be hidden and its band, and the car as a whole. */
-export function estimateView({ car, finished, ...input }: EstimateInput): EstimateView {
+export function estimateView({ car, finished, history, ...input }: EstimateInput): EstimateView {
   const visit = currentVisit(car)
   if (visit === null) return withoutVisit(car)
-  const context: EstimateContext = {
-    car,
-    visit,
-    view: createViewContext(input),
-    finished,
-    history: createEstimateHistory(finished),
-  }
+  const context: EstimateContext = { car, visit, view: createViewContext(input), finished, history }
   const repairs = repairsOf(context).map((repair) => estimateRepair(repair, context))
   const tasks = estimateTasks(context)
   const bands = carBands(repairs, tasks, context)

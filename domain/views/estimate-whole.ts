@@ -97,12 +97,16 @@ const restsWords = (finished: number): string =>
 const LEAST_SHARE = 0.02
 const MOST_MOVERS = 5
 
+/** Below it the car's two figures are the same, and shares of their difference say nothing. */
+const LEAST_DOUBT = 0.05
+
 /** What moves the hours most, the largest first. */
 export function moverViews(
-  { movers }: CarBand,
+  { movers, hours }: CarBand,
   repairs: readonly EstimatedRepair[],
   tasks: readonly EstimatedTask[],
 ): readonly MoverView[] {
+  if (hours.p80 - hours.p50 < LEAST_DOUBT) return []
   return movers
     .filter(({ share }) => share >= LEAST_SHARE)
     .slice(0, MOST_MOVERS)

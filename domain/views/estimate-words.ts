@@ -1,14 +1,16 @@
+import type { Grade } from '../facts/shapes.ts'
 import { hiddenGradeWords, type HiddenGrades } from '../estimate/hidden-grades.ts'
 import { rangeWords } from '../text/likely-words.ts'
 import { joinWords, plural } from '../text/words.ts'
 import type { EstimateRepairView, EstimateTaskView } from './estimate-shapes.ts'
 import { inSentence } from './work-words.ts'
 
-/** What repairs of a type are called together: 'spring hanger boxes', 'A-post feet', 'such repairs' without a type. */
-export function kindWords(type: string | null): string {
-  if (type === null) return 'such repairs'
+/** What so many repairs of a type are called: 'spring hanger boxes', 'A-post feet', 'such repairs' without a type. */
+export function kindWords(type: string | null, count: number): string {
+  if (type === null) return count === 1 ? 'such repair' : 'such repairs'
   const name = inSentence(type.trim())
-  if (/[,()]|\bof\b/.test(name)) return `repairs ‘${name}’`
+  if (/[,()]|\bof\b/.test(name)) return `${count === 1 ? 'repair' : 'repairs'} ‘${name}’`
+  if (count === 1) return name
   return name.replace(/\S+$/, pluralOf)
 }
 
@@ -23,15 +25,19 @@ function pluralOf(word: string): string {
  *
  * @param layer null for the only one
  */
-export function layerCountWords(grades: HiddenGrades, kind: string, layer: string | null): string {
-  const likeliest = grades.grades.reduce((best, each) =>
-    each.likelihood.mean > best.likelihood.mean ? each : best,
-  )
-  return hiddenGradeWords(grades, likeliest.grade, {
-    what: kind,
+export function layerCountWords(grades: HiddenGrades, type: string | null, layer: string | null): string {
+  return hiddenGradeWords(grades, toldGrade(grades), {
+    what: kindWords(type, grades.seen),
     seen: 'from outside',
     hidden: layer === null ? 'inside' : `at the ${inSentence(layer)}`,
   })
+}
+
+/** The one found most, the worse of two; the likeliest where none was found. */
+function toldGrade({ seen, grades }: HiddenGrades): Grade {
+  const weight = ({ found, likelihood }: HiddenGrades['grades'][number]): number =>
+    seen === 0 ? likelihood.mean : found
+  return grades.reduce((best, each) => (weight(each) >= weight(best) ? each : best)).grade
 }
 
 /** What is unsure about a repair, and how far: 'not seen yet: inner sill and stiffener; 41 to 52 h'. */

@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import { contactBook } from '../../db/contacts.ts'
-import { readAllCars, readCar, readWorkshop } from '../../db/reads.ts'
-import { finishedRepairs } from '../../domain/estimate/finished-repair.ts'
+import { readEstimateHistory, readFinishedRepairs } from '../../db/finished-repairs.ts'
+import { readCar, readWorkshop } from '../../db/reads.ts'
 import { carIdSchema, type CarId } from '../../domain/ids.ts'
 import { ok, refuse, type Result } from '../../domain/refusal.ts'
 import type { EstimateView } from '../../domain/views/estimate-shapes.ts'
@@ -28,10 +28,14 @@ export function createEstimateProcedures({ deps }: ApiServices) {
 export function estimateInput({ db, now }: ApiDeps, carId: CarId): Result<EstimateInput> {
   const car = readCar(db, carId)
   if (car === null) return unknownCar
-  const workshop = readWorkshop(db)
-  const at = now()
-  const finished = readAllCars(db).flatMap((each) => finishedRepairs(each, { at, workshop }))
-  return ok({ now: at, workshop, nameOf: contactBook(db).nameOf, car, finished })
+  return ok({
+    now: now(),
+    workshop: readWorkshop(db),
+    nameOf: contactBook(db).nameOf,
+    car,
+    finished: readFinishedRepairs(db),
+    history: readEstimateHistory(db),
+  })
 }
 
 const unknownCar = refuse('unknown', 'This car is not known here.', 'Choose it from the list of cars.')

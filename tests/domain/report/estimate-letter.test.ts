@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { createEstimateHistory } from '../../../domain/estimate/estimate-history.ts'
 import type { FinishedRepair } from '../../../domain/estimate/finished-repair.ts'
 import type { Grade } from '../../../domain/facts/shapes.ts'
 import { type EstimateLetter, estimateLetter } from '../../../domain/report/estimate-letter.ts'
@@ -21,7 +22,14 @@ interface LetterOver {
   readonly rates?: boolean
 }
 const letterOf = (car: CarBuilder, { finished = [], rates = false }: LetterOver = {}): EstimateLetter =>
-  estimateLetter({ car: car.car(), finished, now, workshop: rates ? withRates : workshop, nameOf })!
+  estimateLetter({
+    car: car.car(),
+    finished,
+    history: createEstimateHistory(finished),
+    now,
+    workshop: rates ? withRates : workshop,
+    nameOf,
+  })!
 
 function hanger(outside: Grade | null, over: { loadBearing?: boolean } = {}): CarBuilder {
   const car = buildCar().add('repairAdded', {
@@ -106,7 +114,7 @@ describe('the owner’s estimate', () => {
     expect(texts![0]).toContain(
       'We have opened it and judged every layer: the inner panel is rusted through.',
     )
-    expect(texts![1]).toMatch(/Before we opened it we expected 1\d(\.\d)? hours, and said that it may become/)
+    expect(texts![1]).toMatch(/\(Before opening: 1\d(\.\d)? to \d\d(\.\d)? h\.\)$/)
     expect(texts![1]).not.toContain('metal we have not opened')
     expect(headings(letter)).not.toContain('What we do not know yet')
     const finished = letterOf(car.passTo('Hanger, left', 'painted'))
@@ -146,6 +154,7 @@ describe('the owner’s estimate', () => {
     expect(tasks.proposed).toBeNull()
     expect(tasks.opening[0]).toContain('1 task, 4 hours in all')
     expect(sectionText(tasks, 'What we looked at')).toContain('no repair of its metal is in it')
-    expect(estimateLetter({ car: buildCar().car(), finished: [], now, workshop, nameOf })).toBeNull()
+    const nothing = { finished: [], history: createEstimateHistory([]), now, workshop, nameOf }
+    expect(estimateLetter({ car: buildCar().car(), ...nothing })).toBeNull()
   })
 })

@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest'
+import { createEstimateHistory } from '../../../domain/estimate/estimate-history.ts'
 import type { FinishedRepair } from '../../../domain/estimate/finished-repair.ts'
 import type { Grade } from '../../../domain/facts/shapes.ts'
+import { kindWords } from '../../../domain/views/estimate-words.ts'
 import { estimateView } from '../../../domain/views/estimate-view.ts'
-import { buildCar, type CarBuilder, onGate, onTask, repairId } from '../../support/car-builder.ts'
+import { buildCar, type CarBuilder, onGate, onTask, repairId, visitId } from '../../support/car-builder.ts'
 import { finishedLike, typeId } from '../../support/finished-repairs.ts'
 import { layerId, repairPlan, type RepairPlanOver } from '../../support/plans.ts'
 import { buildWorkshop, nameOf } from '../../support/workshop-builder.ts'
@@ -12,7 +14,14 @@ const workshop = buildWorkshop((add) =>
 )
 const now = Date.parse('2026-11-25T10:40:00Z')
 const estimateOf = (builder: CarBuilder, finished: readonly FinishedRepair[] = []) =>
-  estimateView({ car: builder.car(), finished, now, workshop, nameOf })
+  estimateView({
+    car: builder.car(),
+    finished,
+    history: createEstimateHistory(finished),
+    now,
+    workshop,
+    nameOf,
+  })
 const only = (builder: CarBuilder, finished: readonly FinishedRepair[] = []) =>
   estimateOf(builder, finished).repairs[0]!
 
@@ -73,6 +82,31 @@ describe('a repair before it is opened', () => {
     expect(layers[1]!.words).toBe(
       'Of 6 spring hangers graded pitted from outside, 6 were holed at the channel.',
     )
+  })
+
+  it('says one repair in the singular, and repairs without a type as such', () => {
+    expect(only(hanger('pitted'), finishedLike(1, 'pitted', 'gone')).layers[0]!.words).toBe(
+      'Of 1 spring hanger graded pitted from outside, 1 was gone inside; with so few, the usual belief "worse inside than out" counts most.',
+    )
+    const untyped = buildCar().repair('Odd one').agree('Odd one')
+    expect(only(untyped, fourteen).layers[0]!.words).toMatch(/^No such repairs are finished yet;/)
+    expect(
+      [
+        'Wheel arch',
+        'A-post foot',
+        'Spring hanger box',
+        'Cavity',
+        'Stiffening ribs',
+        'Floor of the boot',
+      ].map((name) => kindWords(name, 2)),
+    ).toEqual([
+      'wheel arches',
+      'A-post feet',
+      'spring hanger boxes',
+      'cavities',
+      'stiffening ribs',
+      'repairs ‘floor of the boot’',
+    ])
   })
 
   it('counts all of its type while nobody has graded it from outside, and says so', () => {
@@ -148,6 +182,24 @@ describe('a repair once it is opened', () => {
     expect(after.first!.p80).toBeCloseTo(before.band!.p80, 9)
     const width = (band: typeof after.first) => band!.p80 / band!.p50
     expect(width(after.band)).toBeLessThan(width(after.first))
+  })
+
+  it('holds to what was said when its payer accepted it, if that was recorded', () => {
+    const said = {
+      repairId: repairId('Hanger, left'),
+      estimated: 16,
+      p50: 15,
+      p80: 22,
+      p90: 27,
+      method: 'prior',
+      rests: { own: 0, others: 0 },
+    } as const
+    const state = (when: 'accepted' | 'assessed', car: CarBuilder) =>
+      car.add('bandsStated', { visitId: visitId('first'), when, repairs: [said], car: null })
+    const stated = state('accepted', hanger('surface')).pass('Hanger, left', 'opened')
+    expect(only(stated).first).toEqual({ p50: 15, p80: 22 })
+    const late = state('accepted', hanger('surface').pass('Hanger, left', 'opened'))
+    expect(only(late).first).not.toEqual({ p50: 15, p80: 22 })
   })
 
   it('takes more the worse it is found', () => {
