@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core'
 
-const carSheets = ['map', 'photos', 'hours', 'money', 'decisions', 'dimensions', 'record']
+const carSheets = ['map', 'estimate', 'photos', 'hours', 'money', 'decisions', 'dimensions', 'record']
 const planSheets = ['drawing', 'list', 'list&by=bays', 'list&by=cars', 'what-if']
 const workshopSheets = [
   'people',
