@@ -1,6 +1,6 @@
 import type { CarState } from '../car.ts'
 import { carWarnings } from '../watch/car-warnings.ts'
-import { clocksPastDay } from '../watch/clocks.ts'
+import { ownClocksPastDay } from '../watch/clocks.ts'
 import { byWorst, type Warning } from '../watch/warning.ts'
 import type { AttentionGroup, AttentionLine } from './attention-shapes.ts'
 import { clockWords, saidOf } from './attention-words.ts'
@@ -8,7 +8,7 @@ import type { ViewContext } from './view-context.ts'
 
 /** What somebody should look at on these cars and on the workshop's own clocks, each with the way to it. */
 export function attentionGroups(cars: readonly CarState[], context: ViewContext): readonly AttentionGroup[] {
-  const own = clocksPastDay(context.workshop.entries.values(), context)
+  const own = ownClocksPastDay(context)
   return toGroups(
     [
       ...cars.flatMap((car) => carWarnings(car, context).map((warning) => ({ car, warning }))),

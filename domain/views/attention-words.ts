@@ -61,7 +61,7 @@ export function clockWords(
 function notAuthorisedWords(car: CarState, { target, hours: beyond, why }: NotAuthorised): Said {
   const on = `${hours(beyond)} on ${workWords(car, target)}`
   const decisions: AttentionWay = { to: 'sheet', carId: car.id, sheet: 'decisions' }
-  const estimate: AttentionWay = { to: 'sheet', carId: car.id, sheet: 'hours' }
+  const estimate: AttentionWay = { to: 'sheet', carId: car.id, sheet: 'estimate' }
   switch (why.is) {
     case 'not estimated':
       return {

@@ -73,8 +73,8 @@ export interface HoursEntry {
   readonly start: Moment | null
   readonly end: Moment | null
   readonly hours: number
-  /** The entry lies on other gates or tasks too. */
-  readonly isShared: boolean
+  /** The whole entry: more where it lies on other gates or tasks too. */
+  readonly ofHours: number
   readonly running: boolean
   readonly confirmed: boolean
   readonly byHand: boolean

@@ -4,6 +4,7 @@ import { PAYERS, type Payer, type WorkTarget } from '../facts/shapes.ts'
 import { gateOrder } from '../gates.ts'
 import { agreedHours } from '../money/agreed-hours.ts'
 import { plural } from '../text/words.ts'
+import { entryHours } from '../value/entry-hours.ts'
 import {
   addHours,
   hoursIndex,
@@ -14,7 +15,7 @@ import {
 } from '../value/hours.ts'
 import { hoursToGo } from '../value/hours-to-go.ts'
 import { targetKey, targetStanding } from '../value/target.ts'
-import { stretchesOn } from '../watch/stretches.ts'
+import { stretchDate, stretchesOn } from '../watch/stretches.ts'
 import { carAttention } from './attention-view.ts'
 import { currentVisit } from './car-line.ts'
 import {
@@ -186,16 +187,17 @@ function targetLine(target: Target, { car, view }: Reckoned) {
 
 function entriesOf(car: CarState, target: WorkTarget, view: ViewContext): readonly HoursEntry[] {
   return stretchesOn(car, target, view)
-    .map(({ entry, date, hours, rework }): HoursEntry => {
-      const { id, personId, on, time, confirmed, by } = entry
+    .map((stretch): HoursEntry => {
+      const { entry, hours, rework } = stretch
+      const { id, personId, time, confirmed, by } = entry
       return {
         entryId: id,
         person: view.nameOf(personId),
-        date,
+        date: stretchDate(stretch, view),
         start: time.kind === 'day' ? null : Date.parse(time.start),
         end: time.kind === 'span' ? Date.parse(time.end) : null,
         hours,
-        isShared: on.kind === 'work' && on.targets.length > 1,
+        ofHours: entryHours(entry, view),
         running: time.kind === 'running',
         confirmed,
         byHand: by === 'hand',
@@ -271,5 +273,5 @@ function shareIn(targets: readonly Target[], payer: Payer): number {
 function restsWords({ repairs }: EstimateHistory): string {
   const from =
     repairs === 0 ? 'the usual spread, as no repair is finished yet' : plural('finished repair', repairs)
-  return `The band rests on ${from}: half the time it takes no more than its near end, four times in five no more than its far one.`
+  return `Likely runs from what such work stays under half the time to what it stays under four times in five; it rests on ${from}.`
 }

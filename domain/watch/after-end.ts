@@ -1,11 +1,11 @@
 import type { CarState, VisitState } from '../car.ts'
 import { addDays } from '../time/local-date.ts'
-import { localDateOf } from '../time/zone.ts'
-import type { HoursContext } from '../value/entry-hours.ts'
+import { dayStart, localDateOf } from '../time/zone.ts'
+import { type HoursContext, visitEntries } from '../value/entry-hours.ts'
 import { type TargetFigures, visitFigures } from '../value/hours.ts'
 import { targetKey } from '../value/target.ts'
 import { targetEnd } from '../value/target-history.ts'
-import { type Stretch, stretchesOn } from './stretches.ts'
+import { type Stretch, stretchDate, stretchesOn } from './stretches.ts'
 import { type HoursAfterEnd, LEAST_SAID_HOURS } from './warning.ts'
 
 /** Days, today among them, in which hours on finished work are worth a question: afterwards they are in Variance. */
@@ -22,8 +22,13 @@ export function hoursAfterEnd(
 ): readonly HoursAfterEnd[] {
   const { zone } = context.workshop
   const from = addDays(localDateOf(context.at, zone), 1 - LATELY_DAYS)
-  return [...visitFigures(car, visit.id, context).values()].flatMap((figures) => {
-    const late = lateStretches(car, visit, figures, context).filter(({ date }) => date >= from)
+  const figuresBy = visitFigures(car, visit.id, context)
+  return [...workedOnSince(car, visit, from, zone)].flatMap((key) => {
+    const figures = figuresBy.get(key)
+    if (figures === undefined) return []
+    const late = lateStretches(car, visit, figures, context).filter(
+      (each) => stretchDate(each, context) >= from,
+    )
     const hours = late.reduce((sum, each) => sum + each.hours, 0)
     const { target, standing } = figures
     const [first, last] = [late[0], late.at(-1)]
@@ -33,7 +38,7 @@ export function hoursAfterEnd(
       {
         kind: 'after the end' as const,
         key: `after the end ${targetKey(target)}`,
-        since: first.date,
+        since: stretchDate(first, context),
         hours,
         target,
         standing,
@@ -42,6 +47,15 @@ export function hoursAfterEnd(
       },
     ]
   })
+}
+
+/** Keys of the gates and tasks with hours from a local date on. */
+function workedOnSince(car: CarState, visit: VisitState, date: string, zone: string): ReadonlySet<string> {
+  const from = dayStart(date, zone)
+  const late = visitEntries(car, visit.id).filter(({ time }) =>
+    time.kind === 'day' ? time.date >= date : Date.parse(time.start) >= from,
+  )
+  return new Set(late.flatMap(({ on }) => (on.kind === 'work' ? on.targets.map(targetKey) : [])))
 }
 
 function lateStretches(

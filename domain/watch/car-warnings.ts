@@ -2,7 +2,7 @@ import type { CarState } from '../car.ts'
 import type { HoursContext } from '../value/entry-hours.ts'
 import { targetKey } from '../value/target.ts'
 import { hoursAfterEnd } from './after-end.ts'
-import { clocksPastDay } from './clocks.ts'
+import { carClocksPastDay } from './clocks.ts'
 import { notAuthorised } from './not-authorised.ts'
 import { overAuthorised } from './over-authorised.ts'
 import { overruns } from './overruns.ts'
@@ -13,7 +13,7 @@ import { byWorst, type Warning } from './warning.ts'
  * ends with its cause. Only clocks outlast the delivery of a car; what is still to come is judged while it is in work.
  */
 export function carWarnings(car: CarState, context: HoursContext): readonly Warning[] {
-  const clocks = clocksPastDay(car.entries.values(), context)
+  const clocks = carClocksPastDay(car, context)
   const visit = car.currentVisit === null ? undefined : car.visits.get(car.currentVisit)
   if (visit === undefined || visit.status === 'delivered') return clocks
   const unagreed = notAuthorised(car, visit, context)

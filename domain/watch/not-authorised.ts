@@ -63,7 +63,7 @@ function onTarget(
     {
       kind: 'not authorised',
       key: `not authorised ${targetKey(target)}`,
-      since: datePassed(stretchesOn(car, target, context), authorised) ?? '',
+      since: datePassed(stretchesOn(car, target, context), authorised, context) ?? '',
       hours: beyond,
       target,
       why,

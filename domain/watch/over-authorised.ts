@@ -1,4 +1,5 @@
 import type { CarState, VisitState } from '../car.ts'
+import type { WorkTarget } from '../facts/shapes.ts'
 import type { RepairId } from '../ids.ts'
 import { isFinished } from '../rules/standing.ts'
 import { localDateOf } from '../time/zone.ts'
@@ -7,7 +8,7 @@ import { type TargetFigures, visitFigures } from '../value/hours.ts'
 import { hoursToGo } from '../value/hours-to-go.ts'
 import { targetKey } from '../value/target.ts'
 import { targetEnd } from '../value/target-history.ts'
-import { stretchesOn } from './stretches.ts'
+import { type Stretch, stretchDate, stretchesOn } from './stretches.ts'
 import type { OverAuthorised, OverPart } from './warning.ts'
 
 /** Hours beyond the authorised ones that are worth a talk with the payer: entries are kept in quarters of an hour. */
@@ -27,12 +28,13 @@ export function overAuthorised(
   const works = [...visitFigures(car, visit.id, context)].map(([key, figures]) =>
     workOf(car, visit, figures, told.get(key) ?? 0, context),
   )
-  const whole = warningFor(null, works, context)
+  const stepsOf = (work: Work) => workSteps(car, visit, work, context)
+  const whole = warningFor(null, works, stepsOf, context)
   if (whole !== null) return [whole]
   return [...Map.groupBy(works, ({ of }) => ('repairId' in of ? of.repairId : null))].flatMap(([id, own]) => {
     const repair = id === null ? undefined : car.repairs.get(id)
     if (repair === undefined || repair.retired !== null || isFinished(repair)) return []
-    const warning = warningFor(repair.id, own, context)
+    const warning = warningFor(repair.id, own, stepsOf, context)
     return warning === null ? [] : [warning]
   })
 }
@@ -40,11 +42,10 @@ export function overAuthorised(
 /** A gate or task as it adds to what its repair and car are over. */
 interface Work {
   readonly of: OverPart['of']
+  readonly target: WorkTarget
   readonly authorised: number
   readonly expected: number
   readonly told: number
-  /** By when how much of its hours beyond came, or were saved: they add up to them. */
-  readonly steps: readonly Step[]
 }
 
 interface Step {
@@ -64,36 +65,48 @@ function workOf(
   const { target, hours } = figures
   const of = target.kind === 'gate' ? { repairId: target.repairId } : { taskId: target.taskId }
   const expected = hours.spent + hoursToGo(car, visit, figures, context)
-  const work = { of, authorised: hours.authorised, expected, told }
-  return { ...work, steps: stepsOf(car, visit, figures, { ...work, steps: [] }, context) }
+  return { of, target, authorised: hours.authorised, expected, told }
 }
 
-/** Each stretch beyond the authorised hours on its day; the rest on the day that it was done or last spoken of. */
-function stepsOf(
-  car: CarState,
-  visit: VisitState,
-  { target }: TargetFigures,
-  work: Work,
-  context: HoursContext,
-): readonly Step[] {
+/**
+ * By when how much of its hours beyond came, or were saved; they add up to them: each stretch beyond the authorised hours on
+ * its day, the rest on the day that it was done or last spoken of.
+ */
+function workSteps(car: CarState, visit: VisitState, work: Work, context: HoursContext): readonly Step[] {
+  const { target } = work
   const stretches = stretchesOn(car, target, context)
   const limit = work.authorised + work.told
   let sum = 0
   const steps: Step[] = []
-  for (const { date, hours } of stretches) {
+  for (const stretch of stretches) {
+    const { hours } = stretch
     const over = Math.max(0, sum + hours - limit) - Math.max(0, sum - limit)
-    if (over > 0) steps.push({ date, hours: over })
+    if (over > 0) steps.push({ date: stretchDate(stretch, context), hours: over })
     sum += hours
   }
   const rest = beyondOf(work) - steps.reduce((all, { hours }) => all + hours, 0)
+  const date = restDate(car, visit, target, stretches, context)
+  return date === null ? steps : [...steps, { date, hours: rest }]
+}
+
+/** When a gate or task was done or last spoken of, else worked on; null before it is begun. */
+function restDate(
+  car: CarState,
+  visit: VisitState,
+  target: WorkTarget,
+  stretches: readonly Stretch[],
+  context: HoursContext,
+): string | null {
   const settled = targetEnd(car, visit, target)?.at ?? car.left.get(targetKey(target))?.stamp.happened
-  const date = settled === undefined ? stretches.at(-1)?.date : localDateOf(settled, context.workshop.zone)
-  return date === undefined ? steps : [...steps, { date, hours: rest }]
+  if (settled !== undefined) return localDateOf(settled, context.workshop.zone)
+  const last = stretches.at(-1)
+  return last === undefined ? null : stretchDate(last, context)
 }
 
 function warningFor(
   repairId: RepairId | null,
   works: readonly Work[],
+  stepsOf: (work: Work) => readonly Step[],
   { workshop, at }: HoursContext,
 ): OverAuthorised | null {
   const sumOf = (figure: (work: Work) => number) => works.reduce((sum, work) => sum + figure(work), 0)
@@ -102,7 +115,7 @@ function warningFor(
   return {
     kind: 'over authorised',
     key: `over authorised ${repairId ?? 'car'}`,
-    since: lastCrossing(works.flatMap(({ steps }) => steps)) ?? localDateOf(at, workshop.zone),
+    since: lastCrossing(works.flatMap(stepsOf)) ?? localDateOf(at, workshop.zone),
     hours,
     repairId,
     expected: sumOf(({ expected }) => expected),

@@ -40,7 +40,7 @@ function onTarget(
   const beyond = spent + (left ?? 0) - mark
   if (beyond < LEAST_SAID_HOURS) return []
   const stretches = stretchesOn(car, target, context)
-  const since = earliest(datePassed(stretches, mark), dateSaid(car, key, stretches, mark, context))
+  const since = earliest(datePassed(stretches, mark, context), dateSaid(car, key, stretches, mark, context))
   return [{ kind: 'overrun', key: `overrun ${key}`, since, hours: beyond, target, spent, left, mark }]
 }
 

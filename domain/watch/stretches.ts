@@ -14,8 +14,6 @@ import { targetKey } from '../value/target.ts'
 export interface Stretch extends Pick<EntryPiece, 'hours' | 'rework'> {
   readonly entry: EntryState
   readonly from: Moment
-  /** Local date that it belongs to. */
-  readonly date: string
 }
 
 /** What was worked on a gate or task in the current visit, the earliest first. */
@@ -24,18 +22,25 @@ export function stretchesOn(car: CarState, target: WorkTarget, context: HoursCon
   const stretches = entriesOn(car, key).flatMap((entry) => {
     const pieces = entryPieces(car, entry, context).filter((piece) => targetKey(piece.target) === key)
     const from = entryStart(entry.time, entry.cause)
-    const date = entryDate(entry, context.workshop.zone)
-    return pieces.map(({ hours, rework }) => ({ entry, from, date, hours, rework }))
+    return pieces.map(({ hours, rework }) => ({ entry, from, hours, rework }))
   })
   return stretches.filter(({ hours }) => hours > 0).toSorted((a, b) => a.from - b.from)
 }
 
+/** The local date that it belongs to. */
+export const stretchDate = ({ entry }: Stretch, { workshop }: HoursContext): string =>
+  entryDate(entry, workshop.zone)
+
 /** The date of the stretch with which the hours pass a mark; null while they do not. */
-export function datePassed(stretches: readonly Stretch[], mark: number): string | null {
+export function datePassed(
+  stretches: readonly Stretch[],
+  mark: number,
+  context: HoursContext,
+): string | null {
   let sum = 0
-  for (const { hours, date } of stretches) {
-    sum += hours
-    if (sum > mark) return date
+  for (const stretch of stretches) {
+    sum += stretch.hours
+    if (sum > mark) return stretchDate(stretch, context)
   }
   return null
 }

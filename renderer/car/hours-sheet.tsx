@@ -7,7 +7,6 @@ import { HoursBandLegend } from '../parts/hours-band-bar.tsx'
 import { HoursLegend } from '../parts/hours-bar.tsx'
 import { Loaded } from '../parts/loaded.tsx'
 import { EmptyState } from '../parts/notice.tsx'
-import { EstimateTable } from './estimate-table.tsx'
 import { HoursEntries } from './hours-entries.tsx'
 import { HoursTable } from './hours-table.tsx'
 
@@ -50,7 +49,6 @@ function Sheet({ view, sheet }: { readonly view: CarView; readonly sheet: HoursS
           </p>
         </>
       )}
-      <EstimateTable view={view} />
       <HoursEntries entries={view.entries} />
     </div>
   )

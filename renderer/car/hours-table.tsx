@@ -7,6 +7,7 @@ import type {
   HoursSheetView,
   WorkHours,
 } from '../../domain/views/hours-sheet-shapes.ts'
+import { LEAST_OVER_HOURS } from '../../domain/watch/over-authorised.ts'
 import { HoursBandBar, reachOf } from '../parts/hours-band-bar.tsx'
 import { useWhen } from '../parts/when.tsx'
 import styles from './hours.module.css'
@@ -176,7 +177,8 @@ function Figures({
 }: {
   readonly figures: HoursFigures
 }) {
-  const isOver = expected - pair.authorised >= 0.05
+  const beyond = expected - pair.authorised
+  const isOver = beyond >= LEAST_OVER_HOURS
   return (
     <>
       <Figure column="authorised" value={pair.authorised}>
@@ -189,7 +191,7 @@ function Figures({
       </Figure>
       <td data-column="expected" className={isOver ? 'is-accent' : undefined}>
         {hours(expected)}
-        {isOver && <Aside>{hours(expected - pair.authorised)} beyond</Aside>}
+        {isOver && <Aside>{hours(beyond)} beyond</Aside>}
       </td>
       <td data-column="likely">
         {band === null ? <span className="quiet">–</span> : `${fixed(band.p50, 1)} to ${hours(band.p80)}`}
@@ -254,14 +256,14 @@ function Entries({ entries, of }: { readonly entries: readonly HoursEntry[]; rea
 
 function EntryLine({ entry }: { readonly entry: HoursEntry }) {
   const when = useWhen()
-  const { person, date, start, end, hours: own, isShared, running, confirmed, byHand, rework } = entry
+  const { person, date, start, end, hours: own, ofHours, running, confirmed, byHand, rework } = entry
   const said = [
     when.day(date),
     ...(start === null
       ? []
       : [end === null ? `since ${when.time(start)}` : `${when.time(start)} to ${when.time(end)}`]),
     ...(byHand ? ['by hand'] : []),
-    ...(isShared ? ['its share of more'] : []),
+    ...(ofHours - own < 0.005 ? [] : [`part of ${hours(ofHours, 2)}`]),
     ...(confirmed ? [] : ['end not confirmed']),
     ...(rework === null ? [] : [`rework: ${rework}`]),
   ]

@@ -116,4 +116,9 @@ function Way({ way, onClock }: { readonly way: AttentionWay; readonly onClock: (
   }
 }
 
-const SHEET_WORDS = { map: 'the tasks', hours: 'the hours', decisions: 'the decisions' } as const
+const SHEET_WORDS = {
+  map: 'the tasks',
+  estimate: 'the estimate',
+  hours: 'the hours',
+  decisions: 'the decisions',
+} as const

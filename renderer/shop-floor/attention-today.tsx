@@ -4,7 +4,7 @@ import { AttentionList } from '../parts/attention-list.tsx'
 /** What goes astray in the workshop and can still be put right today. */
 export function AttentionToday({ groups }: { readonly groups: readonly AttentionGroup[] }) {
   return (
-    <section className="stack-tight">
+    <section className="stack-tight" aria-label="Needs you today">
       <h2 className="minor">Needs you today</h2>
       {groups.length === 0 ? (
         <p className="quiet">

@@ -70,7 +70,7 @@ describe('accessibility', () => {
     ['/cars', 'Bring in a CSV file'],
     ['/cars/car-s-101', 'Add a repair'],
     ['/cars/car-s-101', 'it covers another'],
-    ['/cars/car-s-101?sheet=hours', /^The owner accepts/],
+    ['/cars/car-s-101?sheet=estimate', /^The owner accepts/],
     ['/cars/car-s-101?sheet=money', 'Add a cost'],
     ['/cars/car-s-101?sheet=money', 'Enter what was spent'],
     ['/shop-floor', 'Book a car into a bay'],

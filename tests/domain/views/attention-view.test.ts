@@ -44,7 +44,7 @@ describe('what needs somebody', () => {
             words: '1.5 h on boot floor: opened, and the owner has not accepted its estimate.',
             todo: "Get the owner's answer, or stop the work.",
             since: '2026-11-23',
-            way: { to: 'sheet', carId: 'car-dunmere', sheet: 'hours' },
+            way: { to: 'sheet', carId: 'car-dunmere', sheet: 'estimate' },
           },
         ],
       },

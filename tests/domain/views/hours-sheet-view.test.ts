@@ -45,7 +45,7 @@ describe('the hours of a car', () => {
       expected: 1.5,
       variance: 0.5,
       band: null,
-      entries: [{ entryId: entryId('a'), person: 'Joss', date: '2026-11-23', hours: 1.5, isShared: false }],
+      entries: [{ entryId: entryId('a'), person: 'Joss', date: '2026-11-23', hours: 1.5, ofHours: 1.5 }],
     })
     expect(works[1]!.entries).toMatchObject([{ person: 'Wren', hours: 1 }])
   })
@@ -63,7 +63,7 @@ describe('the hours of a car', () => {
     expect(spentAt('10:00')).toEqual([2, 1.5, 0.5])
     expect(spentAt('12:00')).toEqual([4, 3, 1])
     const [entry] = sheetOf(car).works[0]!.gates[0]!.entries
-    expect(entry).toMatchObject({ running: true, hours: 1.5, isShared: true, end: null })
+    expect(entry).toMatchObject({ running: true, hours: 1.5, ofHours: 2, end: null })
   })
 
   it('are each payer’s: waiting apart, spent by what each has authorised, given back alike', () => {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { WorkingWeek } from '../../../domain/facts/shapes.ts'
 import { carWarnings } from '../../../domain/watch/car-warnings.ts'
-import { clocksPastDay } from '../../../domain/watch/clocks.ts'
+import { carClocksPastDay } from '../../../domain/watch/clocks.ts'
 import type { WorkshopState } from '../../../domain/workshop.ts'
 import { buildCar, entryId, onGate, personId, type CarBuilder } from '../../support/car-builder.ts'
 import { buildWorkshop } from '../../support/workshop-builder.ts'
@@ -14,7 +14,7 @@ const london: WorkshopState = { ...utc, zone: 'Europe/London', week: everyDay }
 
 const dunmere = () => buildCar().repair('Boot floor').agree('Boot floor', 40)
 const clocksOf = (car: CarBuilder, now: string, workshop = utc) =>
-  clocksPastDay(car.car().entries.values(), { at: Date.parse(now), workshop })
+  carClocksPastDay(car.car(), { at: Date.parse(now), workshop })
 
 describe('a clock left running', () => {
   it('warns from the end of its person’s day on, not before', () => {
