@@ -1,17 +1,8 @@
-import type {
-  CarState,
-  GateStatus,
-  RepairState,
-  TargetStanding,
-  TaskState,
-  VariationStatus,
-  VisitState,
-} from '../car.ts'
+import type { CarState, TargetStanding, VariationStatus, VisitState } from '../car.ts'
 import type { WorkTarget } from '../facts/shapes.ts'
-import { type Gate, gateOrder, GATES } from '../gates.ts'
+import { GATES } from '../gates.ts'
 import type { RepairId, VisitId } from '../ids.ts'
 import type { HoursPair } from '../views/shared-views.ts'
-import type { HoursLine } from '../views/view-shapes.ts'
 import { entryPieces, type EntryPiece, type HoursContext, visitEntries } from './entry-hours.ts'
 import { perReckoning } from './per-reckoning.ts'
 import { targetKey, targetStanding } from './target.ts'
@@ -60,28 +51,6 @@ export function repairHours(
 
 export function carHours(car: CarState, visitId: VisitId | null, context: HoursContext): HoursPair {
   return visitOf(car, visitId, context)?.total ?? noHours
-}
-
-/**
- * One line per repair and task with its gates below it: those of the visit, and others with a figure in it. A retired
- * repair is listed only when it has one.
- */
-export function hoursLines(
-  car: CarState,
-  visitId: VisitId | null,
-  context: HoursContext,
-): readonly HoursLine[] {
-  const figures = visitFigures(car, visitId, context)
-  const repairs = [...car.repairs.values()].flatMap((repair) => {
-    const line = repairLine(repair, figures)
-    const isListed = repair.visitId === visitId && repair.retired === null
-    return isListed || hasFigures(line) ? [line] : []
-  })
-  const tasks = [...car.tasks.values()].flatMap((task) => {
-    const line = taskLine(task, figures)
-    return task.visitId === visitId || hasFigures(line) ? [line] : []
-  })
-  return [...repairs, ...tasks]
 }
 
 /** Person-hours of rework in a visit by their cause; they add up to the visit's rework. */
@@ -210,46 +179,3 @@ function givenBackOf(
       return Math.max(0, authorised - spent)
   }
 }
-
-function repairLine(repair: RepairState, figures: VisitFigures): HoursLine {
-  const gates = gateOrder(repair.plan).map((gate) => gateLine(repair, gate, figures))
-  const total = addHours(gates.map(({ hours }) => hours))
-  return {
-    key: repair.id,
-    repairId: repair.id,
-    taskId: null,
-    name: repair.plan.name,
-    baseline: gates.reduce((sum, { baseline }) => sum + baseline, 0),
-    total,
-    variance: hoursVariance(total),
-    gates,
-  }
-}
-
-function gateLine(repair: RepairState, gate: Gate, figures: VisitFigures): HoursLine['gates'][number] {
-  const known = figures.get(targetKey({ kind: 'gate', repairId: repair.id, gate }))
-  const hours = known?.hours ?? noHours
-  const status = known === undefined ? repair.gates[gate].status : gateStatusOf(known.standing)
-  return { gate, baseline: known?.baseline ?? 0, hours, variance: hoursVariance(hours), status }
-}
-
-function taskLine({ id, plan }: TaskState, figures: VisitFigures): HoursLine {
-  const known = figures.get(targetKey({ kind: 'task', taskId: id }))
-  const total = known?.hours ?? noHours
-  return {
-    key: id,
-    repairId: null,
-    taskId: id,
-    name: plan.name,
-    baseline: known?.baseline ?? 0,
-    total,
-    variance: hoursVariance(total),
-    gates: [],
-  }
-}
-
-const gateStatusOf = (standing: TargetStanding): GateStatus =>
-  standing === 'passed' || standing === 'not needed' ? standing : 'open'
-
-const hasFigures = ({ baseline, total }: HoursLine): boolean =>
-  baseline !== 0 || FIGURES.some((figure) => total[figure] !== 0)

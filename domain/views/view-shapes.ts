@@ -238,24 +238,6 @@ export interface DimensionView {
   }[]
 }
 
-/** Hours of one repair or task, with its gates below it. Variance is earned less spent, in hours. */
-export interface HoursLine {
-  readonly key: string
-  readonly repairId: RepairId | null
-  readonly taskId: TaskId | null
-  readonly name: string
-  readonly baseline: number
-  readonly total: HoursPair
-  readonly variance: number
-  readonly gates: readonly {
-    readonly gate: Gate
-    readonly baseline: number
-    readonly hours: HoursPair
-    readonly variance: number
-    readonly status: 'open' | 'passed' | 'not needed'
-  }[]
-}
-
 export interface EntryView {
   readonly entryId: string
   readonly carId: CarId | null

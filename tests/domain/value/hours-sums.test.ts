@@ -5,7 +5,9 @@ import type { WorkTarget } from '../../../domain/facts/shapes.ts'
 import { GATES } from '../../../domain/gates.ts'
 import { carIdSchema, typeIdSchema } from '../../../domain/ids.ts'
 import { entryHours } from '../../../domain/value/entry-hours.ts'
-import { addHours, carHours, hoursLines, repairHours, visitFigures } from '../../../domain/value/hours.ts'
+import { addHours, carHours, repairHours, visitFigures } from '../../../domain/value/hours.ts'
+import { createEstimateHistory } from '../../../domain/estimate/estimate-history.ts'
+import { hoursSheetView } from '../../../domain/views/hours-sheet-view.ts'
 import { varianceView } from '../../../domain/views/variance-view.ts'
 import type { HoursPair } from '../../../domain/views/shared-views.ts'
 import {
@@ -25,6 +27,7 @@ import { buildWorkshop, nameOf } from '../../support/workshop-builder.ts'
 const workshop = buildWorkshop()
 const now = Date.parse('2026-11-25T10:40:00Z')
 const context = { at: now, workshop }
+const history = createEstimateHistory([])
 
 const REPAIRS = ['Boot floor', 'Scuttle', 'Sill, left'] as const
 const TASK = 'Cavity wax'
@@ -154,20 +157,24 @@ describe('hours over random cars', () => {
     )
   })
 
-  it('of a car are those of its repairs and tasks, and those of a repair are those of its gates', () => {
+  it('of a car are those of its payers, and of its repairs and tasks; of a repair those of its gates; of a gate its entries', () => {
     fc.assert(
       fc.property(cars, (car) => {
-        for (const visit of visitsOf(car)) {
-          const lines = hoursLines(car, visit, context)
-          expectSame(addHours(lines.map(({ total }) => total)), carHours(car, visit, context))
-          for (const line of lines) {
-            if (line.repairId === null) continue
-            expectSame(addHours(line.gates.map((gate) => gate.hours)), line.total)
-            expectSame(repairHours(car, visit, line.repairId, context), line.total)
-          }
+        const { total, payers, works } = hoursSheetView({ car, now, workshop, nameOf, history })
+        expectSame(total.hours, carHours(car, car.currentVisit, context))
+        for (const parts of [payers, works]) {
+          expectSame(addHours(parts.map((part) => part.hours)), total.hours)
+          expect(parts.reduce((sum, part) => sum + part.expected, 0)).toBeCloseTo(total.expected, 6)
+        }
+        for (const { repairId: id, gates: own, hours: whole } of works) {
+          if (id === null) continue
+          expectSame(addHours(own.map((gate) => gate.hours)), whole)
+          expectSame(repairHours(car, car.currentVisit, id, context), whole)
+          for (const gate of own)
+            expect(gate.entries.reduce((sum, entry) => sum + entry.hours, 0)).toBeCloseTo(gate.hours.spent, 6)
         }
       }),
-      { numRuns: 150 },
+      { numRuns: 60 },
     )
   })
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { hoursIndex, hoursLines, hoursVariance } from '../../../domain/value/hours.ts'
-import { buildCar, onGate, visitId } from '../../support/car-builder.ts'
+import { hoursIndex, hoursVariance, repairHours, targetHours } from '../../../domain/value/hours.ts'
+import { buildCar, onGate, repairId, visitId } from '../../support/car-builder.ts'
 import { buildWorkshop } from '../../support/workshop-builder.ts'
 
 const workshop = buildWorkshop()
@@ -29,12 +29,10 @@ describe('variance', () => {
       .passTo('Boot floor', 'assessed')
       .log('a', 'Joss', day('2026-11-23', 3), [onGate('Boot floor', 'opened')])
       .log('b', 'Joss', day('2026-11-24', 0.5), [onGate('Boot floor', 'assessed')])
-    const [line] = hoursLines(car.car(), first, context)
-    expect(line!.gates.slice(0, 3).map(({ gate, variance, status }) => [gate, variance, status])).toEqual([
-      ['opened', -1, 'passed'],
-      ['assessed', 1.5, 'passed'],
-      ['fabricated', 0, 'open'],
-    ])
-    expect(line!.variance).toBe(0.5)
+    const variances = (['opened', 'assessed', 'fabricated'] as const).map((gate) =>
+      hoursVariance(targetHours(car.car(), first, onGate('Boot floor', gate), context)),
+    )
+    expect(variances).toEqual([-1, 1.5, 0])
+    expect(hoursVariance(repairHours(car.car(), first, repairId('Boot floor'), context))).toBe(0.5)
   })
 })

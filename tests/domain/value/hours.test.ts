@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import {
   carHours,
-  hoursLines,
   noHours,
   repairHours,
   reworkByCause,
@@ -98,10 +97,13 @@ describe('authorised hours', () => {
       })
     expect(gateHours(car, 'fabricated').authorised).toBe(5)
     expect(gateHours(car, 'fabricated', 'Boot floor edge').authorised).toBe(3)
-    const baselines = hoursLines(car.car(), first, context).map(({ name, baseline }) => [name, baseline])
+    const baselines = [...visitFigures(car.car(), first, context)].map(([key, { baseline }]) => [
+      key,
+      baseline,
+    ])
     expect(baselines).toEqual([
-      ['Boot floor', 8],
-      ['Boot floor edge', 0],
+      ['repair-boot-floor/fabricated', 8],
+      ['repair-boot-floor-edge/fabricated', 0],
     ])
   })
 
@@ -111,9 +113,8 @@ describe('authorised hours', () => {
     const points = { shortest: 5, likely: 5, longest: 5 }
     const { lineId, target, payer } = line
     car.add('estimateSet', { visitId: first, lines: [{ lineId, target, payer, hours: points, agreed: 5 }] })
-    const [repair] = hoursLines(car.car(), first, context)
-    expect(repair!.baseline).toBe(3)
-    expect(repair!.total.waiting).toBe(5)
+    const [opened] = visitFigures(car.car(), first, context).values()
+    expect(opened).toMatchObject({ baseline: 3, hours: { waiting: 5 } })
   })
 })
 
