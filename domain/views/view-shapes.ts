@@ -164,9 +164,7 @@ export interface CarView {
   readonly safety: readonly { readonly item: 'bracing' | 'battery' | 'fuel'; readonly stands: boolean }[]
   readonly dimensions: readonly DimensionView[]
   readonly photos: readonly PhotoView[]
-  readonly hours: readonly HoursLine[]
   readonly entries: readonly EntryView[]
-  readonly attention: readonly AttentionGroup[]
   readonly variations: readonly VariationView[]
   readonly bookings: readonly BookingView[]
   readonly lifts: readonly {
