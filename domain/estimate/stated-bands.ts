@@ -1,6 +1,7 @@
 import type { CarState, RepairState, TaskState, VisitState } from '../car.ts'
 import type { BandsWhen, StatedBand } from '../facts/agreement-facts.ts'
 import { fact, type NewFactOf, type PayloadOf } from '../facts.ts'
+import { type Gate, GATES } from '../gates.ts'
 import type { RepairId } from '../ids.ts'
 import type { HoursContext } from '../value/entry-hours.ts'
 import { estimatedHours } from '../value/estimated-hours.ts'
@@ -8,7 +9,7 @@ import { targetHours } from '../value/hours.ts'
 import { isSameTarget } from '../rules/agreement-holds.ts'
 import { carBand, type TaskToEstimate, USUAL_DRAWS } from './car-band.ts'
 import type { EstimateHistory } from './estimate-history.ts'
-import { type RepairBand, repairBand } from './repair-band.ts'
+import { type GateToEstimate, type RepairBand, repairBand, type RepairToEstimate } from './repair-band.ts'
 import { repairToEstimate } from './repair-to-estimate.ts'
 
 /**
@@ -22,31 +23,37 @@ export function bandsStated(
   history: EstimateHistory,
   context: HoursContext,
 ): NewFactOf<'bandsStated'> | null {
-  const bands = repairsIn(car, visit).map((repair) => ({
-    repairId: repair.id,
-    // Only the figures are recorded, so it needs no name among its like.
-    band: repairBand(history, repairToEstimate(car, repair, '', context)),
-  }))
-  const known = bands.flatMap(({ repairId, band }) => (band === null ? [] : [{ repairId, band }]))
-  const repairs = known.flatMap(({ repairId, band }) =>
+  const bands = repairsIn(car, visit).flatMap((repair) => {
+    const band = repairBand(history, standing(car, repair, context))
+    return band === null ? [] : [{ repairId: repair.id, band }]
+  })
+  const repairs = bands.flatMap(({ repairId, band }) =>
     of.has(repairId) ? (toStatedBand(repairId, band) ?? []) : [],
   )
   if (repairs.length === 0) return null
-  const whole = known.length === bands.length ? wholeCar(car, visit, known, history, context) : null
+  const whole = wholeCar(car, visit, bands, history, context)
   return fact('bandsStated', { visitId: visit.id, when, repairs, car: whole })
 }
 
-/** Those that stand in the visit's estimate and are still to be repaired, or were. */
+/** Those of the visit, and earlier ones that have a line in it. */
 function repairsIn(car: CarState, { id, lines }: VisitState): readonly RepairState[] {
   const estimated = new Set(
     [...lines.values()].flatMap(({ target }) => (target.kind === 'gate' ? [target.repairId] : [])),
   )
   return [...car.repairs.values()].filter(
-    (repair) =>
-      repair.retired === null &&
-      repair.closedAsFound === null &&
-      (repair.visitId === id || estimated.has(repair.id)),
+    (repair) => repair.retired === null && (repair.visitId === id || estimated.has(repair.id)),
   )
+}
+
+/** What is left at closed as found is not done. Only figures are recorded, so it needs no name among its like. */
+function standing(car: CarState, repair: RepairState, context: HoursContext): RepairToEstimate {
+  const stands = repairToEstimate(car, repair, '', context)
+  if (repair.closedAsFound === null) return stands
+  const gates = GATES.map((gate): [Gate, GateToEstimate] => {
+    const known = stands.gates[gate]
+    return [gate, known.isDone ? known : { ...known, assessed: 0, isDone: true }]
+  })
+  return { ...stands, gates: Object.fromEntries(gates) as unknown as RepairToEstimate['gates'] }
 }
 
 function toStatedBand(repairId: RepairId, band: RepairBand): StatedBand | null {
@@ -59,7 +66,6 @@ interface KnownBand {
   readonly band: RepairBand
 }
 
-/** Null where some task has no band: the sum of the others would say less than the whole. */
 function wholeCar(
   car: CarState,
   visit: VisitState,
@@ -67,13 +73,15 @@ function wholeCar(
   history: EstimateHistory,
   context: HoursContext,
 ): PayloadOf<'bandsStated'>['car'] {
-  const tasks = [...car.tasks.values()].filter(({ visitId }) => visitId === visit.id)
+  const tasks = [...car.tasks.values()].filter(
+    ({ visitId, status }) => visitId === visit.id && status !== 'not needed',
+  )
   const work = { repairs, tasks: tasks.map((task) => taskToEstimate(car, visit, task, context)) }
   const band = carBand(work, { ...USUAL_DRAWS, correlation: history.correlation })
-  if (band === null || band.leftOut.length > 0) return null
+  if (band === null) return null
   const estimated =
     repairs.reduce((sum, { band: { estimate } }) => sum + estimate, 0) +
-    tasks.reduce((sum, task) => sum + taskEstimate(car, visit, task), 0)
+    tasks.reduce((sum, { id }) => sum + estimatedHours(car, visit.id, { kind: 'task', taskId: id }), 0)
   return { estimated, ...band.hours }
 }
 
@@ -86,8 +94,5 @@ function taskToEstimate(
   const target = { kind: 'task', taskId: id } as const
   const line = [...visit.lines.values()].find((each) => isSameTarget(each.target, target))
   const { spent } = targetHours(car, visit.id, target, context)
-  return { taskId: id, points: line?.hours ?? plan.hours, isDone: status !== 'open', spent }
+  return { taskId: id, points: line?.hours ?? plan.hours, isDone: status === 'passed', spent }
 }
-
-const taskEstimate = (car: CarState, visit: VisitState, { id, status }: TaskState): number =>
-  status === 'not needed' ? 0 : estimatedHours(car, visit.id, { kind: 'task', taskId: id })

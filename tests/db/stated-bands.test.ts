@@ -1,11 +1,14 @@
 import { describe, expect, test } from 'vitest'
-import { readFinishedRepairs } from '../../db/finished-repairs.ts'
+import { readEstimateHistory, readFinishedRepairs } from '../../db/finished-repairs.ts'
 import { readFacts } from '../../db/journal.ts'
+import { readWorkshop } from '../../db/reads.ts'
 import type { PayloadOf } from '../../domain/facts.ts'
 import { GATES } from '../../domain/gates.ts'
-import { entryIdSchema, visitIdSchema, type CarId } from '../../domain/ids.ts'
+import { entryIdSchema, taskIdSchema, visitIdSchema, type CarId } from '../../domain/ids.ts'
+import { estimateView } from '../../domain/views/estimate-view.ts'
 import { onGate, repairId } from '../support/car-builder.ts'
 import { addRepair, bringInLarkspur, passTo } from '../support/larkspur.ts'
+import { taskPlan } from '../support/plans.ts'
 import { createWorkshop, welder, type Workshop } from '../support/workshop.ts'
 
 function said(workshop: Workshop, carId: CarId): readonly PayloadOf<'bandsStated'>[] {
@@ -115,4 +118,23 @@ describe('the bands that are said', () => {
     finish(workshop, carId, 'Boot floor', [25])
     expect(readFinishedRepairs(workshop.db)[0]?.stated.accepted).toEqual(outside)
   })
+})
+
+test('what is said of the car is what its estimate shows', () => {
+  const workshop = createWorkshop()
+  const carId = bringInLarkspur(workshop)
+  addRepair(workshop, carId, 'Boot floor')
+  workshop.run('addTask', { taskId: taskIdSchema.parse('task-strip'), plan: taskPlan('strip') }, { carId })
+  addRepair(workshop, carId, 'Sill')
+  const { whole } = estimateView({
+    now: workshop.now,
+    workshop: readWorkshop(workshop.db),
+    nameOf: (id) => id,
+    car: workshop.car(carId),
+    finished: readFinishedRepairs(workshop.db),
+    history: readEstimateHistory(workshop.db),
+  })
+  const { car } = said(workshop, carId).at(-1)!
+  expect(whole.band).toEqual({ p50: car?.p50, p80: car?.p80 })
+  expect(whole.agreed).toBeCloseTo(car!.estimated, 10)
 })
