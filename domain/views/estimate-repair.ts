@@ -1,5 +1,5 @@
 import type { CarState, LayerState, RepairState, VisitState } from '../car.ts'
-import { createEstimateHistory, type EstimateHistory } from '../estimate/estimate-history.ts'
+import type { EstimateHistory } from '../estimate/estimate-history.ts'
 import type { FinishedRepair } from '../estimate/finished-repair.ts'
 import {
   bandFault,
@@ -16,6 +16,7 @@ import type { LikelyHours } from '../text/likely-words.ts'
 import { mm } from '../text/words.ts'
 import type { EstimateRepairView, EstimateState, HiddenLayerView } from './estimate-shapes.ts'
 import { kindWords, layerCountWords } from './estimate-words.ts'
+import { type FirstBand, firstBand } from './estimate-first.ts'
 import { sectionView } from './section-view.ts'
 import type { SectionView } from './shared-views.ts'
 import { stampName, type ViewContext } from './view-context.ts'
@@ -26,7 +27,7 @@ export interface EstimateContext {
   readonly car: CarState
   readonly visit: VisitState
   readonly view: ViewContext
-  /** Finished repairs of the workshop, in any order. */
+  /** Finished repairs of the workshop, in the order of finishing. */
   readonly finished: readonly FinishedRepair[]
   readonly history: EstimateHistory
 }
@@ -36,20 +37,20 @@ export interface EstimatedRepair {
   readonly shown: EstimateRepairView
   readonly now: RepairBand | null
   /** Before it was opened. */
-  readonly first: RepairBand | null
+  readonly first: FirstBand | null
 }
 
 /** One repair before and after it is opened. */
 export function estimateRepair(repair: RepairState, context: EstimateContext): EstimatedRepair {
   const type = typeName(repair, context)
   const state = stateOf(repair)
-  const known = repairToEstimate(context.car, repair, kindWords(type, 2), context.view)
+  const known = repairToEstimate(context.car, repair, countedKind(repair, type, context), context.view)
   const stands = state === 'closed as found' ? withoutOpenGates(known) : known
   const isOver = state === 'finished' || state === 'closed as found'
   const now = repairBand(context.history, stands)
-  const first = state === 'before opening' ? now : firstBand(repair, stands, context)
+  const first =
+    state === 'before opening' ? now : firstBand(repair, stands, context.finished, context.history)
   const layers = layerViews(repair, type, context)
-  const said = new Set(layers.map(({ words }) => words))
   const { name, zone, loadBearing } = repair.plan
   return {
     now,
@@ -67,9 +68,9 @@ export function estimateRepair(repair: RepairState, context: EstimateContext): E
       points: sumOfPoints(GATES.map((gate) => stands.gates[gate].points)),
       layers,
       band: isOver || now === null ? null : likelyOf(now),
-      first: state === 'before opening' ? null : (statedBefore(repair) ?? (first && likelyOf(first))),
+      first: state === 'before opening' || first === null ? null : likelyOf(first),
       took: isOver ? sumOf(stands, 'spent') : null,
-      rests: isOver || now === null ? [] : now.words.filter((words) => !said.has(words)),
+      rests: isOver || now === null ? [] : restsOf(now, layers),
       problem: isOver ? null : bandFault(stands),
       section: estimateSection(repair, context),
     },
@@ -84,6 +85,20 @@ export const likelyOf = ({ hours: { p50, p80 } }: { readonly hours: LikelyHours 
 export function sumOfPoints(parts: readonly ThreePoint[]): ThreePoint {
   const sum = (point: keyof ThreePoint): number => parts.reduce((total, part) => total + part[point], 0)
   return { shortest: sum('shortest'), likely: sum('likely'), longest: sum('longest') }
+}
+
+/** As its band's words count them: those with the same grade outside. */
+function countedKind(
+  { typeId, outside }: RepairState,
+  type: string | null,
+  { history }: EstimateContext,
+): string {
+  return kindWords(type, history.worstOf(typeId, outside?.grade ?? null).seen)
+}
+
+/** What is said of the only hidden layer is not said again of the worst one. */
+function restsOf({ words }: RepairBand, layers: readonly HiddenLayerView[]): readonly string[] {
+  return layers.length === 1 && layers[0]?.likely !== null ? words.slice(1) : words
 }
 
 /** What is left at closed as found is given back. */
@@ -117,32 +132,6 @@ function stateOf(repair: RepairState): EstimateState {
 
 const typeName = ({ typeId }: RepairState, { view: { workshop } }: EstimateContext): string | null =>
   typeId === null ? null : (workshop.types.get(typeId)?.plan.name ?? null)
-
-/** What was said of it when its payer accepted it, if that was before it was opened. */
-function statedBefore({ stated, gates }: RepairState): LikelyHours | null {
-  const openedAt = gates.opened.done?.stamp.number ?? Number.POSITIVE_INFINITY
-  const last = stated.findLast(({ when, number }) => when === 'accepted' && number < openedAt)
-  return last === undefined ? null : likelyOf({ hours: last.band })
-}
-
-/** What was likely before it was opened: its first figures, by what the workshop had finished until then. */
-function firstBand(
-  repair: RepairState,
-  stands: RepairToEstimate,
-  { finished }: EstimateContext,
-): RepairBand | null {
-  const openedAt = repair.gates.opened.done?.stamp.number ?? Number.POSITIVE_INFINITY
-  const known = createEstimateHistory(finished.filter((each) => each.finished.number < openedAt))
-  const gates = changedGates(stands, ({ before, points }) => ({
-    before,
-    assessed: before,
-    points,
-    isDone: false,
-    spent: 0,
-    rework: 0,
-  }))
-  return repairBand(known, { ...stands, worstHidden: null, gates })
-}
 
 function outsideView({ outside }: RepairState, { view }: EstimateContext): EstimateRepairView['outside'] {
   if (outside === null) return null

@@ -9,7 +9,7 @@ import { createViewContext, type ViewInput } from './view-context.ts'
 
 export interface EstimateInput extends ViewInput {
   readonly car: CarState
-  /** The workshop's finished repairs, in any order; empty for a workshop that has none. */
+  /** The workshop's finished repairs, in the order of finishing; empty for a workshop that has none. */
   readonly finished: readonly FinishedRepair[]
   /** What they tell. */
   readonly history: EstimateHistory

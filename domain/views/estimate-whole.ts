@@ -1,12 +1,12 @@
 import type { TaskState, VisitState } from '../car.ts'
 import { type CarBand, carBand, type TaskToEstimate, USUAL_DRAWS } from '../estimate/car-band.ts'
-import type { RepairBand } from '../estimate/repair-band.ts'
 import { PAYERS, type WorkTarget } from '../facts/shapes.ts'
 import { agreedHours } from '../money/agreed-hours.ts'
 import { bandSentence } from '../text/likely-words.ts'
 import { plural } from '../text/words.ts'
 import { visitFigures } from '../value/hours.ts'
 import { targetKey } from '../value/target.ts'
+import type { FirstBand } from './estimate-first.ts'
 import { type EstimateContext, type EstimatedRepair, likelyOf, sumOfPoints } from './estimate-repair.ts'
 import type { EstimateTaskView, MoverView, PayerSumView, WholeEstimateView } from './estimate-shapes.ts'
 import { repairMoverWords, taskMoverWords } from './estimate-words.ts'
@@ -50,7 +50,7 @@ export function carBands(
   tasks: readonly EstimatedTask[],
   { history }: EstimateContext,
 ): { readonly now: CarBand | null; readonly first: CarBand | null } {
-  const bandOf = (which: (repair: EstimatedRepair) => RepairBand | null): CarBand | null => {
+  const bandOf = (which: (repair: EstimatedRepair) => FirstBand | null): CarBand | null => {
     const work = repairs.flatMap((repair) => {
       const band = which(repair)
       return band === null ? [] : [{ repairId: repair.shown.id, band }]

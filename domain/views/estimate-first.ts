@@ -1,0 +1,62 @@
+import type { RepairState } from '../car.ts'
+import { createEstimateHistory, type EstimateHistory } from '../estimate/estimate-history.ts'
+import type { FinishedRepair } from '../estimate/finished-repair.ts'
+import { repairBand, type RepairBand, type RepairToEstimate } from '../estimate/repair-band.ts'
+import { meanOfTable, TABLE_SCORES } from '../estimate/score-table.ts'
+import { GATES } from '../gates.ts'
+import type { LikelyHours } from '../text/likely-words.ts'
+
+/** What was likely before a repair was opened. */
+export interface FirstBand extends Pick<RepairBand, 'mean' | 'table' | 'correlation'> {
+  readonly hours: LikelyHours
+}
+
+/**
+ * As it was said when its payer accepted it, if that was before it was opened; else what its first figures and the repairs
+ * finished until then tell. Null where nothing was estimated.
+ *
+ * @param stands the repair as it stands now
+ * @param finished in the order of finishing
+ */
+export function firstBand(
+  { stated, gates }: RepairState,
+  stands: RepairToEstimate,
+  finished: readonly FinishedRepair[],
+  { correlation }: EstimateHistory,
+): FirstBand | null {
+  const openedAt = gates.opened.done?.stamp.number ?? Number.POSITIVE_INFINITY
+  const said = stated.findLast(({ when, number }) => when === 'accepted' && number < openedAt)
+  if (said !== undefined) return bandOfFigures(said.band, correlation)
+  const untouched = Object.fromEntries(
+    GATES.map((gate) => {
+      const { before, points } = stands.gates[gate]
+      return [gate, { before, assessed: before, points, isDone: false, spent: 0, rework: 0 }]
+    }),
+  ) as unknown as RepairToEstimate['gates']
+  return repairBand(historyUntil(openedAt, finished), { ...stands, worstHidden: null, gates: untouched })
+}
+
+/** Of what was said its figures are kept: the lognormal of its 50 and 80 %. */
+function bandOfFigures({ p50, p80 }: LikelyHours, correlation: number): FirstBand {
+  const deviation = p50 > 0 && p80 > p50 ? Math.log(p80 / p50) / SCORE_80 : 0
+  const table = TABLE_SCORES.map((score) => p50 * Math.exp(deviation * score))
+  return { hours: { p50, p80 }, mean: meanOfTable(table), table, correlation }
+}
+
+/** Of the standard normal. */
+const SCORE_80 = 0.8416212335729143
+
+/** Learning takes long where much is finished, and what was known at a time stays known. */
+function historyUntil(number: number, finished: readonly FinishedRepair[]): EstimateHistory {
+  const until = finished.filter((each) => each.finished.number < number)
+  const last = until.at(-1)
+  if (last === undefined) return createEstimateHistory([])
+  const known = histories.get(last)
+  if (known?.repairs === until.length) return known
+  const history = createEstimateHistory(until)
+  histories.set(last, history)
+  return history
+}
+
+/** By the last repair finished. */
+const histories = new WeakMap<FinishedRepair, EstimateHistory>()
