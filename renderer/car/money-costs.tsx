@@ -45,7 +45,10 @@ export function MoneyCosts({
         </span>
       </div>
       {costs.length === 0 ? (
-        <p className="quiet">Nothing is estimated beside hours.</p>
+        <p className="quiet">
+          Nothing is estimated beside hours. Add what a part, a material or the work of another firm is
+          expected to cost; its payer accepts it with the hours.
+        </p>
       ) : (
         <ul className="lines">
           {costs.map((cost) => (
