@@ -3,43 +3,19 @@ import { readEstimateHistory, readFinishedRepairs } from '../../db/finished-repa
 import { readFacts } from '../../db/journal.ts'
 import { readWorkshop } from '../../db/reads.ts'
 import type { PayloadOf } from '../../domain/facts.ts'
-import { GATES } from '../../domain/gates.ts'
-import { entryIdSchema, taskIdSchema, visitIdSchema, type CarId } from '../../domain/ids.ts'
+import { taskIdSchema, visitIdSchema, type CarId } from '../../domain/ids.ts'
 import { estimateView } from '../../domain/views/estimate-view.ts'
-import { onGate, repairId } from '../support/car-builder.ts'
+import { repairId } from '../support/car-builder.ts'
+import { finishRepair } from '../support/finish-repair.ts'
 import { addRepair, bringInLarkspur, passTo } from '../support/larkspur.ts'
 import { taskPlan } from '../support/plans.ts'
-import { createWorkshop, welder, type Workshop } from '../support/workshop.ts'
+import { createWorkshop, type Workshop } from '../support/workshop.ts'
 
 function said(workshop: Workshop, carId: CarId): readonly PayloadOf<'bandsStated'>[] {
   return readFacts(workshop.db, carId).flatMap((fact) => (fact.kind === 'bandsStated' ? [fact.payload] : []))
 }
 
 const repairsIn = ({ repairs }: PayloadOf<'bandsStated'>) => repairs.map((band) => band.repairId)
-
-/** So many days of 20 h each, a day of October for each so that no day is too full; then what is open is not needed. */
-function finish(workshop: Workshop, carId: CarId, name: string, days: readonly number[]): void {
-  for (const day of days)
-    workshop.run(
-      'logTime',
-      {
-        entryId: entryIdSchema.parse(`entry-${day}`),
-        personId: welder,
-        on: { kind: 'work', targets: [onGate(name, 'fabricated')] },
-        hotWork: false,
-        cause: null,
-        time: { kind: 'day', date: `2026-10-${day}`, hours: 20 },
-        shares: null,
-        note: '',
-      },
-      { carId },
-    )
-  const open = GATES.filter(
-    (gate) => workshop.car(carId).repairs.get(repairId(name))?.gates[gate].status === 'open',
-  )
-  for (const gate of open)
-    workshop.run('markNotNeeded', { repairId: repairId(name), gate, reason: 'Sound.' }, { carId })
-}
 
 describe('the bands that are said', () => {
   test('are recorded with an acceptance, of the repairs whose lines it accepts and of the whole car', () => {
@@ -82,15 +58,15 @@ describe('the bands that are said', () => {
     const carId = bringInLarkspur(workshop)
     addRepair(workshop, carId, 'Boot floor')
     const before = said(workshop, carId)[0]!.repairs[0]!
-    for (const [at, name] of ['One', 'Two', 'Three', 'Four', 'Five'].entries()) {
+    for (const name of ['One', 'Two', 'Three', 'Four', 'Five']) {
       addRepair(workshop, carId, name)
-      finish(workshop, carId, name, [10 + 2 * at, 11 + 2 * at])
+      finishRepair(workshop, carId, repairId(name), 40)
     }
     addRepair(workshop, carId, 'Sill')
     const now = said(workshop, carId).at(-1)!.repairs[0]!
     expect(now.rests.own + now.rests.others).toBe(5)
     expect(now.p80).toBeGreaterThan(1.5 * before.p80)
-    finish(workshop, carId, 'Boot floor', [25])
+    finishRepair(workshop, carId, repairId('Boot floor'), 20)
     const row = readFinishedRepairs(workshop.db).find((each) => each.repairId === repairId('Boot floor'))
     expect(row?.stated).toEqual({ accepted: before, assessed: null })
   })
@@ -115,7 +91,7 @@ describe('the bands that are said', () => {
       { carId },
     )
     expect(said(workshop, carId)).toHaveLength(2)
-    finish(workshop, carId, 'Boot floor', [25])
+    finishRepair(workshop, carId, repairId('Boot floor'), 20)
     expect(readFinishedRepairs(workshop.db)[0]?.stated.accepted).toEqual(outside)
   })
 })
