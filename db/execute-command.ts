@@ -19,7 +19,7 @@ import { gatherContext, type CommandRequest } from './gather.ts'
 import { inTransaction } from './handle.ts'
 import { lastLine } from './chains.ts'
 import { appendHeads } from './link-heads.ts'
-import { currentWorkshop, forget, takeIn } from './state-cache.ts'
+import { currentCar, currentWorkshop, forget, takeIn } from './state-cache.ts'
 
 export type CommandAnswer = Accepted | { readonly ok: false; readonly refusal: Refusal }
 
@@ -42,26 +42,42 @@ export function executeCommand(db: Database, request: CommandRequest): CommandAn
 
 /** Several commands in one transaction, each decided on what those before it recorded: all of them or none. */
 export function executeCommands(db: Database, requests: readonly CommandRequest[]): CommandsAnswer {
-  const touched = new Set<CarId | null>()
+  const run = createRun()
   let index = 0
   try {
-    const answers = inTransaction(db.writer, () =>
-      requests.map((request, at) => {
+    const answers = inTransaction(db.writer, () => {
+      const accepted = requests.map((request, at) => {
         index = at
-        return executeOne(db, request, touched)
-      }),
-    )
+        return executeOne(db, request, run)
+      })
+      deriveSums(db, run)
+      return accepted
+    })
     return { ok: true, answers }
   } catch (error) {
-    forget(db.cache, touched)
+    forget(db.cache, run.touched)
     const refusal = refusalOf(error)
     if (refusal) return { ok: false, refusal, index }
     throw error
   }
 }
 
-/** One command inside the transaction that is running. @throws what `refusalOf` tells from a defect */
-export function executeOne(db: Database, request: CommandRequest, touched: Set<CarId | null>): Accepted {
+/** What the commands of one transaction have done so far. */
+export interface Run {
+  readonly touched: Set<CarId | null>
+  /** Sums over hours are made once a car at the end, however many of its facts changed them. */
+  readonly unsummed: Map<CarId, Fact[]>
+  planTaken: boolean
+}
+
+export const createRun = (): Run => ({ touched: new Set(), unsummed: new Map(), planTaken: false })
+
+/**
+ * One command inside the transaction that is running; the sums over hours are left to {@link executeCommands}.
+ *
+ * @throws what `refusalOf` tells from a defect
+ */
+export function executeOne(db: Database, request: CommandRequest, run: Run): Accepted {
   const { command } = request
   const earlier = findAnswer(db.writer, command, db.codeKey)
   if (earlier.kind === 'same') return earlier.answer
@@ -78,7 +94,7 @@ export function executeOne(db: Database, request: CommandRequest, touched: Set<C
   const decided = decideCommand(command, context)
   if (!decided.ok) throw new Refused(decided.refusal)
   requireOwnChain(command, context, decided.value)
-  return record(db, request, context, decided.value, touched)
+  return record(db, request, context, decided.value, run)
 }
 
 function record(
@@ -86,7 +102,7 @@ function record(
   { command, device, now }: CommandRequest,
   context: DecideContext,
   { facts, contacts, codes }: Decided,
-  touched: Set<CarId | null>,
+  run: Run,
 ): Accepted {
   const { writer, codeKey } = db
   const carId = carOf(command, facts)
@@ -100,13 +116,13 @@ function record(
     now,
     happened: command.happened ?? instantToIso(now, context.workshop.zone),
   })
-  touched.add(carId)
-  derive(db, carId, recorded)
+  run.touched.add(carId)
+  derive(db, carId, recorded, run)
   writeContacts(writer, contacts)
   writeCodes(db, codes, device)
   if (recorded.some(({ kind }) => kind === 'reportIssued')) {
     appendHeads(writer, now)
-    touched.add(null)
+    run.touched.add(null)
   }
   const numbers = recorded.map(({ number }) => number)
   const answer: Accepted = { ok: true, revision: lastLine(writer)?.number ?? 0, numbers, carId }
@@ -114,16 +130,25 @@ function record(
   return answer
 }
 
-function derive({ writer, cache }: Database, carId: CarId | null, facts: readonly Fact[]): void {
+function derive({ writer, cache }: Database, carId: CarId | null, facts: readonly Fact[], run: Run): void {
   if (facts.length === 0) return
   if (carId === null) {
     deriveWorkshop(writer, currentWorkshop(writer, cache), facts)
-    if (facts.some(({ kind }) => kind === 'planTaken')) derivePlanTaken(writer, cache)
+    run.planTaken ||= facts.some(({ kind }) => kind === 'planTaken')
     return
   }
-  const car = takeIn(writer, cache, carId, facts)
-  deriveCar(writer, car, facts)
-  deriveCarVariance(writer, cache, car, facts)
+  deriveCar(writer, takeIn(writer, cache, carId, facts), facts)
+  const unsummed = run.unsummed.get(carId) ?? []
+  unsummed.push(...facts)
+  run.unsummed.set(carId, unsummed)
+}
+
+function deriveSums({ writer, cache }: Database, { unsummed, planTaken }: Run): void {
+  for (const [carId, facts] of unsummed) {
+    const car = currentCar(writer, cache, carId)
+    if (car !== null) deriveCarVariance(writer, cache, car, facts)
+  }
+  if (planTaken) derivePlanTaken(writer, cache)
 }
 
 /** A car is added by a command that cannot be about it yet. */

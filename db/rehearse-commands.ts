@@ -1,7 +1,6 @@
-import type { CarId } from '../domain/ids.ts'
 import type { Refusal } from '../domain/refusal.ts'
 import type { Database } from './database.ts'
-import { executeOne, refusalOf } from './execute-command.ts'
+import { createRun, executeOne, refusalOf, type Run } from './execute-command.ts'
 import type { CommandRequest } from './gather.ts'
 import { inTransaction } from './handle.ts'
 import { forget } from './state-cache.ts'
@@ -14,28 +13,28 @@ export function rehearseCommands(
   db: Database,
   requests: readonly CommandRequest[],
 ): readonly (Refusal | null)[] {
-  const touched = new Set<CarId | null>()
+  const run = createRun()
   const rehearsal = new Rehearsal()
   try {
     inTransaction(db.writer, () => {
-      for (const request of requests) rehearsal.refusals.push(rehearseOne(db, request, touched))
+      for (const request of requests) rehearsal.refusals.push(rehearseOne(db, request, run))
       throw rehearsal
     })
   } catch (error) {
     if (error !== rehearsal) throw error
   } finally {
-    forget(db.cache, touched)
+    forget(db.cache, run.touched)
   }
   return rehearsal.refusals
 }
 
 /** A savepoint of its own: a refused command takes back what it has done itself, and no more. */
-function rehearseOne(db: Database, request: CommandRequest, touched: Set<CarId | null>): Refusal | null {
+function rehearseOne(db: Database, request: CommandRequest, run: Run): Refusal | null {
   try {
-    db.writer.sqlite.transaction(() => executeOne(db, request, touched))()
+    db.writer.sqlite.transaction(() => executeOne(db, request, run))()
     return null
   } catch (error) {
-    forget(db.cache, touched)
+    forget(db.cache, run.touched)
     const refusal = refusalOf(error)
     if (refusal) return refusal
     throw error
