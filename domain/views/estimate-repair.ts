@@ -96,9 +96,12 @@ function countedKind(
   return kindWords(type, history.worstOf(typeId, outside?.grade ?? null).seen)
 }
 
-/** What is said of the only hidden layer is not said again of the worst one. */
+/** What is said of a hidden layer is not said again of the worst one, and of the only layer they are the same. */
 function restsOf({ words }: RepairBand, layers: readonly HiddenLayerView[]): readonly string[] {
-  return layers.length === 1 && layers[0]?.likely !== null ? words.slice(1) : words
+  const isOnly = layers.length === 1 && layers[0]?.likely !== null
+  return words.filter(
+    (each, index) => !(isOnly && index === 0) && layers.every((layer) => layer.words !== each),
+  )
 }
 
 /** What is left at closed as found is given back. */
