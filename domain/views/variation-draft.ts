@@ -65,7 +65,8 @@ export function variationDraft(
 export function beyondAgreed(car: CarState, repair: RepairState, context: DraftContext): BeyondAgreed | null {
   if (!isBeingWorkedOn(car, repair) || hasOpenQuestion(car, repair.id)) return null
   const more = excessLines(car, repair, context).reduce((sum, { likely }) => sum + likely, 0)
-  const findings = newFindings(car, repair.id).length
+  // Once new metal is let in, what was found there has been put right.
+  const findings = isDone(repair, 'fabricated') ? 0 : newFindings(car, repair.id).length
   const hoursMore = more < LEAST_IN_ALL ? 0 : more
   if (hoursMore === 0 && findings === 0) return null
   const { id: repairId, plan } = repair
@@ -78,7 +79,7 @@ export const allBeyondAgreed = (car: CarState, context: DraftContext): readonly 
 
 const beyondWords = (more: number, findings: number): string =>
   more > 0
-    ? `The work goes beyond what is agreed, by ${hours(more)} or so.`
+    ? `The work goes beyond what is agreed, most likely by ${hours(more)}.`
     : findings === 1
       ? 'A finding has not been put to its payer.'
       : `${findings} findings have not been put to their payer.`

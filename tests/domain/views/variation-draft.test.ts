@@ -55,7 +55,7 @@ describe('the work of an assessed repair', () => {
     ])
     expect(beyond).toMatchObject({
       hours: 7.5,
-      words: 'The work goes beyond what is agreed, by 7.5 h or so.',
+      words: 'The work goes beyond what is agreed, most likely by 7.5 h.',
     })
     expect(allBeyondAgreed(assessed(grown).car(), context).map(({ name }) => name)).toEqual(['Boot floor'])
   })
@@ -135,6 +135,7 @@ describe('a draft tells', () => {
     })
     car.add('findingAdded', finding('third'))
     expect(draftOf(car).beyond?.words).toBe('2 findings have not been put to their payer.')
+    expect(draftOf(car.passTo('Boot floor', 'fabricated')).beyond).toBeNull()
   })
 
   it('what was found and what it needs, and heads the letter with it', () => {
