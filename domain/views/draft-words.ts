@@ -42,7 +42,7 @@ const needsWords = ({ needs }: Pick<Finding, 'needs'>): string =>
 function badLayers({ plan, layers }: RepairState): readonly string[] {
   return plan.layers.flatMap(({ layerId, name }) => {
     const layer = layers.get(layerId)
-    if (!layer || layer.grade === null || layer.grade === 'not seen') return []
+    if (!layer || layer.grade === null || layer.grade === 'not seen' || layer.repaired !== null) return []
     if (layer.decision !== 'patch' && layer.decision !== 'replace') return []
     return [
       sentence(`The ${inSentence(name)} ${gradeMeanings[layer.grade]}`) + ` ${decisionPlans[layer.decision]}`,
@@ -65,7 +65,8 @@ export function draftIfNot(car: CarState, repair: RepairState, findings: readonl
 }
 
 function worstGrade(repair: RepairState, findings: readonly Finding[]): Grade {
-  const ranks = [...findings, ...repair.layers.values()].map(({ grade }) => GRADES.indexOf(grade as Grade))
+  const layers = [...repair.layers.values()].filter(({ repaired }) => repaired === null)
+  const ranks = [...findings, ...layers].map(({ grade }) => GRADES.indexOf(grade as Grade))
   return GRADES[Math.max(0, ...ranks)] ?? 'sound'
 }
 

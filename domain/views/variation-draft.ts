@@ -43,7 +43,7 @@ export function variationDraft(
 ): VariationDraft | null {
   const repair = car.repairs.get(repairId)
   if (repair === undefined) return null
-  const findings = newFindings(car, repairId)
+  const findings = newFindings(car, repair)
   return {
     beyond: beyondAgreed(car, repair, context),
     payer: repair.payer,
@@ -65,8 +65,7 @@ export function variationDraft(
 export function beyondAgreed(car: CarState, repair: RepairState, context: DraftContext): BeyondAgreed | null {
   if (!isBeingWorkedOn(car, repair) || hasOpenQuestion(car, repair.id)) return null
   const more = excessLines(car, repair, context).reduce((sum, { likely }) => sum + likely, 0)
-  // Once new metal is let in, what was found there has been put right.
-  const findings = isDone(repair, 'fabricated') ? 0 : newFindings(car, repair.id).length
+  const findings = newFindings(car, repair).length
   const hoursMore = more < LEAST_IN_ALL ? 0 : more
   if (hoursMore === 0 && findings === 0) return null
   const { id: repairId, plan } = repair
@@ -100,12 +99,16 @@ function hasOpenQuestion(car: CarState, repairId: RepairId): boolean {
   )
 }
 
-/** Findings of the current visit that no variation names: one that was declined stays the payer's decision. */
-function newFindings(car: CarState, repairId: RepairId) {
+/**
+ * Findings of the current visit that no variation names: one that was declined stays the payer's decision. What was found
+ * before new metal was let in has been put right with it.
+ */
+function newFindings(car: CarState, { id, gates }: RepairState) {
   const put = new Set([...car.variations.values()].flatMap(({ findings }) => findings))
+  const putRight = gates.fabricated.done?.stamp.number ?? 0
   return [...car.findings.values()].filter(
-    (finding) =>
-      finding.repairId === repairId && finding.visitId === car.currentVisit && !put.has(finding.id),
+    ({ repairId, visitId, id: findingId, stamp }) =>
+      repairId === id && visitId === car.currentVisit && !put.has(findingId) && stamp.number > putRight,
   )
 }
 
@@ -134,9 +137,11 @@ function excessLines(car: CarState, repair: RepairState, context: DraftContext):
 
 /**
  * What the gates after assessed take for what was priced from outside, by the worst grade that was hidden; 1 where the
- * figures have been set again since, as what was found is in them then, and where nothing was hidden.
+ * figures have been set again since, as what was found is in them then, where nothing was hidden, and once new metal is let
+ * in: most of it is told by then.
  */
 function hiddenMultiple(car: CarState, repair: RepairState, context: DraftContext): number {
+  if (isDone(repair, 'fabricated')) return 1
   const { worstHidden, gates } = repairToEstimate(car, repair, '', context)
   const isPlannedAgain = GATES.some(
     (gate) => expectedHours(repair.plan.gates[gate].hours) !== expectedHours(gates[gate].points),

@@ -135,7 +135,12 @@ describe('a draft tells', () => {
     })
     car.add('findingAdded', finding('third'))
     expect(draftOf(car).beyond?.words).toBe('2 findings have not been put to their payer.')
-    expect(draftOf(car.passTo('Boot floor', 'fabricated')).beyond).toBeNull()
+  })
+
+  it('nothing of what was found before new metal was let in, and all that was found after', () => {
+    const car = assessed().add('findingAdded', finding('before')).passTo('Boot floor', 'fabricated')
+    expect(draftOf(car)).toMatchObject({ beyond: null, findings: [] })
+    expect(draftOf(car.add('findingAdded', finding('after'))).findings).toEqual(['finding-after'])
   })
 
   it('what was found and what it needs, and heads the letter with it', () => {
