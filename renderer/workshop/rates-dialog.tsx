@@ -21,16 +21,15 @@ export function RatesDialog({ view, onClose }: { readonly view: RatesView; reado
     usual: rate,
     bySkill: z.array(z.object({ skill: z.string(), perHour: rate.nullable() })),
   })
-  // Coming ones lead on from those that hold now, so that they are shown as a start where there are any.
-  const last = tables[0]
-  const skills = [...new Set([...view.skills, ...(last?.bySkill.map(({ skill }) => skill) ?? [])])]
+  const start = tables.find(({ standing }) => standing === 'in force') ?? tables[0]
+  const skills = [...new Set([...view.skills, ...(start?.bySkill.map(({ skill }) => skill) ?? [])])]
   const shown = (amount: number | undefined) => (amount === undefined ? null : minorToMajor(amount, currency))
   const form = useZodForm(schema, {
     from: when.today,
-    ...(last !== undefined && { usual: minorToMajor(last.usual, currency) }),
+    ...(start !== undefined && { usual: minorToMajor(start.usual, currency) }),
     bySkill: skills.map((skill) => ({
       skill,
-      perHour: shown(last?.bySkill.find((each) => each.skill === skill)?.perHour),
+      perHour: shown(start?.bySkill.find((each) => each.skill === skill)?.perHour),
     })),
   })
   const from = form.watch('from')

@@ -70,7 +70,7 @@ function InForce({ view: { tables, currency } }: { readonly view: RatesView }) {
 
 function RateTables({ view: { tables, currency } }: { readonly view: RatesView }) {
   const when = useWhen()
-  const skills = [...new Set(tables.flatMap(({ bySkill }) => bySkill.map(({ skill }) => skill)))]
+  const skills = [...new Set(tables.flatMap(({ bySkill }) => bySkill.map(({ skill }) => skill)))].toSorted()
   return (
     <TableFrame label="Rates by the day from which they hold">
       <table className="table">
