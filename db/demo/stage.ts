@@ -4,8 +4,10 @@ import type { CommandKind, CommandPayload, TypedCommand } from '../../domain/com
 import { carIdSchema, commandIdSchema, type CarId, type PersonId } from '../../domain/ids.ts'
 import { instantToIso } from '../../domain/time/zone.ts'
 import type { WorkshopState } from '../../domain/workshop.ts'
-import { executeCommand } from '../execute-command.ts'
+import type { Accepted } from '../answers.ts'
+import { createRun, executeOne, refusalOf } from '../execute-command.ts'
 import type { CommandRequest } from '../gather.ts'
+import { inTransaction } from '../handle.ts'
 import { openInMemory } from '../open-database.ts'
 import { recordPhoto } from '../photo-rows.ts'
 import { readCar, readWorkshop } from '../reads.ts'
@@ -70,12 +72,23 @@ export function createStage(options: {
   const requests: CommandRequest[] = []
   const photos: OrderedPhoto[] = []
   const counts = new Map<string, number>()
+  const run = createRun()
   let now = options.start
 
   const id = (what: string): string => {
     const count = (counts.get(what) ?? 0) + 1
     counts.set(what, count)
     return `demo-${what}-${String(count).padStart(4, '0')}`
+  }
+
+  /** Sums over hours are left out: nobody looks at them before the commands are recorded. */
+  const rehearse = (request: CommandRequest): Accepted => {
+    try {
+      return inTransaction(db.writer, () => executeOne(db, request, run))
+    } catch (error) {
+      const refusal = refusalOf(error)
+      throw refusal === null ? error : new Error(refusedWords(request, refusal.message, zone))
+    }
   }
 
   const send: Stage['send'] = (kind, carId, by, payload) => {
@@ -92,11 +105,10 @@ export function createStage(options: {
       payload,
     }
     const request: CommandRequest = { command, device: null, second: null, now }
-    const answer = executeCommand(db, request)
-    if (!answer.ok) throw new Error(refusedWords(request, answer.refusal.message, zone))
+    const { numbers } = rehearse(request)
     requests.push(request)
     now += ACT_MS
-    return answer.numbers
+    return numbers
   }
 
   const photo: Stage['photo'] = (order) => {
