@@ -2,7 +2,7 @@ import type { CarState, Visit, VisitState } from '../car.ts'
 import type { VisitId } from '../ids.ts'
 import type { WorkshopState } from '../workshop.ts'
 import { type DayPlan, dayPlans } from './day-plan.ts'
-import type { HoursContext } from './entry-hours.ts'
+import type { HoursContext, IsCounted } from './entry-hours.ts'
 import { perRevision } from './per-revision.ts'
 import { type PlannedAmounts, plannedDays } from './planned-days.ts'
 import { dayToRow, plannedRows, visitSchedule } from './planned-rows.ts'
@@ -43,7 +43,7 @@ export interface VisitRecord {
 export function carVariance(car: CarState, planned: PlannedAmounts, workshop: WorkshopState): CarVariance {
   const context = { at: BEFORE_ALL_CLOCKS, workshop }
   const running = runningTargets(car)
-  const isQuiet = (key: string) => !running.has(key)
+  const isQuiet = running.size === 0 ? null : (key: string) => !running.has(key)
   const parts = [...car.visits.values()].map((visit) => visitPart(car, visit, planned, context, isQuiet))
   return { sums: parts.flatMap(({ sums }) => sums), visits: parts.map(({ record }) => record) }
 }
@@ -57,12 +57,22 @@ export function runningRows(
   const running = runningTargets(car)
   if (running.size === 0) return []
   const isRunning = (key: string) => running.has(key)
-  return [...car.visits.values()].flatMap((visit) => {
-    const days = plannedDays(car, visit, planned, context).filter(({ target }) =>
-      isRunning(targetKey(target)),
-    )
-    return [...varianceRows(car, visit, context, isRunning), ...plannedRows(car, visit, days, context)]
-  })
+  return [...car.visits.values()].flatMap((visit) => visitRows(car, visit, planned, context, isRunning))
+}
+
+/** All rows of a visit up to now, of hours and of its schedule, or those of some gates and tasks only. */
+export function visitRows(
+  car: CarState,
+  visit: VisitState,
+  planned: PlannedAmounts,
+  context: HoursContext,
+  isCounted: IsCounted | null,
+): readonly VarianceRow[] {
+  const days = plannedDays(car, visit, planned, context, isCounted)
+  return [
+    ...varianceRows(car, visit, context, isCounted),
+    ...plannedRows(car, visit, days, context, isCounted),
+  ]
 }
 
 /** A clock counts nothing before it has started, so that what is reckoned then goes by the facts alone. */
@@ -73,14 +83,15 @@ function visitPart(
   visit: VisitState,
   planned: PlannedAmounts,
   context: HoursContext,
-  isQuiet: (key: string) => boolean,
+  isQuiet: IsCounted | null,
 ): { readonly sums: readonly VisitSum[]; readonly record: VisitRecord } {
   const days = plannedDays(car, visit, planned, context)
   const quiet = visitSchedule(
     car,
     visit,
-    days.filter(({ target }) => isQuiet(targetKey(target))),
+    days.filter(({ target }) => isQuiet === null || isQuiet(targetKey(target))),
     context,
+    isQuiet,
   )
   const rows = [
     ...varianceRows(car, visit, context, isQuiet),

@@ -111,6 +111,8 @@ export function entryPieces(car: CarState, entry: EntryState, context: HoursCont
 /** By target key: whether a gate or task is looked at. */
 export type IsCounted = (targetKey: string) => boolean
 
+export const isEvery: IsCounted = () => true
+
 /** The pieces of an entry on gates and tasks that are looked at. */
 export function countedPieces(
   car: CarState,
@@ -118,8 +120,8 @@ export function countedPieces(
   context: HoursContext,
   isCounted: IsCounted,
 ): readonly (EntryPiece & { readonly key: string })[] {
-  if (entry.on.kind === 'workshop' || !entry.on.targets.some((target) => isCounted(targetKey(target))))
-    return []
+  if (entry.on.kind === 'workshop') return []
+  if (isCounted !== isEvery && !entry.on.targets.some((target) => isCounted(targetKey(target)))) return []
   return entryPieces(car, entry, context)
     .map((piece) => ({ ...piece, key: targetKey(piece.target) }))
     .filter(({ key }) => isCounted(key))

@@ -3,7 +3,15 @@ import type { WorkTarget } from '../facts/shapes.ts'
 import { GATES } from '../gates.ts'
 import type { RepairId, VisitId } from '../ids.ts'
 import type { HoursPair } from '../views/shared-views.ts'
-import { entryPieces, type EntryPiece, type HoursContext, visitEntries } from './entry-hours.ts'
+import {
+  countedPieces,
+  entryPieces,
+  type EntryPiece,
+  type HoursContext,
+  isEvery,
+  type IsCounted,
+  visitEntries,
+} from './entry-hours.ts'
 import { perReckoning } from './per-reckoning.ts'
 import { targetKey, targetStanding } from './target.ts'
 
@@ -29,6 +37,18 @@ export const noHours: HoursPair = { authorised: 0, waiting: 0, earned: 0, spent:
  */
 export function visitFigures(car: CarState, visitId: VisitId | null, context: HoursContext): VisitFigures {
   return visitOf(car, visitId, context)?.figures ?? new Map()
+}
+
+/** The same, or those of some gates and tasks only: a few are reckoned faster than what is remembered of all. */
+export function figuresOf(
+  car: CarState,
+  visit: VisitState,
+  context: HoursContext,
+  isCounted: IsCounted | null,
+): VisitFigures {
+  return isCounted === null
+    ? visitFigures(car, visit.id, context)
+    : reckon(car, visit, context, isCounted).figures
 }
 
 export function targetHours(
@@ -114,19 +134,27 @@ const VARIATION_COUNTS: Readonly<Record<VariationStatus, 'authorised' | 'waiting
   stopped: null,
 }
 
-function reckon(car: CarState, visit: VisitState, context: HoursContext): ReckonedVisit {
+function reckon(
+  car: CarState,
+  visit: VisitState,
+  context: HoursContext,
+  isCounted: IsCounted = isEvery,
+): ReckonedVisit {
   const rows = new Map<string, Row>()
   for (const line of visit.lines.values()) {
+    if (!isCounted(targetKey(line.target))) continue
     const row = rowOf(rows, line.target)
     row.baseline += line.baseline.agreed
     row[line.accepted === null ? 'waiting' : 'authorised'] += line.agreed + line.moved
   }
   for (const variation of car.variations.values()) {
     const counts = variation.visitId === visit.id ? VARIATION_COUNTS[variation.status] : null
-    if (counts !== null) for (const { target, hours } of variation.lines) rowOf(rows, target)[counts] += hours
+    if (counts === null) continue
+    for (const { target, hours } of variation.lines)
+      if (isCounted(targetKey(target))) rowOf(rows, target)[counts] += hours
   }
   for (const entry of visitEntries(car, visit.id))
-    for (const { target, hours, rework } of entryPieces(car, entry, context)) {
+    for (const { target, hours, rework } of countedPieces(car, entry, context, isCounted)) {
       const row = rowOf(rows, target)
       row.spent += hours
       if (rework !== null) row.rework += hours

@@ -1,7 +1,7 @@
 import type { CarState, VisitState } from '../car.ts'
 import { authorisedAmounts, type AuthorisedAmount } from './authorised-amounts.ts'
-import type { HoursContext } from './entry-hours.ts'
-import { visitFigures } from './hours.ts'
+import type { HoursContext, IsCounted } from './entry-hours.ts'
+import { figuresOf } from './hours.ts'
 import type { DayShare, PlannedDay } from './planned-value.ts'
 import { targetKey } from './target.ts'
 
@@ -19,10 +19,12 @@ export function plannedDays(
   visit: VisitState,
   planned: PlannedAmounts,
   context: HoursContext,
+  isCounted: IsCounted | null = null,
 ): readonly PlannedDay[] {
   const amounts = authorisedAmounts(car).filter(({ visitId }) => visitId === visit.id)
-  const figures = visitFigures(car, visit.id, context)
+  const figures = figuresOf(car, visit, context, isCounted)
   return [...Map.groupBy(amounts, ({ target }) => targetKey(target))].flatMap(([key, own]) => {
+    if (isCounted !== null && !isCounted(key)) return []
     const hours = figures.get(key)?.hours ?? { authorised: 0, givenBack: 0 }
     const whole = hours.authorised + hours.givenBack
     const kept = hours.givenBack === 0 ? 1 : hours.authorised / whole

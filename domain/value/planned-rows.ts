@@ -1,7 +1,7 @@
 import type { CarState, VisitState } from '../car.ts'
 import { localDateOf } from '../time/zone.ts'
-import type { HoursContext } from './entry-hours.ts'
-import { visitFigures } from './hours.ts'
+import type { HoursContext, IsCounted } from './entry-hours.ts'
+import { figuresOf } from './hours.ts'
 import type { PlannedDay } from './planned-value.ts'
 import { targetKey } from './target.ts'
 import { targetEnd } from './target-history.ts'
@@ -40,9 +40,10 @@ export function visitSchedule(
   visit: VisitState,
   days: readonly PlannedDay[],
   context: HoursContext,
+  isCounted: IsCounted | null = null,
 ): VisitSchedule {
-  const figures = visitFigures(car, visit.id, context)
-  const workers = workersByTarget(car, visit, context)
+  const figures = figuresOf(car, visit, context, isCounted)
+  const workers = workersByTarget(car, visit, context, isCounted)
   const planned: LabelledDay[] = []
   const earned: VarianceRow[] = []
   for (const [key, own] of Map.groupBy(days, ({ target }) => targetKey(target))) {
@@ -67,9 +68,10 @@ export function plannedRows(
   visit: VisitState,
   days: readonly PlannedDay[],
   context: HoursContext,
+  isCounted: IsCounted | null = null,
 ): readonly VarianceRow[] {
   const today = localDateOf(context.at, context.workshop.zone)
-  const { planned, earned } = visitSchedule(car, visit, days, context)
+  const { planned, earned } = visitSchedule(car, visit, days, context, isCounted)
   return [...planned.filter(({ date }) => date <= today).map(dayToRow), ...earned]
 }
 

@@ -1,7 +1,7 @@
 import type { Moment } from '../car.ts'
 import { workingHoursBetween } from '../time/calendar.ts'
-import { addDays, daysBetween } from '../time/local-date.ts'
-import { dayStart, localDateOf } from '../time/zone.ts'
+import { addDays } from '../time/local-date.ts'
+import { dayStart, localDateOf, MS_PER_HOUR } from '../time/zone.ts'
 import type { WorkshopState } from '../workshop.ts'
 import { type EarnedSchedule, earnedSchedule } from './earned-value.ts'
 import { workshopCalendar } from './planned-value.ts'
@@ -36,20 +36,28 @@ export type ScheduleAt = (plan: SchedulePlan, earned: number) => EarnedSchedule 
  * the last of what was planned was earned, as periods are counted whole, so that the figures of a finished job stay.
  */
 export function scheduleAt(at: Moment, workshop: WorkshopState): ScheduleAt {
-  const { zone } = workshop
-  const today = localDateOf(at, zone)
-  const thisMonday = mondayOf(today)
+  const monday = mondayOf(localDateOf(at, workshop.zone))
   let part: number | null = null
   return (plan, earned) => {
-    if (at < dayStart(plan.monday, zone)) return null
-    const isOver = plan.finished !== null && plan.finished <= thisMonday
-    part ??= isOver ? null : partOfWeek(thisMonday, at, workshop)
-    const actualTime = isOver
-      ? weeksBetween(plan.monday, plan.finished ?? thisMonday)
-      : weeksBetween(plan.monday, thisMonday) + (part ?? 0)
-    const reached = plan.values.find((value) => Math.abs(value - earned) <= ROUNDING)
-    return earnedSchedule({ plannedValues: plan.values, earnedValue: reached ?? earned, actualTime })
+    if (monday < plan.monday) return null
+    if (isOver(plan, monday)) return scheduleOn(plan, earned, monday)
+    part ??= partOfWeek(monday, at, workshop)
+    return schedule(plan, earned, weeksBetween(plan.monday, monday) + part)
   }
+}
+
+/** The same at the start of a Monday. */
+export function scheduleOn(plan: SchedulePlan, earned: number, monday: string): EarnedSchedule | null {
+  const until = isOver(plan, monday) ? (plan.finished ?? monday) : monday
+  return monday < plan.monday ? null : schedule(plan, earned, weeksBetween(plan.monday, until))
+}
+
+const isOver = ({ finished }: SchedulePlan, monday: string): boolean =>
+  finished !== null && finished <= monday
+
+function schedule({ values }: SchedulePlan, earned: number, actualTime: number): EarnedSchedule | null {
+  const reached = values.find((value) => Math.abs(value - earned) <= ROUNDING)
+  return earnedSchedule({ plannedValues: values, earnedValue: reached ?? earned, actualTime })
 }
 
 /** Person-hours that sums of shares may miss by; without it a pause in the plan would be missed by a week. */
@@ -64,7 +72,10 @@ function finishedOn(earned: readonly DayHours[], whole: number): string | null {
   return null
 }
 
-const weeksBetween = (monday: string, other: string): number => daysBetween(monday, other) / DAYS_PER_WEEK
+const weeksBetween = (monday: string, other: string): number =>
+  Math.round((Date.parse(other) - Date.parse(monday)) / MS_PER_WEEK)
+
+const MS_PER_WEEK = DAYS_PER_WEEK * 24 * MS_PER_HOUR
 
 /** 0 to 1; of a week without working hours the days count. */
 function partOfWeek(monday: string, at: Moment, workshop: WorkshopState): number {

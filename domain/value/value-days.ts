@@ -1,7 +1,7 @@
 import type { CarState, VisitState } from '../car.ts'
-import { localDateOf } from '../time/zone.ts'
 import { entryDate, entryHours, type HoursContext, visitEntries } from './entry-hours.ts'
 import { visitFigures } from './hours.ts'
+import { dateIn } from './local-dates.ts'
 import type { DayHours } from './week-hours.ts'
 import type { PlannedDay } from './planned-value.ts'
 import { targetKey } from './target.ts'
@@ -11,9 +11,7 @@ import { targetEnd } from './target-history.ts'
 export function earnedByDay(car: CarState, visit: VisitState, context: HoursContext): readonly DayHours[] {
   return [...visitFigures(car, visit.id, context).values()].flatMap(({ target, hours: { earned } }) => {
     const end = targetEnd(car, visit, target)
-    return end === null || earned === 0
-      ? []
-      : [{ date: localDateOf(end.at, context.workshop.zone), hours: earned }]
+    return end === null || earned === 0 ? [] : [{ date: dateIn(context, end.at), hours: earned }]
   })
 }
 
@@ -30,7 +28,7 @@ export function earnedOfPlannedByDay(
     const end = each === undefined || each.standing === 'open' ? null : targetEnd(car, visit, each.target)
     if (end === null) return []
     const hours = own.reduce((sum, day) => sum + day.hours, 0)
-    return [{ date: localDateOf(end.at, context.workshop.zone), hours }]
+    return [{ date: dateIn(context, end.at), hours }]
   })
 }
 

@@ -1,10 +1,10 @@
 import type { Moment } from '../car.ts'
 import { dateToIsoWeek, formatIsoWeek } from '../time/iso-week.ts'
 import { addDays } from '../time/local-date.ts'
-import { dayStart, localDateOf } from '../time/zone.ts'
+import { localDateOf } from '../time/zone.ts'
 import type { WorkshopState } from '../workshop.ts'
 import type { EarnedSchedule } from './earned-value.ts'
-import { scheduleAt, schedulePlan } from './schedule-plan.ts'
+import { scheduleAt, scheduleOn, schedulePlan, type SchedulePlan } from './schedule-plan.ts'
 import { type DayHours, DAYS_PER_WEEK, mondayOf, sumByWeek } from './week-hours.ts'
 
 export interface ValueWeeksInput {
@@ -46,14 +46,16 @@ export function valueWeeks(input: ValueWeeksInput): readonly ValueWeek[] {
   return mondaysOf([...planned, ...done, ...used, { date: today, hours: 0 }]).map((monday) => {
     const until = addDays(monday, DAYS_PER_WEEK)
     const isToCome = monday > thisMonday
-    const moment = Math.min(at, dayStart(until, workshop.zone))
+    const ev = sumBefore(doneOfPlanned, until)
+    const scheduleThen = (of: SchedulePlan) =>
+      monday === thisMonday ? scheduleAt(at, workshop)(of, ev) : scheduleOn(of, ev, until)
     const hasSchedule = !isToCome && plan !== null && monday >= plan.monday
     return {
       week: formatIsoWeek(dateToIsoWeek(monday)),
       planned: sumBefore(planned, until),
       earned: isToCome ? null : sumBefore(done, until),
       spent: isToCome ? null : sumBefore(used, until),
-      schedule: hasSchedule ? scheduleAt(moment, workshop)(plan, sumBefore(doneOfPlanned, until)) : null,
+      schedule: hasSchedule ? scheduleThen(plan) : null,
     }
   })
 }

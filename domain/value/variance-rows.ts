@@ -1,7 +1,14 @@
 import type { CarState, EntryState, VisitState } from '../car.ts'
 import type { WorkTarget } from '../facts/shapes.ts'
-import { countedPieces, entryDate, type HoursContext, type IsCounted, visitEntries } from './entry-hours.ts'
-import { type TargetFigures, visitFigures } from './hours.ts'
+import {
+  countedPieces,
+  entryDate,
+  type HoursContext,
+  type IsCounted,
+  isEvery,
+  visitEntries,
+} from './entry-hours.ts'
+import { figuresOf, type TargetFigures } from './hours.ts'
 import { hoursToGo } from './hours-to-go.ts'
 import { shareOnReleased } from './released-hours.ts'
 import { targetKey } from './target.ts'
@@ -28,11 +35,9 @@ export function varianceRows(
   car: CarState,
   visit: VisitState,
   context: HoursContext,
-  isCounted: IsCounted = () => true,
+  isCounted: IsCounted | null = null,
 ): readonly VarianceRow[] {
-  const figures = [...visitFigures(car, visit.id, context)].flatMap(([key, each]) =>
-    isCounted(key) ? [each] : [],
-  )
+  const figures = [...figuresOf(car, visit, context, isCounted).values()]
   const workers = workersByTarget(car, visit, context, isCounted)
   const agreed = agreedHours(car, visit, context)
   const budget = figures.flatMap((each) => {
@@ -98,12 +103,12 @@ export function spentPieces(
   car: CarState,
   visit: VisitState,
   context: HoursContext,
-  isCounted: IsCounted = () => true,
+  isCounted: IsCounted | null = null,
 ): readonly SpentPiece[] {
-  const figures = visitFigures(car, visit.id, context)
+  const figures = figuresOf(car, visit, context, isCounted)
   const pieces: SpentPiece[] = []
   for (const entry of visitEntries(car, visit.id))
-    for (const { target, key, hours, rework } of countedPieces(car, entry, context, isCounted)) {
+    for (const { target, key, hours, rework } of countedPieces(car, entry, context, isCounted ?? isEvery)) {
       const month = monthOfDate(entryDate(entry, context.workshop.zone))
       const labels = { ...targetLabels(car, visit, target), person: entry.personId, month, cause: rework }
       const onReleased = hours * shareOnReleased(car, entry, target, context)

@@ -1,8 +1,8 @@
 import type { CarState, Moment, VisitState } from '../car.ts'
 import type { WorkTarget } from '../facts/shapes.ts'
 import type { PersonId } from '../ids.ts'
-import { localDateOf } from '../time/zone.ts'
-import { countedPieces, type HoursContext, type IsCounted, visitEntries } from './entry-hours.ts'
+import { countedPieces, type HoursContext, type IsCounted, isEvery, visitEntries } from './entry-hours.ts'
+import { dateIn } from './local-dates.ts'
 import { targetKey } from './target.ts'
 import type { FiguresDraft, VarianceFigures, VarianceLabels, VarianceRow } from './variance-row.ts'
 
@@ -30,11 +30,11 @@ export function workersByTarget(
   car: CarState,
   visit: VisitState,
   context: HoursContext,
-  isCounted: IsCounted = () => true,
+  isCounted: IsCounted | null,
 ): ReadonlyMap<string, ReadonlyMap<PersonId, number>> {
   const workers = new Map<string, Map<PersonId, number>>()
   for (const entry of visitEntries(car, visit.id))
-    for (const { key, hours, rework } of countedPieces(car, entry, context, isCounted)) {
+    for (const { key, hours, rework } of countedPieces(car, entry, context, isCounted ?? isEvery)) {
       if (rework !== null || hours <= 0) continue
       const of = workers.get(key) ?? new Map<PersonId, number>()
       workers.set(key, of.set(entry.personId, (of.get(entry.personId) ?? 0) + hours))
@@ -83,15 +83,4 @@ const MONTH_LENGTH = 'YYYY-MM'.length
 /** @param date local date, YYYY-MM-DD */
 export const monthOfDate = (date: string): string => date.slice(0, MONTH_LENGTH)
 
-/** A local date takes 10 microseconds, and the gates of a car are mostly accepted in one moment. */
-export function monthOf(moment: Moment, context: HoursContext): string {
-  const months = monthsOf.get(context) ?? new Map<Moment, string>()
-  monthsOf.set(context, months)
-  const known = months.get(moment)
-  if (known !== undefined) return known
-  const month = monthOfDate(localDateOf(moment, context.workshop.zone))
-  months.set(moment, month)
-  return month
-}
-
-const monthsOf = new WeakMap<HoursContext, Map<Moment, string>>()
+export const monthOf = (moment: Moment, context: HoursContext): string => monthOfDate(dateIn(context, moment))

@@ -1,13 +1,12 @@
 import type { CarState, VisitState } from '../car.ts'
 import { parseIsoWeek } from '../time/iso-week.ts'
 import { weekWords } from '../text/words.ts'
+import { visitRows } from '../value/car-variance.ts'
 import { type PlannedAmounts, plannedDays } from '../value/planned-days.ts'
-import { plannedRows } from '../value/planned-rows.ts'
 import { scheduleAt, schedulePlan } from '../value/schedule-plan.ts'
 import { earnedByDay, earnedOfPlannedByDay, spentByDay } from '../value/value-days.ts'
 import { valueWeeks } from '../value/value-weeks.ts'
 import { addInto, type FiguresDraft, noFigures } from '../value/variance-row.ts'
-import { varianceRows } from '../value/variance-rows.ts'
 import { visitName } from './variance-drill.ts'
 import { figuresView } from './variance-lines.ts'
 import type { VisitCurves } from './variance-shapes.ts'
@@ -24,8 +23,7 @@ export function visitCurves(
   const days = plannedDays(car, visit, planned, context)
   const earnedOfPlanned = earnedOfPlannedByDay(car, visit, days, context)
   const sum: FiguresDraft = { ...noFigures }
-  for (const { figures } of [...varianceRows(car, visit, context), ...plannedRows(car, visit, days, context)])
-    addInto(sum, figures)
+  for (const { figures } of visitRows(car, visit, planned, context, null)) addInto(sum, figures)
   const plan = schedulePlan(days, earnedOfPlanned)
   const earned = earnedByDay(car, visit, context)
   const spent = spentByDay(car, visit, context)

@@ -1,14 +1,14 @@
 import type { CarState, VisitState } from '../car.ts'
-import { gateOrder } from '../gates.ts'
+import { gateOrder, GATES } from '../gates.ts'
 import type { RepairId, TaskId } from '../ids.ts'
-import type { HoursContext } from '../value/entry-hours.ts'
-import { type PlannedAmounts, plannedDays } from '../value/planned-days.ts'
-import { plannedRows } from '../value/planned-rows.ts'
+import { visitRows } from '../value/car-variance.ts'
+import type { HoursContext, IsCounted } from '../value/entry-hours.ts'
+import type { PlannedAmounts } from '../value/planned-days.ts'
 import { targetKey } from '../value/target.ts'
 import { type DrillGrouping, groupKey, totalFigures, type VarianceGroup } from '../value/variance-groups.ts'
 import { addInto, type FiguresDraft, noFigures, type VarianceRow } from '../value/variance-row.ts'
-import { varianceRows } from '../value/variance-rows.ts'
 import type { VisitLabel } from '../value/variance-sums.ts'
+import { targetLabels } from '../value/work-shares.ts'
 import { figuresView, keyName, type KeyNames, toLine, worstFirst } from './variance-lines.ts'
 import type { VarianceDrill, VarianceWork, WorkVarianceLine } from './variance-shapes.ts'
 
@@ -48,8 +48,7 @@ export function varianceWork(
   planned: PlannedAmounts,
   context: HoursContext,
 ): VarianceWork {
-  const days = plannedDays(car, visit, planned, context)
-  const rows = [...varianceRows(car, visit, context), ...plannedRows(car, visit, days, context)]
+  const rows = visitRows(car, visit, planned, context, isInGroup(car, visit, { grouping, key }))
   const byTarget = Map.groupBy(
     rows.filter(({ labels }) => groupKey(labels, grouping) === key),
     ({ labels }) => labels.target,
@@ -61,6 +60,23 @@ export function varianceWork(
     name: visitName(car, visit),
     repairs: worstFirst(lines, grouping),
   }
+}
+
+/** Which gates and tasks can have a part in a figure, where what they are tells; null where only their hours do. */
+function isInGroup(car: CarState, visit: VisitState, { grouping, key }: DrillKey): IsCounted | null {
+  if (grouping !== 'gate' && grouping !== 'type' && grouping !== 'zone') return null
+  const targets = [
+    ...[...car.repairs.keys()].flatMap((repairId) =>
+      GATES.map((gate) => ({ kind: 'gate' as const, repairId, gate })),
+    ),
+    ...[...car.tasks.keys()].map((taskId) => ({ kind: 'task' as const, taskId })),
+  ]
+  const keys = new Set(
+    targets
+      .map((target) => targetLabels(car, visit, target))
+      .flatMap((labels) => (groupKey(labels, grouping) === key ? [labels.target] : [])),
+  )
+  return (target) => keys.has(target)
 }
 
 export const visitName = ({ name }: Pick<CarState, 'name'>, { kind }: Pick<VisitState, 'kind'>): string =>

@@ -36,7 +36,7 @@ const most = (losses: readonly VarianceLoss[]): readonly VarianceLoss[] =>
 function overrun(grouping: 'gate' | 'type', group: VarianceGroup, names: KeyNames): VarianceLoss {
   const { authorised, expected, rework, onReleased } = group.figures
   const name = keyName(grouping, group.key, names)
-  const takes = group.key === TASKS ? 'take' : 'takes'
+  const takes = MANY.has(group.key) ? 'take' : 'takes'
   const beyond = hours(expected - authorised)
   const reasons = [
     ...(rework >= LEAST ? [`${hours(rework)} of it ${isOrAre(rework)} rework${mostlyFor(group)}`] : []),
@@ -53,6 +53,8 @@ function overrun(grouping: 'gate' | 'type', group: VarianceGroup, names: KeyName
 }
 
 const TASKS = 'tasks'
+/** Keys whose names are plural. */
+const MANY: ReadonlySet<string> = new Set([TASKS, 'no type'])
 
 const isOrAre = (value: number): string => (hours(value) === '1.0 h' ? 'is' : 'are')
 
