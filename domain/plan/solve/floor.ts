@@ -1,9 +1,10 @@
 import type { Move, Stay } from '../schedule.ts'
+import { createBayChoice, type Next } from './bay-choice.ts'
 import { createBayKinds } from './bay-kinds.ts'
 import { createBookings } from './bookings.ts'
 import type { Compiled } from './compile.ts'
-import { moveDemand } from './crew-demand.ts'
 import type { Crews } from './crews.ts'
+import { createMovers, type Trip } from './movers.ts'
 import { NEVER } from './working-time.ts'
 
 /**
@@ -19,8 +20,8 @@ export interface Floor {
   /** By car: when it must be ready to leave, because its bay is booked for another; NEVER when nothing is booked. */
   readonly limit: Int32Array
   readonly suits: (bay: number, kind: number) => boolean
-  /** Whether a bay of this kind stands free for some car: the quick answer before any search. */
-  readonly hasFree: (kind: number) => boolean
+  /** Whether a bay of this kind stands free for the car: the quick answer before any search. */
+  readonly hasFree: (kind: number, car: number) => boolean
   /** Brings a car into a bay for its next work; false while none is free that may be. */
   readonly bring: (car: number, next: Next) => boolean
   /** Puts a car into the yard; without one, and only if `anywhere`, into a bay that nobody stands in. False when it cannot. */
@@ -32,7 +33,7 @@ export interface Floor {
   readonly isDoneInTime: (car: number, finish: () => number) => boolean
   /** The car's last work in a bay is placed: it leaves. */
   readonly leave: (car: number) => void
-  /** Whoever must be out for a booking goes to the yard. Once, when all is placed that can be. */
+  /** Whoever must be out for a booking goes to where it can wait. Once, when all is placed that can be. */
   readonly clearOut: () => void
   /** The car that holds a bay now, -1 for none. */
   readonly holder: Int32Array
@@ -43,45 +44,27 @@ export interface Floor {
   readonly clear: () => void
 }
 
-interface Choice {
-  readonly at: number
-  readonly from: number
+/** A move out of a bay before it is booked for another, to where nobody else may stand meanwhile. */
+interface Leaving {
+  readonly to: number
+  readonly trip: Trip
 }
-
-/** How many lengths of a move before a booking people for the leaving are looked for. */
-const LEAVE_BEFORE = 1000
-
-const UNKNOWN = -1
-
-type Leaving = Pick<Move, 'start' | 'finish' | 'crew'>
 
 interface OpenStay extends Stay {
   to: number
-}
-
-/** What a car is brought into a bay for. */
-export interface Next {
-  readonly kind: number
-  /** It is not moved before. */
-  readonly ready: number
-  /** When the work would be done if the car came at that tick. */
-  readonly doneFrom: (tick: number) => number
-  /** Whether it is the car's last work in a bay, with which it leaves. */
-  readonly isLast: boolean
-  /** Whether the car may go into a bay at all; the same for all that are fit for the same. */
-  readonly mayBe: (car: number, bay: number) => boolean
 }
 
 export function createFloor(compiled: Compiled, crews: Crews, bayRank: Int32Array): Floor {
   const { problem } = compiled
   const { bays, cars } = problem
   const bookings = createBookings(problem)
-  const { suits, fitness, kindSet, kindSets } = createBayKinds(problem)
+  const kinds = createBayKinds(problem)
+  const { suits } = kinds
   const isHeldOpen = cars.map(
     (each, car) => !each.braced && problem.stands.some((stand) => stand.car === car),
   )
   const yard = bays.findIndex((bay) => bay.storage)
-  const demand = moveDemand(compiled)
+  const movers = createMovers(compiled, crews)
 
   const bay = new Int32Array(cars.length)
   const since = new Int32Array(cars.length)
@@ -92,110 +75,75 @@ export function createFloor(compiled: Compiled, crews: Crews, bayRank: Int32Arra
   const openStay: (OpenStay | null)[] = cars.map(() => null)
   const holder = new Int32Array(bays.length)
   const freeFrom = new Int32Array(bays.length)
-  /** By set of kinds: whether the car may be there, as far as it was asked. */
-  const mayBeIn = new Int8Array(kindSets)
   const stays: Stay[] = []
   const moves: Move[] = []
 
-  /** From when the car could be moved into a bay; NEVER while another holds it. */
-  const available = (at: number, car: number, ready: number): number =>
-    holder[at] === -1 ? bookings.freeFrom(at, car, Math.max(ready, freeFrom[at] as number)) : NEVER
-
-  /** From when the bay can be had without being booked for another before `done`. */
-  const freeUntil = (at: number, car: number, ready: number, done: number): number => {
-    let from = available(at, car, ready)
-    for (let until = bookings.next(at, car, from); until < done; until = bookings.next(at, car, from))
-      from = bookings.freeFrom(at, car, until)
-    return from
-  }
-
-  const choose = (car: number, { kind, doneFrom, mayBe }: Next, ready: number): Choice | null => {
-    const own = bookings.pending(car, (each) => each.bay !== bay[car] && suits(each.bay, kind))
-    if (own !== undefined) {
-      if (!mayBe(car, own.bay)) return null
-      const from = available(own.bay, car, Math.max(ready, own.from))
-      return from === NEVER ? null : { at: own.bay, from }
-    }
-    const done = doneFrom(ready)
-    const choices: Choice[] = []
-    mayBeIn.fill(UNKNOWN)
-    for (let at = 0; at < bays.length; at += 1) {
-      if (holder[at] !== -1 || at === bay[car] || !suits(at, kind)) continue
-      const own = kindSet[at] as number
-      if (mayBeIn[own] === UNKNOWN) mayBeIn[own] = mayBe(car, at) ? 1 : 0
-      if (mayBeIn[own] === 0) continue
-      const from = freeUntil(at, car, ready, done)
-      if (from !== NEVER) choices.push({ at, from })
-    }
-    choices.sort((a, b) => a.from - b.from || fitness(b.at, car) - fitness(a.at, car))
-    return choices[Math.min(bayRank[car] as number, choices.length - 1)] ?? null
-  }
-  const findMove = (from: number): void => {
-    if (demand.people > 0 && demand.work > 0) return crews.find(demand, from, 0)
-    crews.start = from
-    crews.finish = from + demand.work
-  }
-  const takeMove = (): Leaving => {
-    if (demand.work > 0) crews.take(demand.people)
-    return {
-      start: crews.start,
-      finish: crews.finish,
-      crew: Array.from(crews.chosen.subarray(0, demand.people)),
-    }
-  }
+  /** Nobody stands there, and it is kept for no other. */
+  const isFree = (at: number, car: number): boolean =>
+    holder[at] === -1 || (holder[at] === car && at !== bay[car])
+  const choose = createBayChoice(problem, { kinds, bookings, bay, freeFrom, isFree, rank: bayRank })
 
   /**
    * False when the car could not be out of its bay, or of the next one, in time for whom it is booked: people can be had
    * to move it, or its last work is done by then.
    */
   const moveTo = (car: number, at: number, from: number, doneFrom: Next['doneFrom'] | null): boolean => {
-    findMove(from)
-    if (crews.start === NEVER || crews.finish > (bookedFrom[car] as number)) return false
-    const move = takeMove()
-    const until = bookedAfter(car, at, move.start)
-    const back = planLeaving(car, move.finish, until)
-    if (back === null && until !== NEVER && !(doneFrom !== null && doneFrom(move.finish) <= until)) {
-      giveBack(move)
+    const trip = movers.take(from, bookedFrom[car] as number)
+    if (trip === null) return false
+    const until = bookedAfter(car, at, trip.start)
+    const back = planLeaving(car, at, trip.finish, until)
+    if (back === null && until !== NEVER && !(doneFrom !== null && doneFrom(trip.finish) <= until)) {
+      movers.giveBack(trip)
       return false
     }
     cancelLeaving(car)
-    go(car, at, move, back)
+    go(car, at, trip, back)
     return true
   }
 
-  const go = (car: number, at: number, move: Leaving, back: Leaving | null): void => {
+  const go = (car: number, at: number, trip: Trip, back: Leaving | null): void => {
     const left = bay[car] as number
-    moves.push({ car, from: left < 0 ? null : left, to: at, ...move })
-    vacate(car, move.finish)
-    enter(car, at, move.start, move.finish, back)
-  }
-
-  const giveBack = ({ crew, start, finish }: Leaving): void => {
-    if (demand.work > 0) crews.giveBack(crew, start, finish)
+    moves.push({ ...trip, car, from: left < 0 ? null : left, to: at })
+    vacate(car, trip.finish)
+    enter(car, at, trip.start, trip.finish, back)
   }
 
   const cancelLeaving = (car: number): void => {
     const due = leaving[car]
-    if (due) giveBack(due)
+    if (!due) return
+    movers.giveBack(due.trip)
+    forgetLeaving(car, due)
+  }
+
+  const forgetLeaving = (car: number, { to }: Leaving): void => {
     leaving[car] = null
+    if (to !== yard) letGo(to)
   }
 
   const bookedAfter = (car: number, at: number, tick: number): number =>
     bays[at]?.storage === true ? NEVER : bookings.next(at, car, tick)
 
   /**
-   * Where a bay is booked for another, people for the move to the yard are booked at once, as late as they can be had, so
+   * Where a bay is booked for another, people for the move out of it are booked at once, as late as they can be had, so
    * that the shell is out in time whatever comes between. Null when nothing is booked or nobody can be had, and for a
    * shell that may stand open then and not be moved.
    */
-  const planLeaving = (car: number, since: number, until: number): Leaving | null => {
-    if (until === NEVER || yard < 0 || isHeldOpen[car]) return null
-    const least = Math.max(1, demand.work)
-    for (let before = least; before <= LEAVE_BEFORE * least; before = Math.ceil(before * 1.25)) {
-      findMove(Math.max(since, until - before))
-      if (crews.finish <= until) return takeMove()
-    }
-    return null
+  const planLeaving = (car: number, at: number, since: number, until: number): Leaving | null => {
+    if (until === NEVER || isHeldOpen[car]) return null
+    const to = yard >= 0 ? yard : placeToWait(car, at, since)
+    const trip = to < 0 ? null : movers.takeLate(since, until)
+    return trip === null ? null : { to, trip }
+  }
+
+  /** Without a yard: the bay that the car comes from, or any that stands free from `tick` on and is not booked. -1 for none. */
+  const placeToWait = (car: number, at: number, tick: number): number => {
+    const mayWait = (other: number): boolean =>
+      other !== at &&
+      (other === bay[car] || (isFree(other, car) && (freeFrom[other] as number) <= tick)) &&
+      bookings.freeFrom(other, car, tick) === tick &&
+      bookings.next(other, car, tick) === NEVER
+    const left = bay[car] as number
+    return left >= 0 && mayWait(left) ? left : holder.findIndex((_, other) => mayWait(other))
   }
 
   const vacate = (car: number, at: number): void => {
@@ -204,8 +152,12 @@ export function createFloor(compiled: Compiled, crews: Crews, bayRank: Int32Arra
     if (stay) stay.to = at
     openStay[car] = null
     if (left < 0 || bays[left]?.storage === true) return
-    holder[left] = -1
     freeFrom[left] = at
+    letGo(left)
+  }
+
+  const letGo = (at: number): void => {
+    holder[at] = -1
     floor.released += 1
   }
 
@@ -218,7 +170,8 @@ export function createFloor(compiled: Compiled, crews: Crews, bayRank: Int32Arra
     stays.push(stay)
     bookedFrom[car] = bookedAfter(car, at, from)
     leaving[car] = back
-    limit[car] = back?.start ?? (bookedFrom[car] as number)
+    if (back !== null && back.to !== yard) holder[back.to] = car
+    limit[car] = back?.trip.start ?? (bookedFrom[car] as number)
     if (bays[at]?.storage === true) return
     holder[at] = car
     bookings.use(car, at, from)
@@ -226,13 +179,13 @@ export function createFloor(compiled: Compiled, crews: Crews, bayRank: Int32Arra
 
   const park = (car: number, ready: number, anywhere: boolean): boolean => {
     const at = yard < 0 && anywhere ? holder.indexOf(-1) : yard
-    if (at < 0 || bay[car] === at || bay[car] === -1) return false
-    const from = Math.max(ready, busyTo[car] as number, yard < 0 ? (freeFrom[at] as number) : 0)
-    if (moveTo(car, at, from, null)) return true
+    if (bay[car] === -1 || bay[car] === yard) return false
+    const from = Math.max(ready, busyTo[car] as number, yard < 0 ? (freeFrom[at] ?? 0) : 0)
+    if (at >= 0 && moveTo(car, at, from, null)) return true
     const due = leaving[car]
     if (!due) return false
     leaving[car] = null
-    go(car, yard, due, null)
+    go(car, due.to, due.trip, null)
     return true
   }
 
@@ -246,8 +199,8 @@ export function createFloor(compiled: Compiled, crews: Crews, bayRank: Int32Arra
     holder,
     stays,
     moves,
-    hasFree: (kind) => {
-      for (let at = 0; at < holder.length; at += 1) if (holder[at] === -1 && suits(at, kind)) return true
+    hasFree: (kind, car) => {
+      for (let at = 0; at < holder.length; at += 1) if (isFree(at, car) && suits(at, kind)) return true
       return false
     },
     park,
@@ -260,13 +213,13 @@ export function createFloor(compiled: Compiled, crews: Crews, bayRank: Int32Arra
     },
     isDoneInTime: (car, finish) => {
       const due = leaving[car]
-      if (due) giveBack(due)
+      if (due) movers.giveBack(due.trip)
       const done = finish()
       if (done !== NEVER && done <= (bookedFrom[car] as number)) {
-        leaving[car] = null
+        if (due) forgetLeaving(car, due)
         return true
       }
-      if (due && demand.work > 0) crews.book(due.crew, due.start, due.finish)
+      if (due) movers.takeAgain(due.trip)
       return false
     },
     leave: (car) => {
@@ -277,7 +230,7 @@ export function createFloor(compiled: Compiled, crews: Crews, bayRank: Int32Arra
     },
     clearOut: () => {
       leaving.forEach((due, car) => {
-        if (due) go(car, yard, due, null)
+        if (due) go(car, due.to, due.trip, null)
       })
       leaving.fill(null)
     },
@@ -298,7 +251,9 @@ export function createFloor(compiled: Compiled, crews: Crews, bayRank: Int32Arra
         since[index] = car.arrives
         if (car.bay === null) return
         const here = Math.max(0, car.arrives)
-        enter(index, car.bay, 0, here, planLeaving(index, here, bookedAfter(index, car.bay, 0)))
+        const until = bookedAfter(index, car.bay, 0)
+        // Without a yard a bay to wait in would be kept from tick 0 on.
+        enter(index, car.bay, 0, here, yard < 0 ? null : planLeaving(index, car.bay, here, until))
       })
     },
   }

@@ -89,7 +89,7 @@ export function createShellMoves(
   const bring = (activity: number, bound: number): boolean => {
     const of = car[activity] as number
     const kind = bayKind[activity] as number
-    if (!floor.hasFree(kind) && !(choices.claims[activity] === 1 && claim(of, kind))) return false
+    if (!floor.hasFree(kind, of) && !(choices.claims[activity] === 1 && claim(of, kind))) return false
     const closed = movableFrom(of)
     if (closed === NEVER) return false
     const needed = hasYielded[of] === 1 ? bound - backBefore : 0

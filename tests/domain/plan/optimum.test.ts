@@ -1,17 +1,19 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { checkSchedule } from '../../../domain/plan/check.ts'
+import { schedulesOf, USUAL_BUDGET } from '../../../domain/plan/plan-budget.ts'
 import { solve } from '../../../domain/plan/solve/solve.ts'
 import { bestOfEveryPlan } from '../../support/every-plan.ts'
 import { exactPlan } from '../../support/exact-plan.ts'
 import { digestOf, OPTIMA_COUNT, OPTIMA_FILE, optimaSchema, smallWorkshop } from '../../support/optima.ts'
-import { figuresOf, isBetter } from '../../support/plan-figures.ts'
+import { type Figures, figuresOf, isBetter } from '../../support/plan-figures.ts'
 import { MIDDLE, randomWorkshopProblem, SMALL } from '../../support/random-workshop-problem.ts'
 
 /** A slice in every run; PANELWRIGHT_CASES=30000 proves all optima again. */
 const CASES = Math.ceil(Number(process.env['PANELWRIGHT_CASES'] ?? 1200) / 150)
-/** A tenth of what the program gives a workshop of this size. */
-const BUDGET = { seed: 1, schedules: 6000 }
+/** A tenth of what the program gives a workshop of this size; whole where a tenth does not find the optimum. */
+const TENTH = { seed: 1, schedules: 6000 }
+const WHOLE = { seed: 1, schedules: schedulesOf(USUAL_BUDGET.placements, SMALL.activities[1]) }
 
 const optima = optimaSchema.parse(JSON.parse(readFileSync(OPTIMA_FILE, 'utf8')))
 
@@ -62,9 +64,13 @@ describe('the record of proven optima', () => {
 describe('the planner', () => {
   const answers = optima.map(({ seed, best }) => {
     const problem = smallWorkshop(seed)
-    const { schedule, score } = solve(problem, BUDGET)
-    return { seed, best, problem, schedule, score }
+    const { schedule } = solve(problem, TENTH)
+    return { seed, best, problem, schedule }
   })
+  const compared = answers.flatMap(({ seed, best, problem, schedule }) =>
+    best === null ? [] : [{ seed, best, problem, found: figuresOf(problem, schedule) }],
+  )
+  const others = compared.filter(({ best, found }) => best.join() !== found.join())
 
   test('breaks no rule in 200 random small workshops', () => {
     const broken = answers.flatMap(({ seed, problem, schedule }) =>
@@ -78,14 +84,20 @@ describe('the planner', () => {
     expect(left.map(({ seed }) => seed)).toEqual([])
   })
 
-  test('finds the proven optimum in nineteen of twenty, and never claims better', () => {
-    const compared = answers.flatMap(({ seed, best, problem, schedule }) =>
-      best === null ? [] : [{ seed, best, found: figuresOf(problem, schedule) }],
-    )
-    const isEqual = ({ best, found }: (typeof compared)[number]): boolean => best.join() === found.join()
+  test('never claims better than the proven optimum, and finds it in nineteen of twenty', () => {
     const better = compared.filter(({ best, found }) => isBetter(found, best))
     expect(better.map(({ seed }) => seed)).toEqual([])
-    expect(compared.filter(isEqual).length / compared.length).toBeGreaterThanOrEqual(0.95)
+    expect(others.length / compared.length).toBeLessThanOrEqual(0.05)
+  })
+
+  test('is within 2 % in all others with the budget of the program', { timeout: 120_000 }, () => {
+    const far = others.flatMap(({ seed, best, problem }) => {
+      const { schedule } = solve(problem, WHOLE)
+      expect(checkSchedule(problem, schedule), `workshop ${seed}`).toEqual([])
+      const found = figuresOf(problem, schedule)
+      return percentOver(best, found) <= 2 ? [] : [{ seed, best, found }]
+    })
+    expect(far).toEqual([])
   })
 
   test('breaks no rule in workshops of middle size', { timeout: 120_000 }, () => {
@@ -97,3 +109,10 @@ describe('the planner', () => {
     expect(broken).toEqual([])
   })
 })
+
+/** In the first figure that is not zero in both, %; no booking may be missed that could be kept. */
+function percentOver([missed, ...best]: Figures, [missedInFound, ...found]: Figures): number {
+  if (missedInFound > missed) return Infinity
+  const first = best.findIndex((figure, at) => figure !== 0 || found[at] !== 0)
+  return first < 0 ? 0 : 100 * (found[first]! / best[first]! - 1)
+}
