@@ -1,11 +1,13 @@
 import type { AttachmentState, VisitState } from '../car.ts'
+import { ratesInForce } from '../money/rates.ts'
 import { LOAD_BEARING } from '../rules/cautions.ts'
+import { moneyWords } from '../text/money-words.ts'
 import { dayWords, hours, plural } from '../text/words.ts'
 import { currentVisit } from '../views/car-line.ts'
 import type { EstimateRepairView } from '../views/estimate-shapes.ts'
 import { type EstimateInput, estimateView } from '../views/estimate-view.ts'
 import { photosByRepair } from '../views/photo-view.ts'
-import { createViewContext } from '../views/view-context.ts'
+import { createViewContext, type ViewContext } from '../views/view-context.ts'
 import { inSentence } from '../views/work-words.ts'
 import { expectText, hoursPlain, toldRepair, type ToldRepair } from './estimate-repair-told.ts'
 import { sumSection } from './estimate-sum.ts'
@@ -198,19 +200,27 @@ const moreSection = (telling: EstimateTelling): ReportSection =>
     ),
   ])
 
-function chargeSection({ visit }: EstimateTelling): ReportSection {
-  return section('How it is charged', [text(chargeText(visit))])
+function chargeSection({ visit, context }: EstimateTelling): ReportSection {
+  return section('How it is charged', [text(chargeText(visit, rateText(context)))])
 }
 
-function chargeText({ kind, charge }: VisitState): string {
+/** ', at £58.00, welding at £62.00'; empty while no rate is set. */
+function rateText({ workshop: { rates, currency }, today }: ViewContext): string {
+  const table = ratesInForce(rates, today)
+  if (table === null) return ''
+  const others = table.bySkill.map(({ skill, perHour }) => `, ${skill} at ${moneyWords(perHour, currency)}`)
+  return `, at ${moneyWords(table.usual, currency)}${others.join('')}`
+}
+
+function chargeText({ kind, charge }: VisitState, rate: string): string {
   if (kind === 'warranty') return 'This is a warranty visit: our workshop pays for its own work.'
   switch (charge.by) {
     case 'hour':
-      return 'By the hour: you pay for the hours that we work, within what you have accepted.'
+      return `By the hour${rate}: you pay for the hours that we work, within what you have accepted.`
     case 'fixed':
       return 'At a fixed price: you pay for what you have accepted, whatever it takes us.'
     case 'capped':
-      return `By the hour, and for ${hoursPlain(charge.capHours)} at the most: further hours are ours.`
+      return `By the hour${rate}, and for ${hoursPlain(charge.capHours)} at the most: further hours are ours.`
   }
 }
 

@@ -106,11 +106,16 @@ const SHORT = {
 } as const
 
 function hoursText(repair: EstimateRepairView): string {
-  const { agreed, band, first, state, problem } = repair
+  const { agreed, isAccepted, band, first, state, problem } = repair
   if (problem !== null) return 'We have not put hours to it yet.'
   if (band === null) return ''
   const isUnseen = state === 'before opening' && repair.layers.length > 0
-  const proposed = agreed > 0 ? `We propose ${hoursPlain(agreed)}. ` : ''
+  const proposed = agreed > 0 ? proposedText(agreed, isAccepted) : ''
   const before = first === null ? '' : ` (Before opening: ${rangeWords(first)}.)`
   return `${proposed}${expectText(band, isUnseen)}${before}`
 }
+
+const proposedText = (agreed: number, isAccepted: boolean): string =>
+  isAccepted
+    ? `${capital(hoursPlain(agreed))} ${agreed === 1 ? 'is' : 'are'} agreed. `
+    : `We propose ${hoursPlain(agreed)}. `

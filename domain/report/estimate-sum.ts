@@ -5,7 +5,9 @@ import { bandSentence } from '../text/likely-words.ts'
 import { moneyWords } from '../text/money-words.ts'
 import { hours } from '../text/words.ts'
 import { inSentence } from '../views/work-words.ts'
+import { hoursPlain } from './estimate-repair-told.ts'
 import { type EstimateTelling, section, text } from './estimate-telling.ts'
+import { moreOrLess } from './plain-words.ts'
 import type { FigureRow, ReportSection } from './owner-week-shapes.ts'
 
 const WHO: Readonly<Record<Payer, string>> = {
@@ -35,11 +37,17 @@ export function sumSection(telling: EstimateTelling): ReportSection | null {
   return section('What it comes to', [
     { kind: 'figures', head, rows: payers.length === 1 ? rows : [...rows, { ...total, isTotal: true }] },
     ...(whole.band === null ? [] : [text(`The hours of all of it: ${inSentence(bandSentence(whole.band))}`)]),
+    ...(whole.asked === 0 ? [] : [text(askedText(whole.asked, moneyOf !== null))]),
     ...(moneyOf === null ? [] : [text(moneyOf.note)]),
     ...(moneyOf === null && context.workshop.rates.length === 0
       ? [text('The figures are hours; ask us for our rates.')]
       : []),
   ])
+}
+
+function askedText(asked: number, hasMoney: boolean): string {
+  const money = hasMoney ? 'the money takes them in' : 'they are not among these'
+  return `Variations of ${moreOrLess(asked, hoursPlain)} wait for an answer, because of what we found; ${money}.`
 }
 
 interface LetterMoney {

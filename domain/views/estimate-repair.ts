@@ -64,6 +64,7 @@ export function estimateRepair(repair: RepairState, context: EstimateContext): E
       state,
       outside: outsideView(repair, context),
       agreed: sumOf(stands, 'assessed'),
+      isAccepted: isAccepted(repair, context),
       baseline: sumOf(stands, 'before'),
       points: sumOfPoints(GATES.map((gate) => stands.gates[gate].points)),
       layers,
@@ -135,6 +136,13 @@ function stateOf(repair: RepairState): EstimateState {
 
 const typeName = ({ typeId }: RepairState, { view: { workshop } }: EstimateContext): string | null =>
   typeId === null ? null : (workshop.types.get(typeId)?.plan.name ?? null)
+
+function isAccepted({ id }: RepairState, { visit }: EstimateContext): boolean {
+  const own = [...visit.lines.values()].filter(
+    ({ target }) => target.kind === 'gate' && target.repairId === id,
+  )
+  return own.length > 0 && own.every(({ accepted }) => accepted !== null)
+}
 
 function outsideView({ outside }: RepairState, { view }: EstimateContext): EstimateRepairView['outside'] {
   if (outside === null) return null

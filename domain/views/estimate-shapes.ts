@@ -47,6 +47,8 @@ export interface EstimateRepairView {
   } | null
   /** Its lines as they stand, with accepted variations. */
   readonly agreed: number
+  /** Whether its payers have accepted all of its lines. */
+  readonly isAccepted: boolean
   /** Its lines as they were set first. */
   readonly baseline: number
   /** Sums of the lines' three points. */
@@ -99,8 +101,10 @@ export interface EstimateTaskView {
 export interface WholeEstimateView {
   readonly agreed: number
   readonly accepted: number
-  /** Neither accepted nor declined by its payer yet. */
+  /** Lines that their payers have not accepted yet. */
   readonly waiting: number
+  /** Of variations that wait for an answer; not among what is agreed. */
+  readonly asked: number
   readonly band: LikelyHours | null
   /** With every repair as it was before it was opened; null when none is opened. */
   readonly first: LikelyHours | null
@@ -122,7 +126,10 @@ export interface MoverView {
 export interface PayerSumView {
   readonly payer: Payer
   readonly accepted: number
+  /** Lines that it has not accepted yet. */
   readonly waiting: number
+  /** Of variations that wait for its answer. */
+  readonly asked: number
   /** Lines that wait for its answer. */
   readonly waitingLines: number
 }

@@ -38,7 +38,7 @@ export function estimateView({ car, finished, history, ...input }: EstimateInput
 }
 
 function withoutVisit({ id }: CarState): EstimateView {
-  const whole = { agreed: 0, accepted: 0, waiting: 0, band: null, first: null, rests: [] }
+  const whole = { agreed: 0, accepted: 0, waiting: 0, asked: 0, band: null, first: null, rests: [] }
   const words = 'The car has no visit, so that nothing is estimated.'
   return {
     carId: id,

@@ -79,6 +79,7 @@ export function wholeView(
     agreed: sum([...repairs, ...tasks].map(({ shown }) => shown.agreed)),
     accepted: sum(payers.map(({ accepted }) => accepted)),
     waiting: sum(payers.map(({ waiting }) => waiting)),
+    asked: sum(payers.map(({ asked }) => asked)),
     band: now === null ? null : likelyOf(now),
     first: first === null ? null : likelyOf(first),
     words: now === null ? NO_BAND : bandSentence(now.hours),
@@ -125,26 +126,40 @@ export function moverViews(
 }
 
 /** What each payer has accepted and what waits for it; work that fell away counts nowhere. */
-export function payerSums({ car, visit, view }: EstimateContext): readonly PayerSumView[] {
-  const figures = visitFigures(car, visit.id, view)
-  const counted = [...agreedHours(car, visit, view.workshop.zone)].flatMap(([key, parts]) => {
-    const standing = figures.get(key)?.standing
-    return standing === 'open' || standing === 'passed' ? parts : []
-  })
+export function payerSums(context: EstimateContext): readonly PayerSumView[] {
+  const { car, visit, view } = context
+  const raised = [...car.variations.values()].filter(
+    ({ visitId, status }) => visitId === visit.id && status === 'raised',
+  )
+  const isCounted = countedTargets(context)
+  const counted = [...agreedHours(car, visit, view.workshop.zone).values()]
+    .flat()
+    .filter(({ target }) => isCounted(target))
   return PAYERS.flatMap((payer) => {
     const own = counted.filter((each) => each.payer === payer)
-    const sum = (parts: typeof own): number => parts.reduce((total, part) => total + part.hours, 0)
-    const waiting = own.filter(({ agreed }) => agreed === null)
-    const lines = [...visit.lines.values()].filter((line) => line.payer === payer && line.accepted === null)
-    return own.length === 0
-      ? []
-      : [
-          {
-            payer,
-            accepted: sum(own) - sum(waiting),
-            waiting: sum(waiting),
-            waitingLines: lines.length,
-          },
-        ]
+    if (own.length === 0) return []
+    const open = sumHours(own.filter(({ agreed }) => agreed === null))
+    const asked = sumHours(
+      raised
+        .filter((each) => each.payer === payer)
+        .flatMap(({ lines }) => lines.filter(({ target }) => isCounted(target))),
+    )
+    const waitingLines = [...visit.lines.values()].filter(
+      (line) => line.payer === payer && line.accepted === null,
+    )
+    const accepted = sumHours(own) - open
+    return [{ payer, accepted, waiting: open - asked, asked, waitingLines: waitingLines.length }]
   })
 }
+
+/** Open or passed: what was not needed or left as found has given its hours back. */
+function countedTargets({ car, visit, view }: EstimateContext): (target: WorkTarget) => boolean {
+  const figures = visitFigures(car, visit.id, view)
+  return (target) => {
+    const standing = figures.get(targetKey(target))?.standing
+    return standing === 'open' || standing === 'passed'
+  }
+}
+
+const sumHours = (parts: readonly { readonly hours: number }[]): number =>
+  parts.reduce((total, { hours }) => total + hours, 0)

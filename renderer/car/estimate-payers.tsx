@@ -1,6 +1,7 @@
 import { useState } from 'react'
 import type { Payer } from '../../domain/facts/shapes.ts'
 import { hours } from '../../domain/text/words.ts'
+import { moreOrLess } from '../../domain/report/plain-words.ts'
 import type { PayerSumView } from '../../domain/views/estimate-shapes.ts'
 import type { CarView } from '../../domain/views/view-shapes.ts'
 import { AcceptEstimateDialog } from '../parts/accept-estimate-dialog.tsx'
@@ -38,12 +39,13 @@ export function EstimatePayers({
   )
 }
 
-function sumWords({ accepted, waiting }: PayerSumView): string {
-  if (waiting === 0) return `${hours(accepted)}, all accepted ✓`
-  return `${hours(accepted)} accepted, ${hours(waiting)} ${waiting === 1 ? 'waits' : 'wait'}`
+function sumWords({ accepted, waiting, asked }: PayerSumView): string {
+  const more = asked === 0 ? '' : `; variations of ${moreOrLess(asked, hours)} wait`
+  return waiting === 0
+    ? `${hours(accepted)}, all accepted ✓${more}`
+    : `${hours(accepted)} accepted, ${hours(waiting)} wait${more}`
 }
 
-/** Of the lines alone: variations are answered one by one under owner decisions. */
 const waitingIn = ({ estimate }: CarView, payer: Payer): number =>
   estimate
     .filter((line) => line.payer === payer && !line.accepted)

@@ -2,6 +2,7 @@ import { useMemo } from 'react'
 import { drawHoursBand } from '../../domain/drawing/hours-band-drawing.ts'
 import { rangeWords } from '../../domain/text/likely-words.ts'
 import { hours } from '../../domain/text/words.ts'
+import { moreOrLess } from '../../domain/report/plain-words.ts'
 import type { EstimateView, WholeEstimateView } from '../../domain/views/estimate-shapes.ts'
 import type { CarView } from '../../domain/views/view-shapes.ts'
 import { useActor } from '../parts/actor.tsx'
@@ -48,9 +49,11 @@ function WholeBand({ whole: { agreed, band, first } }: { readonly whole: WholeEs
   )
 }
 
-function agreedWords({ agreed, accepted, waiting, first }: WholeEstimateView): string {
+function agreedWords({ agreed, waiting, asked, first }: WholeEstimateView): string {
+  const open = waiting === 0 ? 'all of it accepted' : `${hours(waiting)} of it not accepted yet`
+  const more = asked === 0 ? '' : `; variations of ${moreOrLess(asked, hours)} wait for an answer`
   return [
-    `${hours(agreed)} agreed or proposed, ${hours(accepted)} accepted${waiting === 0 ? '' : `, ${hours(waiting)} wait for an answer`}.`,
+    `Estimated at ${hours(agreed)}, ${open}${more}.`,
     ...(first === null ? [] : [`Before anything was opened: ${rangeWords(first)}.`]),
   ].join(' ')
 }

@@ -4,7 +4,7 @@ import type { FinishedRepair } from '../../../domain/estimate/finished-repair.ts
 import type { Grade } from '../../../domain/facts/shapes.ts'
 import { type EstimateLetter, estimateLetter } from '../../../domain/report/estimate-letter.ts'
 import { expectText, hoursPlain } from '../../../domain/report/estimate-repair-told.ts'
-import { buildCar, type CarBuilder, onTask, repairId } from '../../support/car-builder.ts'
+import { buildCar, type CarBuilder, onGate, onTask, repairId } from '../../support/car-builder.ts'
 import { finishedLike, typeId } from '../../support/finished-repairs.ts'
 import { layerId, repairPlan } from '../../support/plans.ts'
 import { buildWorkshop, nameOf } from '../../support/workshop-builder.ts'
@@ -79,7 +79,7 @@ describe('the owner’s estimate', () => {
     expect(texts![0]).toBe(
       'Right rear. What can be seen from outside is pitted: eaten into, but not through. Behind it nobody has seen the inner panel yet. In our own workshop: of 14 spring hangers graded pitted from outside, 9 were holed inside.',
     )
-    expect(texts![1]).toMatch(/^We propose 16 hours\. We expect .+ hours; behind metal we have not opened/)
+    expect(texts![1]).toMatch(/^16 hours are agreed\. We expect .+ hours; behind metal we have not opened/)
   })
 
   it('says what is not known where nobody has looked and nothing is finished', () => {
@@ -134,6 +134,13 @@ describe('the owner’s estimate', () => {
     const priced = sectionText(letterOf(car, { rates: true }), 'What it comes to')
     expect(priced).toContain('"figures":["16.0 h","1.0 h","€1,020.00"]')
     expect(priced).toContain('Amounts are without tax.')
+    expect(sectionText(letterOf(car, { rates: true }), 'How it is charged')).toContain(
+      'By the hour, at €60.00: you pay',
+    )
+    car.vary('Longer section', [{ target: onTask('Strip'), hours: 3 }])
+    expect(sectionText(letterOf(car), 'What it comes to')).toContain(
+      'Variations of 3 hours more wait for an answer, because of what we found; they are not among these.',
+    )
     expect(headings(letterOf(hanger('pitted').agree('Hanger, left')))).not.toContain('What we need from you')
   })
 
@@ -147,6 +154,19 @@ describe('the owner’s estimate', () => {
     expect(sectionText(letter, 'What could move it most')).toContain(
       'Hanger, left; not seen yet: inner panel',
     )
+  })
+
+  it('leaves the hours that work took out where the price is fixed', () => {
+    const car = buildCar()
+      .visit('fixed', { charge: { by: 'fixed' } })
+      .repair('Boot floor')
+      .agree('Boot floor')
+      .log('one', 'Joss', { kind: 'day', date: '2026-11-03', hours: 18 }, [onGate('Boot floor', 'welded')])
+      .passTo('Boot floor', 'painted')
+    const letter = letterOf(car)
+    expect(repairTexts(letter)[0]).toEqual(['Right rear. It is finished.'])
+    expect(letter.proposed!.repairs[0]!.row.took).toBeNull()
+    expect(sectionText(letter, 'How it is charged')).toContain('At a fixed price')
   })
 
   it('is quiet where there is nothing to say, and not there when nothing is estimated', () => {

@@ -267,10 +267,15 @@ describe('a whole car', () => {
       .task('Strip')
       .estimate(onTask('Strip'), 6, { accepted: false, payer: 'insurer' })
     expect(estimateOf(car).payers).toEqual([
-      { payer: 'owner', accepted: 16, waiting: 0, waitingLines: 0 },
-      { payer: 'insurer', accepted: 0, waiting: 6, waitingLines: 1 },
+      { payer: 'owner', accepted: 16, waiting: 0, asked: 0, waitingLines: 0 },
+      { payer: 'insurer', accepted: 0, waiting: 6, asked: 0, waitingLines: 1 },
     ])
-    expect(estimateOf(car).whole).toMatchObject({ agreed: 22, accepted: 16, waiting: 6 })
+    expect(estimateOf(car).whole).toMatchObject({ agreed: 22, accepted: 16, waiting: 6, asked: 0 })
+    car.vary('Longer section', [{ target: onGate('Hanger, left', 'fabricated'), hours: 5 }])
+    expect(estimateOf(car).payers[0]).toMatchObject({ payer: 'owner', accepted: 16, waiting: 0, asked: 5 })
+    expect(estimateOf(car).whole).toMatchObject({ agreed: 22, accepted: 16, waiting: 6, asked: 5 })
+    car.decide('Longer section', 'accepted')
+    expect(estimateOf(car).whole).toMatchObject({ agreed: 27, accepted: 21, waiting: 6, asked: 0 })
   })
 
   it('has words and no figure that is not a number when nothing is there', () => {
