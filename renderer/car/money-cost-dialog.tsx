@@ -76,7 +76,7 @@ export function MoneyCostDialog({
           name="amount"
           label="Estimated"
           currency={currency}
-          hint="Without tax."
+          hint={cost === null ? 'Without tax.' : 'Without tax. 0 when it is no longer needed.'}
         />
         <ChoiceField
           control={form.control}
