@@ -3,7 +3,8 @@ import { eq, sql } from 'drizzle-orm'
 import type { CarState } from '../domain/car.ts'
 import { judgedRepairs } from '../domain/estimate/judged-repair.ts'
 import type { Fact, FactKind } from '../domain/facts.ts'
-import type { CarId } from '../domain/ids.ts'
+import type { CarId, EntryId, RepairId } from '../domain/ids.ts'
+import { isFinished } from '../domain/rules/standing.ts'
 import { perHandle, type Handle } from './handle.ts'
 import { placeholders } from './placeholders.ts'
 import { finishedRepair } from './schema.ts'
@@ -24,10 +25,13 @@ export function finishedRows(car: CarState): readonly FinishedRow[] {
  * Must run inside the transaction that adds the facts.
  */
 export function deriveFinished(writer: Handle, car: CarState, facts: readonly Fact[]): void {
-  if (facts.every(({ kind }) => TELL_NOTHING.has(kind))) return
-  const due = new Map(finishedRows(car).map((row) => [row.id, row]))
+  const telling = facts.filter(({ kind }) => !TELL_NOTHING.has(kind))
+  if (telling.length === 0) return
   const { ofCar, drop } = queries(writer)
-  for (const { sequence, ...row } of ofCar.all({ carId: car.id })) {
+  const stored = ofCar.all({ carId: car.id })
+  if (telling.every((fact) => isOfUnfinished(fact, car, stored))) return
+  const due = new Map(finishedRows(car).map((row) => [row.id, row]))
+  for (const { sequence, ...row } of stored) {
     if (isDeepStrictEqual(row, due.get(row.id))) due.delete(row.id)
     else drop.run({ sequence })
   }
@@ -47,6 +51,53 @@ export function dropFinished(writer: Handle, carId: CarId): void {
 export function readFinishedRows({ orm }: Pick<Handle, 'orm'>): readonly FinishedRow[] {
   const rows = orm.select().from(finishedRepair).orderBy(finishedRepair.id).all()
   return rows.map(({ sequence: _sequence, ...row }) => row)
+}
+
+/** Most facts are about repairs that neither are finished nor were: they change no row, and nothing is reckoned anew. */
+function isOfUnfinished(
+  fact: Fact,
+  car: CarState,
+  stored: readonly { readonly repairId: RepairId }[],
+): boolean {
+  const repairs = repairsOf(fact, car)
+  // What was finished in an earlier visit stays so, however it stands now.
+  return (
+    car.visits.size === 1 &&
+    repairs !== null &&
+    repairs.every((id) => {
+      const repair = car.repairs.get(id)
+      const isOver = repair !== undefined && isFinished(repair)
+      return !isOver && stored.every(({ repairId }) => repairId !== id)
+    })
+  )
+}
+
+/** The repairs that a fact is about alone; null where it may tell of others too. */
+function repairsOf(fact: Fact, car: CarState): readonly RepairId[] | null {
+  switch (fact.kind) {
+    case 'clockStopped':
+    case 'clockConfirmed':
+    case 'timeLogged':
+      return repairsOfEntry(car, fact.payload.entryId)
+    case 'gatePassed':
+    case 'gateNotNeeded':
+    case 'outsideGraded':
+    case 'layerGraded':
+    case 'layersMarked':
+    case 'estimateReviewed':
+      return [fact.payload.repairId]
+    case 'bandsStated':
+      return fact.payload.repairs.map(({ repairId }) => repairId)
+    default:
+      return null
+  }
+}
+
+function repairsOfEntry(car: CarState, entryId: EntryId): readonly RepairId[] {
+  const on = car.entries.get(entryId)?.on
+  return on?.kind !== 'work'
+    ? []
+    : on.targets.flatMap((target) => (target.kind === 'gate' ? [target.repairId] : []))
 }
 
 /** Frequent facts that change neither a repair's work nor its estimate, hours or layers. */

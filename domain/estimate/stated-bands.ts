@@ -13,8 +13,9 @@ import { type GateToEstimate, type RepairBand, repairBand, type RepairToEstimate
 import { repairToEstimate } from './repair-to-estimate.ts'
 
 /**
- * What is said of some repairs' hours, and of the whole car's, as it stands, so that it can be judged once they are
- * finished. A repair of which nothing can be said, or nothing is left to say, is left out. Null when that leaves none.
+ * What is said of some repairs' hours as it stands, so that it can be judged once they are finished; with an acceptance of
+ * the whole car's too. A repair of which nothing can be said, or nothing is left to say, is left out. Null when that leaves
+ * none.
  */
 export function bandsStated(
   car: CarState,
@@ -23,15 +24,15 @@ export function bandsStated(
   history: EstimateHistory,
   context: HoursContext,
 ): NewFactOf<'bandsStated'> | null {
-  const bands = repairsIn(car, visit).flatMap((repair) => {
-    const band = repairBand(history, standing(car, repair, context))
-    return band === null ? [] : [{ repairId: repair.id, band }]
-  })
-  const repairs = bands.flatMap(({ repairId, band }) =>
-    of.has(repairId) ? (toStatedBand(repairId, band) ?? []) : [],
-  )
+  const bandsOf = (repairs: readonly RepairState[]): readonly KnownBand[] =>
+    repairs.flatMap((repair) => {
+      const band = repairBand(history, standing(car, repair, context))
+      return band === null ? [] : [{ repairId: repair.id, band }]
+    })
+  const all = repairsIn(car, visit)
+  const repairs = bandsOf(all.filter(({ id }) => of.has(id))).flatMap(toStatedBand)
   if (repairs.length === 0) return null
-  const whole = wholeCar(car, visit, bands, history, context)
+  const whole = when === 'accepted' ? wholeCar(car, visit, bandsOf(all), history, context) : null
   return fact('bandsStated', { visitId: visit.id, when, repairs, car: whole })
 }
 
@@ -56,9 +57,9 @@ function standing(car: CarState, repair: RepairState, context: HoursContext): Re
   return { ...stands, gates: Object.fromEntries(gates) as unknown as RepairToEstimate['gates'] }
 }
 
-function toStatedBand(repairId: RepairId, band: RepairBand): StatedBand | null {
+function toStatedBand({ repairId, band }: KnownBand): readonly StatedBand[] {
   const { method, estimate, hours, rests } = band
-  return method === 'spent' ? null : { repairId, estimated: estimate, ...hours, method, rests }
+  return method === 'spent' ? [] : [{ repairId, estimated: estimate, ...hours, method, rests }]
 }
 
 interface KnownBand {
