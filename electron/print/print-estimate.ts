@@ -67,7 +67,7 @@ function writeLetter(context: PhotoContext, letter: EstimateLetter): void {
 const BAND_SIZE = 8.4
 const GAP = 7
 const LEGEND =
-  'On one scale of hours: the mark from above is what we propose or have agreed; the hatched bar goes from what we expect to what it may become; a dashed bracket is what we said before it was opened.'
+  'On one scale of hours: the mark from above is what we propose or have agreed; the hatched bar goes from what we expect to what it may become; a dashed bracket is what we said before it was opened, a diamond what it took.'
 
 function writeProposed(
   paper: Paper,
