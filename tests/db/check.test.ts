@@ -162,7 +162,9 @@ describe('one changed byte is found', () => {
 
   test('in the hash of a line: that line and the one after it no longer fit', async () => {
     tamper(dataDir, (sqlite) =>
-      sqlite.exec(`UPDATE journal SET hash = 'f' || substr(hash, 2) WHERE number = 41`),
+      sqlite.exec(
+        `UPDATE journal SET hash = iif(hash LIKE 'f%', '0', 'f') || substr(hash, 2) WHERE number = 41`,
+      ),
     )
     const found = await faults()
     expect(found).toContainEqual(expect.stringMatching(/^Line 41 .*its hash is not that of what it says/))
@@ -263,6 +265,16 @@ describe('what was taken out, put in or written anew is found', () => {
       'a finished repair',
       `UPDATE finished_repair SET actual = actual + 1`,
       'The table of repairs does not say of car-s-101 repair-boot-floor',
+    ],
+    [
+      'a sum of hours',
+      `UPDATE variance_sum SET spent = spent + 1 WHERE grouped_by = 'gate'`,
+      'The table of variance does not say of car-s-101',
+    ],
+    [
+      'what a payer has authorised',
+      `DELETE FROM planned_amount WHERE amount_id = (SELECT min(amount_id) FROM planned_amount)`,
+      'The table of variance does not say of car-s-101',
     ],
   ])('%s in a derived table', async (_name, change, words) => {
     tamper(dataDir, (sqlite) => sqlite.exec(change))

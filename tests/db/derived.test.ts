@@ -5,6 +5,7 @@ import type { Database } from '../../db/database.ts'
 import { createStateCache } from '../../db/state-cache.ts'
 import { readDerived } from '../../db/derived.ts'
 import { rebuildDerived } from '../../db/rebuild-derived.ts'
+import { readVariance } from '../../db/stored-variance.ts'
 import { linkHeads } from '../../db/link-heads.ts'
 import { keepPlan, planHistory, readPlan } from '../../db/plans.ts'
 import { recordPhoto } from '../../db/photo-rows.ts'
@@ -33,8 +34,11 @@ describe('the derived tables', () => {
     expect(new Set(kinds)).toEqual(new Set(Object.keys(factSchemas)))
     const before = readDerived(workshop.db.writer)
     for (const rows of Object.values(before)) expect(rows).not.toEqual([])
+    const variance = readVariance(workshop.db.writer)
+    expect(variance.size).toBeGreaterThan(0)
     rebuildDerived(workshop.db)
     expect(readDerived(workshop.db.writer)).toEqual(before)
+    expect(readVariance(workshop.db.writer)).toEqual(variance)
   })
 
   test('are made anew from nothing, and the states in memory with them', () => {
