@@ -273,5 +273,5 @@ function shareIn(targets: readonly Target[], payer: Payer): number {
 function restsWords({ repairs }: EstimateHistory): string {
   const from =
     repairs === 0 ? 'the usual spread, as no repair is finished yet' : plural('finished repair', repairs)
-  return `Likely runs from what such work stays under half the time to what it stays under four times in five; it rests on ${from}.`
+  return `Likely runs from what such work stays under half the time to what it stays under four times in five. It counts what waits for an answer too, and rests on ${from}.`
 }

@@ -93,13 +93,18 @@ function Way({ way, onClock }: { readonly way: AttentionWay; readonly onClock: (
       return <Button onClick={() => onClock(way.clock)}>When did it stop?</Button>
     case 'repair':
       return (
-        <Link to="/cars/$carId/repairs/$repairId" params={{ carId: way.carId, repairId: way.repairId }}>
+        <Link
+          className={styles.way}
+          to="/cars/$carId/repairs/$repairId"
+          params={{ carId: way.carId, repairId: way.repairId }}
+        >
           the repair
         </Link>
       )
     case 'sheet':
       return (
         <Link
+          className={styles.way}
           to="/cars/$carId"
           params={{ carId: way.carId }}
           search={way.sheet === 'map' ? {} : { sheet: way.sheet }}
@@ -109,7 +114,7 @@ function Way({ way, onClock }: { readonly way: AttentionWay; readonly onClock: (
       )
     case 'day sheet':
       return (
-        <Link to="/day-sheet" search={{ person: way.personId }}>
+        <Link className={styles.way} to="/day-sheet" search={{ person: way.personId }}>
           the day sheet
         </Link>
       )
