@@ -28,7 +28,7 @@ export const MULTIPLE_PRIOR: Readonly<Record<Grade, number>> = {
 }
 
 /** What a grade's prior weighs, and the belief that a type's estimates are right in the mean, in finished repairs. */
-const PRIOR_REPAIRS = 4
+const PRIOR_REPAIRS = 2
 const TYPE_REPAIRS = 2
 
 /**
@@ -65,11 +65,20 @@ export function gradeMultiples(finished: readonly FinishedRepair[]): GradeMultip
       {
         multiple: Math.exp(gradeLogs.get(grade) ?? 0),
         prior: MULTIPLE_PRIOR[grade],
-        unsure: Math.sqrt(1 + 1 / (PRIOR_REPAIRS + (byGrade.get(grade)?.length ?? 0))),
+        unsure: unsureOf(byGrade.get(grade)?.length ?? 0),
         repairs: byGrade.get(grade)?.length ?? 0,
       },
     ]),
   ) as unknown as GradeMultiples
+}
+
+/**
+ * The next repair lies around its multiple by its own variance and by that of the multiple; the repairs that it was learned
+ * from lie closer around it than they should, because it was fitted to them (leverage; Cook & Weisberg 1982).
+ */
+function unsureOf(repairs: number): number {
+  const share = 1 / (PRIOR_REPAIRS + repairs)
+  return Math.sqrt((1 + share) / (1 - repairs * share ** 2))
 }
 
 /** Each halves what is left to move where grades and types are mixed; the rest is far below a percent. */

@@ -8,7 +8,7 @@ import { type FoundLayer, priorShare } from './hidden-grades.ts'
 export type Severity = number
 
 /** Between workshops, and between the types of one: the prior may be off by a step in one of three repairs. */
-const DEVIATION = 0.5
+const DEVIATION = 0.7
 
 /**
  * The most likely severity of what was found, on top of what is believed of it (maximum a posteriori of an exponential

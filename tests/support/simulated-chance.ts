@@ -11,7 +11,8 @@ export interface Chance {
 }
 
 export function createChance(seed: number): Chance {
-  const { next } = createRandom(seed)
+  // Small seeds lie close together; the odd, large factor sets their streams apart.
+  const { next } = createRandom(Math.imul(seed, 0x9e37_79b1))
   const exponential = (): number => -Math.log(1 - next())
   return {
     next,

@@ -1,0 +1,104 @@
+import { describe, expect, it, test } from 'vitest'
+import { carBand } from '../../../domain/estimate/car-band.ts'
+import { createEstimateHistory, type EstimateHistory } from '../../../domain/estimate/estimate-history.ts'
+import type { OneSided } from '../../../domain/estimate/learned-ratios.ts'
+import { repairBand } from '../../../domain/estimate/repair-band.ts'
+import { priorTruth, usualTruth, type WorkshopTruth } from '../../support/simulated-truth.ts'
+import {
+  createSimulatedWorkshop,
+  type SimulatedCar,
+  simulatedHistory,
+} from '../../support/simulated-workshop.ts'
+
+/**
+ * Invented workshops of which everything is known, 20 of them for each amount of history. With nothing finished only the
+ * prior can be judged, so the workshop is drawn from what it states; with history the workshop is another one than it says.
+ */
+const SEEDS = 20
+/** Each is judged at several times, each time from other finished repairs and by the cars that come next. */
+const TIMES = 6
+const CARS = 8
+const REPAIRS = 4
+
+/** Gates done, and the share of the next one's hours that is spent. */
+const STAGES = [
+  ['before opening', 0, 0],
+  ['at assessed', 2, 0],
+  ['in work', 2, 0.6],
+  ['in work', 3, 0],
+] as const
+
+const SIZES: readonly (readonly [words: string, perType: number, truth: (seed: number) => WorkshopTruth])[] =
+  [
+    ['nothing finished, the prior alone', 0, (seed) => priorTruth(1000 + seed, 5)],
+    ['15 finished of each type', 15, () => usualTruth()],
+    ['30 finished of each type', 30, () => usualTruth()],
+  ]
+
+interface Coverage {
+  readonly add: (stage: string, hours: OneSided, actual: number) => void
+  /** Figures that covered three points more or less than they say. */
+  readonly off: () => readonly string[]
+}
+
+/** Counts by stage how many were at or under each figure. */
+function coverage(): Coverage {
+  const stages = new Map<string, { jobs: number; p50: number; p80: number; p90: number }>()
+  return {
+    add: (stage, hours, actual) => {
+      const counts = stages.get(stage) ?? { jobs: 0, p50: 0, p80: 0, p90: 0 }
+      stages.set(stage, counts)
+      counts.jobs += 1
+      for (const figure of ['p50', 'p80', 'p90'] as const) if (actual <= hours[figure]) counts[figure] += 1
+    },
+    off: () =>
+      [...stages].flatMap(([stage, { jobs, ...counts }]) =>
+        (['p50', 'p80', 'p90'] as const).flatMap((figure) => {
+          const percent = (100 * counts[figure]) / jobs
+          const isClose = Math.abs(percent - Number(figure.slice(1))) < 3
+          return isClose ? [] : [`${stage}: ${figure} covered ${percent.toFixed(1)} % of ${jobs}`]
+        }),
+      ),
+  }
+}
+
+describe('what the figures claim, averaged over 20 invented workshops, holds within 3 points', () => {
+  const cars = coverage()
+
+  test.each(SIZES)('for repairs with %s', (_, perType, truthOf) => {
+    const repairs = coverage()
+    for (let number = 0; number < SEEDS * TIMES; number += 1) {
+      const truth = truthOf(number)
+      const next = createSimulatedWorkshop(number, truth)
+      const history = createEstimateHistory(simulatedHistory(next, truth, perType))
+      for (let car = 0; car < CARS; car += 1) judge(history, next(REPAIRS), { repairs, cars })
+    }
+    expect(repairs.off()).toEqual([])
+  })
+
+  it('for cars, over these amounts of history', () => {
+    expect(cars.off()).toEqual([])
+  })
+})
+
+function judge(
+  history: EstimateHistory,
+  car: SimulatedCar,
+  { repairs, cars }: { readonly repairs: Coverage; readonly cars: Coverage },
+): void {
+  const actual = car.reduce((sum, { finished }) => sum + finished.actual, 0)
+  for (const [stage, done, begun] of STAGES) {
+    const bands = bandsOf(history, car, done, begun)
+    bands.forEach((band, index) => repairs.add(stage, band.hours, car[index]!.finished.actual))
+    const pieces = bands.map((band, index) => ({ repairId: car[index]!.finished.repairId, band }))
+    const draws = { samples: 400, seed: 1, correlation: history.correlation }
+    cars.add(stage, carBand({ repairs: pieces, tasks: [] }, draws)!.hours, actual)
+  }
+}
+
+const bandsOf = (history: EstimateHistory, car: SimulatedCar, done: number, begun: number) =>
+  car.map((repair) => {
+    const band = repairBand(history, repair.at(done, begun))
+    if (band === null) throw new Error('There should be a band.')
+    return band
+  })
