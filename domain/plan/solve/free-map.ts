@@ -73,12 +73,22 @@ export function createFreeMap({ problem, times, bits }: Compiled, { done, tickOf
   }
 
   /**
-   * Who may have room for some work about here: whoever has is not booked here, nor half of the work before or after.
-   * Who is only away may pause.
+   * Who may have room for some work that reaches over here. The work reaches over three quarter points next to this one as
+   * well, before or after, and whoever has room is booked at none of them. Who is only away may pause.
    */
   const mayHaveRoom = (at: number, work: number): number => {
-    const half = work >> 1
-    return isUnbooked(at) & (isUnbooked(at - half) | isUnbooked(at + half))
+    const here = isUnbooked(at)
+    if (here === 0) return 0
+    const quarter = work >> 2
+    const before = isUnbooked(at - quarter)
+    const after = isUnbooked(at + quarter)
+    const farBefore = before & isUnbooked(at - 2 * quarter)
+    const farAfter = after & isUnbooked(at + 2 * quarter)
+    return (
+      here &
+      ((farBefore & (after | isUnbooked(at - 3 * quarter))) |
+        (farAfter & (before | isUnbooked(at + 3 * quarter))))
+    )
   }
   const isUnbooked = (at: number): number => ~(taken[at] as number) | (away[at] as number)
 

@@ -2,7 +2,7 @@
  * A list with a key beside each activity, rising along the list. Sorts both by key; equal keys keep their order. By
  * insertion: what is sorted here has only a few places wrong.
  */
-export function sortByKeys(list: Int32Array, keys: Float64Array): void {
+function sortByKeys(list: Int32Array, keys: Float64Array): void {
   for (let at = 1; at < list.length; at += 1) {
     const key = keys[at] as number
     if ((keys[at - 1] as number) <= key) continue
@@ -14,6 +14,25 @@ export function sortByKeys(list: Int32Array, keys: Float64Array): void {
     }
     keys[to] = key
     list[to] = activity
+  }
+}
+
+/** Lists up to here are sorted by insertion, which is quick while it has little to do. */
+const SHORT = 200
+
+/** Gives a list other keys, whole numbers, and sorts it by them; equal keys keep their order. */
+export function rekey(list: Int32Array, keys: Float64Array, keyOf: (activity: number) => number): void {
+  const size = list.length
+  for (let at = 0; at < size; at += 1) keys[at] = keyOf(list[at] as number)
+  if (size <= SHORT) return sortByKeys(list, keys)
+  // One number for key and place: a list of numbers is sorted without asking which of two comes first.
+  for (let at = 0; at < size; at += 1) keys[at] = (keys[at] as number) * size + at
+  keys.sort()
+  const before = list.slice()
+  for (let at = 0; at < size; at += 1) {
+    const key = Math.floor((keys[at] as number) / size)
+    list[at] = before[(keys[at] as number) - key * size] as number
+    keys[at] = key
   }
 }
 

@@ -2,7 +2,7 @@ import { type Choices, copyChoices, createChoices } from './choices.ts'
 import { createCrossover } from './crossover.ts'
 import type { Decoder, SearchSpace } from './decoder.ts'
 import { ruleList, sampleList } from './first-lists.ts'
-import { sortByKeys, spreadOf } from './keyed-list.ts'
+import { rekey, spreadOf } from './keyed-list.ts'
 import { fingerprintOf, keepBest, type Member, tournament } from './population.ts'
 import { createRandom } from './random.ts'
 import { compareScores } from './score.ts'
@@ -163,11 +163,6 @@ export function createSearch(space: SearchSpace, { seed, schedules }: SearchOpti
     best,
     used: () => used,
   }
-}
-
-const rekey = (list: Int32Array, keys: Float64Array, keyOf: (activity: number) => number): void => {
-  for (let at = 0; at < list.length; at += 1) keys[at] = keyOf(list[at] as number)
-  sortByKeys(list, keys)
 }
 
 /** How much worse a score is, relative to the first figure that differs; below 0 when it is better. */
