@@ -6,6 +6,7 @@ import type { RepairId, VisitId } from '../ids.ts'
 import { refuse } from '../refusal.ts'
 import { ancestors, isClosed, isDone, isFinished, standsOpen } from '../rules/standing.ts'
 import { gateLineId } from '../state/apply-repair.ts'
+import { canonicalJson } from '../text/canonical-json.ts'
 import { expectedHours } from '../value/estimated-hours.ts'
 import { targetHours } from '../value/hours.ts'
 import type { CommandPayload } from './command-shapes.ts'
@@ -135,7 +136,7 @@ const changeRefusal = (repair: RepairState, plan: RepairPlan, context: CarContex
   )
   const changed = GATES.find(
     (gate) =>
-      isDone(repair, gate) && JSON.stringify(plan.gates[gate]) !== JSON.stringify(repair.plan.gates[gate]),
+      isDone(repair, gate) && canonicalJson(plan.gates[gate]) !== canonicalJson(repair.plan.gates[gate]),
   )
   return firstRefusal(
     planRefusal(plan),
