@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'react'
 import { ANSWERED_BY } from '../../domain/facts/agreement-facts.ts'
+import { moneyWords } from '../../domain/text/money-words.ts'
 import { localToInstant } from '../../domain/time/zone.ts'
 import type { VariationView } from '../../domain/views/view-shapes.ts'
 import { useActor } from './actor.tsx'
@@ -13,6 +14,7 @@ import { MoneyField } from './money-field.tsx'
 import { Notice } from './notice.tsx'
 import { isSettled } from './settled.ts'
 import { useCommand } from './use-command.ts'
+import styles from './variation-form.module.css'
 import { useWhen } from './when.tsx'
 
 /** What the payer answered, to what extent, when and how the answer came. */
@@ -140,7 +142,7 @@ function Changes({
   return (
     <fieldset className="field">
       <legend>What is accepted; 0 for what is not</legend>
-      <div className="field-row">
+      <div className={styles.changes}>
         {lines.map(({ what, asked }, index) => (
           <NumberField
             key={what}
@@ -151,14 +153,14 @@ function Changes({
             hint={`asked ${asked.likely} h${asked.low === asked.high ? '' : `, ${rangeWords(asked)}`}`}
           />
         ))}
-        {costs?.map(({ costId, name }, index) => (
+        {costs?.map(({ costId, name, asked }, index) => (
           <MoneyField
             key={costId}
             control={form.control}
             name={`amounts.${index}`}
             label={name}
             currency={currency}
-            hint="without tax"
+            hint={`Asked ${moneyWords(asked, currency)}, without tax.`}
           />
         ))}
       </div>
