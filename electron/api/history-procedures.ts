@@ -4,10 +4,13 @@ import { readFinishedRepairs } from '../../db/finished-repairs.ts'
 import { readCar, readWorkshop } from '../../db/reads.ts'
 import type { JudgedRepair } from '../../domain/estimate/judged-repair.ts'
 import { BANDS_WHEN } from '../../domain/facts/agreement-facts.ts'
+import { typeIdSchema } from '../../domain/ids.ts'
+import { hoursProposalView } from '../../domain/views/hours-proposal-view.ts'
 import { wereWeRightView } from '../../domain/views/were-we-right-view.ts'
 import type { ApiServices } from './api-services.ts'
 import { procedure } from './trpc.ts'
 
+const ofType = z.strictObject({ typeId: typeIdSchema })
 const ofJudged = z.strictObject({
   when: z.enum(BANDS_WHEN),
   /** So many of the last finished repairs; null for all. */
@@ -23,6 +26,11 @@ export function createHistoryProcedures({ deps, sessions }: ApiServices) {
     return car === null ? repair : `${repair}; ${car.name}`
   }
   return {
+    /** What finished repairs of a type propose for a new one; null where there are too few. */
+    hoursProposal: procedure.input(ofType).query(({ input }) => {
+      const type = readWorkshop(db).types.get(input.typeId)
+      return type === undefined ? null : hoursProposalView(type, readFinishedRepairs(db))
+    }),
     wereWeRight: procedure.input(ofJudged).query(({ input, ctx }) =>
       wereWeRightView({
         ...input,

@@ -1,4 +1,4 @@
-import { useQuery } from '@tanstack/react-query'
+import { skipToken, useQuery } from '@tanstack/react-query'
 import { useEffect, useState } from 'react'
 import { z } from 'zod'
 import {
@@ -10,7 +10,7 @@ import {
   SIDES,
   zoneSchema,
 } from '../../domain/facts/shapes.ts'
-import type { RepairId } from '../../domain/ids.ts'
+import type { RepairId, TypeId } from '../../domain/ids.ts'
 import { planFromType } from '../../domain/catalogue/type-plan.ts'
 import { fitGroupIdSchema, repairIdSchema, typeIdSchema } from '../../domain/ids.ts'
 import { plural } from '../../domain/text/words.ts'
@@ -18,7 +18,7 @@ import type { CarView } from '../../domain/views/view-shapes.ts'
 import { capital } from '../../domain/views/work-words.ts'
 import { api } from '../client.ts'
 import { Dialog } from '../parts/dialog.tsx'
-import { ChoiceField, ManyField, SelectField, TextField } from '../parts/fields.tsx'
+import { CheckField, ChoiceField, ManyField, SelectField, TextField } from '../parts/fields.tsx'
 import { Form, useZodForm } from '../parts/form.tsx'
 import { Loaded } from '../parts/loaded.tsx'
 import { newId } from '../parts/new-id.ts'
@@ -34,10 +34,12 @@ const schema = z.object({
   covers: z.array(repairIdSchema),
   coveredBy: z.array(repairIdSchema),
   groups: z.array(fitGroupIdSchema),
+  /** The hours of finished repairs of the type in place of the type's own. */
+  takesLearned: z.boolean(),
 })
 
 type Types = readonly {
-  readonly id: string
+  readonly id: TypeId
   readonly version: number
   readonly plan: RepairPlan
   readonly retired: boolean
@@ -75,8 +77,14 @@ function AddRepairForm({
     covers: [],
     coveredBy: [],
     groups: [],
+    takesLearned: false,
   })
   const type = types.find(({ id }) => id === form.watch('typeId'))
+  const learned = useQuery(
+    api.hoursProposal.queryOptions(type === undefined ? skipToken : { typeId: type.id }),
+  )
+  const proposal = learned.data ?? null
+  const plan = type && (form.watch('takesLearned') && proposal !== null ? proposal.plan : type.plan)
   const others = repairChoices(view.repairs)
   const side = form.watch('zone.side')
 
@@ -91,18 +99,19 @@ function AddRepairForm({
     const plan = types.find((each) => each.id === id)?.plan
     if (plan === undefined) return
     form.setValue('zone', plan.zone)
+    form.setValue('takesLearned', false)
     form.setValue('name', nameWithSide(plan, plan.zone.side), { shouldValidate: form.formState.isSubmitted })
   }
   const submit = async (values: z.output<typeof schema>) => {
-    if (type === undefined) return
-    const plan = planFromType(type.plan, { repairId, name: values.name, zone: values.zone })
+    if (type === undefined || plan === undefined) return
+    const own = planFromType(plan, { repairId, name: values.name, zone: values.zone })
     const outcome = await command.send({
       kind: 'addRepair',
       carId,
       payload: {
         repairId,
         type: { typeId: values.typeId, version: type.version },
-        plan,
+        plan: own,
         payer: values.payer,
         covers: values.covers,
         coveredBy: values.coveredBy,
@@ -131,9 +140,17 @@ function AddRepairForm({
         }))}
         onChosen={choose}
       />
-      {type !== undefined && (
+      {plan !== undefined && !learned.isPending && (
         <>
-          <p className="small quiet">{planWords(type.plan)}</p>
+          <p className="small quiet">{planWords(plan)}</p>
+          {proposal !== null && (
+            <CheckField
+              control={form.control}
+              name="takesLearned"
+              label={proposal.title}
+              hint={proposal.words}
+            />
+          )}
           <TextField control={form.control} name="name" label="Name on this car" />
           <div className="field-row">
             <ChoiceField control={form.control} name="zone.side" label="Side" choices={asChoices(SIDES)} />
