@@ -37,6 +37,7 @@ export async function everyScreen(page: Page, origin: string): Promise<readonly 
     ...repairs.slice(0, 3),
     '/owner-decisions',
     '/variance',
+    '/variance/were-we-right',
     '/owner-reports',
     ...workshopSheets.map((sheet) => `/workshop?sheet=${sheet}`),
   ]

@@ -12,7 +12,7 @@ export function bringInLarkspur(workshop: Workshop): CarId {
   return carId
 }
 
-export interface RepairToAdd extends Pick<Partial<CommandPayload<'addRepair'>>, 'covers' | 'payer'> {
+export interface RepairToAdd extends Pick<Partial<CommandPayload<'addRepair'>>, 'covers' | 'payer' | 'type'> {
   readonly plan?: RepairPlanOver
   /** The last gate that the welder has passed already. */
   readonly passed?: Gate
@@ -22,11 +22,11 @@ export interface RepairToAdd extends Pick<Partial<CommandPayload<'addRepair'>>, 
 
 /** Adds a repair and brings it to where the test begins. Its passed gates ask for grades and nothing else. */
 export function addRepair(workshop: Workshop, carId: CarId, name: string, more: RepairToAdd = {}): RepairId {
-  const { plan, covers = [], payer = 'owner', passed, accepted = true } = more
+  const { plan, covers = [], payer = 'owner', type = null, passed, accepted = true } = more
   const id = repairId(name)
   workshop.run(
     'addRepair',
-    { repairId: id, type: null, plan: repairPlan(name, plan), payer, covers, coveredBy: [] },
+    { repairId: id, type, plan: repairPlan(name, plan), payer, covers, coveredBy: [] },
     { carId },
   )
   if (accepted) acceptAll(workshop, carId)
