@@ -1,4 +1,5 @@
 import type { Body } from '../../domain/facts/car-facts.ts'
+import type { CostKind } from '../../domain/facts/money-facts.ts'
 import type {
   Decision,
   FindingKind,
@@ -151,12 +152,16 @@ export interface DemoVariation {
   readonly ifNot: string
   readonly finding: { readonly kind: FindingKind; readonly extent: string; readonly needs: string }
   readonly hours: Partial<Readonly<Record<Gate, number>>>
+  /** In minor units of the currency. */
+  readonly costs?: readonly { readonly kind: CostKind; readonly name: string; readonly amount: number }[]
   /** Not put to the payer before this day. */
   readonly from?: number
   /** Working days until the answer; the question is still open when left out. */
   readonly answer?: {
     readonly after: number
     readonly decision: 'accepted' | 'declined'
+    /** Hours accepted in place of those asked for; the costs as they were asked. */
+    readonly changed?: Partial<Readonly<Record<Gate, number>>>
     readonly how: 'letter' | 'call' | 'visit' | 'message'
     readonly note: string
     readonly settles?:

@@ -1,6 +1,12 @@
 import type { VariationState } from '../../domain/car.ts'
 import type { Gate } from '../../domain/gates.ts'
-import { findingIdSchema, variationIdSchema, type AttachmentId, type RepairId } from '../../domain/ids.ts'
+import {
+  costIdSchema,
+  findingIdSchema,
+  variationIdSchema,
+  type AttachmentId,
+  type RepairId,
+} from '../../domain/ids.ts'
 import { isDone } from '../../domain/rules/standing.ts'
 import { localDateOf } from '../../domain/time/zone.ts'
 import { carOf, repairIdOf, repairOf, send, takePhoto, type Act } from './act.ts'
@@ -27,7 +33,7 @@ function seeTo(floor: Floor, act: Act, { key }: DemoRepair, wanted: DemoVariatio
   }
   if (!wanted.answer) return
   if (raised.status === 'raised') {
-    if (isDue(floor, raised, day, wanted.answer.after)) decide(act, raised, wanted.answer)
+    if (isDue(floor, raised, day, wanted.answer.after)) decide(act, repairId, raised, wanted.answer)
   } else if (raised.status === 'declined' && repair?.closedAsFound === null) {
     const { settles } = wanted.answer
     if (settles?.choice === 'closed as found') closeAsFound(act, repairId, raised, settles.protection)
@@ -61,16 +67,26 @@ function raise(act: Act, repairId: RepairId, variationId: VariationState['id'], 
     ifNot: wanted.ifNot,
     findings: [findingId],
     attachments,
-    lines: Object.entries(wanted.hours).map(([gate, hours]) => ({
-      // The keys of the demo's table are gates.
-      target: { kind: 'gate', repairId, gate: gate as Gate },
+    lines: linesOf(repairId, wanted.hours).map(({ target, hours }) => ({
+      target,
       hours,
       low: hours * (hours > 0 ? 0.75 : 1.25),
       high: hours * (hours > 0 ? 1.5 : 0.5),
     })),
-    costs: [],
+    costs: (wanted.costs ?? []).map((cost) => ({
+      ...cost,
+      costId: costIdSchema.parse(stage.id('cost')),
+      repairId,
+    })),
   })
 }
+
+/** The keys of the demo's tables of hours are gates. */
+const linesOf = (repairId: RepairId, hours: DemoVariation['hours']) =>
+  Object.entries(hours).map(([gate, value]) => ({
+    target: { kind: 'gate' as const, repairId, gate: gate as Gate },
+    hours: value,
+  }))
 
 const photosOf = (act: Act, repairId: RepairId, gate: Gate): AttachmentId[] =>
   [...carOf(act).attachments.values()].flatMap(({ id, serves }) =>
@@ -79,9 +95,26 @@ const photosOf = (act: Act, repairId: RepairId, gate: Gate): AttachmentId[] =>
       : [],
   )
 
-function decide(act: Act, { id }: VariationState, answer: NonNullable<DemoVariation['answer']>): void {
-  const { decision, how, note, settles } = answer
-  send(act, 'decideVariation', { variationId: id, decision, changed: null, how, note })
+function decide(
+  act: Act,
+  repairId: RepairId,
+  { id, askedCosts }: VariationState,
+  answer: NonNullable<DemoVariation['answer']>,
+): void {
+  const { decision, changed, how, note, settles } = answer
+  send(act, 'decideVariation', {
+    variationId: id,
+    decision,
+    changed:
+      changed === undefined
+        ? null
+        : {
+            lines: linesOf(repairId, changed),
+            costs: askedCosts.map(({ costId, amount }) => ({ costId, amount })),
+          },
+    how,
+    note,
+  })
   if (settles && settles.choice !== 'closed as found')
     send(act, 'settleDeclined', { variationId: id, choice: settles.choice, reason: settles.reason })
 }

@@ -77,6 +77,7 @@ export const marrick: DemoCar = {
           needs: 'a section 240 mm longer',
         },
         hours: { fabricated: 6, welded: 2 },
+        costs: [{ kind: 'material', name: 'Channel of 1.6 mm sheet, folded', amount: 4_800 }],
         answer: { after: 2, decision: 'accepted', how: 'call', note: 'Wants it done properly.' },
       },
     },

@@ -115,6 +115,10 @@ export const ostwick: DemoCar = {
           needs: 'a new end of 1.6 mm sheet up to the tunnel',
         },
         hours: { fabricated: 14, welded: 5 },
+        costs: [
+          { kind: 'material', name: 'Sheet of 1.6 mm, cut and folded', amount: 8_450 },
+          { kind: 'outside work', name: 'Folding by the tinsmith', amount: 12_000 },
+        ],
         from: -4,
       },
     },

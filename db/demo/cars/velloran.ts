@@ -73,6 +73,7 @@ export const velloran: DemoCar = {
           needs: 'a new inner arch',
         },
         hours: { fabricated: 5, welded: 1.5 },
+        costs: [{ kind: 'part', name: 'Inner wheel arch, left', amount: 14_900 }],
         answer: { after: 3, decision: 'accepted', how: 'message', note: 'Go ahead.' },
       },
     },
