@@ -18,10 +18,11 @@ import { visitName } from '../domain/views/variance-drill.ts'
 import { plannedAmounts } from './derive-variance.ts'
 import type { ReadDatabase } from './database.ts'
 import { perHandle } from './handle.ts'
+import { plannedToCome } from './planned-to-come.ts'
 import { readCar, readWorkshop } from './reads.ts'
-import { varianceDay, varianceSum } from './schema.ts'
-import { columnOf, columnsAs } from './variance-statements.ts'
-import { type DayRow, rowToDay, rowToSchedule, type VisitRow } from './variance-rows.ts'
+import { varianceSum } from './schema.ts'
+import { columnOf } from './variance-statements.ts'
+import { rowToSchedule, type SumRow, type VisitRow } from './variance-rows.ts'
 
 /**
  * The hours of the whole workshop at a moment: sums over the derived rows, less what is planned after today, with what runs
@@ -77,8 +78,7 @@ export const readPlannedAmounts = (db: ReadDatabase, carId: CarId): PlannedAmoun
 function sumsNow(db: ReadDatabase, at: Moment): SumsNow {
   const { zone } = readWorkshop(db)
   const today = localDateOf(at, zone)
-  const days = queries(db.reader).daysAfter.all({ today }) as readonly DayRow[]
-  return { toCome: days.map(rowToDay), running: readRunning(db, at) }
+  return { toCome: plannedToCome(db, today), running: readRunning(db, at) }
 }
 
 function readRunning(db: ReadDatabase, at: Moment): readonly VarianceRow[] {
@@ -100,13 +100,7 @@ function scheduleOf(row: LabelRow, at: ScheduleAt): VisitLabel['schedule'] {
 }
 
 type FlatGroup = FiguresDraft & { readonly grouping: DrillGrouping; readonly key: string }
-type Cause = Parameters<VarianceGroup['causes']['get']>[0]
-interface CauseRow {
-  readonly grouping: DrillGrouping
-  readonly key: string
-  readonly cause: Cause
-  readonly hours: number
-}
+type CauseRow = Pick<SumRow, 'grouping' | 'key' | 'causes'>
 
 const NO_CAUSES: VarianceGroup['causes'] = new Map()
 
@@ -117,10 +111,18 @@ const toGroup = (
 
 function causesByGroup(rows: readonly CauseRow[]): ReadonlyMap<string, VarianceGroup['causes']> {
   const byGroup = Map.groupBy(rows, ({ grouping, key }) => `${grouping} ${key}`)
-  return new Map(
-    [...byGroup].map(([key, own]) => [key, new Map(own.map(({ cause, hours }) => [cause, hours]))] as const),
-  )
+  return new Map([...byGroup].map(([key, own]) => [key, sumCauses(own)] as const))
 }
+
+function sumCauses(rows: readonly CauseRow[]): VarianceGroup['causes'] {
+  const sums = new Map<Cause, number>()
+  for (const { causes } of rows)
+    for (const [cause, hours] of Object.entries(JSON.parse(causes) as Record<Cause, number>))
+      sums.set(cause as Cause, (sums.get(cause as Cause) ?? 0) + hours)
+  return sums
+}
+
+type Cause = Parameters<VarianceGroup['causes']['get']>[0]
 
 const queries = perHandle(({ sqlite }) => {
   const figures = VARIANCE_FIGURES.map((figure) => ({ figure, column: columnOf(varianceSum, figure) }))
@@ -132,10 +134,8 @@ const queries = perHandle(({ sqlite }) => {
     ),
     // Causes are told of gates and types only.
     causes: sqlite.prepare(
-      `SELECT grouped_by AS grouping, variance_sum.key, cause.key AS cause, sum(cause.value) AS hours
-       FROM variance_sum, json_each(causes) AS cause
-       WHERE grouped_by IN ('gate', 'type') AND rework <> 0
-       GROUP BY grouped_by, variance_sum.key, cause.key`,
+      `SELECT grouped_by AS grouping, key, causes FROM variance_sum
+       WHERE grouped_by IN ('gate', 'type') AND rework <> 0`,
     ),
     parts: sqlite.prepare(
       `SELECT grouped_by AS grouping, visit_id AS key, ${plain} FROM variance_sum
@@ -146,7 +146,6 @@ const queries = perHandle(({ sqlite }) => {
          car.name AS carName
        FROM variance_visit JOIN car ON car.id = car_id ORDER BY shell_number, opened`,
     ),
-    daysAfter: sqlite.prepare(`SELECT ${columnsAs(varianceDay)} FROM variance_day WHERE date > @today`),
     running: sqlite.prepare(
       `SELECT DISTINCT car_id FROM time_entry WHERE ended = 8640000000000000 AND car_id IS NOT NULL`,
     ),

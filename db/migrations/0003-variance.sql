@@ -59,7 +59,7 @@ CREATE TABLE variance_day (
   planned TEXT NOT NULL,
   PRIMARY KEY (visit_id, date)
 ) STRICT, WITHOUT ROWID;
-CREATE INDEX variance_day_by_date ON variance_day (date);
+CREATE INDEX variance_day_by_date ON variance_day (date, car_id);
 CREATE INDEX variance_day_by_car ON variance_day (car_id);
 
 -- Clocks that run: their end is the last moment that a date can hold.

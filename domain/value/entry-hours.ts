@@ -5,6 +5,7 @@ import type { VisitId } from '../ids.ts'
 import { hoursBetween, localDateOf } from '../time/zone.ts'
 import type { WorkshopState } from '../workshop.ts'
 import { estimatedHours } from './estimated-hours.ts'
+import { perRevision } from './per-revision.ts'
 import { clockCountsTo } from './person-day.ts'
 import { targetKey } from './target.ts'
 
@@ -111,20 +112,50 @@ export function entryPieces(car: CarState, entry: EntryState, context: HoursCont
 /** By target key: whether a gate or task is looked at. */
 export type IsCounted = (targetKey: string) => boolean
 
-export const isEvery: IsCounted = () => true
+/** One target's part of an entry, with the key of its target. */
+export interface CountedPiece extends EntryPiece {
+  readonly entry: EntryState
+  readonly key: string
+}
 
-/** The pieces of an entry on gates and tasks that are looked at. */
-export function countedPieces(
+/** The pieces of a visit's entries, or those on some gates and tasks only. */
+export function visitPieces(
   car: CarState,
-  entry: EntryState,
+  visitId: VisitId,
   context: HoursContext,
-  isCounted: IsCounted,
-): readonly (EntryPiece & { readonly key: string })[] {
-  if (entry.on.kind === 'workshop') return []
-  if (isCounted !== isEvery && !entry.on.targets.some((target) => isCounted(targetKey(target)))) return []
-  return entryPieces(car, entry, context)
-    .map((piece) => ({ ...piece, key: targetKey(piece.target) }))
-    .filter(({ key }) => isCounted(key))
+  isCounted: IsCounted | null,
+): readonly CountedPiece[] {
+  const pieces: CountedPiece[] = []
+  for (const entry of entriesOn(car, visitId, isCounted))
+    for (const piece of entryPieces(car, entry, context)) {
+      const key = targetKey(piece.target)
+      if (isCounted === null || isCounted(key)) pieces.push({ ...piece, entry, key })
+    }
+  return pieces
+}
+
+function entriesOn(car: CarState, visitId: VisitId, isCounted: IsCounted | null): Iterable<EntryState> {
+  if (isCounted === null) return visitEntries(car, visitId)
+  const byTarget = entriesByTarget(car).get(visitId) ?? new Map<string, readonly EntryState[]>()
+  return new Set([...byTarget].flatMap(([key, entries]) => (isCounted(key) ? entries : [])))
+}
+
+const entriesByTarget = perRevision(
+  (car): ReadonlyMap<VisitId, ReadonlyMap<string, readonly EntryState[]>> =>
+    new Map([...car.visits.keys()].map((id) => [id, groupByTarget(visitEntries(car, id))] as const)),
+)
+
+function groupByTarget(entries: readonly EntryState[]): ReadonlyMap<string, readonly EntryState[]> {
+  const byTarget = new Map<string, EntryState[]>()
+  for (const entry of entries) {
+    const targets = entry.on.kind === 'work' ? entry.on.targets : []
+    for (const key of new Set(targets.map(targetKey))) {
+      const known = byTarget.get(key)
+      if (known === undefined) byTarget.set(key, [entry])
+      else known.push(entry)
+    }
+  }
+  return byTarget
 }
 
 /** Entries of a visit that count. */

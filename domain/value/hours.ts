@@ -4,13 +4,12 @@ import { GATES } from '../gates.ts'
 import type { RepairId, VisitId } from '../ids.ts'
 import type { HoursPair } from '../views/shared-views.ts'
 import {
-  countedPieces,
   entryPieces,
   type EntryPiece,
   type HoursContext,
-  isEvery,
   type IsCounted,
   visitEntries,
+  visitPieces,
 } from './entry-hours.ts'
 import { perReckoning } from './per-reckoning.ts'
 import { targetKey, targetStanding } from './target.ts'
@@ -138,11 +137,11 @@ function reckon(
   car: CarState,
   visit: VisitState,
   context: HoursContext,
-  isCounted: IsCounted = isEvery,
+  isCounted: IsCounted | null = null,
 ): ReckonedVisit {
   const rows = new Map<string, Row>()
   for (const line of visit.lines.values()) {
-    if (!isCounted(targetKey(line.target))) continue
+    if (isCounted !== null && !isCounted(targetKey(line.target))) continue
     const row = rowOf(rows, line.target)
     row.baseline += line.baseline.agreed
     row[line.accepted === null ? 'waiting' : 'authorised'] += line.agreed + line.moved
@@ -151,14 +150,13 @@ function reckon(
     const counts = variation.visitId === visit.id ? VARIATION_COUNTS[variation.status] : null
     if (counts === null) continue
     for (const { target, hours } of variation.lines)
-      if (isCounted(targetKey(target))) rowOf(rows, target)[counts] += hours
+      if (isCounted === null || isCounted(targetKey(target))) rowOf(rows, target)[counts] += hours
   }
-  for (const entry of visitEntries(car, visit.id))
-    for (const { target, hours, rework } of countedPieces(car, entry, context, isCounted)) {
-      const row = rowOf(rows, target)
-      row.spent += hours
-      if (rework !== null) row.rework += hours
-    }
+  for (const { target, hours, rework } of visitPieces(car, visit.id, context, isCounted)) {
+    const row = rowOf(rows, target)
+    row.spent += hours
+    if (rework !== null) row.rework += hours
+  }
   const standingOf = (target: WorkTarget): TargetStanding =>
     visit.left === null ? targetStanding(car, target) : (visit.left.get(targetKey(target)) ?? 'open')
   const figures = new Map(

@@ -1,13 +1,6 @@
 import type { CarState, EntryState, VisitState } from '../car.ts'
 import type { WorkTarget } from '../facts/shapes.ts'
-import {
-  countedPieces,
-  entryDate,
-  type HoursContext,
-  type IsCounted,
-  isEvery,
-  visitEntries,
-} from './entry-hours.ts'
+import { entryDate, type HoursContext, type IsCounted, visitPieces } from './entry-hours.ts'
 import { figuresOf, type TargetFigures } from './hours.ts'
 import { hoursToGo } from './hours-to-go.ts'
 import { shareOnReleased } from './released-hours.ts'
@@ -106,23 +99,20 @@ export function spentPieces(
   isCounted: IsCounted | null = null,
 ): readonly SpentPiece[] {
   const figures = figuresOf(car, visit, context, isCounted)
-  const pieces: SpentPiece[] = []
-  for (const entry of visitEntries(car, visit.id))
-    for (const { target, key, hours, rework } of countedPieces(car, entry, context, isCounted ?? isEvery)) {
-      const month = monthOfDate(entryDate(entry, context.workshop.zone))
-      const labels = { ...targetLabels(car, visit, target), person: entry.personId, month, cause: rework }
-      const onReleased = hours * shareOnReleased(car, entry, target, context)
-      const row = {
-        labels,
-        figures: {
-          spent: hours,
-          expected: hours,
-          ...(figures.get(key)?.standing === 'open' && { spentOnOpen: hours }),
-          ...(rework !== null && { rework: hours }),
-          ...(onReleased !== 0 && { onReleased }),
-        },
-      }
-      pieces.push({ entry, row })
+  return visitPieces(car, visit.id, context, isCounted).map(({ entry, target, key, hours, rework }) => {
+    const month = monthOfDate(entryDate(entry, context.workshop.zone))
+    const labels = { ...targetLabels(car, visit, target), person: entry.personId, month, cause: rework }
+    const onReleased = hours * shareOnReleased(car, entry, target, context)
+    const row = {
+      labels,
+      figures: {
+        spent: hours,
+        expected: hours,
+        ...(figures.get(key)?.standing === 'open' && { spentOnOpen: hours }),
+        ...(rework !== null && { rework: hours }),
+        ...(onReleased !== 0 && { onReleased }),
+      },
     }
-  return pieces
+    return { entry, row }
+  })
 }

@@ -1,7 +1,7 @@
 import type { CarState, Moment, VisitState } from '../car.ts'
 import type { WorkTarget } from '../facts/shapes.ts'
 import type { PersonId } from '../ids.ts'
-import { countedPieces, type HoursContext, type IsCounted, isEvery, visitEntries } from './entry-hours.ts'
+import { type HoursContext, type IsCounted, visitPieces } from './entry-hours.ts'
 import { dateIn } from './local-dates.ts'
 import { targetKey } from './target.ts'
 import type { FiguresDraft, VarianceFigures, VarianceLabels, VarianceRow } from './variance-row.ts'
@@ -33,12 +33,11 @@ export function workersByTarget(
   isCounted: IsCounted | null,
 ): ReadonlyMap<string, ReadonlyMap<PersonId, number>> {
   const workers = new Map<string, Map<PersonId, number>>()
-  for (const entry of visitEntries(car, visit.id))
-    for (const { key, hours, rework } of countedPieces(car, entry, context, isCounted ?? isEvery)) {
-      if (rework !== null || hours <= 0) continue
-      const of = workers.get(key) ?? new Map<PersonId, number>()
-      workers.set(key, of.set(entry.personId, (of.get(entry.personId) ?? 0) + hours))
-    }
+  for (const { entry, key, hours, rework } of visitPieces(car, visit.id, context, isCounted)) {
+    if (rework !== null || hours <= 0) continue
+    const of = workers.get(key) ?? new Map<PersonId, number>()
+    workers.set(key, of.set(entry.personId, (of.get(entry.personId) ?? 0) + hours))
+  }
   return workers
 }
 

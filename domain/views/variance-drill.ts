@@ -36,9 +36,13 @@ export function varianceDrill(
     key,
     name: keyName(grouping, key, names),
     total: figuresView(totalFigures(parts)),
-    visits: worstFirst(visits, grouping),
+    visits: worstFirst(visits, grouping).slice(0, MOST_VISITS),
+    leftOut: Math.max(0, visits.length - MOST_VISITS),
   }
 }
+
+/** More than a person looks through; a workshop of many years has hundreds. */
+const MOST_VISITS = 100
 
 /** The repairs and tasks of one visit that have a part in a figure. */
 export function varianceWork(

@@ -82,8 +82,10 @@ export interface VarianceDrill {
   readonly key: string
   readonly name: string
   readonly total: VarianceFiguresView
-  /** Each with its part of the figure only. `key` is the visit. */
+  /** The worst hundred, each with its part of the figure only. `key` is the visit. */
   readonly visits: readonly (VarianceLine & { readonly carId: CarId; readonly visitId: VisitId })[]
+  /** How many visits with a part in the figure are left out; the total holds them. */
+  readonly leftOut: number
 }
 
 /** The repairs and tasks of one visit that make up its part of a figure, with their gates, worst first. */

@@ -3,37 +3,31 @@ import { inTransaction } from '../../db/handle.ts'
 import { keepPlan } from '../../db/plans.ts'
 import { rebuildDerived } from '../../db/rebuild-derived.ts'
 import { fact, type NewFact } from '../../domain/facts.ts'
-import {
-  PLACES,
-  REWORK_CAUSES,
-  type EstimateLine,
-  type RepairPlan,
-  type WorkTarget,
-} from '../../domain/facts/shapes.ts'
-import { GATES } from '../../domain/gates.ts'
-import {
-  carIdSchema,
-  commandIdSchema,
-  entryIdSchema,
-  lineIdSchema,
-  personIdSchema,
-  planIdSchema,
-  repairIdSchema,
-  typeIdSchema,
-  variationIdSchema,
-  visitIdSchema,
-  type CarId,
-  type PersonId,
-  type RepairId,
-  type VisitId,
-} from '../../domain/ids.ts'
+import type { WorkTarget } from '../../domain/facts/shapes.ts'
+import { commandIdSchema, personIdSchema, planIdSchema, type PersonId } from '../../domain/ids.ts'
 import type { Plan } from '../../domain/plan/plan.ts'
-import { addDays, weekdayNumber } from '../../domain/time/local-date.ts'
-import { localToInstant, MS_PER_HOUR } from '../../domain/time/zone.ts'
+import { addDays } from '../../domain/time/local-date.ts'
 import { usualSettings } from '../../domain/usual-workshop.ts'
-import { noAsks, repairPlan } from '../support/plans.ts'
-import { createRandom, type Random } from '../support/random.ts'
-import { desk, manager, owner, painter, welder, zone, type Workshop } from '../support/workshop.ts'
+import { repairPlan } from '../support/plans.ts'
+import { createRandom } from '../support/random.ts'
+import { desk, manager, painter, welder, type Workshop } from '../support/workshop.ts'
+import {
+  bringIn,
+  largeCar,
+  type LargeCar,
+  logTime,
+  momentOn,
+  passGate,
+  plannedWork,
+  startClock,
+  targetsOf,
+  type Team,
+  typeOf,
+  TYPES,
+  vary,
+  workingDay,
+  WORKING_DAYS,
+} from './large-car.ts'
 
 export interface LargeSize {
   readonly cars: number
@@ -51,12 +45,6 @@ export interface LargeWorkshop {
   readonly people: readonly PersonId[]
 }
 
-export interface LargeCar {
-  readonly carId: CarId
-  readonly visitId: VisitId
-  readonly repairs: readonly RepairId[]
-}
-
 /** 10,000 repairs and 200,000 time entries: what the program must stay quick with. */
 export const LARGE: LargeSize = {
   cars: 500,
@@ -68,9 +56,8 @@ export const LARGE: LargeSize = {
 
 const CARS_PER_PLAN = 20
 const DAYS_BETWEEN_PLANS = 28
-/** Working days from a car's coming in to its delivery; cars in work are half way. */
-const WORKING_DAYS = 60
-const TYPES = 12
+/** The last car came in so long ago that it is half way today. */
+const DAYS_TO_HALF = 42
 
 /**
  * Fills a small workshop with years of work: cars come in by twenties, their estimates are accepted, a plan is taken, and
@@ -86,12 +73,13 @@ export function fillLargeWorkshop(workshop: Workshop, size: LargeSize, seed = 1)
   ]
   const of: Filling = { workshop, size, random, people, today: '2026-11-23' }
   addPeopleAndTypes(of)
-  const cars = Array.from({ length: size.cars }, (_, index) => largeCar(index, size))
+  const cars = Array.from({ length: size.cars }, (_, index) => largeCar(index, size.repairsPerCar))
   const batches = Array.from({ length: Math.ceil(cars.length / CARS_PER_PLAN) }, (_, index) =>
     cars.slice(index * CARS_PER_PLAN, (index + 1) * CARS_PER_PLAN),
   )
   for (const [index, batch] of batches.entries()) {
-    const monday = addDays(of.today, -(batches.length - index) * DAYS_BETWEEN_PLANS)
+    const ago = (batches.length - 1 - index) * DAYS_BETWEEN_PLANS + DAYS_TO_HALF
+    const monday = addDays(of.today, -ago)
     const isInWork = index * CARS_PER_PLAN >= size.cars - size.carsInWork
     // One transaction, as the disk would be waited for thousands of times.
     inTransaction(workshop.db.writer, () => {
@@ -107,94 +95,28 @@ export function fillLargeWorkshop(workshop: Workshop, size: LargeSize, seed = 1)
   return { cars, inWork, people }
 }
 
-interface Filling {
+interface Filling extends Team {
   readonly workshop: Workshop
   readonly size: LargeSize
-  readonly random: Random
-  readonly people: readonly PersonId[]
   readonly today: string
 }
 
-function largeCar(index: number, { repairsPerCar }: LargeSize): LargeCar {
-  return {
-    carId: carIdSchema.parse(`car-number-${index}`),
-    visitId: visitIdSchema.parse(`visit-of-${index}`),
-    repairs: Array.from({ length: repairsPerCar }, (_, repair) =>
-      repairIdSchema.parse(`repair-${index}-${repair}`),
-    ),
-  }
-}
-
-const typeOf = (index: number) => typeIdSchema.parse(`type-kind-${index % TYPES}`)
-
 function addPeopleAndTypes(of: Filling): void {
-  const people = of.people
-    .slice(2)
-    .map((personId) =>
-      fact('personAdded', {
-        personId,
-        roles: ['technician'],
-        skills: ['metalwork'],
-        week: null,
-        absences: [],
-      }),
-    )
+  const people = of.people.slice(2).map((personId) =>
+    fact('personAdded', {
+      personId,
+      roles: ['technician'],
+      skills: ['metalwork'],
+      week: null,
+      absences: [],
+    }),
+  )
   const types = Array.from({ length: TYPES }, (_, index) =>
     fact('typeSaved', { typeId: typeOf(index), version: 1, plan: repairPlan(`Kind ${index}`) }),
   )
   const settings = fact('settingsSet', { ...usualSettings, figuresByPerson: true })
   append(of, null, addDays(of.today, -2_000), [...people, ...types, settings])
 }
-
-const targetsOf = ({ repairs }: LargeCar): readonly WorkTarget[] =>
-  GATES.flatMap((gate) => repairs.map((repairId): WorkTarget => ({ kind: 'gate', repairId, gate })))
-
-/** The car with its repairs and its accepted estimate. */
-function bringIn(car: LargeCar, { random }: Filling): readonly NewFact[] {
-  const { carId, visitId, repairs } = car
-  const index = Number(carId.slice('car-number-'.length))
-  const lines = targetsOf(car).map((target, line): EstimateLine => {
-    const likely = 0.5 + Math.round(random.next() * 14) / 4
-    const points = { shortest: likely / 2, likely, longest: likely * 2.5 }
-    return {
-      lineId: lineIdSchema.parse(`line-${index}-${line}`),
-      target,
-      hours: points,
-      agreed: likely,
-      payer: 'owner',
-    }
-  })
-  const answer = { how: 'letter', note: '' } as const
-  const lineIds = lines.map(({ lineId }) => lineId)
-  return [
-    fact('carAdded', { carId, shellNumber: `L-${index}`, name: `Car ${index}`, body: 'saloon', year: 1964 }),
-    fact('visitOpened', {
-      visitId,
-      kind: 'agreed',
-      ownerId: owner,
-      insurerId: null,
-      status: 'in work',
-      promised: null,
-      priority: 1,
-      charge: { by: 'hour' },
-    }),
-    ...repairs.map((repairId, repair) =>
-      fact('repairAdded', {
-        repairId,
-        type: { typeId: typeOf(repair), version: 1 },
-        plan: planOf(repair),
-        payer: 'owner',
-      }),
-    ),
-    fact('estimateSet', { visitId, lines }),
-    fact('estimateAccepted', { visitId, payer: 'owner', lineIds, costIds: [], ...answer }),
-  ]
-}
-
-const planOf = (index: number): RepairPlan =>
-  repairPlan(`Repair ${index}`, {
-    zone: { side: index % 2 === 0 ? 'left' : 'right', place: PLACES[index % PLACES.length] ?? 'rear' },
-  })
 
 function takePlan(of: Filling, batch: readonly LargeCar[], monday: string, index: number): void {
   const { workshop } = of
@@ -215,26 +137,6 @@ function takePlan(of: Filling, batch: readonly LargeCar[], monday: string, index
     .get(planId) as string
   workshop.db.writer.sqlite.prepare(`UPDATE kept_plan SET why = 'taken' WHERE plan_id = ?`).run(planId)
   append(of, null, monday, [fact('planTaken', { planId, sha256, cause: '', cars: [] })])
-}
-
-function plannedWork({ people }: Filling, car: LargeCar, monday: string): Plan['work'] {
-  const targets = targetsOf(car)
-  return targets.map((target, index) => {
-    const date = workingDay(monday, Math.floor((index * WORKING_DAYS) / targets.length))
-    return {
-      carId: car.carId,
-      visitId: car.visitId,
-      target,
-      start: momentOn(date, 13),
-      finish: momentOn(workingDay(date, 1), 10),
-      people: [people[index % people.length] as PersonId],
-      bayId: null,
-      hours: 2,
-      begun: false,
-      pinned: { people: false, day: false },
-      why: { reason: 'order', words: '' },
-    }
-  })
 }
 
 /** Day after day: entries on the gates that are due, some of them rework, and the gates passed. */
@@ -262,82 +164,6 @@ function work(of: Filling, car: LargeCar, monday: string, isInWork: boolean): vo
   append(of, car, workingDay(monday, days), [fact('visitStatusSet', status)])
 }
 
-function logTime(
-  { carId, repairs }: LargeCar,
-  { random, people }: Filling,
-  target: WorkTarget,
-  date: string,
-  index: number,
-  passed: number,
-): NewFact {
-  const isRework = passed > repairs.length && random.between(1, 16) === 1
-  const on: WorkTarget = isRework
-    ? { kind: 'gate', repairId: repairs[0] as RepairId, gate: 'opened' }
-    : target
-  const start = momentOn(date, 8 + random.between(0, 5))
-  return fact('timeLogged', {
-    entryId: entryIdSchema.parse(`entry-${carId}-${index}`),
-    personId: random.pick(people),
-    on: { kind: 'work', targets: [on] },
-    hotWork: false,
-    cause: isRework ? random.pick(REWORK_CAUSES) : null,
-    time: {
-      kind: 'span',
-      start: new Date(start).toISOString(),
-      end: new Date(start + (0.25 + random.next() * 1.5) * MS_PER_HOUR).toISOString(),
-    },
-    shares: null,
-    note: '',
-    watchMinutes: null,
-  })
-}
-
-function passGate(target: WorkTarget, { people, random }: Filling): NewFact {
-  if (target.kind !== 'gate') throw new Error('There are no tasks in this workshop.')
-  return fact('gatePassed', {
-    repairId: target.repairId,
-    gate: target.gate,
-    did: [random.pick(people)],
-    second: null,
-    asked: noAsks,
-    evidence: { attachments: [], readings: [] },
-    released: [],
-    coat: target.gate === 'painted' ? 'protective' : null,
-    note: '',
-  })
-}
-
-function vary({ carId, visitId }: LargeCar, target: WorkTarget): readonly NewFact[] {
-  const variationId = variationIdSchema.parse(`variation-${carId}`)
-  const words = { title: 'More to do', why: 'It was found.', ifNot: '' }
-  const lines = [{ target, hours: 3, low: 2, high: 5 }]
-  return [
-    fact('variationRaised', {
-      variationId,
-      visitId,
-      payer: 'owner',
-      ...words,
-      findings: [],
-      attachments: [],
-      lines,
-      costs: [],
-    }),
-    fact('variationDecided', { variationId, decision: 'accepted', changed: null, how: 'call', note: '' }),
-  ]
-}
-
-function startClock(car: LargeCar, personId: PersonId, now: number): NewFact {
-  const targets = targetsOf(car)
-  return fact('clockStarted', {
-    entryId: entryIdSchema.parse(`entry-${car.carId}-running`),
-    personId,
-    on: { kind: 'work', targets: [targets[targets.length / 2 + 1] as WorkTarget] },
-    hotWork: false,
-    cause: null,
-    start: new Date(now - MS_PER_HOUR).toISOString(),
-  })
-}
-
 function append({ workshop }: Filling, car: LargeCar | null, date: string, facts: readonly NewFact[]): void {
   const at = momentOn(date, 15)
   const instant = new Date(at).toISOString()
@@ -349,25 +175,4 @@ function append({ workshop }: Filling, car: LargeCar | null, date: string, facts
     carId: car?.carId ?? null,
     visitId: car?.visitId ?? null,
   })
-}
-
-const instants = new Map<string, number>()
-
-function momentOn(date: string, hour: number): number {
-  const known = instants.get(date)
-  if (known !== undefined) return known + hour * MS_PER_HOUR
-  const midnight = localToInstant(date, '00:00', zone)
-  instants.set(date, midnight)
-  return midnight + hour * MS_PER_HOUR
-}
-
-/** So many working days, Monday to Friday, after a date. */
-function workingDay(from: string, days: number): string {
-  let date = addDays(from, Math.floor(days / 5) * 7)
-  for (let left = days % 5; left > 0; left -= 1) {
-    date = addDays(date, 1)
-    while (weekdayNumber(date) > 5) date = addDays(date, 1)
-  }
-  while (weekdayNumber(date) > 5) date = addDays(date, 1)
-  return date
 }

@@ -1,3 +1,4 @@
+/** Over 300 lines because each kind of damage is done to the same example folder, one after the other. */
 import { cpSync, mkdtempSync, readFileSync, rmSync, statSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'

@@ -1,3 +1,4 @@
+/** Over 300 lines because the stories and the properties that they are held to are read together. */
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import type { CarState, EntryState } from '../../domain/car.ts'

@@ -120,3 +120,38 @@ describe('the other groupings', () => {
     ])
   })
 })
+
+describe('the losses', () => {
+  it('are told in words, the largest first, each with what to drill into', () => {
+    const car = carWithSill('1')
+      .log('r', 'Joss', { kind: 'day', date: '2026-11-24', hours: 2 }, [onGate('Sill, left', 'opened')], {
+        cause: 'measurement',
+      })
+      .log('s', 'Joss', { kind: 'day', date: '2026-11-24', hours: 1 }, [onGate('Sill, left', 'opened')], {
+        cause: 'fit',
+      })
+    // Opened: 6 h spent, of its 2 h; 3 h rework. Assessed goes as estimated.
+    expect(viewOf(car.car()).losses.map(({ grouping, key, words }) => [grouping, key, words])).toEqual([
+      [
+        'gate',
+        'opened',
+        'Opened takes 4.0 h more than the 2.0 h authorised, spent and expected together; 3.0 h of it are rework (mostly measurement).',
+      ],
+      ['type', sillType, expect.stringMatching(/^Sill takes 4\.0 h more than the 16\.0 h authorised/)],
+      ['cause', 'measurement', '2.0 h went into rework at opened: measurement.'],
+      ['cause', 'fit', '1.0 h went into rework at opened: fit.'],
+    ])
+  })
+
+  it('are none where hours go as authorised', () => {
+    const car = buildCar().repair('Boot floor').agree('Boot floor', 2)
+    expect(viewOf(car.car()).losses).toEqual([])
+  })
+})
+
+describe('hours on gates that are still open', () => {
+  it('are told beside what was spent, as they have earned nothing yet', () => {
+    const [november] = viewOf(carWithSill('1').car()).byMonth
+    expect(november).toMatchObject({ hours: { spent: 3.5, earned: 2 }, spentOnOpen: 0.5, variance: -1.5 })
+  })
+})
