@@ -216,14 +216,18 @@ function likelyGrades(
 const CERTAIN: Proportion = { mean: 1, low: 1, high: 1 }
 
 /**
- * The rest that is not exceeded with a likelihood, given that it is more than `more`: of all repairs that take more. Never
- * less, and where so much has hardly ever been taken, hardly more.
+ * The rest that is not exceeded with a likelihood, given that it is more than `more`: of all repairs that take more. Beyond
+ * what has ever been taken it goes on as steeply as the curve ends: what is not finished takes more still.
  */
 function restAt(parts: readonly Part[], curve: RatioCurve, more: number): (likelihood: number) => number {
   const gone = more > 0 ? Math.min(ALMOST_ALL, mixtureCdf(parts, curve, Math.log(more))) : 0
-  return (likelihood) => Math.max(more, Math.exp(mixtureLog(parts, curve, gone + (1 - gone) * likelihood)))
+  if (gone < ALMOST_NONE)
+    return (likelihood) => Math.max(more, Math.exp(mixtureLog(parts, curve, likelihood)))
+  const from = mixtureLog(parts, curve, gone)
+  return (likelihood) => more * Math.exp(mixtureLog(parts, curve, gone + (1 - gone) * likelihood) - from)
 }
 
+const ALMOST_NONE = 1e-6
 /** Beyond it the curve is a guess. */
 const ALMOST_ALL = 0.999
 

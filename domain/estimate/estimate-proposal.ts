@@ -1,0 +1,75 @@
+import type { Grade, ThreePoint } from '../facts/shapes.ts'
+import { type Gate, GATES } from '../gates.ts'
+import type { TypeId } from '../ids.ts'
+import type { FinishedRepair } from './finished-repair.ts'
+import { OWN_JOBS_FROM } from './learned-ratios.ts'
+import { learnLogRatios, meanOf, nextRatio, USUAL_PRIOR } from './log-ratios.ts'
+
+/** Hours for a new repair of a type, for the workshop to take or leave. */
+export interface EstimateProposal {
+  /** Person-hours; null for a gate that most of the finished ones spent no hours on. */
+  readonly gates: Readonly<Record<Gate, ThreePoint | null>>
+  readonly rests: {
+    readonly repairs: number
+    /** Those that looked the same from outside; null when all of the type are counted. */
+    readonly outside: Grade | null
+  }
+  /** What it rests on, as a sentence. */
+  readonly words: string
+}
+
+/**
+ * What the gates of finished repairs of the type really took, rework and hidden metal among it: those that looked the same
+ * from outside where there are enough of them, else all. Most likely is the geometric mean; one in ten takes less than the
+ * shortest and one in ten more than the longest, by a normal-inverse-gamma belief on the logarithms. Null when none is
+ * finished, or the repair has no type.
+ *
+ * @param finished in finish order; of more than MOST_REPAIRS of the type the last ones count
+ */
+export function proposeEstimate(
+  finished: readonly FinishedRepair[],
+  typeId: TypeId | null,
+  outside: Grade | null,
+): EstimateProposal | null {
+  const ofType = typeId === null ? [] : finished.filter((repair) => repair.typeId === typeId)
+  const alike = outside === null ? [] : ofType.filter((repair) => repair.outside === outside)
+  const isByGrade = alike.length >= OWN_JOBS_FROM
+  const own = (isByGrade ? alike : ofType).slice(-MOST_REPAIRS)
+  if (own.length === 0) return null
+  const rests = { repairs: own.length, outside: isByGrade ? outside : null }
+  const gates = Object.fromEntries(
+    GATES.map((gate) => [gate, pointsOf(own.map((repair) => repair.gates[gate].actual))]),
+  ) as unknown as EstimateProposal['gates']
+  return { gates, rests, words: wordsOf(rests) }
+}
+
+/** Older ones were done by other people with other tools. */
+const MOST_REPAIRS = 40
+const SHORTEST = 0.1
+const LONGEST = 0.9
+
+function pointsOf(hours: readonly number[]): ThreePoint | null {
+  const logs = hours.filter((each) => each > 0 && Number.isFinite(each)).map(Math.log)
+  if (logs.length === 0 || 2 * logs.length < hours.length) return null
+  const middle = meanOf(logs)
+  const belief = learnLogRatios(
+    USUAL_PRIOR,
+    logs.map((log) => log - middle),
+  )
+  const likely = quarterHours(Math.exp(middle))
+  return {
+    shortest: Math.min(likely, quarterHours(Math.exp(middle) * nextRatio(belief, SHORTEST))),
+    likely,
+    longest: Math.max(likely, quarterHours(Math.exp(middle) * nextRatio(belief, LONGEST))),
+  }
+}
+
+/** Nobody estimates finer; never 0. */
+const quarterHours = (hours: number): number => Math.max(0.25, Math.round(4 * hours) / 4)
+
+function wordsOf({ repairs, outside }: EstimateProposal['rests']): string {
+  const which = outside === null ? '' : ` that looked ${outside} from outside`
+  const what = repairs === 1 ? '1 finished repair' : `${repairs} finished repairs`
+  const few = repairs < OWN_JOBS_FROM ? ' With so few, its spread is mostly the usual one.' : ''
+  return `From the hours that ${what} of this type${which} really took.${few}`
+}
