@@ -1,8 +1,8 @@
 import type { RepairPlan, ThreePoint } from '../facts/shapes.ts'
 import { type Gate, GATES } from '../gates.ts'
-import { meanOf } from './log-ratios.ts'
 import type { FinishedRepair } from './finished-repair.ts'
-import { OWN_JOBS_FROM } from './learned-ratios.ts'
+import { ORDER_STATISTIC_FROM, OWN_JOBS_FROM } from './learned-ratios.ts'
+import { learnLogRatios, meanOf, nextRatio, USUAL_PRIOR } from './log-ratios.ts'
 import { smoothOrderStatistic } from './order-statistic.ts'
 
 /** What the gates of a type took in finished repairs, rework among it, as three points to estimate the next one by. */
@@ -15,8 +15,8 @@ export interface LearnedHours {
 
 /**
  * Null with fewer than OWN_JOBS_FROM of them: then the type's own hours say more. Of each gate that as many needed the
- * shortest and longest are what one in twenty stayed at or under and nineteen in twenty did, and the likeliest makes the
- * expected (a + 4m + b)/6 the mean that they took, as near as it can lie between the two.
+ * shortest and longest are what one in twenty of the next ones stays at or under and nineteen in twenty do, learned as bands
+ * are; the likeliest makes the expected (a + 4m + b)/6 the mean that they took, as near as it can lie between the two.
  *
  * @param own finished repairs of the type, in the order of finishing
  */
@@ -45,11 +45,22 @@ const LOW = 0.05
 const HIGH = 0.95
 
 function pointsOf(hours: readonly number[]): ThreePoint {
-  const ascending = hours.toSorted((a, b) => a - b)
-  const shortest = toQuarters(smoothOrderStatistic(ascending, LOW))
-  const longest = Math.max(shortest, toQuarters(smoothOrderStatistic(ascending, HIGH)))
-  const likely = toQuarters((6 * meanOf(hours) - shortest - longest) / 4)
+  const mean = meanOf(hours)
+  const [shortest, longest] = rangeOf(hours.map((each) => Math.log(each / mean))).map((log) =>
+    toQuarters(mean * Math.exp(log)),
+  ) as [number, number]
+  const likely = toQuarters((6 * mean - shortest - longest) / 4)
   return { shortest, likely: Math.min(longest, Math.max(shortest, likely)), longest }
+}
+
+/** Few repairs leave more open than the range that they happened to lie in. */
+function rangeOf(logs: readonly number[]): readonly [number, number] {
+  if (logs.length >= ORDER_STATISTIC_FROM) {
+    const ascending = logs.toSorted((a, b) => a - b)
+    return [smoothOrderStatistic(ascending, LOW), smoothOrderStatistic(ascending, HIGH)]
+  }
+  const belief = learnLogRatios(USUAL_PRIOR, logs)
+  return [Math.log(nextRatio(belief, LOW)), Math.log(nextRatio(belief, HIGH))]
 }
 
 /** As hours are estimated in: quarters, and never none. */

@@ -50,7 +50,7 @@ export function methodWords(method: BandMethod, finished: number): string {
     case 'normal-inverse-gamma':
       return `Learned from ${own}, starting from the other types`
     case 'prior':
-      return `Mostly by the other types or the usual start: ${own} of its own`
+      return `Banded by the other types, with ${own} of its own`
   }
 }
 

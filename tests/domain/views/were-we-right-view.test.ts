@@ -108,7 +108,7 @@ describe('were we right', () => {
       view([...many, ...some, ...none]).byType.map(({ key, methodWords }) => [key, methodWords]),
     ).toEqual([
       ['type-arch', 'Learned from 4 finished repairs, starting from the other types'],
-      ['no type', 'Mostly by the other types or the usual start: 1 finished repair of its own'],
+      ['no type', 'Banded by the other types, with 1 finished repair of its own'],
       ['type-sill', 'Read from 20 finished repairs in order of size'],
     ])
   })
