@@ -224,7 +224,8 @@ function restAt(parts: readonly Part[], curve: RatioCurve, more: number): (likel
   if (gone < ALMOST_NONE)
     return (likelihood) => Math.max(more, Math.exp(mixtureLog(parts, curve, likelihood)))
   const from = mixtureLog(parts, curve, gone)
-  return (likelihood) => more * Math.exp(mixtureLog(parts, curve, gone + (1 - gone) * likelihood) - from)
+  return (likelihood) =>
+    more * Math.exp(Math.max(0, mixtureLog(parts, curve, gone + (1 - gone) * likelihood) - from))
 }
 
 const ALMOST_NONE = 1e-6
