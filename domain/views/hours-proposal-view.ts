@@ -1,42 +1,52 @@
-import type { JudgedRepair } from '../estimate/judged-repair.ts'
-import { learnedHours, withLearnedHours } from '../estimate/learned-hours.ts'
+import { type EstimateProposal, proposeEstimate } from '../estimate/estimate-proposal.ts'
+import type { FinishedRepair } from '../estimate/finished-repair.ts'
+import { OWN_JOBS_FROM } from '../estimate/learned-ratios.ts'
 import type { RepairPlan } from '../facts/shapes.ts'
 import { GATES } from '../gates.ts'
-import type { RepairType } from '../workshop.ts'
-import { expectedHours } from '../value/estimated-hours.ts'
 import { fixed, hours } from '../text/words.ts'
+import { expectedHours } from '../value/estimated-hours.ts'
+import type { RepairType } from '../workshop.ts'
 import { kindWords } from './estimate-words.ts'
 
 /** The hours that finished repairs of a type propose for a new one, beside the type's own. */
 export interface HoursProposalView {
   /** 'Take the hours of 14 finished spring hangers' */
   readonly title: string
-  /** 'By them it is 18.5 h (12 to 27 h), rework among it; by the type 15.0 h (10 to 22 h).' */
+  /** What they rest on, and 'By them it is 18.5 h (12 to 27 h), by the type 15.0 h (10 to 22 h).' */
   readonly words: string
   /** The type's plan with these hours. */
   readonly plan: RepairPlan
 }
 
 /**
- * Null where too few repairs of the type are finished.
+ * Null where so few repairs of the type are finished that its own hours say more.
  *
  * @param finished of the whole workshop, in the order of finishing
  */
 export function hoursProposalView(
   { id, plan }: Pick<RepairType, 'id' | 'plan'>,
-  finished: readonly JudgedRepair[],
+  finished: readonly FinishedRepair[],
 ): HoursProposalView | null {
-  const learned = learnedHours(finished.filter(({ typeId }) => typeId === id))
-  if (learned === null) return null
-  const proposed = withLearnedHours(plan, learned)
-  const { repairs, gates } = learned
-  const kept = GATES.length - gates.size
+  const proposal = proposeEstimate(finished, id, null)
+  if (proposal === null || proposal.rests.repairs < OWN_JOBS_FROM) return null
+  const { repairs } = proposal.rests
+  const proposed = withProposed(plan, proposal)
+  const kept = GATES.filter((gate) => proposal.gates[gate] === null).length
   const keeps = kept === 0 ? '' : ` ${kept === 1 ? '1 gate keeps' : `${kept} gates keep`} the type’s hours.`
   return {
     title: `Take the hours of ${repairs} finished ${kindWords(plan.name, repairs)}`,
-    words: `By them it is ${sumWords(proposed)}, rework among it; by the type ${sumWords(plan)}.${keeps}`,
+    words: `${proposal.words} By them it is ${sumWords(proposed)}, by the type ${sumWords(plan)}.${keeps}`,
     plan: proposed,
   }
+}
+
+/** Gates that nothing is proposed for keep the type's hours. */
+function withProposed(plan: RepairPlan, { gates }: EstimateProposal): RepairPlan {
+  const proposed = GATES.map((gate) => [
+    gate,
+    { ...plan.gates[gate], hours: gates[gate] ?? plan.gates[gate].hours },
+  ])
+  return { ...plan, gates: Object.fromEntries(proposed) as RepairPlan['gates'] }
 }
 
 /** '18.5 h (12 to 27 h)' */
