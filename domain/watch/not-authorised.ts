@@ -21,7 +21,7 @@ export function notAuthorised(
   )
 }
 
-/** What was put to the payers for one gate or task. */
+/** What was put to the payers for one gate or task; less work asks nobody to pay. */
 interface Asked {
   readonly lines: (EstimateLine & { readonly accepted: unknown; readonly isEstimated: boolean })[]
   readonly variations: VariationState[]
@@ -43,7 +43,7 @@ function askedByTarget(car: CarState, visit: VisitState): ReadonlyMap<string, As
   }
   for (const variation of car.variations.values())
     if (variation.visitId === visit.id && variation.status !== 'less work')
-      for (const { target } of variation.lines) of(target).variations.push(variation)
+      for (const { target, hours } of variation.lines) if (hours > 0) of(target).variations.push(variation)
   return asked
 }
 

@@ -24,12 +24,8 @@ function Sheet({ view, sheet }: { readonly view: CarView; readonly sheet: HoursS
   const { attention, works, rests } = sheet
   return (
     <div className="stack">
-      {attention.length > 0 && (
-        <section className="stack-tight">
-          <h3>Needs you</h3>
-          <AttentionList groups={attention} isOnHours />
-        </section>
-      )}
+      {attention.length > 0 && <AttentionList groups={attention} isOnHours />}
+      {attention.length === 0 && works.length > 0 && <p className="quiet">All is as agreed on this car.</p>}
       {works.length === 0 ? (
         <EmptyState title="No hours yet">
           Add repairs on the closing map: each brings the hours of its type as an estimate, which its payer

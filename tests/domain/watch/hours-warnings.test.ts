@@ -63,6 +63,14 @@ describe('hours that nobody has authorised', () => {
     expect(warningsOf(car.car())).toEqual([])
   })
 
+  it('do not wait for a variation that only takes work away', () => {
+    const car = dunmere()
+      .estimate(boot, 4)
+      .vary('Less', [{ target: boot, hours: -1 }])
+      .log('a', 'Joss', day('2026-11-23', 4.25), [boot])
+    expect(of('not authorised', car)).toEqual([])
+  })
+
   it('are told once for two people on one gate, and of tasks too', () => {
     const car = dunmere().task('Strip')
     car.log('a', 'Joss', span('2026-11-25', '08:00', '10:00'), [onTask('Strip')])
