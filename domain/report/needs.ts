@@ -40,13 +40,22 @@ function question(telling: Telling, variation: VariationState, plates: readonly 
     title: sentence(variation.title).replace(/\.$/, ''),
     texts: [
       `${sentence(variation.why)} We asked you on ${dayOf(telling, variation.raised.happened)}.`,
-      `It takes ${moreOrLess(hoursOf(variation), hours)} than agreed${whereWords(telling, variation)}.`,
+      `It takes ${moreOrLess(hoursOf(variation), hours)} than agreed${whereWords(telling, variation)}.${doubtWords(variation)}`,
       ifNot === '' ? '' : `If you decide against it: ${inSentence(ifNot)}.`,
       'Please tell us whether we may do it.',
     ].filter((text) => text !== ''),
     hours: moreOrLess(hoursOf(variation), hours),
     plates,
   }
+}
+
+/** How few and how many hours it may become, of work that is more; empty when nothing is in doubt. */
+function doubtWords({ asked }: VariationState): string {
+  const low = asked.reduce((sum, line) => sum + line.low, 0)
+  const high = asked.reduce((sum, line) => sum + line.high, 0)
+  return low === high || low < 0
+    ? ''
+    : ` It may become ${hours(low)} at the least and ${hours(high)} at the most.`
 }
 
 function whereWords({ car }: Telling, { lines }: VariationState): string {
@@ -119,7 +128,7 @@ function variationAnswers(telling: Telling): readonly string[] {
     return [
       ...(decided && isInVisitWeek(telling, decided.happened)
         ? [
-            `${who(payer)} ${accepted ? 'accepted' : 'declined'} ‘${clause(title)}’ on ${dayOf(telling, decided.happened)} (${moreOrLess(hoursOf(variation), hours)}).`,
+            `${who(payer)} ${accepted ? 'accepted' : 'declined'} ‘${clause(title)}’${decided.changed ? ' with changes' : ''} on ${dayOf(telling, decided.happened)} (${moreOrLess(hoursOf(variation), hours)}).`,
           ]
         : []),
       ...(settled && isInVisitWeek(telling, settled.happened)

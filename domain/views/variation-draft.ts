@@ -44,12 +44,14 @@ export function variationDraft(
   const repair = car.repairs.get(repairId)
   if (repair === undefined) return null
   const findings = newFindings(car, repair)
+  const why = draftWhy(repair, findings)
   return {
     beyond: beyondAgreed(car, repair, context),
     payer: repair.payer,
-    title: draftTitle(repair, findings),
-    why: draftWhy(repair, findings),
-    ifNot: draftIfNot(car, repair, findings),
+    // Where nothing was found there is nothing to tell.
+    title: why === '' ? '' : draftTitle(repair, findings),
+    why,
+    ifNot: why === '' ? '' : draftIfNot(car, repair, findings),
     findings: findings.map(({ id }) => id),
     attachments: draftPhotos(car, repair, findings),
     lines: excessLines(car, repair, context),

@@ -23,7 +23,8 @@ export async function serveVariation(
   const letter = findLetter(ids, deps)
   if (!letter.ok) return refused(c, 404, letter.refusal)
   const pdf = new Uint8Array(await deps.printVariation(letter.value))
-  return answerPdf(c, pdf, `${letter.value.car}, ${letter.value.title}`, 'no-store')
+  const name = `${letter.value.car} ${letter.value.title}`.replaceAll(/[,:]/g, '')
+  return answerPdf(c, pdf, name, 'no-store')
 }
 
 function findLetter(

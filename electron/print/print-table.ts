@@ -26,8 +26,11 @@ const ROW_PAD = 3
 export function writeTable(paper: Paper, parent: Struct, { head, rows }: Figures): void {
   part(paper, parent, 'Table', (table) => {
     writeRow(paper, table, head, figureHeadStyle, 'head')
-    for (const { label, figures, isTotal } of rows)
+    rows.forEach(({ label, figures, isTotal }, index) => {
+      // A total never stands alone at the head of a page.
+      if (rows[index + 1]?.isTotal === true) needRoom(paper, 2 * (bodyStyle.leading + 2 * ROW_PAD))
       writeRow(paper, table, [label, ...figures], { ...bodyStyle, bold: isTotal }, isTotal ? 'total' : 'row')
+    })
   })
   paper.y += 8
 }

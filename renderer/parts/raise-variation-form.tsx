@@ -170,11 +170,11 @@ const valuesOf = ({ payer, title, why, ifNot, findings, attachments, lines, part
   costs: parts.map((name) => ({ costId: newId<CostId>(), kind: 'part' as const, name })),
 })
 
-/** Those of the draft; without any, those where most of the hours go that are still to be done. */
+/** Those of the draft; without any, those where most of the hours go that are still to be done, or went. */
 function gatesThatMatter({ gates }: RepairView, { lines }: VariationDraft): readonly Gate[] {
   if (lines.length > 0) return lines.map(({ gate }) => gate)
-  return gates
-    .filter(({ mark }) => mark.mark !== 'passed' && mark.mark !== 'not needed')
+  const open = gates.filter(({ mark }) => mark.mark !== 'passed' && mark.mark !== 'not needed')
+  return (open.length > 0 ? open : gates)
     .toSorted((a, b) => b.plan.hours.likely - a.plan.hours.likely)
     .slice(0, 3)
     .map(({ gate }) => gate)

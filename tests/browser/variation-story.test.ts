@@ -1,6 +1,7 @@
 import { describe, expect } from 'vitest'
 import { findingIdSchema } from '../../domain/ids.ts'
 import { dialog, sign, signIn } from '../support/at-screen.ts'
+import { violations } from '../support/axe.ts'
 import { browserTest } from '../support/browser.ts'
 import { repairId } from '../support/car-builder.ts'
 import { addRepair, bringInLarkspur } from '../support/larkspur.ts'
@@ -58,6 +59,7 @@ describe('work beyond what is agreed', () => {
     await raise.getByLabel('fabricated, low').fill('9')
     await raise.getByRole('button', { name: 'Raise it' }).click()
     await raise.getByText('Low is more than likely: at most 6.5 h.').waitFor()
+    expect(await violations(page)).toEqual([])
     await raise.getByLabel('fabricated, low').fill('5')
     await raise.getByLabel('fabricated, likely').fill('6')
     await raise.getByRole('button', { name: 'Add a cost' }).click()
@@ -75,6 +77,7 @@ describe('work beyond what is agreed', () => {
     const answer = dialog(page, /^The owner answers/)
     await answer.getByLabel('Boot floor: fabricated').fill('4')
     await answer.getByLabel('Sheet 1.6 mm').fill('40')
+    expect(await violations(page)).toEqual([])
     await answer.getByRole('button', { name: 'Go on to the code' }).click()
     await sign(page, 'The owner accepted with changes', mara)
     await page.getByRole('button', { name: 'Boot floor: a section 240 mm longer' }).click()

@@ -1,6 +1,13 @@
 import { describe, expect, it } from 'vitest'
 import { fitGroupIdSchema, readingIdSchema } from '../../../domain/ids.ts'
-import { buildCar, type CarBuilder, onGate, repairId, visitId } from '../../support/car-builder.ts'
+import {
+  buildCar,
+  type CarBuilder,
+  onGate,
+  repairId,
+  variationId,
+  visitId,
+} from '../../support/car-builder.ts'
 import { linesOf, reportOn, sectionOf } from '../../support/owner-report.ts'
 import {
   NEEDS,
@@ -53,6 +60,34 @@ describe('a decision that waits', () => {
     expect(sectionOf(reportOn(car), NEEDS)).toBeUndefined()
     expect(linesOf(reportOn(car), DECIDED)).toEqual([
       'You accepted ‘Second patch’ on Tue 24 Nov (6.5 h more).',
+    ])
+  })
+
+  it('says how few and how many hours it may become, and what was changed in the answer', () => {
+    const target = onGate('Boot floor', 'fabricated')
+    const id = variationId('Channel')
+    const car = inWork()
+      .at('2026-11-20T09:00')
+      .add('variationRaised', {
+        variationId: id,
+        visitId: visitId('first'),
+        payer: 'owner',
+        title: 'Channel',
+        why: 'holed',
+        ifNot: '',
+        findings: [],
+        attachments: [],
+        lines: [{ target, hours: 6, low: 4, high: 11 }],
+        costs: [],
+      })
+    expect(linesOf(reportOn(car), NEEDS)).toContain(
+      'It takes 6.0 h more than agreed, on boot floor. It may become 4.0 h at the least and 11.0 h at the most.',
+    )
+    const changed = { lines: [{ target, hours: 4 }], costs: [] }
+    const answer = { decision: 'accepted', changed, how: 'call', note: '' } as const
+    car.at('2026-11-24T09:00').add('variationDecided', { variationId: id, ...answer })
+    expect(linesOf(reportOn(car), DECIDED)).toEqual([
+      'You accepted ‘Channel’ with changes on Tue 24 Nov (4.0 h more).',
     ])
   })
 

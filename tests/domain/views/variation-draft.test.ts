@@ -80,7 +80,8 @@ describe('the work of an assessed repair', () => {
   })
 
   it('within what is agreed asks for nothing', () => {
-    expect(draftOf(assessed())).toMatchObject({ beyond: null, lines: [], findings: [] })
+    const nothing = { beyond: null, lines: [], findings: [], title: '', why: '', ifNot: '' }
+    expect(draftOf(assessed())).toMatchObject(nothing)
   })
 
   it('on gates that are done is not asked for any more', () => {

@@ -50,6 +50,8 @@ const printed = async () => {
   const answer = await screen.request(path())
   expect([answer.status, answer.headers.get('content-type')]).toEqual([200, 'application/pdf'])
   expect(answer.headers.get('cache-control')).toBe('no-store')
+  const named = 'inline; filename="Larkspur 4 shell V-1 Longer section.pdf"'
+  expect(answer.headers.get('content-disposition')).toBe(named)
   // A line that was broken on the paper is one sentence.
   return textOfPdf(new Uint8Array(await answer.arrayBuffer())).replaceAll('\n', ' ')
 }
