@@ -1,9 +1,11 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { typeIdSchema } from '../../../domain/ids.ts'
 import { usualSettings } from '../../../domain/usual-workshop.ts'
 import { repairId } from '../../support/car-builder.ts'
 import { finishRepair } from '../../support/finish-repair.ts'
 import { createTestHost, type TestHost, type TestScreen } from '../../support/host.ts'
 import { addRepair, bringInLarkspur } from '../../support/larkspur.ts'
+import { repairPlan } from '../../support/plans.ts'
 import { manager } from '../../support/workshop.ts'
 
 let host: TestHost
@@ -54,4 +56,19 @@ describe('were we right', () => {
     const tablet = await host.openScreen()
     expect((await tablet.client.wereWeRight.query(asked)).byEstimator).toBeNull()
   })
+})
+
+test('the hours of finished repairs are proposed for a new one of their type', async () => {
+  const { workshop } = host
+  const typeId = typeIdSchema.parse('type-gutter')
+  expect(await desk.client.hoursProposal.query({ typeId })).toBeNull()
+  workshop.run('saveType', { typeId, plan: repairPlan('Roof gutter') })
+  const carId = workshop.addCar('Teasel', 'S-102')
+  for (const name of ['One', 'Two', 'Three', 'Four']) {
+    addRepair(workshop, carId, name, { type: { typeId, version: 1 } })
+    finishRepair(workshop, carId, repairId(name), 12)
+  }
+  const proposal = await desk.client.hoursProposal.query({ typeId })
+  expect(proposal?.title).toBe('Take the hours of 4 finished roof gutters')
+  expect(proposal?.plan.gates.fabricated.hours.likely).toBe(12)
 })
