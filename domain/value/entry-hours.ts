@@ -2,9 +2,10 @@ import type { CarState, EntryState, Moment } from '../car.ts'
 import type { ReworkCause, WorkTarget } from '../facts/shapes.ts'
 import type { TimeSpan } from '../facts/time-facts.ts'
 import type { VisitId } from '../ids.ts'
-import { hoursBetween, localDateOf } from '../time/zone.ts'
+import { hoursBetween } from '../time/zone.ts'
 import type { WorkshopState } from '../workshop.ts'
 import { estimatedHours } from './estimated-hours.ts'
+import { dateIn } from './local-dates.ts'
 import { perRevision } from './per-revision.ts'
 import { clockCountsTo } from './person-day.ts'
 import { targetKey } from './target.ts'
@@ -68,17 +69,8 @@ const starts = new WeakMap<EntryState['time'], Moment>()
 
 /** The local date (YYYY-MM-DD) that an entry belongs to: the one it started on. */
 export function entryDate(entry: EntryState, zone: string): string {
-  const { time } = entry
-  if (time.kind === 'day') return time.date
-  const known = dates.get(time)
-  if (known?.zone === zone) return known.date
-  const date = localDateOf(Date.parse(time.start), zone)
-  dates.set(time, { zone, date })
-  return date
+  return entry.time.kind === 'day' ? entry.time.date : dateIn(zone, entryStart(entry.time, entry.cause))
 }
-
-/** A local date takes 10 microseconds, and every view of the hours asks for those of all entries. */
-const dates = new WeakMap<EntryState['time'], { readonly zone: string; readonly date: string }>()
 
 /**
  * One share per target, adding up to 1: as the person said, else by the targets' estimated hours, else equal. Empty for

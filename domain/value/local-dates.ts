@@ -1,19 +1,31 @@
 import type { Moment } from '../car.ts'
 import { localDateOf } from '../time/zone.ts'
-import type { HoursContext } from './entry-hours.ts'
 
 /**
- * The local date (YYYY-MM-DD) of a moment. A date takes 10 microseconds to work out and the gates of a car mostly share a few
- * moments, so those of one reckoning are kept.
+ * The local date (YYYY-MM-DD) of a moment. To work one out takes 10 microseconds, and the figures of a car ask for those of
+ * all its entries; as local days begin on a quarter of an hour, in every zone since 1972, each quarter is worked out once.
  */
-export function dateIn(context: HoursContext, moment: Moment): string {
-  const dates = datesOf.get(context) ?? new Map<Moment, string>()
-  datesOf.set(context, dates)
-  const known = dates.get(moment)
+export function dateIn(zone: string, moment: Moment): string {
+  const dates = datesOf(zone)
+  const quarter = Math.floor(moment / MS_PER_QUARTER)
+  const known = dates.get(quarter)
   if (known !== undefined) return known
-  const date = localDateOf(moment, context.workshop.zone)
-  dates.set(moment, date)
+  if (dates.size >= MOST_KEPT) dates.clear()
+  const date = localDateOf(moment, zone)
+  dates.set(quarter, date)
   return date
 }
 
-const datesOf = new WeakMap<HoursContext, Map<Moment, string>>()
+const MS_PER_QUARTER = 900_000
+/** Five years of working days. */
+const MOST_KEPT = 50_000
+
+const datesByZone = new Map<string, Map<number, string>>()
+
+function datesOf(zone: string): Map<number, string> {
+  const known = datesByZone.get(zone)
+  if (known !== undefined) return known
+  const fresh = new Map<number, string>()
+  datesByZone.set(zone, fresh)
+  return fresh
+}

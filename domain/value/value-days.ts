@@ -11,7 +11,9 @@ import { targetEnd } from './target-history.ts'
 export function earnedByDay(car: CarState, visit: VisitState, context: HoursContext): readonly DayHours[] {
   return [...visitFigures(car, visit.id, context).values()].flatMap(({ target, hours: { earned } }) => {
     const end = targetEnd(car, visit, target)
-    return end === null || earned === 0 ? [] : [{ date: dateIn(context, end.at), hours: earned }]
+    return end === null || earned === 0
+      ? []
+      : [{ date: dateIn(context.workshop.zone, end.at), hours: earned }]
   })
 }
 
@@ -28,7 +30,7 @@ export function earnedOfPlannedByDay(
     const end = each === undefined || each.standing === 'open' ? null : targetEnd(car, visit, each.target)
     if (end === null) return []
     const hours = own.reduce((sum, day) => sum + day.hours, 0)
-    return [{ date: dateIn(context, end.at), hours }]
+    return [{ date: dateIn(context.workshop.zone, end.at), hours }]
   })
 }
 

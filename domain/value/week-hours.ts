@@ -1,4 +1,4 @@
-import { dateToIsoWeek, formatIsoWeek, isoWeekDates } from '../time/iso-week.ts'
+import { dateToIsoWeek, formatIsoWeek } from '../time/iso-week.ts'
 import { addDays } from '../time/local-date.ts'
 
 /** Person-hours on a local date (YYYY-MM-DD). */
@@ -35,4 +35,12 @@ export function sumByWeek(days: readonly DayHours[]): readonly WeekHours[] {
 
 export const DAYS_PER_WEEK = 7
 
-export const mondayOf = (date: string): string => isoWeekDates(dateToIsoWeek(date))[0] ?? date
+/** The Monday of the ISO week of a date, both YYYY-MM-DD; in plain days, as a plan has a hundred dates. */
+export function mondayOf(date: string): string {
+  const days = Date.parse(date) / MS_PER_DAY
+  // 1 January 1970 was a Thursday.
+  const sinceMonday = (days + 3) % DAYS_PER_WEEK
+  return new Date((days - sinceMonday) * MS_PER_DAY).toISOString().slice(0, date.length)
+}
+
+const MS_PER_DAY = 86_400_000

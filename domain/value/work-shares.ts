@@ -82,4 +82,5 @@ const MONTH_LENGTH = 'YYYY-MM'.length
 /** @param date local date, YYYY-MM-DD */
 export const monthOfDate = (date: string): string => date.slice(0, MONTH_LENGTH)
 
-export const monthOf = (moment: Moment, context: HoursContext): string => monthOfDate(dateIn(context, moment))
+export const monthOf = (moment: Moment, context: HoursContext): string =>
+  monthOfDate(dateIn(context.workshop.zone, moment))
