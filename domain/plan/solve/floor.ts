@@ -39,8 +39,9 @@ export interface Floor {
   readonly holder: Int32Array
   readonly stays: readonly Stay[]
   readonly moves: readonly Move[]
-  /** How many bays were let go since the last list. */
-  released: number
+  /** Bays that were let go and cars that were moved; for who looks after them to empty. */
+  readonly released: number[]
+  readonly moved: number[]
   readonly clear: () => void
 }
 
@@ -158,10 +159,11 @@ export function createFloor(compiled: Compiled, crews: Crews, bayRank: Int32Arra
 
   const letGo = (at: number): void => {
     holder[at] = -1
-    floor.released += 1
+    floor.released.push(at)
   }
 
   const enter = (car: number, at: number, from: number, workFrom: number, back: Leaving | null): void => {
+    floor.moved.push(car)
     bay[car] = at
     since[car] = workFrom
     busyTo[car] = workFrom
@@ -190,7 +192,8 @@ export function createFloor(compiled: Compiled, crews: Crews, bayRank: Int32Arra
   }
 
   const floor: Floor = {
-    released: 0,
+    released: [],
+    moved: [],
     bay,
     since,
     busyTo,
@@ -235,7 +238,8 @@ export function createFloor(compiled: Compiled, crews: Crews, bayRank: Int32Arra
       leaving.fill(null)
     },
     clear: () => {
-      floor.released = 0
+      floor.released.length = 0
+      floor.moved.length = 0
       stays.length = 0
       moves.length = 0
       holder.fill(-1)

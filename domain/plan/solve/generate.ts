@@ -1,3 +1,4 @@
+import type { PlanBay } from '../problem.ts'
 import type { Schedule } from '../schedule.ts'
 import { createChoices } from './choices.ts'
 import { type Compiled, indicesOf, offsetsOf, rowLength } from './compile.ts'
@@ -5,6 +6,7 @@ import { type CrewDemand, crewDemands, signatories } from './crew-demand.ts'
 import { createCrews } from './crews.ts'
 import type { Decoder } from './decoder.ts'
 import { createFloor } from './floor.ts'
+import { createLine } from './line.ts'
 import { createResourceProfile } from './resource-profile.ts'
 import { createReckoning } from './score.ts'
 import { createShellMoves } from './shell-moves.ts'
@@ -44,10 +46,7 @@ export function createGenerator(compiled: Compiled): Generator {
   const isHopeless = Uint8Array.from({ length: size }, (_, row) => (profile.canFit(row) ? 0 : 1))
   const waiting = new Int32Array(size)
   const bayLeft = new Int32Array(problem.cars.length)
-  const order = new Int32Array(size)
-  const next = new Int32Array(size + 1)
-  const isFirst = new Uint8Array(size)
-  for (const activity of compiled.firstOrder) isFirst[activity] = 1
+  const line = createLine(compiled)
 
   const clear = (): void => {
     crews.clear()
@@ -83,17 +82,6 @@ export function createGenerator(compiled: Compiled): Generator {
     },
   })
 
-  const line = (list: Int32Array): void => {
-    let at = 0
-    for (const activity of compiled.firstOrder) order[at++] = activity
-    for (let index = 0; index < size; index += 1) {
-      const activity = list[index] as number
-      if (isFirst[activity] === 0) order[at++] = activity
-    }
-    next[size] = 0
-    for (let index = 0; index < size; index += 1) next[index] = index + 1
-  }
-
   /** Earliest tick by dates, links and what is held; NEVER while something is held without an end. */
   const boundOf = (activity: number): number => {
     let tick = Math.max(earliest[activity] as number, held.from(activity))
@@ -122,8 +110,15 @@ export function createGenerator(compiled: Compiled): Generator {
     }
   }
 
+  /** Unless it makes room for itself it need not be looked at again before a bay of its kind is let go or its car is moved. */
+  const waitForBay = (activity: number): false => {
+    const makesRoom = choices.claims[activity] !== 0
+    if (!makesRoom && !floor.hasFree(bayKind[activity] as number, car[activity] as number))
+      line.sleep(activity)
+    return false
+  }
+
   const place = (activity: number): boolean => {
-    if (!isOpen(activity)) return false
     let bound = boundOf(activity)
     if (bound >= NEVER) return false
     shells.fetchBefore(activity)
@@ -132,7 +127,7 @@ export function createGenerator(compiled: Compiled): Generator {
     if (kind < 0) fit(activity, bound)
     else
       for (let tries = 0; ; tries += 1) {
-        if (tries === BAY_TRIES || !shells.bringFor(activity, bound)) return false
+        if (tries === BAY_TRIES || !shells.bringFor(activity, bound)) return waitForBay(activity)
         bound = Math.max(bound, floor.since[of] as number)
         const finish = (): number => {
           fit(activity, bound)
@@ -145,6 +140,7 @@ export function createGenerator(compiled: Compiled): Generator {
       }
     if (crews.start === NEVER || crews.finish > horizon) {
       isDead[activity] = 1
+      line.remove(activity)
       return false
     }
     record(activity)
@@ -171,6 +167,7 @@ export function createGenerator(compiled: Compiled): Generator {
     ) {
       const successor = successors.items[at] as number
       waiting[successor] = (waiting[successor] as number) - 1
+      if (isOpen(successor)) line.add(successor)
     }
     held.take(activity, finish)
     if ((bayKind[activity] as number) >= 0) occupyBay(activity, finish)
@@ -184,31 +181,38 @@ export function createGenerator(compiled: Compiled): Generator {
     if (bayLeft[of] === 0) floor.leave(of)
   }
 
+  /** Bays that were let go and cars that were moved wake who waits for that; true when a bay was let go. */
+  const wake = (): boolean => {
+    if (floor.moved.length === 0 && floor.released.length === 0) return false
+    for (const moved of floor.moved) line.wakeCar(moved)
+    for (const bay of floor.released) line.wakeFor((problem.bays[bay] as PlanBay).kinds)
+    const isReleased = floor.released.length > 0
+    floor.moved.length = 0
+    floor.released.length = 0
+    return isReleased
+  }
+
   /** One pass along the line of what is not placed yet; true when anything was. Starts anew when a bay or a side comes free. */
   const pass = (): boolean => {
     let hasPlaced = false
-    let before = size
-    while ((next[before] as number) < size) {
-      const at = next[before] as number
-      const activity = order[at] as number
-      const letGo = floor.released
-      if (!place(activity)) {
-        before = at
-        continue
-      }
+    wake()
+    for (let activity = line.after(-1); activity >= 0; activity = line.after(activity)) {
+      const isPlacedNow = place(activity)
+      const isReleased = wake()
+      if (!isPlacedNow) continue
       hasPlaced = true
-      next[before] = next[at] as number
-      if (held.released || floor.released !== letGo) before = size
+      line.remove(activity)
+      if (held.released || isReleased) activity = -1
     }
     return hasPlaced
   }
 
   /** Cars that wait for each other's bays: the first one that can do nothing where it stands goes to the yard. */
   const unblock = (): boolean => {
-    for (let at = next[size] as number; at < size; at = next[at] as number) {
-      const activity = order[at] as number
+    line.wakeAll()
+    for (let activity = line.after(-1); activity >= 0; activity = line.after(activity)) {
       const kind = bayKind[activity] as number
-      if (kind < 0 || !isOpen(activity)) continue
+      if (kind < 0) continue
       for (let bay = 0; bay < problem.bays.length; bay += 1) {
         const other = floor.holder[bay] as number
         if (other < 0 || other === car[activity] || !floor.suits(bay, kind) || bayLeft[other] === 0) continue
@@ -227,7 +231,8 @@ export function createGenerator(compiled: Compiled): Generator {
     score: reckoning.score,
     decode: (list) => {
       clear()
-      line(list)
+      line.lay(list)
+      for (let activity = 0; activity < size; activity += 1) if (isOpen(activity)) line.add(activity)
       while (pass() || unblock());
       floor.clearOut()
       reckoning.reckon(floor.moves.length, floor.stays)
