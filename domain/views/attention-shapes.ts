@@ -24,5 +24,9 @@ export interface AttentionLine {
 export type AttentionWay =
   | { readonly to: 'clock'; readonly clock: ClockView }
   | { readonly to: 'repair'; readonly carId: CarId; readonly repairId: RepairId }
-  | { readonly to: 'sheet'; readonly carId: CarId; readonly sheet: 'map' | 'estimate' | 'hours' | 'decisions' }
+  | {
+      readonly to: 'sheet'
+      readonly carId: CarId
+      readonly sheet: 'map' | 'estimate' | 'hours' | 'decisions'
+    }
   | { readonly to: 'day sheet'; readonly personId: PersonId }
