@@ -11,8 +11,9 @@ import { RaiseVariationDialog } from './raise-variation-dialog.tsx'
 /** What the payers of this car have to decide or have decided, and what goes beyond what they have agreed to. */
 export function DecisionsSheet({ view }: { readonly view: CarView }) {
   const { carId } = view.header
-  const beyond = useQuery(api.beyondAgreed.queryOptions({ carId })).data ?? []
+  const { data: beyond = [], isLoading } = useQuery(api.beyondAgreed.queryOptions({ carId }))
   const [raising, setRaising] = useState<{ readonly on: RepairId | null } | null>(null)
+  if (isLoading) return null
   return (
     <div className="stack">
       {beyond.map(({ repairId, name, words }) => (

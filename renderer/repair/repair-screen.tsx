@@ -16,5 +16,9 @@ export function RepairScreen() {
       { refetchInterval: READ_EVERY_MS },
     ),
   )
-  return <Loaded query={query}>{(view) => <RepairPage key={repairId} view={view} />}</Loaded>
+  // Stands at the top of the page, so that nothing below it jumps when it comes.
+  const beyond = useQuery(api.beyondAgreed.queryOptions({ carId: carId as CarId }))
+  return (
+    <Loaded query={query}>{(view) => !beyond.isLoading && <RepairPage key={repairId} view={view} />}</Loaded>
+  )
 }
