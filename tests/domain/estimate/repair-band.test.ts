@@ -11,9 +11,11 @@ import {
   type RepairBand,
   type RepairToEstimate,
 } from '../../../domain/estimate/repair-band.ts'
+import { valueAtScore } from '../../../domain/estimate/score-table.ts'
 import { type Grade, GRADES } from '../../../domain/facts/shapes.ts'
 import { type Gate, GATES } from '../../../domain/gates.ts'
 import { typeIdSchema } from '../../../domain/ids.ts'
+import { USUAL_MULTIPLES } from '../../../domain/plan/likelihood/prior.ts'
 import { usualTruth } from '../../support/simulated-truth.ts'
 import { createSimulatedWorkshop, simulatedHistory } from '../../support/simulated-workshop.ts'
 
@@ -269,5 +271,16 @@ describe('what is hidden, for the planner', () => {
       GATES.map((gate) => [gate, { points: { shortest: 1, likely: 1, longest: 1 } }]),
     )
     expect(spread(hanger())).toBeLessThan(spread(hanger({}, sure)))
+  })
+
+  it('agrees, with nothing finished, with what the planner takes for any repair: half and four of five, to 5 %', () => {
+    const sure = Object.fromEntries(
+      GATES.map((gate) => [gate, { points: { shortest: 1, likely: 1, longest: 1 } }]),
+    )
+    const table = hiddenMultipliers(bandOf(hanger({ outside: null }, sure), NOTHING))!
+    for (const score of [0, 0.8416])
+      expect(Math.abs(valueAtScore(table, score) / valueAtScore(USUAL_MULTIPLES, score) - 1)).toBeLessThan(
+        0.05,
+      )
   })
 })
