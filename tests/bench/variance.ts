@@ -93,7 +93,7 @@ async function cold({ workshop }: TestHost, call: () => Promise<unknown>): Promi
 
 /** The first calls warm the compiler up and do not count. */
 async function p95({ workshop }: TestHost, call: (round: number) => Promise<unknown>): Promise<number> {
-  const warmUp = 5
+  const warmUp = 20
   const durations: number[] = []
   for (let round = 0; round < ROUNDS + warmUp; round += 1) {
     workshop.pass({ minutes: SECONDS_BETWEEN / 60 })
