@@ -71,5 +71,5 @@ function wordsOf({ repairs, outside }: EstimateProposal['rests']): string {
   const which = outside === null ? '' : ` that looked ${outside} from outside`
   const what = repairs === 1 ? '1 finished repair' : `${repairs} finished repairs`
   const few = repairs < OWN_JOBS_FROM ? ' With so few, its spread is mostly the usual one.' : ''
-  return `From the hours that ${what} of this type${which} really took.${few}`
+  return `From the hours that ${what} of this type${which} really took, hidden metal and rework among them.${few}`
 }

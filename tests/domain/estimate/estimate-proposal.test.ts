@@ -35,7 +35,7 @@ describe('an estimate proposed from finished repairs', () => {
     const { rests, words } = proposeEstimate(ROWS, SILLS, 'pitted')!
     expect(rests).toEqual({ repairs: alike.length, outside: 'pitted' })
     expect(words).toBe(
-      `From the hours that ${alike.length} finished repairs of this type that looked pitted from outside really took.`,
+      `From the hours that ${alike.length} finished repairs of this type that looked pitted from outside really took, hidden metal and rework among them.`,
     )
     const few = [...alike.slice(0, 3), ...OWN.filter(({ outside }) => outside === 'holed')]
     expect(proposeEstimate(few, SILLS, 'pitted')?.rests.outside).toBeNull()
@@ -43,7 +43,7 @@ describe('an estimate proposed from finished repairs', () => {
 
   it('says that one repair tells little', () => {
     expect(proposeEstimate(OWN.slice(0, 1), SILLS, null)?.words).toBe(
-      'From the hours that 1 finished repair of this type really took. With so few, its spread is mostly the usual one.',
+      'From the hours that 1 finished repair of this type really took, hidden metal and rework among them. With so few, its spread is mostly the usual one.',
     )
   })
 
