@@ -143,8 +143,8 @@ export function priorTruth(seed: number, types: number): WorkshopTruth {
   })
 }
 
-/** A multiple's prior is worth four repairs that vary as the usual prior says. */
-const MULTIPLE_DEVIATION = Math.sqrt(0.05 / 4)
+/** A multiple's prior is worth two repairs that vary as the usual prior says. */
+const MULTIPLE_DEVIATION = Math.sqrt(0.05 / 2)
 
 /** What is left of the variance of eight gates in their sum when they have nothing in common. */
 const GATES_APART = GATES.reduce((sum, gate) => sum + GATE_SHARES[gate] ** 2, 0)
