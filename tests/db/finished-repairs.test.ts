@@ -11,7 +11,7 @@ import { rebuildDerived } from '../../db/rebuild-derived.ts'
 import { GATES } from '../../domain/gates.ts'
 import { carIdSchema, entryIdSchema, repairIdSchema, visitIdSchema, type CarId } from '../../domain/ids.ts'
 import { repairPlan } from '../support/plans.ts'
-import { createWorkshop, desk, manager, welder, type Workshop } from '../support/workshop.ts'
+import { carPayload, createWorkshop, desk, manager, welder, type Workshop } from '../support/workshop.ts'
 
 let opened: Workshop | null = null
 
@@ -50,7 +50,8 @@ function work(workshop: Workshop, carId: CarId, name: string, hours: number): vo
 }
 
 function finish(workshop: Workshop, carId: CarId, name: string): void {
-  for (const gate of GATES)
+  const gates = workshop.car(carId).repairs.get(repairId(name))?.gates
+  for (const gate of GATES.filter((each) => gates?.[each].status === 'open'))
     workshop.run('markNotNeeded', { repairId: repairId(name), gate, reason: 'Sound.' }, { carId })
 }
 
@@ -114,6 +115,34 @@ describe('the history of finished repairs', () => {
     expect(checkDerived(workshop.db.reader)).toEqual([])
     workshop.run('stopClock', { entryId, overtime: false, shares: null }, { carId })
     expect(told(workshop.db)).toEqual([['repair-sill', 4]])
+  })
+
+  test('keeps a repair as it was, whatever a warranty visit does to it', () => {
+    const { workshop, carId } = workshopWithRepairs('Sill', 'Arch')
+    finished(workshop, carId, 'Sill', 3)
+    finished(workshop, carId, 'Arch', 4)
+    const visitId = visitIdSchema.parse('visit-s-101')
+    workshop.run('setVisitStatus', { visitId, status: 'finished', reason: '' }, { carId })
+    workshop.run('setVisitStatus', { visitId, status: 'delivered', reason: '' }, { carId })
+    workshop.pass({ hours: 100 })
+    const { visit } = carPayload('Larkspur 4', 'S-101')
+    const again = { ...visit, visitId: visitIdSchema.parse('visit-again'), kind: 'warranty' } as const
+    workshop.run('openVisit', again, { carId })
+    const taken = {
+      repairId: repairId('Sill'),
+      gate: 'fabricated',
+      cause: 'fit',
+      reason: 'Cracked.',
+    } as const
+    workshop.run('reopenGate', taken, { carId })
+    work(workshop, carId, 'Sill', 9)
+    expect(checkDerived(workshop.db.reader)).toEqual([])
+    finish(workshop, carId, 'Sill')
+    expect(checkDerived(workshop.db.reader)).toEqual([])
+    expect(told(workshop.db).toSorted()).toEqual([
+      ['repair-arch', 4],
+      ['repair-sill', 3],
+    ])
   })
 
   test('holds repairs of two cars that were given the same id', () => {
