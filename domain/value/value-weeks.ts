@@ -29,6 +29,8 @@ export interface ValueWeek {
   readonly planned: number
   /** EV; null for weeks to come. */
   readonly earned: number | null
+  /** EV of the work that has a planned value, to be compared with it; null for weeks to come. */
+  readonly earnedOfPlanned: number | null
   /** AC; null for weeks to come. */
   readonly spent: number | null
   /** In weeks of the plan, at the end of the week or at `at`; null for weeks to come and before the plan's first week. */
@@ -54,6 +56,7 @@ export function valueWeeks(input: ValueWeeksInput): readonly ValueWeek[] {
       week: formatIsoWeek(dateToIsoWeek(monday)),
       planned: sumBefore(planned, until),
       earned: isToCome ? null : sumBefore(done, until),
+      earnedOfPlanned: isToCome ? null : ev,
       spent: isToCome ? null : sumBefore(used, until),
       schedule: hasSchedule ? scheduleThen(plan) : null,
     }

@@ -154,8 +154,10 @@ export interface CurveWeek {
   readonly words: string
   /** PV */
   readonly planned: number
-  /** EV; null for weeks to come, as spent and schedule are. */
+  /** EV; null for weeks to come, as the figures below are. */
   readonly earned: number | null
+  /** The part of it that has a planned value: what was done before a first plan was taken has none. */
+  readonly earnedOfPlanned: number | null
   /** AC */
   readonly spent: number | null
   readonly schedule: EarnedSchedule | null

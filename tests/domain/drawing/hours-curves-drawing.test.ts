@@ -7,6 +7,7 @@ const week = (number: number, planned: number, earned: number | null, spent: num
   words: `week ${number}`,
   planned,
   earned,
+  earnedOfPlanned: earned,
   spent,
   schedule: null,
 })

@@ -88,7 +88,14 @@ describe('the curves', () => {
       spent: [{ date: '2026-10-30', hours: 3 }],
       at: Date.parse('2026-11-03T10:00:00Z'),
     })
-    expect(early[0]).toEqual({ week: '2026-W44', planned: 0, earned: 0, spent: 3, schedule: null })
+    expect(early[0]).toEqual({
+      week: '2026-W44',
+      planned: 0,
+      earned: 0,
+      earnedOfPlanned: 0,
+      spent: 3,
+      schedule: null,
+    })
     const unplanned = valueWeeks({ ...job, planned: [], at: Date.parse('2026-11-07T10:00:00Z') })
     expect(unplanned.map(({ schedule }) => schedule)).toEqual([null])
   })

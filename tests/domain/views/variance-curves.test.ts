@@ -91,4 +91,18 @@ describe('the weeks of a visit that runs late', () => {
     expect(schedule).toMatchObject({ schedulePerformanceIndex: 0.5, scheduleVariance: -4 })
     expect(weeks.find(({ words }) => words === 'week 52 of 2026')?.schedule).toEqual(schedule)
   })
+
+  it('tell what was earned of planned work apart from what no plan had', () => {
+    const car = lateCar(3)
+    const [first] = authorisedAmounts(car)
+    const withoutFirst = new Map([...planned(car)].filter(([id]) => id !== first!.id))
+    const visit = car.visits.get(visitId('first'))!
+    const context = createViewContext({ now: Date.parse('2026-11-23T08:00:00Z'), workshop, nameOf })
+    const { weeks } = visitCurves(car, visit, withoutFirst, context)
+    expect(weeks.map(({ earned, earnedOfPlanned }) => [earned, earnedOfPlanned]).slice(0, 3)).toEqual([
+      [10, 0],
+      [20, 10],
+      [30, 20],
+    ])
+  })
 })
