@@ -38,7 +38,10 @@ browserTest(
     })
     await drawing.waitFor()
     await page.getByRole('link', { name: 'Boot floor; Larkspur 4' }).waitFor()
-    expect(await violations(page)).toEqual([])
+    for (const colorScheme of ['light', 'dark'] as const) {
+      await page.emulateMedia({ colorScheme })
+      expect(await violations(page)).toEqual([])
+    }
 
     await page.getByLabel('said once assessed').focus()
     await page.keyboard.press('Space')
