@@ -37,7 +37,7 @@ export function DecisionsSheet({ view }: { readonly view: CarView }) {
           Raise a variation
         </Button>
       </div>
-      {view.variations.length === 0 && (
+      {view.variations.length + beyond.length === 0 && (
         <EmptyState title="Nothing to decide">
           Extra or less work is put to its payer as a variation, with the finding, its photos and the hours;
           work beyond what is authorised waits until it is accepted.
