@@ -52,6 +52,11 @@ interface Leaving {
 }
 
 interface OpenStay extends Stay {
+  bay: number
+  to: number
+}
+
+interface OpenMove extends Move {
   to: number
 }
 
@@ -74,6 +79,8 @@ export function createFloor(compiled: Compiled, crews: Crews, bayRank: Int32Arra
   const bookedFrom = new Int32Array(cars.length)
   const leaving: (Leaving | null)[] = cars.map(() => null)
   const openStay: (OpenStay | null)[] = cars.map(() => null)
+  /** By car: the move that brought it to the yard, while it stands there. */
+  const toYard: (OpenMove | null)[] = cars.map(() => null)
   const holder = new Int32Array(bays.length)
   const freeFrom = new Int32Array(bays.length)
   const stays: Stay[] = []
@@ -89,6 +96,7 @@ export function createFloor(compiled: Compiled, crews: Crews, bayRank: Int32Arra
    * to move it, or its last work is done by then.
    */
   const moveTo = (car: number, at: number, from: number, doneFrom: Next['doneFrom'] | null): boolean => {
+    if (goOn(car, at)) return true
     const trip = movers.take(from, bookedFrom[car] as number)
     if (trip === null) return false
     const until = bookedAfter(car, at, trip.start)
@@ -104,9 +112,25 @@ export function createFloor(compiled: Compiled, crews: Crews, bayRank: Int32Arra
 
   const go = (car: number, at: number, trip: Trip, back: Leaving | null): void => {
     const left = bay[car] as number
-    moves.push({ ...trip, car, from: left < 0 ? null : left, to: at })
+    const move: OpenMove = { ...trip, car, from: left < 0 ? null : left, to: at }
+    moves.push(move)
     vacate(car, trip.finish)
     enter(car, at, trip.start, trip.finish, back)
+    toYard[car] = at === yard ? move : null
+  }
+
+  /** A shell that went to the yard while the bay that it comes into now stood free goes there at once instead. */
+  const goOn = (car: number, at: number): boolean => {
+    const move = toYard[car]
+    if (!move || (freeFrom[at] as number) > move.start) return false
+    const isBooked =
+      bookings.freeFrom(at, car, move.start) > move.start || bookings.next(at, car, move.start) !== NEVER
+    if (isBooked || bookings.pending(car, (each) => each.bay === at) !== undefined) return false
+    move.to = at
+    toYard[car] = null
+    ;(openStay[car] as OpenStay).bay = at
+    settle(car, at, move.start, move.finish, null)
+    return true
   }
 
   const cancelLeaving = (car: number): void => {
@@ -163,13 +187,17 @@ export function createFloor(compiled: Compiled, crews: Crews, bayRank: Int32Arra
   }
 
   const enter = (car: number, at: number, from: number, workFrom: number, back: Leaving | null): void => {
+    const stay: OpenStay = { car, bay: at, from, to: problem.horizon }
+    openStay[car] = stay
+    stays.push(stay)
+    settle(car, at, from, workFrom, back)
+  }
+
+  const settle = (car: number, at: number, from: number, workFrom: number, back: Leaving | null): void => {
     floor.moved.push(car)
     bay[car] = at
     since[car] = workFrom
     busyTo[car] = workFrom
-    const stay: OpenStay = { car, bay: at, from, to: problem.horizon }
-    openStay[car] = stay
-    stays.push(stay)
     bookedFrom[car] = bookedAfter(car, at, from)
     leaving[car] = back
     if (back !== null && back.to !== yard) holder[back.to] = car
@@ -246,6 +274,7 @@ export function createFloor(compiled: Compiled, crews: Crews, bayRank: Int32Arra
       freeFrom.fill(0)
       bookings.clear()
       openStay.fill(null)
+      toYard.fill(null)
       leaving.fill(null)
       cars.forEach((car, index) => {
         bay[index] = -1
