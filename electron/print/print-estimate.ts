@@ -1,28 +1,23 @@
 import { drawHoursBand, drawHoursRuler } from '../../domain/drawing/hours-band-drawing.ts'
 import type { EstimateLetter, ProposedRepairs } from '../../domain/report/estimate-letter.ts'
 import type { ToldRepair } from '../../domain/report/estimate-repair-told.ts'
-import { reportPhotos } from '../../domain/report/owner-week-shapes.ts'
 import { drawOnPaper, drawShapes } from './draw-on-paper.ts'
-import { readPrintFonts } from './fonts.ts'
 import { writeFooters, writeLetterhead } from './letter.ts'
 import {
   artifact,
   CONTENT_WIDTH,
-  createPaper,
-  finishPaper,
   needRoom,
   PAGE,
   type Paper,
   part,
-  rule,
   type Struct,
   textHeight,
   writeText,
 } from './paper.ts'
-import { type LoadPhoto, type PhotoBox, type PhotoContext, preparePhotos } from './print-photos.ts'
-import { shortest, writeHeading, writeSection } from './print-sections.ts'
+import { printLetter, writeCautions } from './print-letter.ts'
+import type { LoadPhoto, PhotoContext } from './print-photos.ts'
+import { writeHeading, writeSection } from './print-sections.ts'
 import { bodyStyle, smallHeadingStyle, smallStyle } from './print-styles.ts'
-import { paperTones } from './tones.ts'
 
 /** More is not read before it is signed; only a car with very many repairs goes beyond it. */
 const MOST_PAGES = 3
@@ -34,19 +29,17 @@ const MOST_PAGES = 3
  * @throws what `loadPhoto` throws
  */
 export async function printEstimate(letter: EstimateLetter, loadPhoto: LoadPhoto): Promise<Buffer> {
-  const fonts = await readPrintFonts()
-  const photos = await preparePhotos(reportPhotos({ sections: [letter.looked] }), loadPhoto)
-  const layOut = (box: PhotoBox): Paper => {
-    const paper = createPaper(fonts, {
+  return printLetter(
+    {
       title: `${letter.title}: ${letter.subtitle}`,
       author: letter.workshop,
       subject: letter.subtitle,
-      language: 'en-GB',
-    })
-    writeLetter({ paper, photos, box }, letter)
-    return paper
-  }
-  return finishPaper(shortest(layOut, photos.size, MOST_PAGES))
+      sections: [letter.looked],
+      mostPages: MOST_PAGES,
+    },
+    loadPhoto,
+    (context) => writeLetter(context, letter),
+  )
 }
 
 function writeLetter(context: PhotoContext, letter: EstimateLetter): void {
@@ -112,15 +105,4 @@ function repairHeight(paper: Paper, repair: ToldRepair, scale: number): number {
     smallHeadingStyle.leading + 1,
   )
   return words + GAP + (hasBand(repair, scale) ? bandOf(repair, scale).height : 0)
-}
-
-function writeCautions(paper: Paper, cautions: readonly string[]): void {
-  const heights = cautions.map((words) => textHeight(paper, words, smallStyle, CONTENT_WIDTH) + 3)
-  needRoom(paper, 16 + heights.reduce((sum, height) => sum + height, 0))
-  paper.y += 8
-  rule(paper, paperTones.ink, 0.9)
-  paper.y += 6
-  part(paper, paper.root, 'Sect', (section) => {
-    for (const words of cautions) writeText(paper, section, 'P', words, smallStyle, { after: 3 })
-  })
 }

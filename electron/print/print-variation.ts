@@ -1,23 +1,18 @@
-import { reportPhotos } from '../../domain/report/owner-week-shapes.ts'
 import type { VariationLetter, VariationReply } from '../../domain/report/variation-letter.ts'
-import { readPrintFonts } from './fonts.ts'
 import { writeFooters, writeLetterhead } from './letter.ts'
 import {
   artifact,
   CONTENT_WIDTH,
-  createPaper,
-  finishPaper,
-  needRoom,
   PAGE,
   type Paper,
   part,
-  rule,
   type Struct,
   textHeight,
   writeText,
 } from './paper.ts'
-import { type LoadPhoto, type PhotoBox, type PhotoContext, preparePhotos } from './print-photos.ts'
-import { shortest, writeHeading, writeSection } from './print-sections.ts'
+import { printLetter, writeCautions } from './print-letter.ts'
+import type { LoadPhoto, PhotoContext } from './print-photos.ts'
+import { writeHeading, writeSection } from './print-sections.ts'
 import { bodyStyle, smallStyle } from './print-styles.ts'
 import { ACCENT_TINT, paperTones } from './tones.ts'
 
@@ -31,19 +26,17 @@ const MOST_PAGES = 2
  * @throws what `loadPhoto` throws
  */
 export async function printVariation(letter: VariationLetter, loadPhoto: LoadPhoto): Promise<Buffer> {
-  const fonts = await readPrintFonts()
-  const photos = await preparePhotos(reportPhotos(letter), loadPhoto)
-  const layOut = (box: PhotoBox): Paper => {
-    const paper = createPaper(fonts, {
+  return printLetter(
+    {
       title: `${letter.title}: ${letter.subtitle}`,
       author: letter.workshop,
       subject: `Variation, printed ${letter.written}`,
-      language: 'en-GB',
-    })
-    writeLetter({ paper, photos, box }, letter)
-    return paper
-  }
-  return finishPaper(shortest(layOut, photos.size, MOST_PAGES))
+      sections: letter.sections,
+      mostPages: MOST_PAGES,
+    },
+    loadPhoto,
+    (context) => writeLetter(context, letter),
+  )
 }
 
 function writeLetter(context: PhotoContext, letter: VariationLetter): void {
@@ -144,15 +137,4 @@ function drawLine(paper: Paper, x: number, y: number, width: number): void {
       .strokeColor(paperTones.line)
       .stroke(),
   )
-}
-
-function writeCautions(paper: Paper, cautions: readonly string[]): void {
-  const heights = cautions.map((text) => textHeight(paper, text, smallStyle, CONTENT_WIDTH) + 3)
-  needRoom(paper, 16 + heights.reduce((sum, height) => sum + height, 0))
-  paper.y += 8
-  rule(paper, paperTones.ink, 0.9)
-  paper.y += 6
-  part(paper, paper.root, 'Sect', (section) => {
-    for (const text of cautions) writeText(paper, section, 'P', text, smallStyle, { after: 3 })
-  })
 }
