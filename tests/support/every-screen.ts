@@ -1,18 +1,8 @@
 import type { Page } from 'playwright-core'
+import { CAR_SHEETS } from '../../renderer/parts/car-sheets.ts'
+import { WORKSHOP_SHEETS } from '../../renderer/parts/workshop-sheets.ts'
 
-const carSheets = ['map', 'estimate', 'photos', 'hours', 'money', 'decisions', 'dimensions', 'record']
 const planSheets = ['drawing', 'list', 'list&by=bays', 'list&by=cars', 'what-if']
-const workshopSheets = [
-  'people',
-  'bays',
-  'week',
-  'planning',
-  'types',
-  'limits',
-  'rates',
-  'contacts',
-  'devices',
-]
 
 /** The path of every screen with all its sheets: of two cars, and of three repairs that wait for the person at the device. */
 export async function everyScreen(page: Page, origin: string): Promise<readonly string[]> {
@@ -32,14 +22,14 @@ export async function everyScreen(page: Page, origin: string): Promise<readonly 
     ...planSheets.map((sheet) => `/plan?sheet=${sheet}`),
     '/day-sheet',
     '/cars',
-    ...carSheets.map((sheet) => `${cars[0]}?sheet=${sheet}`),
+    ...CAR_SHEETS.map((sheet) => `${cars[0]}?sheet=${sheet}`),
     ...cars.slice(-1),
     ...repairs.slice(0, 3),
     '/owner-decisions',
     '/variance',
     '/variance/were-we-right',
     '/owner-reports',
-    ...workshopSheets.map((sheet) => `/workshop?sheet=${sheet}`),
+    ...WORKSHOP_SHEETS.map((sheet) => `/workshop?sheet=${sheet}`),
   ]
 }
 
