@@ -27,6 +27,8 @@ export async function everyScreen(page: Page, origin: string): Promise<readonly 
     ...repairs.slice(0, 3),
     '/owner-decisions',
     '/variance',
+    '/variance?by=car&as=table',
+    '/variance?by=gate&key=fabricated',
     '/variance/were-we-right',
     '/owner-reports',
     ...WORKSHOP_SHEETS.map((sheet) => `/workshop?sheet=${sheet}`),
