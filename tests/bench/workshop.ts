@@ -103,7 +103,7 @@ function likelihood(problem: Problem, schedule: Schedule): void {
     shortest: 0.5 * work,
     likely: 0.875 * work,
     longest: 2 * work,
-    hidden: false,
+    hidden: null,
   }))
   finishLikelihood(problem, schedule, durations, { samples: USUAL_BUDGET.samples, seed: SEED })
 }
