@@ -21,6 +21,9 @@ export interface CrewDemand {
 
 type Able = Omit<CrewDemand, 'people' | 'work' | 'watch' | 'named'>
 
+/** Shared by nearly all, so that in a large workshop they take no memory each. */
+const NOBODY = new Int32Array(0)
+
 /**
  * By activity; null for work that needs nobody. Of people who are ready at the same time the first is taken: whoever has
  * the work in the plan in force, then those who can do less, so that the others stay free.
@@ -33,14 +36,20 @@ export const crewDemands = (compiled: Compiled): readonly (CrewDemand | null)[] 
     const key = `${watch}:${crew.able.join()}:${holders.join()}`
     const able = known.get(key) ?? whoIsAble(compiled, crew.able, holders, watch)
     known.set(key, able)
-    return { ...able, people: crew.people, work, watch, named: Int32Array.from(crew.named) }
+    return {
+      ...able,
+      people: crew.people,
+      work,
+      watch,
+      named: crew.named.length === 0 ? NOBODY : Int32Array.from(crew.named),
+    }
   })
 }
 
 /** What moving a shell asks of people. */
 export const moveDemand = (compiled: Compiled): CrewDemand => {
   const { people, work, able } = compiled.problem.move
-  return { ...whoIsAble(compiled, able, [], 0), people, work, watch: 0, named: new Int32Array(0) }
+  return { ...whoIsAble(compiled, able, [], 0), people, work, watch: 0, named: NOBODY }
 }
 
 const whoIsAble = (
