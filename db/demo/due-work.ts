@@ -10,6 +10,7 @@ import type { ViewContext } from '../../domain/views/view-context.ts'
 import { isStorage } from '../../domain/workshop.ts'
 import { repairIdOf, taskIdOf } from './act.ts'
 import type { DemoCar, DemoRepair, DemoTask } from './demo-car.ts'
+import { chance, gateShare } from './hours-taken.ts'
 import type { Job, JobWork } from './job.ts'
 import type { Random } from './photos/random.ts'
 
@@ -49,9 +50,6 @@ export function isHeld(car: CarState, work: JobWork, context: ViewContext): bool
     return !repair || gateHoldViews(car, repair, work.gate, context).some(keepsFromWork)
   })
 }
-
-/** What chance makes of the agreed hours. */
-export const chance = (random: Random): number => random.between(0.85, 1.35)
 
 function taskJob(looking: Looking, task: DemoTask): Job | null {
   const { demo, car, context, random, isDue, isTaken, fits } = looking
@@ -101,19 +99,25 @@ function gateJob(looking: Looking, wanted: DemoRepair): Job | null {
   const repairIds: [RepairId, ...RepairId[]] = [first.repair.id, ...together.map(({ repair }) => repair.id)]
   const worth = sum(all.map(({ repair, hours }) => (repair.gates[gate].firstPassed === null ? hours : 0)))
   const takes = sum(
-    all.map(({ repair, hours, takesShare }) => hours * takesShare * reworkShare(repair, gate)),
+    all.map(
+      ({ repair, hours, takesShare }) =>
+        hours * takesShare * reworkShare(repair, gate) * gateShare(repair, gate, random),
+    ),
   )
   const job = {
     skill,
     people,
     hotWork,
     worth,
-    takes: takes * chance(random),
+    takes: takes * USUALLY_OVER,
     isLeftBegun: false,
     isSpare: false,
   }
   return createJob(demo, { kind: 'gate', gate, repairIds }, job)
 }
+
+/** Old cars take more than was agreed. */
+const USUALLY_OVER = 1.1
 
 const sum = (hours: readonly number[]): number => hours.reduce((total, each) => total + each, 0)
 

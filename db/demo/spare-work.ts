@@ -1,7 +1,8 @@
 import { expectedHours } from '../../domain/value/estimated-hours.ts'
 import { taskIdOf } from './act.ts'
 import type { DemoCar, DemoTask } from './demo-car.ts'
-import { chance, createJob } from './due-work.ts'
+import { createJob } from './due-work.ts'
+import { chance } from './hours-taken.ts'
 import type { Job, When } from './job.ts'
 import { demoCarId, type Stage } from './stage.ts'
 

@@ -3,7 +3,8 @@ import { carBand } from '../../../domain/estimate/car-band.ts'
 import { createEstimateHistory, type EstimateHistory } from '../../../domain/estimate/estimate-history.ts'
 import type { OneSided } from '../../../domain/estimate/learned-ratios.ts'
 import { repairBand } from '../../../domain/estimate/repair-band.ts'
-import { priorTruth, usualTruth, type WorkshopTruth } from '../../support/simulated-truth.ts'
+import { usualTruth, type WorkshopTruth } from '../../../db/demo/workshop-truth.ts'
+import { priorTruth } from '../../support/simulated-truth.ts'
 import {
   createSimulatedWorkshop,
   type SimulatedCar,

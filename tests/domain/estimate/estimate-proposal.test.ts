@@ -2,7 +2,7 @@ import { describe, expect, it, test } from 'vitest'
 import { proposeEstimate } from '../../../domain/estimate/estimate-proposal.ts'
 import { GATES } from '../../../domain/gates.ts'
 import { typeIdSchema } from '../../../domain/ids.ts'
-import { usualTruth } from '../../support/simulated-truth.ts'
+import { usualTruth } from '../../../db/demo/workshop-truth.ts'
 import { createSimulatedWorkshop, simulatedHistory } from '../../support/simulated-workshop.ts'
 
 const SILLS = typeIdSchema.parse('type-sills')

@@ -5,7 +5,7 @@ import type { FoundLayer } from '../../../domain/estimate/hidden-grades.ts'
 import { learnSeverity, tilted } from '../../../domain/estimate/severity.ts'
 import { type Grade, GRADES } from '../../../domain/facts/shapes.ts'
 import { typeIdSchema } from '../../../domain/ids.ts'
-import { usualTruth } from '../../support/simulated-truth.ts'
+import { usualTruth } from '../../../db/demo/workshop-truth.ts'
 import { createSimulatedWorkshop, simulatedHistory } from '../../support/simulated-workshop.ts'
 
 const TRUTH = usualTruth({ carCorrelation: 0, reworkShare: 0 })

@@ -16,7 +16,7 @@ import { type Grade, GRADES } from '../../../domain/facts/shapes.ts'
 import { type Gate, GATES } from '../../../domain/gates.ts'
 import { typeIdSchema } from '../../../domain/ids.ts'
 import { USUAL_MULTIPLES } from '../../../domain/plan/likelihood/prior.ts'
-import { usualTruth } from '../../support/simulated-truth.ts'
+import { usualTruth } from '../../../db/demo/workshop-truth.ts'
 import { createSimulatedWorkshop, simulatedHistory } from '../../support/simulated-workshop.ts'
 
 const HANGERS = typeIdSchema.parse('type-spring-hangers')
