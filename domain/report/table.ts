@@ -8,8 +8,11 @@ export interface Table {
 
 export interface Column {
   readonly head: string
-  /** 'hours' in person-hours and 'ratio' without a unit have two decimals; 'date' is YYYY-MM-DD. */
-  readonly kind: 'text' | 'date' | 'hours' | 'ratio'
+  /**
+   * 'hours' in person-hours and 'ratio' without a unit have two decimals; 'money' is in the currency's main unit; 'date' is
+   * YYYY-MM-DD.
+   */
+  readonly kind: 'text' | 'date' | 'hours' | 'ratio' | 'money'
 }
 
 /** Null is undefined or not there, an empty cell. */

@@ -5,9 +5,8 @@ import {
   varianceTables,
   VARIANCE_TABLES,
 } from '../../domain/report/variance-table.ts'
-import type { Table } from '../../domain/report/table.ts'
 import { refuse } from '../../domain/refusal.ts'
-import { fileName } from './answer-pdf.ts'
+import { answerCsv, answerXlsx } from './answer-table.ts'
 import type { ApiServices } from './api-services.ts'
 import { refused } from './guard.ts'
 import type { Asker } from './pairing.ts'
@@ -16,8 +15,7 @@ import { ofFigureAndCar, readEntries, readVariance } from './variance-procedures
 
 /** `GET /variance/all.xlsx`: every grouping, a sheet each. */
 export async function serveVarianceBook(c: Context, services: ApiServices, asker: Asker): Promise<Response> {
-  const book = await services.deps.tables.toXlsx(varianceTables(readVariance(services, asker)))
-  return c.body(new Uint8Array(book), 200, savedAs('Variance.xlsx', XLSX))
+  return answerXlsx(c, services.deps, varianceTables(readVariance(services, asker)), 'Variance')
 }
 
 /** `GET /variance/gate.csv` and the other groupings, as far as they are shown to who asks. */
@@ -26,7 +24,7 @@ export function serveVarianceTable(c: Context, services: ApiServices, asker: Ask
   const table = by === undefined ? null : varianceTable(readVariance(services, asker), by)
   return table === null
     ? refused(c, 404, noSuchTable)
-    : answerCsv(c, services, table, `Variance ${table.name}`)
+    : answerCsv(c, services.deps, table, `Variance ${table.name}`)
 }
 
 /** `GET /variance/entries.csv?grouping=…&key=…&carId=…`: the time entries behind one car's part of a figure. */
@@ -35,23 +33,12 @@ export function serveVarianceEntries(c: Context, services: ApiServices, asker: A
   if (!asked.success) return refused(c, 404, noSuchTable)
   try {
     const view = readEntries(services, asker, asked.data)
-    return answerCsv(c, services, entryTable(view), `Time entries ${view.name}`)
+    return answerCsv(c, services.deps, entryTable(view), `Time entries ${view.name}`)
   } catch (error) {
     if (error instanceof RefusedError) return refused(c, 404, error.refusal)
     throw error
   }
 }
-
-const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet'
-
-const answerCsv = (c: Context, { deps }: ApiServices, table: Table, name: string): Response =>
-  c.body(deps.tables.toCsv(table), 200, savedAs(`${name}.csv`, 'text/csv; charset=utf-8'))
-
-const savedAs = (name: string, type: string): Record<string, string> => ({
-  'Content-Type': type,
-  'Content-Disposition': `attachment; filename="${fileName(name)}"`,
-  'Cache-Control': 'no-store',
-})
 
 const { refusal: noSuchTable } = refuse(
   'unknown',

@@ -1,5 +1,5 @@
 import Papa from 'papaparse'
-import type { Cell, Table } from '../../domain/report/table.ts'
+import type { Cell, Column, Table } from '../../domain/report/table.ts'
 import { rounded } from '../../domain/text/words.ts'
 
 /**
@@ -7,7 +7,10 @@ import { rounded } from '../../domain/text/words.ts'
  * spreadsheet would take for a formula is set behind an apostrophe (OWASP ASVS 5.0, 1.2.10); numbers stay numbers.
  */
 export function tableToCsv({ columns, rows }: Table): string {
-  const lines = [columns.map(({ head }) => head), ...rows.map((row) => row.map(cellOf))]
+  const lines = [
+    columns.map(({ head }) => head),
+    ...rows.map((row) => row.map((cell, index) => cellOf(cell, columns[index]))),
+  ]
   return BYTE_ORDER_MARK + Papa.unparse(lines, { escapeFormulae: FORMULA, newline: '\r\n' }) + '\r\n'
 }
 
@@ -15,5 +18,9 @@ const BYTE_ORDER_MARK = '\uFEFF'
 /** What a spreadsheet may read as the start of a formula, also behind blanks. */
 const FORMULA = /^\s*[=+\-@\t\r]/
 
-/** Two decimals tell a quarter of an hour and an index; more would only show how computers count. */
-const cellOf = (cell: Cell): Cell => (typeof cell === 'number' ? rounded(cell, 2) : cell)
+/**
+ * Two decimals tell a quarter of an hour and an index, and some currencies have three; more would only show how computers
+ * count.
+ */
+const cellOf = (cell: Cell, column: Column | undefined): Cell =>
+  typeof cell === 'number' ? rounded(cell, column?.kind === 'money' ? 3 : 2) : cell

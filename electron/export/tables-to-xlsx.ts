@@ -35,7 +35,7 @@ const toCell = (cell: Cell): CellObject | null => {
     : { value: cell, type: String }
 }
 
-const isNumber = (kind: Column['kind']): boolean => kind === 'hours' || kind === 'ratio'
+const isNumber = (kind: Column['kind']): boolean => kind !== 'text' && kind !== 'date'
 
 /** In characters. */
 const widthOf = ({ kind }: Column): number => (kind === 'text' ? 32 : 14)

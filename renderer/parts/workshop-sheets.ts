@@ -9,5 +9,6 @@ export const WORKSHOP_SHEETS = [
   'rates',
   'contacts',
   'devices',
+  'take-out',
 ] as const
 export type WorkshopSheet = (typeof WORKSHOP_SHEETS)[number]

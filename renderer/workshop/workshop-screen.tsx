@@ -13,6 +13,7 @@ import { LimitsSheet } from './limits-sheet.tsx'
 import { PeopleSheet } from './people-sheet.tsx'
 import { PlanningSheet } from './planning-sheet.tsx'
 import { RatesSheet } from './rates-sheet.tsx'
+import { TakeOutSheet } from './take-out-sheet.tsx'
 import { TypesSheet } from './types-sheet.tsx'
 import { weekHoursOf } from './week-drawing.ts'
 import { WeekSheet } from './week-sheet.tsx'
@@ -63,6 +64,7 @@ const TABS: Readonly<Record<WorkshopSheet, string>> = {
   rates: 'Rates',
   contacts: 'Contacts',
   devices: 'Devices',
+  'take-out': 'Take out',
 }
 
 function Sheet({ sheet, view }: { readonly sheet: WorkshopSheet; readonly view: Workshop }) {
@@ -85,6 +87,8 @@ function Sheet({ sheet, view }: { readonly sheet: WorkshopSheet; readonly view: 
       return <ContactsSheet view={view} />
     case 'devices':
       return <DevicesSheet view={view} />
+    case 'take-out':
+      return <TakeOutSheet view={view} />
   }
 }
 

@@ -35,6 +35,19 @@ describe('a table as CSV', () => {
     ])
   })
 
+  // ISO 4217: the Kuwaiti dinar has 1,000 fils.
+  test('keeps the third decimal of money', () => {
+    const csv = tableToCsv({
+      name: 'x',
+      columns: [
+        { head: 'Asked KWD', kind: 'money' },
+        { head: 'Asked h', kind: 'hours' },
+      ],
+      rows: [[12.345, 12.345]],
+    })
+    expect(Papa.parse<string[]>(csv.slice(1)).data[1]).toEqual(['12.345', '12.35'])
+  })
+
   // OWASP ASVS 5.0, 1.2.10: leading = + - @ tab.
   test.each(['=1+1', '+1', '-1', '@SUM(A1)', '\t=1', '  =1'])('%j is text, not a formula', (words) => {
     const csv = tableToCsv({
