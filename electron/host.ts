@@ -12,6 +12,7 @@ import type { RunningHost } from './boot.ts'
 import { createHostClock } from './host-clock.ts'
 import { createDemoFiller, demoZone, requireDemo } from './host-demo.ts'
 import { listen } from './listen.ts'
+import { reportMail } from './export/report-mail.ts'
 import { tableToCsv } from './export/table-to-csv.ts'
 import { tablesToXlsx } from './export/tables-to-xlsx.ts'
 import { planCalendar } from './plan/plan-calendar.ts'
@@ -85,6 +86,7 @@ async function open(
     printEstimate: printer.printEstimate,
     planCalendar,
     tables: { toCsv: tableToCsv, toXlsx: tablesToXlsx },
+    reportExports: { toHtml: printer.writePage, toMail: reportMail },
     fillDemo,
     now,
     authority: () => authority,

@@ -37,6 +37,7 @@ const layers: Readonly<Record<string, Layer>> = {
       'exifr',
       'heic-decode',
       'pdfkit',
+      'nodemailer',
       'ical-generator',
       'papaparse',
       'write-excel-file',

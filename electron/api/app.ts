@@ -6,13 +6,13 @@ import { refuse } from '../../domain/refusal.ts'
 import type { ApiServices } from './api-services.ts'
 import type { ApiDeps } from './deps.ts'
 import { serveEstimate } from './estimate-files.ts'
-import { serveTakeOut } from './export-files.ts'
 import { guardOrigin, refused, secureHeaders } from './guard.ts'
 import { pairingPage } from './pages.ts'
 import { createPairing, type Asker, type Pairing } from './pairing.ts'
 import { createPhotoRoutes } from './photos.ts'
 import { servePlan } from './plan-files.ts'
 import { createReportDesk } from './report-desk.ts'
+import { serveDraftPage, serveMail } from './report-exports.ts'
 import { servePreview, serveReport } from './reports.ts'
 import { createRevisions } from './revisions.ts'
 import { createRouter } from './router.ts'
@@ -71,22 +71,31 @@ export function createApi(deps: ApiDeps): Handler {
   const paired = letIn(pairing, (c) => refused(c, 401, notPaired))
   app.put('/photos', paired, (c) => photos.put(c))
   app.get('/photos/:sha256/:size', paired, (c) => photos.get(c, c.req.param('sha256'), c.req.param('size')))
-  app.get('/reports/:file{[^/]+\\.pdf}', paired, (c) => serveReport(c, withoutPdf(c.req.param('file')), deps))
+  app.get('/reports/:file{[^/]+\\.pdf}', paired, (c) =>
+    serveReport(c, withoutEnding(c.req.param('file')), deps),
+  )
   app.get('/report-preview/:visitId/:file{[^/]+\\.pdf}', paired, (c) =>
-    servePreview(c, c.req.param('visitId'), withoutPdf(c.req.param('file')), desk),
+    servePreview(c, c.req.param('visitId'), withoutEnding(c.req.param('file')), desk),
+  )
+
+  app.get('/report-preview/:visitId/:file{[^/]+\\.html}', paired, (c) => {
+    const asked = { visit: c.req.param('visitId'), week: withoutEnding(c.req.param('file')) }
+    return serveDraftPage(c, asked, services, desk, c.get('asker'))
+  })
+  app.get('/reports/:file{[^/]+\\.eml}', paired, (c) =>
+    serveMail(c, withoutEnding(c.req.param('file')), services, c.get('asker')),
   )
 
   app.get('/variance/all.xlsx', paired, (c) => serveVarianceBook(c, services, c.get('asker')))
   app.get('/variance/entries.csv', paired, (c) => serveVarianceEntries(c, services, c.get('asker')))
   app.get('/variance/:file{[a-z]+\\.csv}', paired, (c) => serveVarianceTable(c, services, c.get('asker')))
   app.get('/estimate/:file{[^/]+\\.pdf}', paired, (c) =>
-    serveEstimate(c, withoutPdf(c.req.param('file')), services, c.get('asker')),
+    serveEstimate(c, withoutEnding(c.req.param('file')), services, c.get('asker')),
   )
   app.get('/variations/:carId/:file{[^/]+\\.pdf}', paired, (c) => {
-    const ids = { carId: c.req.param('carId'), variationId: withoutPdf(c.req.param('file')) }
+    const ids = { carId: c.req.param('carId'), variationId: withoutEnding(c.req.param('file')) }
     return serveVariation(c, ids, services, c.get('asker'))
   })
-  app.get('/take-out/:file', paired, (c) => serveTakeOut(c, services, c.get('asker')))
   app.get('/plan/:of{person|bay}/:file', paired, (c) => servePlan(c, deps))
 
   const screenOrHowToPair = letIn(pairing, (c) => c.html(pairingPage, 401))
@@ -109,8 +118,8 @@ function letIn(pairing: Pairing, deny: (c: Context) => Response): MiddlewareHand
   }
 }
 
-function withoutPdf(file: string): string {
-  return file.slice(0, -'.pdf'.length)
+function withoutEnding(file: string): string {
+  return file.slice(0, file.lastIndexOf('.'))
 }
 
 /** In the form that the typed client reads, live connections included. */

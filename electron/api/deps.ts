@@ -14,6 +14,26 @@ import type { EntrySecret } from './entry-secret.ts'
 import type { Planner } from './planner.ts'
 import type { ReadScreen } from './screens.ts'
 
+/** An e-mail to an owner before it is sent. Line breaks in names stay out of its head. */
+export interface MailLetter {
+  /** Null leaves the sender to the mail program. */
+  readonly from: MailAddress | null
+  readonly to: MailAddress
+  readonly subject: string
+  /** Paragraphs of plain words. */
+  readonly paragraphs: readonly string[]
+  /** Epoch milliseconds. */
+  readonly date: Moment
+  /** Name of the attached PDF, without its ending. */
+  readonly pdfName: string
+  readonly pdf: Uint8Array
+}
+
+export interface MailAddress {
+  readonly name: string
+  readonly address: string
+}
+
 /** What the handler works with: everything that touches the machine comes from the host. */
 export interface ApiDeps {
   readonly db: Database
@@ -33,6 +53,13 @@ export interface ApiDeps {
   readonly tables: {
     readonly toCsv: (table: Table) => string
     readonly toXlsx: (tables: readonly Table[]) => Promise<Uint8Array>
+  }
+  /** An owner's week as files that leave the workshop besides its PDF. */
+  readonly reportExports: {
+    /** What is not issued yet, as one HTML file with its photos in it, UTF-8. */
+    readonly toHtml: (week: OwnerWeek) => Promise<Uint8Array<ArrayBuffer>>
+    /** An issued report's PDF in an e-mail that is not sent yet. */
+    readonly toMail: (letter: MailLetter) => Promise<Uint8Array<ArrayBuffer>>
   }
   /** A variation as a letter to its payer, laid out as a PDF document. */
   readonly printVariation: (letter: VariationLetter) => Promise<Uint8Array>

@@ -1,9 +1,9 @@
+import type { ContactBook } from '../../db/contacts.ts'
 import type { CarState, Moment, VisitState } from '../../domain/car.ts'
 import type { VisitStatus } from '../../domain/facts/car-facts.ts'
 import type { AttachmentId, CarId, ReportId, VisitId } from '../../domain/ids.ts'
 import { reportWeek, type ReportWeek } from '../../domain/report/report-week.ts'
 import { formatIsoWeek, nextIsoWeek, previousIsoWeek, type IsoWeek } from '../../domain/time/iso-week.ts'
-import type { NameOf } from '../../domain/views/shared-views.ts'
 
 /** The owner reports of one week: what is issued, what could be, car by car. */
 export interface OwnerReportsView {
@@ -20,6 +20,8 @@ export interface OwnerReportLine {
   readonly shellNumber: string
   readonly visitId: VisitId
   readonly owner: string
+  /** False: no e-mail can be written to the owner. */
+  readonly ownerHasEmail: boolean
   readonly status: VisitStatus
   /** Of this week, the latest first. */
   readonly issued: readonly IssuedReportLine[]
@@ -47,7 +49,7 @@ export interface OwnerReportsInput {
   readonly cars: readonly CarState[]
   readonly week: IsoWeek
   readonly zone: string
-  readonly nameOf: NameOf
+  readonly contacts: ContactBook
   readonly draftOf: (visitId: VisitId, week: string) => ReportDraft | null
 }
 
@@ -75,7 +77,7 @@ function isToldOf(visit: VisitState, { from, to }: ReportWeek): boolean {
 function reportLine(
   car: CarState,
   visit: VisitState,
-  { week, nameOf, draftOf }: OwnerReportsInput,
+  { week, contacts: { nameOf, contactOf }, draftOf }: OwnerReportsInput,
 ): OwnerReportLine {
   const thisWeek = formatIsoWeek(week)
   const issued = [...car.reports.values()]
@@ -94,6 +96,7 @@ function reportLine(
     shellNumber: car.shellNumber,
     visitId: visit.id,
     owner: nameOf(visit.ownerId),
+    ownerHasEmail: (contactOf(visit.ownerId)?.email ?? '') !== '',
     status: visit.status,
     issued: issued.filter((report) => report.week === thisWeek),
     before: issued.find((report) => report.week < thisWeek) ?? null,

@@ -37,7 +37,7 @@ export function createReportProcedures(services: ApiServices, desk: ReportDesk) 
         cars: readAllCars(deps.db),
         week: knownWeek(input.week),
         zone: readWorkshop(deps.db).zone,
-        nameOf: contactBook(deps.db).nameOf,
+        contacts: contactBook(deps.db),
         draftOf: desk.draftOf,
       }),
     ),

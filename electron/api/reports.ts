@@ -40,12 +40,12 @@ export async function servePreview(
   return answerPdf(c, new Uint8Array(printed.value), `${weekText} not issued`, 'no-store')
 }
 
-const { refusal: unknownReport } = refuse(
+export const { refusal: unknownReport } = refuse(
   'unknown',
   'There is no such report.',
   'Choose it from the owner reports.',
 )
-const { refusal: lostReport } = refuse(
+export const { refusal: lostReport } = refuse(
   'storage',
   'The file of this report is gone or was changed on the disk.',
   'Bring it back from the newest copy of the workshop, and run the check on this data folder.',

@@ -71,8 +71,8 @@ async function writeAll(run: Run, out: string): Promise<number> {
 
 function linesOf({ db, week }: Run): readonly OwnerReportLine[] {
   const { zone } = readWorkshop(db)
-  const { nameOf } = contactBook(db)
-  return ownerReportsView({ cars: readAllCars(db), week, zone, nameOf, draftOf: () => null }).reports
+  const contacts = contactBook(db)
+  return ownerReportsView({ cars: readAllCars(db), week, zone, contacts, draftOf: () => null }).reports
 }
 
 /** Null when an issued report cannot be read any more: a draft in its place would say something else. */

@@ -12,10 +12,11 @@ export type PrintJob =
       readonly as: PrintedAs
       readonly photosFolder: string
     }
+  | { readonly kind: 'page'; readonly week: OwnerWeek; readonly photosFolder: string }
   | { readonly kind: 'plan'; readonly sheet: PlanSheet }
   | { readonly kind: 'estimate'; readonly letter: EstimateLetter; readonly photosFolder: string }
   | { readonly kind: 'variation'; readonly letter: VariationLetter; readonly photosFolder: string }
 
 export type PrintAnswer =
-  | { readonly ok: true; readonly pdf: Uint8Array<ArrayBuffer> }
+  | { readonly ok: true; readonly bytes: Uint8Array<ArrayBuffer> }
   | { readonly ok: false; readonly reason: string }

@@ -4,6 +4,7 @@
  */
 import { parentPort } from 'node:worker_threads'
 import { sharp } from '../../db/photos/sharp.ts'
+import { reportHtml } from '../export/report-html.ts'
 import { createPhotoLoader } from './load-report-photo.ts'
 import type { PrintAnswer, PrintJob } from './print-job.ts'
 import { printEstimate } from './print-estimate.ts'
@@ -15,13 +16,13 @@ import { printVariation } from './print-variation.ts'
 sharp.concurrency(1)
 
 parentPort?.on('message', (job: PrintJob) => {
-  void answer(job).then((result) => parentPort?.postMessage(result, result.ok ? [result.pdf.buffer] : []))
+  void answer(job).then((result) => parentPort?.postMessage(result, result.ok ? [result.bytes.buffer] : []))
 })
 
 async function answer(job: PrintJob): Promise<PrintAnswer> {
   try {
     // A copy of its own: its memory is handed over.
-    return { ok: true, pdf: new Uint8Array(await print(job)) }
+    return { ok: true, bytes: new Uint8Array(await print(job)) }
   } catch (error) {
     return { ok: false, reason: error instanceof Error ? error.message : String(error) }
   }
@@ -31,6 +32,8 @@ function print(job: PrintJob): Promise<Buffer> {
   switch (job.kind) {
     case 'report':
       return printOwnerWeek(job.week, createPhotoLoader(job.photosFolder), job.as)
+    case 'page':
+      return reportHtml(job.week, createPhotoLoader(job.photosFolder))
     case 'plan':
       return printPlan(job.sheet)
     case 'estimate':

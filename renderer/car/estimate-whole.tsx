@@ -8,6 +8,7 @@ import type { CarView } from '../../domain/views/view-shapes.ts'
 import { useActor } from '../parts/actor.tsx'
 import { Button } from '../parts/button.tsx'
 import { DrawingView } from '../parts/drawing.tsx'
+import { saveFile } from '../parts/save-file.ts'
 import { useWidth } from '../parts/use-width.ts'
 import styles from './estimate.module.css'
 
@@ -63,16 +64,11 @@ function PrintButton({ carId }: { readonly carId: string }) {
   const { askManager } = useActor()
   return (
     <Button
-      onClick={() => void askManager().then((manager) => manager !== null && save(`/estimate/${carId}.pdf`))}
+      onClick={() =>
+        void askManager().then((manager) => manager !== null && saveFile(`/estimate/${carId}.pdf`))
+      }
     >
       Print it for the owner
     </Button>
   )
-}
-
-function save(address: string): void {
-  const link = document.createElement('a')
-  link.href = address
-  link.download = ''
-  link.click()
 }

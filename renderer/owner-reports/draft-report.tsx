@@ -74,6 +74,9 @@ function Draft({ week, line, drafts, onIssued, content }: Props & { readonly con
           >
             Look at the PDF
           </a>
+          <a className="button plain" href={`/report-preview/${line.visitId}/${week}.html`} download>
+            Save as one page
+          </a>
           <Button kind="main" onClick={() => setDoing('issue')}>
             Issue it
           </Button>

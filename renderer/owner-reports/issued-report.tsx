@@ -1,5 +1,7 @@
+import { useActor } from '../parts/actor.tsx'
 import { Button } from '../parts/button.tsx'
 import { Notice } from '../parts/notice.tsx'
+import { saveFile } from '../parts/save-file.ts'
 import { useWhen } from '../parts/when.tsx'
 import { IssuedBefore } from './issued-before.tsx'
 import styles from './owner-reports.module.css'
@@ -43,6 +45,7 @@ export function IssuedReport({
         <a className="button main" href={`/reports/${last.reportId}.pdf`} target="_blank" rel="noreferrer">
           Open the PDF
         </a>
+        <SaveMail hasEmail={line.ownerHasEmail} reportId={last.reportId} />
         <Button onClick={onCorrect}>Write a correction</Button>
         <p className="small quiet">
           A correction is a report of its own: it says which one it takes the place of, and both are kept.
@@ -50,5 +53,26 @@ export function IssuedReport({
         {before.length > 0 && <IssuedBefore reports={before} />}
       </aside>
     </div>
+  )
+}
+
+/** The host gives it to a signed-in manager only, so that the code is asked for first. */
+function SaveMail({ hasEmail, reportId }: { readonly hasEmail: boolean; readonly reportId: string }) {
+  const { askManager } = useActor()
+  if (!hasEmail) {
+    return (
+      <p className="small quiet">
+        To send it by e-mail, enter the owner’s e-mail address on the Workshop screen under Contacts.
+      </p>
+    )
+  }
+  return (
+    <Button
+      onClick={() =>
+        void askManager().then((manager) => manager !== null && saveFile(`/reports/${reportId}.eml`))
+      }
+    >
+      Save as an e-mail
+    </Button>
   )
 }

@@ -9,6 +9,7 @@ import {
   type PlannerOptions,
   type PlannerService,
 } from '../../electron/plan/planner-service.ts'
+import { reportMail } from '../../electron/export/report-mail.ts'
 import { tableToCsv } from '../../electron/export/table-to-csv.ts'
 import { tablesToXlsx } from '../../electron/export/tables-to-xlsx.ts'
 import { planCalendar } from '../../electron/plan/plan-calendar.ts'
@@ -105,6 +106,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     printEstimate: printer.printEstimate,
     planCalendar,
     tables: { toCsv: tableToCsv, toXlsx: tablesToXlsx },
+    reportExports: { toHtml: printer.writePage, toMail: reportMail },
     fillDemo: (onProgress) =>
       fillDemo({
         db: workshop.db,

@@ -67,6 +67,7 @@ describe('a report', () => {
         shellNumber: 'R-1',
         visitId: visitId(),
         owner: 'R. Okafor',
+        ownerHasEmail: false,
         status: 'in work',
         issued: [],
         before: null,

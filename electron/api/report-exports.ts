@@ -1,0 +1,126 @@
+import type { Context } from 'hono'
+import { contactBook } from '../../db/contacts.ts'
+import { readReport } from '../../db/report-files.ts'
+import { reportRow } from '../../db/report-rows.ts'
+import { readCar, readWorkshop } from '../../db/reads.ts'
+import type { CarState, IssuedReport } from '../../domain/car.ts'
+import { visitIdSchema, type PersonId } from '../../domain/ids.ts'
+import { ok, refuse, type Result } from '../../domain/refusal.ts'
+import { parseIsoWeek } from '../../domain/time/iso-week.ts'
+import { fileName } from './answer-pdf.ts'
+import type { ApiServices } from './api-services.ts'
+import type { ApiDeps, MailAddress, MailLetter } from './deps.ts'
+import { refused } from './guard.ts'
+import type { Asker } from './pairing.ts'
+import type { ReportDesk } from './report-desk.ts'
+import { lostReport, unknownReport } from './reports.ts'
+import { signedInManager } from './signed-in-manager.ts'
+
+/**
+ * `GET /report-preview/VISIT/WEEK.html`: the week as it would be issued now, as one file for a phone. An issued report is
+ * its PDF alone: names and texts may have changed since, so that it could not surely be told again as it was.
+ */
+export async function serveDraftPage(
+  c: Context,
+  asked: { readonly visit: string; readonly week: string },
+  { deps, sessions }: ApiServices,
+  desk: ReportDesk,
+  asker: Asker,
+): Promise<Response> {
+  const manager = signedInManager(deps.db, sessions, asker)
+  if (!manager.ok) return refused(c, 403, manager.refusal)
+  const visitId = visitIdSchema.safeParse(asked.visit)
+  const week = parseIsoWeek(asked.week)
+  if (!visitId.success) return refused(c, 404, unknownReport)
+  if (!week.ok) return refused(c, 404, week.refusal)
+  const draft = desk.draftOf(visitId.data, asked.week) ?? { words: '', photos: null }
+  const found = desk.content(visitId.data, week.value, draft)
+  if (!found.ok) return refused(c, 404, found.refusal)
+  const { car, content } = found.value
+  const page = await deps.reportExports.toHtml(content)
+  return c.body(
+    page,
+    200,
+    savedAs(`${asked.week} ${car.shellNumber} not issued.html`, 'text/html; charset=utf-8'),
+  )
+}
+
+/** `GET /reports/ID.eml`: an issued report in an e-mail to its owner that is not sent yet. */
+export async function serveMail(
+  c: Context,
+  reportId: string,
+  { deps, sessions }: ApiServices,
+  asker: Asker,
+): Promise<Response> {
+  const manager = signedInManager(deps.db, sessions, asker)
+  if (!manager.ok) return refused(c, 403, manager.refusal)
+  const found = findIssued(deps, reportId)
+  if (found === null) return refused(c, 404, unknownReport)
+  const { car, report } = found
+  const to = ownerAddress(deps, found)
+  if (!to.ok) return refused(c, 422, to.refusal)
+  const pdf = await readReport(deps.reportsFolder, report.sha256)
+  if (pdf === null) return refused(c, 404, lostReport)
+  const letter = letterOf(deps, report, { to: to.value, from: senderAddress(deps, manager.value), pdf })
+  const mail = await deps.reportExports.toMail(letter)
+  return c.body(mail, 200, savedAs(`${report.week} ${car.shellNumber}.eml`, 'message/rfc822'))
+}
+
+interface Issued {
+  readonly car: CarState
+  readonly report: IssuedReport
+}
+
+function findIssued({ db }: ApiDeps, reportId: string): Issued | null {
+  const row = reportRow(db, reportId)
+  const car = row === null ? null : readCar(db, row.carId)
+  const report = row === null ? undefined : car?.reports.get(row.id)
+  return car === null || report === undefined ? null : { car, report }
+}
+
+function ownerAddress({ db }: ApiDeps, { car, report }: Issued): Result<MailAddress> {
+  const ownerId = car.visits.get(report.visitId)?.ownerId
+  const contact = ownerId === undefined ? null : contactBook(db).contactOf(ownerId)
+  return contact === null || contact.email === ''
+    ? noAddress
+    : ok({ name: contact.name, address: contact.email })
+}
+
+/** The workshop, at the address of the manager who writes; null where the contact book has none. */
+function senderAddress({ db }: ApiDeps, manager: PersonId): MailAddress | null {
+  const address = contactBook(db).contactOf(manager)?.email ?? ''
+  return address === '' ? null : { name: readWorkshop(db).name, address }
+}
+
+function letterOf(
+  { db, now }: ApiDeps,
+  { title, week }: IssuedReport,
+  parts: Pick<MailLetter, 'to' | 'from' | 'pdf'>,
+): MailLetter {
+  const workshop = readWorkshop(db).name
+  return {
+    ...parts,
+    subject: `${title} (${workshop})`,
+    paragraphs: [
+      `Dear ${parts.to.name},`,
+      `Our report on your car is attached as a PDF: ${title}.`,
+      'If it asks you something, please answer this e-mail.',
+      workshop,
+    ],
+    date: now(),
+    pdfName: `${week} ${title}`,
+  }
+}
+
+/** No policy of its own: the usual one lets the file load and run nothing. */
+const savedAs = (name: string, type: string): Record<string, string> => ({
+  'Content-Type': type,
+  'Content-Disposition': `attachment; filename="${fileName(name)}"`,
+  'Cache-Control': 'no-store',
+})
+
+const noAddress = refuse(
+  'not-now',
+  'The owner of this car has no e-mail address in the contact book.',
+  'Enter the owner’s e-mail address on the Workshop screen under Contacts.',
+)

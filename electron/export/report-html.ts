@@ -1,0 +1,167 @@
+import { createHash } from 'node:crypto'
+import { drawGateStrip, stripWords } from '../../domain/drawing/gate-strip-drawing.ts'
+import { drawSection } from '../../domain/drawing/section-drawing.ts'
+import { sectionLegend } from '../../domain/drawing/section/section-words.ts'
+import {
+  type FigureRow,
+  type OwnerWeek,
+  type PhotoPlate,
+  type ReportBlock,
+  type ReportPhoto,
+  type ReportSection,
+  reportPhotos,
+} from '../../domain/report/owner-week-shapes.ts'
+import type { LoadPhoto } from '../print/print-photos.ts'
+import { drawingToSvg } from './drawing-to-svg.ts'
+import { escapeHtml as e } from './escape-html.ts'
+import { REPORT_STYLE } from './report-html-style.ts'
+
+/**
+ * An owner's week that is not issued as one HTML file (UTF-8) for a phone: photos inside it (1000 px), drawings as SVG,
+ * without scripts and without any address; its own policy lets it load nothing else.
+ *
+ * @throws what `loadPhoto` throws
+ */
+export async function reportHtml(week: OwnerWeek, loadPhoto: LoadPhoto): Promise<Buffer> {
+  const photos = await loadPhotos(week, loadPhoto)
+  return Buffer.from(`<!doctype html>
+<html lang="en-GB">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta http-equiv="Content-Security-Policy" content="${POLICY}">
+<meta name="referrer" content="no-referrer">
+<meta name="color-scheme" content="light dark">
+<meta name="format-detection" content="telephone=no">
+<title>${e(`${week.title}: ${week.subtitle} (not issued)`)}</title>
+<style>${REPORT_STYLE}</style>
+</head>
+<body>
+<main>
+${headOf(week)}
+${week.sections.map((section) => sectionOf(section, photos)).join('\n')}
+</main>
+<footer>
+${paragraphs([...week.cautions, 'This is a draft. It was not issued and may still change.'])}
+</footer>
+</body>
+</html>
+`)
+}
+
+/** Only this very style and photos that are in the file. */
+const POLICY = [
+  "default-src 'none'",
+  `style-src 'sha256-${createHash('sha256').update(REPORT_STYLE).digest('base64')}'`,
+  'img-src data:',
+  "base-uri 'none'",
+  "form-action 'none'",
+].join('; ')
+
+/** Data URLs by the photo's SHA-256; null for a photo that cannot be read. */
+type PhotoUrls = ReadonlyMap<string, string | null>
+
+async function loadPhotos(week: OwnerWeek, loadPhoto: LoadPhoto): Promise<PhotoUrls> {
+  const urls = new Map<string, string | null>()
+  for (const { sha256 } of reportPhotos(week)) {
+    const jpeg = await loadPhoto(sha256)
+    urls.set(sha256, jpeg === null ? null : `data:image/jpeg;base64,${jpeg.toString('base64')}`)
+  }
+  return urls
+}
+
+function headOf(week: OwnerWeek): string {
+  return `<header>
+<p class="stamp">Draft, not issued</p>
+<p><strong>${e(week.workshop)}</strong></p>
+<p class="quiet">${e(`Report ${week.number}, ${week.written}`)}</p>
+<h1>${e(week.title)}</h1>
+<p class="quiet">${e(week.subtitle)}</p>
+</header>
+${paragraphs([week.greeting, ...week.opening, ...week.words])}`
+}
+
+function sectionOf({ heading, blocks }: ReportSection, photos: PhotoUrls): string {
+  return `<section>
+<h2>${e(heading)}</h2>
+${blocks.map((block) => blockOf(block, photos)).join('\n')}
+</section>`
+}
+
+type BlockOf<K extends ReportBlock['kind']> = Extract<ReportBlock, { readonly kind: K }>
+
+function blockOf(block: ReportBlock, photos: PhotoUrls): string {
+  switch (block.kind) {
+    case 'text':
+      return paragraphs([block.text])
+    case 'list':
+      return `<ul>${block.items.map((item) => `<li>${e(item)}</li>`).join('')}</ul>`
+    case 'repair':
+      return `<h3>${e(block.title)}</h3>
+${paragraphs(block.texts)}
+${platesOf(block.plates, photos)}`
+    case 'plates':
+      return platesOf(block.plates, photos)
+    case 'question':
+      return `<div class="question">
+<h3>${e(block.title)}</h3>
+<p><strong>${e(block.hours)}</strong></p>
+${paragraphs(block.texts)}
+${platesOf(block.plates, photos)}
+</div>`
+    case 'figures':
+      return figuresOf(block.head, block.rows)
+    case 'standing':
+      return standingOf(block)
+  }
+}
+
+/** Units that a drawing is wide; a phone of 390 px shows it in full size. */
+const DRAWN_WIDTH = 340
+
+function standingOf({ title, text, section, marks }: BlockOf<'standing'>): string {
+  return `<h3>${e(title)}</h3>
+${paragraphs([text])}
+<figure class="drawn">
+${drawingToSvg(drawGateStrip(marks, { width: DRAWN_WIDTH }))}
+<figcaption>Gates: ${e(stripWords(marks))}.</figcaption>
+</figure>
+<figure class="drawn">
+${drawingToSvg(drawSection(section, { width: DRAWN_WIDTH }))}
+<figcaption>${e(sectionLegend(section))}.</figcaption>
+</figure>`
+}
+
+function figuresOf(head: readonly string[], rows: readonly FigureRow[]): string {
+  return `<div class="wide" tabindex="0" role="group" aria-label="${e(`Table: ${head.join(', ')}`)}"><table>
+<thead><tr>${head.map((words) => `<th scope="col">${e(words)}</th>`).join('')}</tr></thead>
+<tbody>${rows.map(rowOf).join('')}</tbody>
+</table></div>`
+}
+
+function rowOf({ label, figures, isTotal }: FigureRow): string {
+  const cells = figures.map((figure) => `<td>${e(figure)}</td>`).join('')
+  return `<tr${isTotal ? ' class="total"' : ''}><th scope="row">${e(label)}</th>${cells}</tr>`
+}
+
+function platesOf(plates: readonly PhotoPlate[], photos: PhotoUrls): string {
+  return plates
+    .map((plate) =>
+      plate.kind === 'single'
+        ? plateOf(plate.photo, '', photos)
+        : `<div class="pair">${plateOf(plate.before, 'Before, ', photos)}${plateOf(plate.after, 'After, ', photos)}</div>`,
+    )
+    .join('\n')
+}
+
+/** A photo that is gone leaves its place and says so: a report never hides a gap in the record. */
+function plateOf(photo: ReportPhoto, lead: string, photos: PhotoUrls): string {
+  const url = photos.get(photo.sha256) ?? null
+  const image =
+    url === null
+      ? '<p class="gone">The file of this photo could not be read.</p>'
+      : `<img src="${url}" alt="${e(`Photo, ${lead}${photo.taken}: ${photo.caption}`)}">`
+  return `<figure>${image}<figcaption><strong>${e(lead + photo.taken)}</strong> ${e(photo.caption)}</figcaption></figure>`
+}
+
+const paragraphs = (texts: readonly string[]): string => texts.map((text) => `<p>${e(text)}</p>`).join('\n')
