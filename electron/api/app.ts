@@ -6,6 +6,7 @@ import { refuse } from '../../domain/refusal.ts'
 import type { ApiServices } from './api-services.ts'
 import type { ApiDeps } from './deps.ts'
 import { serveEstimate } from './estimate-files.ts'
+import { serveTakeOut } from './export-files.ts'
 import { guardOrigin, refused, secureHeaders } from './guard.ts'
 import { pairingPage } from './pages.ts'
 import { createPairing, type Asker, type Pairing } from './pairing.ts'
@@ -96,6 +97,7 @@ export function createApi(deps: ApiDeps): Handler {
     const ids = { carId: c.req.param('carId'), variationId: withoutEnding(c.req.param('file')) }
     return serveVariation(c, ids, services, c.get('asker'))
   })
+  app.get('/take-out/:file', paired, (c) => serveTakeOut(c, services, c.get('asker')))
   app.get('/plan/:of{person|bay}/:file', paired, (c) => servePlan(c, deps))
 
   const screenOrHowToPair = letIn(pairing, (c) => c.html(pairingPage, 401))
