@@ -9,6 +9,8 @@ export default defineConfig({
     environment: 'node',
     setupFiles: ['tests/support/seeded-properties.ts'],
     reporters: [new ClosingLineReporter()],
+    // Both cores of a small machine; the usual would leave one idle.
+    maxWorkers: 2,
     testTimeout: 20_000,
     hookTimeout: 60_000,
     // What is waited for comes when it comes: a busy machine is no failure.
