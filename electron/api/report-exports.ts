@@ -94,7 +94,7 @@ function senderAddress({ db }: ApiDeps, manager: PersonId): MailAddress | null {
 
 function letterOf(
   { db, now }: ApiDeps,
-  { title, week }: IssuedReport,
+  { title }: IssuedReport,
   parts: Pick<MailLetter, 'to' | 'from' | 'pdf'>,
 ): MailLetter {
   const workshop = readWorkshop(db).name
@@ -108,7 +108,7 @@ function letterOf(
       workshop,
     ],
     date: now(),
-    pdfName: `${week} ${title}`,
+    pdfName: title,
   }
 }
 

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto'
 import { drawGateStrip, stripWords } from '../../domain/drawing/gate-strip-drawing.ts'
 import { drawSection } from '../../domain/drawing/section-drawing.ts'
+import type { Drawing } from '../../domain/drawing/shapes.ts'
 import { sectionLegend } from '../../domain/drawing/section/section-words.ts'
 import {
   type FigureRow,
@@ -116,7 +117,7 @@ ${platesOf(block.plates, photos)}
   }
 }
 
-/** Units that a drawing is wide; a phone of 390 px shows it in full size. */
+/** Units that a drawing is wide: about the pixels that a phone of 390 px has for it. */
 const DRAWN_WIDTH = 340
 
 function standingOf({ title, text, section, marks }: BlockOf<'standing'>): string {
@@ -127,10 +128,13 @@ ${drawingToSvg(drawGateStrip(marks, { width: DRAWN_WIDTH }))}
 <figcaption>Gates: ${e(stripWords(marks))}.</figcaption>
 </figure>
 <figure class="drawn">
-${drawingToSvg(drawSection(section, { width: DRAWN_WIDTH }))}
+${drawingToSvg(withRoom(drawSection(section, { width: DRAWN_WIDTH })))}
 <figcaption>${e(sectionLegend(section))}.</figcaption>
 </figure>`
 }
+
+/** Words of a drawing are broken for the print's narrow type; a phone's own may be wider by an eighth. */
+const withRoom = (drawing: Drawing): Drawing => ({ ...drawing, width: drawing.width + DRAWN_WIDTH / 8 })
 
 function figuresOf(head: readonly string[], rows: readonly FigureRow[]): string {
   return `<div class="wide" tabindex="0" role="group" aria-label="${e(`Table: ${head.join(', ')}`)}"><table>

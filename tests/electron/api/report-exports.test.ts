@@ -110,6 +110,7 @@ describe('an issued report as an e-mail', () => {
     expect(read.date).toBe(new Date(host.workshop.now).toISOString())
     const pdf = await (await screen.request(`/reports/${reportId}.pdf`)).arrayBuffer()
     expect(new Uint8Array(read.attachments[0]?.content as ArrayBuffer)).toEqual(new Uint8Array(pdf))
+    expect(read.attachments[0]?.filename).toBe('Larkspur 4, shell R-1, Week 48, 23 to 29 Nov 2026.pdf')
   })
 
   test('names the workshop as its sender where the manager’s address is known', async () => {
