@@ -29,7 +29,8 @@ import { bayId, buildWorkshop, nameOf } from '../../support/workshop-builder.ts'
 const workshop = buildWorkshop()
 const now = Date.parse('2026-11-25T10:40:00Z')
 const head = 'a'.repeat(64)
-const recordOf = (facts: readonly Fact[]) => recordView({ facts, head, now, workshop, nameOf, showsMoney: true })
+const recordOf = (facts: readonly Fact[]) =>
+  recordView({ facts, head, now, workshop, nameOf, showsMoney: true })
 /** Words of the last so many facts, in the order in which they were stated. */
 const lastWords = (car: CarBuilder, count = 1) =>
   recordOf(car.facts())
