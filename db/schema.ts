@@ -1,6 +1,6 @@
 /**
- * Over 300 lines because every table is declared once, in one place. The tables as the program sees them. The SQL in migrations/ makes them and says what the columns mean;
- * a test compares the two.
+ * Over 300 lines because every table is declared once, in one place. The tables as the program sees them; the SQL in
+ * migrations/ makes them and says what the columns mean, and a test compares the two.
  */
 import { blob, integer, primaryKey, real, sqliteTable, text } from 'drizzle-orm/sqlite-core'
 import type { Visit } from '../domain/car.ts'

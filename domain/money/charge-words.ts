@@ -1,7 +1,7 @@
 import type { VisitState } from '../car.ts'
 import { moneyWords } from '../text/money-words.ts'
 import { dateRangeWords, hours } from '../text/words.ts'
-import { labourOf, type MoneySum, totalOf } from './money-sum.ts'
+import { type MoneySum, totalOf } from './money-sum.ts'
 import type { PayerMoney, VisitMoney } from './visit-money.ts'
 
 export interface MoneyWordsBy {
@@ -82,10 +82,6 @@ export function sumWords(sum: MoneySum, currency: string): string {
   const total = totalOf(sum)
   return joined(total, sum.unpricedHours, currency)
 }
-
-/** The same of the labour alone. */
-export const labourWords = (sum: MoneySum, currency: string): string =>
-  joined(labourOf(sum), sum.unpricedHours, currency)
 
 function joined(amount: number | null, unpricedHours: number, currency: string): string {
   const without = unpricedHours === 0 ? [] : [`${hours(unpricedHours)} without a rate`]

@@ -1,13 +1,13 @@
 import { z } from 'zod'
-import { contactBook } from '../../db/contacts.ts'
 import { readEstimateHistory, readFinishedRepairs } from '../../db/finished-repairs.ts'
-import { readCar, readWorkshop } from '../../db/reads.ts'
+import { readCar } from '../../db/reads.ts'
 import { carIdSchema, type CarId } from '../../domain/ids.ts'
-import { ok, refuse, type Result } from '../../domain/refusal.ts'
+import { ok, type Result } from '../../domain/refusal.ts'
 import type { EstimateView } from '../../domain/views/estimate-shapes.ts'
 import { estimateView, type EstimateInput } from '../../domain/views/estimate-view.ts'
 import type { ApiServices } from './api-services.ts'
 import type { ApiDeps } from './deps.ts'
+import { unknownCar, viewInput } from './known-car.ts'
 import { RefusedError } from './refused-error.ts'
 import { procedure } from './trpc.ts'
 
@@ -25,17 +25,14 @@ export function createEstimateProcedures({ deps }: ApiServices) {
 }
 
 /** All that a car's estimate is told from. */
-export function estimateInput({ db, now }: ApiDeps, carId: CarId): Result<EstimateInput> {
+export function estimateInput(deps: ApiDeps, carId: CarId): Result<EstimateInput> {
+  const { db } = deps
   const car = readCar(db, carId)
   if (car === null) return unknownCar
   return ok({
-    now: now(),
-    workshop: readWorkshop(db),
-    nameOf: contactBook(db).nameOf,
+    ...viewInput(deps),
     car,
     finished: readFinishedRepairs(db),
     history: readEstimateHistory(db),
   })
 }
-
-const unknownCar = refuse('unknown', 'This car is not known here.', 'Choose it from the list of cars.')

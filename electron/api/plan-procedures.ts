@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import { contactBook } from '../../db/contacts.ts'
 import { planHistory } from '../../db/plans.ts'
-import { readAllCars, readCar, readWorkshop } from '../../db/reads.ts'
+import { readAllCars, readWorkshop } from '../../db/reads.ts'
 import type { CarState } from '../../domain/car.ts'
 import { carIdSchema, type CarId } from '../../domain/ids.ts'
 import { comparePlans } from '../../domain/plan/compare-plans.ts'
@@ -14,6 +14,7 @@ import { nameIdsInWords } from '../../domain/views/record-names.ts'
 import type { ApiServices } from './api-services.ts'
 import type { ApiDeps } from './deps.ts'
 import type { Asker } from './pairing.ts'
+import { knownCar } from './known-car.ts'
 import { RefusedError } from './refused-error.ts'
 import { signedInManager } from './signed-in-manager.ts'
 import { procedure } from './trpc.ts'
@@ -38,7 +39,7 @@ export function createPlanProcedures(services: ApiServices) {
 
     /** How a car's finish has moved from kept plan to kept plan, and why. */
     planHistory: procedure.input(ofCar).query(({ input }): readonly PlanHistoryRow[] => {
-      if (readCar(db, input.carId) === null) throw new RefusedError(unknownCar)
+      knownCar(deps, input.carId)
       const { nameOf } = contactBook(db)
       return planHistory(db, input.carId).map((row) => ({ ...row, cause: nameIdsInWords(row.cause, nameOf) }))
     }),
@@ -98,11 +99,6 @@ function compareTried(db: ApiDeps['db'], base: Plan, plan: Plan, whatIfs: readon
   return { ...comparePlans(base, plan, by), whatIfs, plan, words: '' }
 }
 
-const { refusal: unknownCar } = refuse(
-  'unknown',
-  'This car is not known here.',
-  'Choose it from the list of cars.',
-)
 const { refusal: noPlanYet } = refuse(
   'not-now',
   'The first plan is still being made.',

@@ -1,6 +1,4 @@
 import { z } from 'zod'
-import { contactBook } from '../../db/contacts.ts'
-import { readCar, readWorkshop } from '../../db/reads.ts'
 import {
   readPlannedAmounts,
   readVarianceParts,
@@ -20,6 +18,7 @@ import { varianceView } from '../../domain/views/variance-view.ts'
 import { createViewContext, type ViewInput } from '../../domain/views/view-context.ts'
 import type { ApiServices } from './api-services.ts'
 import type { ApiDeps } from './deps.ts'
+import { knownCar, viewInput } from './known-car.ts'
 import type { Asker } from './pairing.ts'
 import { RefusedError } from './refused-error.ts'
 import { procedure } from './trpc.ts'
@@ -82,12 +81,6 @@ export function readEntries(
   return varianceEntries(input, knownCar(deps, input.carId), by, context)
 }
 
-const viewInput = ({ db, now }: ApiDeps): ViewInput => ({
-  now: now(),
-  workshop: readWorkshop(db),
-  nameOf: contactBook(db).nameOf,
-})
-
 function requireShown(
   { grouping, key }: DrillKey,
   by: PersonId | null,
@@ -106,21 +99,10 @@ function knownVisit(
   return { car, visit }
 }
 
-function knownCar({ db }: ApiDeps, carId: CarId): CarState {
-  const car = readCar(db, carId)
-  if (car === null) throw new RefusedError(unknownCar)
-  return car
-}
-
 const { refusal: notShown } = refuse(
   'not-allowed',
   'Figures of this person are not shown to you.',
   'A manager can turn on figures by person in Workshop; everybody then sees their own.',
-)
-const { refusal: unknownCar } = refuse(
-  'unknown',
-  'This car is not known here.',
-  'Choose it from the list of cars.',
 )
 const { refusal: unknownVisit } = refuse(
   'unknown',

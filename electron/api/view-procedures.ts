@@ -1,9 +1,7 @@
 import { z } from 'zod'
-import { contactBook } from '../../db/contacts.ts'
 import { chainHead, readFacts } from '../../db/journal.ts'
-import { readAllCars, readCar, readWorkshop } from '../../db/reads.ts'
-import type { CarState } from '../../domain/car.ts'
-import { carIdSchema, personIdSchema, repairIdSchema, typeIdSchema, type CarId } from '../../domain/ids.ts'
+import { readAllCars, readWorkshop } from '../../db/reads.ts'
+import { carIdSchema, personIdSchema, repairIdSchema, typeIdSchema } from '../../domain/ids.ts'
 import { refuse } from '../../domain/refusal.ts'
 import { carView } from '../../domain/views/car-view.ts'
 import { carsView } from '../../domain/views/cars-view.ts'
@@ -15,9 +13,9 @@ import { shopFloorView } from '../../domain/views/shop-floor-view.ts'
 import { typeUseView } from '../../domain/views/type-use-view.ts'
 import type { VariationView } from '../../domain/views/view-shapes.ts'
 import type { ApiServices } from './api-services.ts'
-import type { ApiDeps } from './deps.ts'
 import { isManagerHere } from './is-manager-here.ts'
 import type { Asker } from './pairing.ts'
+import { knownCar, unknownRepair, viewInput } from './known-car.ts'
 import { RefusedError } from './refused-error.ts'
 import { procedure } from './trpc.ts'
 import { catalogueView, sessionView, workshopView } from './workshop-views.ts'
@@ -92,26 +90,6 @@ export function createViewProcedures(services: ApiServices) {
 const withoutMoney = (variations: readonly VariationView[]): readonly VariationView[] =>
   variations.map((variation) => ({ ...variation, costs: null }))
 
-function viewInput({ db, now }: ApiDeps) {
-  return { now: now(), workshop: readWorkshop(db), nameOf: contactBook(db).nameOf }
-}
-
-function knownCar({ db }: ApiDeps, carId: CarId): CarState {
-  const car = readCar(db, carId)
-  if (car === null) throw new RefusedError(unknownCar)
-  return car
-}
-
-const { refusal: unknownCar } = refuse(
-  'unknown',
-  'This car is not known here.',
-  'Choose it from the list of cars.',
-)
-const { refusal: unknownRepair } = refuse(
-  'unknown',
-  'This repair is not known on this car.',
-  'Choose it from the car’s closing map.',
-)
 const { refusal: unknownType } = refuse(
   'unknown',
   'This repair type is not known here.',
