@@ -1,6 +1,7 @@
 import { ownerWeek, type OwnerWeekInput } from '../../domain/report/owner-week.ts'
 import type { OwnerWeek, ReportBlock, ReportSection } from '../../domain/report/owner-week-shapes.ts'
-import { visitId, type CarBuilder } from './car-builder.ts'
+import { buildCar, onGate, repairId, visitId, type CarBuilder } from './car-builder.ts'
+import { layerId } from './plans.ts'
 import { buildWorkshop, nameOf } from './workshop-builder.ts'
 
 const workshop = buildWorkshop()
@@ -21,6 +22,36 @@ export function reportOn(car: CarBuilder, more: Partial<OwnerWeekInput> = {}): O
   if (report === null) throw new Error('the visit is not known in that week')
   return report
 }
+
+/** A car with something in every section of its week: opened, found, worked on, photographed, and a question open. */
+export const busyCar = (firstPhoto = 'ground-before-cutting') =>
+  buildCar()
+    .repair('Boot floor')
+    .agree('Boot floor')
+    .repair('Sill, left', { loadBearing: true })
+    .agree('Sill, left')
+    .at('2026-11-10T09:00')
+    .photo(firstPhoto, [
+      { what: 'gate', repairId: repairId('Boot floor'), gate: 'opened', shows: 'before', layerId: null },
+    ])
+    .at('2026-11-24T09:00')
+    .passTo('Boot floor', 'opened')
+    .add('layerGraded', {
+      repairId: repairId('Boot floor'),
+      layerId: layerId('Boot floor', 'inner'),
+      grade: 'holed',
+      judgedBy: '',
+      remainingMm: null,
+      decision: 'patch',
+    })
+    .log('monday', 'Joss', { kind: 'day', date: '2026-11-23', hours: 6.5 }, [
+      onGate('Boot floor', 'fabricated'),
+    ])
+    .passTo('Boot floor', 'fabricated')
+    .photo('new-edge-let-in', [
+      { what: 'gate', repairId: repairId('Boot floor'), gate: 'fabricated', shows: 'work', layerId: null },
+    ])
+    .vary('Second patch', [{ target: onGate('Boot floor', 'welded'), hours: 2.5 }])
 
 export function sectionOf(report: OwnerWeek, heading: string): ReportSection | undefined {
   return report.sections.find((section) => section.heading === heading)

@@ -5,41 +5,10 @@ import type { OwnerWeek, PhotoPlate } from '../../../domain/report/owner-week-sh
 import { photosOf, reportPhotos } from '../../../domain/report/owner-week-shapes.ts'
 import { DARK_TINT, darkTones } from '../../../electron/export/report-html-style.ts'
 import { reportHtml } from '../../../electron/export/report-html.ts'
-import { buildCar, onGate, repairId } from '../../support/car-builder.ts'
 import { contrastRatio } from '../../support/contrast.ts'
-import { reportOn } from '../../support/owner-report.ts'
-import { layerId } from '../../support/plans.ts'
+import { busyCar, reportOn } from '../../support/owner-report.ts'
 
-const week = reportOn(
-  buildCar()
-    .repair('Boot floor')
-    .agree('Boot floor')
-    .repair('Sill, left', { loadBearing: true })
-    .agree('Sill, left')
-    .at('2026-11-10T09:00')
-    .photo('floor-before-cutting', [
-      { what: 'gate', repairId: repairId('Boot floor'), gate: 'opened', shows: 'before', layerId: null },
-    ])
-    .at('2026-11-24T09:00')
-    .passTo('Boot floor', 'opened')
-    .add('layerGraded', {
-      repairId: repairId('Boot floor'),
-      layerId: layerId('Boot floor', 'inner'),
-      grade: 'holed',
-      judgedBy: '',
-      remainingMm: null,
-      decision: 'patch',
-    })
-    .log('monday', 'Joss', { kind: 'day', date: '2026-11-23', hours: 6.5 }, [
-      onGate('Boot floor', 'fabricated'),
-    ])
-    .passTo('Boot floor', 'fabricated')
-    .photo('new-edge-let-in', [
-      { what: 'gate', repairId: repairId('Boot floor'), gate: 'fabricated', shows: 'work', layerId: null },
-    ])
-    .vary('Second patch', [{ target: onGate('Boot floor', 'welded'), hours: 2.5 }]),
-  { words: 'The hall was cold on Thursday.' },
-)
+const week = reportOn(busyCar('floor-before-cutting'), { words: 'The hall was cold on Thursday.' })
 
 const jpeg = Buffer.from([0xff, 0xd8, 0xff, 0xd9])
 

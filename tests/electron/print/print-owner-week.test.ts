@@ -6,44 +6,13 @@ import type { OwnerWeek, ReportPhoto } from '../../../domain/report/owner-week-s
 import { printOwnerWeek } from '../../../electron/print/print-owner-week.ts'
 import type { LoadPhoto } from '../../../electron/print/print-photos.ts'
 import { paperTones } from '../../../electron/print/tones.ts'
-import { buildCar, onGate, repairId } from '../../support/car-builder.ts'
 import { contrastRatio } from '../../support/contrast.ts'
 import { createTestPhoto } from '../../support/images.ts'
-import { layerId } from '../../support/plans.ts'
-import { reportOn } from '../../support/owner-report.ts'
+import { busyCar, reportOn } from '../../support/owner-report.ts'
 import { describePdf, readPdf } from '../../support/pdf-tools.ts'
 import { ACCENT_INK, ACCENT_TINT } from '../../../electron/print/tones.ts'
 
 const HEAD = '0123456789abcdef'.repeat(4)
-
-const busyCar = () =>
-  buildCar()
-    .repair('Boot floor')
-    .agree('Boot floor')
-    .repair('Sill, left', { loadBearing: true })
-    .agree('Sill, left')
-    .at('2026-11-10T09:00')
-    .photo('ground-before-cutting', [
-      { what: 'gate', repairId: repairId('Boot floor'), gate: 'opened', shows: 'before', layerId: null },
-    ])
-    .at('2026-11-24T09:00')
-    .passTo('Boot floor', 'opened')
-    .add('layerGraded', {
-      repairId: repairId('Boot floor'),
-      layerId: layerId('Boot floor', 'inner'),
-      grade: 'holed',
-      judgedBy: '',
-      remainingMm: null,
-      decision: 'patch',
-    })
-    .log('monday', 'Joss', { kind: 'day', date: '2026-11-23', hours: 6.5 }, [
-      onGate('Boot floor', 'fabricated'),
-    ])
-    .passTo('Boot floor', 'fabricated')
-    .photo('new-edge-let-in', [
-      { what: 'gate', repairId: repairId('Boot floor'), gate: 'fabricated', shows: 'work', layerId: null },
-    ])
-    .vary('Second patch', [{ target: onGate('Boot floor', 'welded'), hours: 2.5 }])
 
 const photoOf = createTestPhoto({ width: 1000, height: 750, color: '#8a5a3a' })
 const load: LoadPhoto = () => photoOf
