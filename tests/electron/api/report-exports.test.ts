@@ -2,10 +2,8 @@ import PostalMime from 'postal-mime'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { commandIdSchema, reportIdSchema, type CarId, type ReportId } from '../../../domain/ids.ts'
 import { reportPhotos } from '../../../domain/report/owner-week-shapes.ts'
-import { repairId } from '../../support/car-builder.ts'
-import { createFloor, usualAsks } from '../../support/floor.ts'
 import { createTestHost, type TestHost, type TestScreen } from '../../support/host.ts'
-import { repairPlan } from '../../support/plans.ts'
+import { bringInReported } from '../../support/reported-car.ts'
 import { manager, welder } from '../../support/workshop.ts'
 
 const week = '2026-W48'
@@ -17,20 +15,7 @@ let reportId: ReportId
 beforeAll(async () => {
   host = await createTestHost()
   screen = await host.openScreen()
-  carId = host.workshop.addCar('Larkspur 4', 'R-1')
-  const floor = await createFloor(host, screen, carId)
-  await floor.run('addRepair', {
-    repairId: repairId('Boot floor'),
-    type: null,
-    plan: repairPlan('Boot floor', { gates: { opened: usualAsks.opened! } }),
-    payer: 'workshop',
-    covers: [],
-    coveredBy: [],
-  })
-  await floor.photo(['Boot floor'], 'opened', 'before', { caption: 'Boot floor before cutting' })
-  await floor.photo(['Boot floor'], 'opened', 'after', { caption: 'The cavity, open' })
-  await floor.pass(['Boot floor'], 'opened')
-  await screen.signIn(manager)
+  carId = (await bringInReported(host, screen)).carId
   reportId = reportIdSchema.parse(crypto.randomUUID())
   await screen.client.issueReport.mutate({
     visitId: visit().id,

@@ -3,10 +3,9 @@ import { readdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { commandIdSchema, reportIdSchema, visitIdSchema, type CarId } from '../../../domain/ids.ts'
-import { repairId } from '../../support/car-builder.ts'
-import { createFloor, usualAsks, type Floor } from '../../support/floor.ts'
+import type { Floor } from '../../support/floor.ts'
 import { createTestHost, refusalOf, type TestHost, type TestScreen } from '../../support/host.ts'
-import { repairPlan } from '../../support/plans.ts'
+import { bringInReported } from '../../support/reported-car.ts'
 import { manager, welder } from '../../support/workshop.ts'
 
 /** The week of the workshop's first morning. */
@@ -19,20 +18,9 @@ let carId: CarId
 beforeAll(async () => {
   host = await createTestHost()
   screen = await host.openScreen()
-  carId = host.workshop.addCar('Larkspur 4', 'R-1')
-  floor = await createFloor(host, screen, carId)
-  await floor.run('addRepair', {
-    repairId: repairId('Boot floor'),
-    type: null,
-    plan: repairPlan('Boot floor', { gates: { opened: usualAsks.opened! } }),
-    payer: 'workshop',
-    covers: [],
-    coveredBy: [],
-  })
-  await floor.photo(['Boot floor'], 'opened', 'before', { caption: 'Boot floor before cutting' })
-  await floor.photo(['Boot floor'], 'opened', 'after', { caption: 'The cavity, open' })
-  await floor.pass(['Boot floor'], 'opened')
-  await screen.signIn(manager)
+  const reported = await bringInReported(host, screen)
+  carId = reported.carId
+  floor = reported.floor
 })
 afterAll(() => host.close())
 
