@@ -41,6 +41,8 @@ const layers: Readonly<Record<string, Layer>> = {
       'ical-generator',
       'papaparse',
       'write-excel-file',
+      'yazl',
+      'yauzl',
     ],
   },
   renderer: {

@@ -1,0 +1,37 @@
+import { z } from 'zod'
+import { optionalNoteSchema } from '../facts/shapes.ts'
+import { attachmentIdSchema, type AttachmentId } from '../ids.ts'
+
+/** How a report says when the car is expected to be done. */
+export const DATES_SHOWN = ['range', 'later date', 'none'] as const
+export type DatesShown = (typeof DATES_SHOWN)[number]
+
+/** The part of a photo that is shown, in shares of the upright picture. */
+export const cropSchema = z
+  .strictObject({
+    left: z.number().min(0).max(0.95),
+    top: z.number().min(0).max(0.95),
+    width: z.number().min(0.05).max(1),
+    height: z.number().min(0.05).max(1),
+  })
+  .refine(({ left, width }) => left + width <= 1.000001, { error: 'Keep the cut inside the photo.' })
+  .refine(({ top, height }) => top + height <= 1.000001, { error: 'Keep the cut inside the photo.' })
+export type Crop = z.infer<typeof cropSchema>
+
+/** What the manager decides about one report; everything else is told from the facts. */
+export const reportChoicesSchema = z.strictObject({
+  /** The manager's own words; empty for none. */
+  words: optionalNoteSchema,
+  /** The manager's choice of photos; null leaves it to the report. */
+  photos: z.array(attachmentIdSchema).max(60, 'Choose at most 60 photos.').nullable(),
+  /** Photos of which only a part is shown. */
+  crops: z.array(z.strictObject({ attachmentId: attachmentIdSchema, crop: cropSchema })).max(60),
+  /** True names the technicians who did the work. */
+  names: z.boolean(),
+  dates: z.enum(DATES_SHOWN),
+})
+export type ReportChoices = z.infer<typeof reportChoicesSchema>
+
+export function cropOf(choices: Pick<ReportChoices, 'crops'>, attachmentId: AttachmentId): Crop | null {
+  return choices.crops.find((each) => each.attachmentId === attachmentId)?.crop ?? null
+}

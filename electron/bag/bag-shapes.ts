@@ -1,0 +1,67 @@
+import type { Readable } from 'node:stream'
+import type { Result } from '../../domain/refusal.ts'
+
+/*
+ * Bags as RFC 8493 (BagIt 1.0) describes them: a folder, or one `.zip` that holds the folder, with the payload under
+ * `data/` and a SHA-256 of every file.
+ */
+
+/** One file of the payload. Its content is asked for once, when its turn comes, and is never held as a whole. */
+export interface BagEntry {
+  /** Below `data/`, with `/` between its parts: 'photos/0a1b.jpg'. */
+  readonly path: string
+  /** @throws what stops the writing, like a missing original */
+  readonly open: () => Promise<Readable> | Readable
+}
+
+/** Lines of `bag-info.txt` in order; labels may repeat. */
+export type BagInfo = readonly (readonly [label: string, value: string])[]
+
+export interface BagToWrite {
+  readonly info: BagInfo
+  readonly entries: Iterable<BagEntry> | AsyncIterable<BagEntry>
+}
+
+export interface BagProgress {
+  readonly files: number
+  readonly bytes: number
+}
+
+export interface WriteBagOptions {
+  readonly onProgress?: (progress: BagProgress) => void
+  /** When aborted, the writing ends and nothing half-written is left. */
+  readonly signal?: AbortSignal
+}
+
+/** Writes into a new folder `to`, made under a temporary name and moved when it is whole. */
+export type WriteBagFolder = (
+  bag: BagToWrite,
+  to: string,
+  options?: WriteBagOptions,
+) => Promise<Result<BagProgress>>
+
+/** The same as one archive, streamed; `name` is the folder that the archive holds. An error ends the stream with it. */
+export type WriteBagArchive = (bag: BagToWrite, name: string, options?: WriteBagOptions) => Readable
+
+/** A bag that is whole: every file is listed, is there, and has its digest; nothing else is there. */
+export interface OpenBag {
+  readonly info: BagInfo
+  /** Payload paths below `data/` with their size in bytes and SHA-256. */
+  readonly files: ReadonlyMap<string, { readonly bytes: number; readonly sha256: string }>
+  /** @throws when there is no such file */
+  readonly read: (path: string) => Promise<Readable>
+  readonly readText: (path: string, mostBytes: number) => Promise<Result<string>>
+  readonly close: () => Promise<void>
+}
+
+/**
+ * Opens and verifies a bag: a folder, or a `.zip`, told apart by what lies at `path`. Refuses, in words that say what to do:
+ * what is no bag, a version that is not known, a changed, missing or unlisted file, a path that climbs out, links, an archive that
+ * unpacks to more than it may.
+ */
+export type ReadBag = (path: string, limits: BagLimits) => Promise<Result<OpenBag>>
+
+export interface BagLimits {
+  readonly mostFiles: number
+  readonly mostBytes: number
+}
