@@ -1,5 +1,6 @@
 import type { CarState, EntryState } from '../domain/car.ts'
 import type { CarId } from '../domain/ids.ts'
+import { isElsewhere } from '../domain/value/own-visits.ts'
 import type { WorkshopState } from '../domain/workshop.ts'
 import { type FinishedRow, finishedRows } from './finished-rows.ts'
 import type { attachment, booking, carTable, report, timeEntry } from './schema.ts'
@@ -27,7 +28,7 @@ export function carToRows(car: CarState, revision: number): DerivedRows {
   return {
     cars: [carToRow(car, revision)],
     bookings: bookingsOf(car),
-    entries: entriesOf(car.entries.values(), carId),
+    entries: entriesOf(workedHere(car), carId),
     attachments: [...car.attachments.values()].map(({ id, sha256 }) => ({ id, carId, sha256 })),
     reports: reportsOf(car),
     repairs: finishedRows(car),
@@ -36,8 +37,19 @@ export function carToRows(car: CarState, revision: number): DerivedRows {
 
 function reportsOf(car: CarState): readonly ReportRow[] {
   const reports = [...car.reports.values()]
-  return reports.map(({ id, visitId, week, sha256 }) => ({ id, carId: car.id, visitId, week, sha256 }))
+  return reports.map(({ id, visitId, week, sha256, page }) => ({
+    id,
+    carId: car.id,
+    visitId,
+    week,
+    sha256,
+    page,
+  }))
 }
+
+/** Who worked in another workshop overlaps with nothing here. */
+const workedHere = (car: CarState): readonly EntryState[] =>
+  [...car.entries.values()].filter(({ visitId }) => !isElsewhere(car, visitId))
 
 export function workshopToRows(workshop: WorkshopState): DerivedRows {
   const entries = entriesOf(workshop.entries.values(), null)

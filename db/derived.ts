@@ -66,9 +66,9 @@ export function deriveWorkshop(writer: Handle, workshop: WorkshopState, facts: r
   }
 }
 
-/** True when earlier facts no longer count, so that a state is folded anew. */
+/** True when a fact changes what earlier ones left in the tables, so that a state is folded and its rows are made anew. */
 export function isReachingBack(facts: readonly Fact[]): boolean {
-  return facts.some((fact) => fact.kind === 'factVoided')
+  return facts.some((fact) => fact.kind === 'factVoided' || fact.kind === 'carBroughtIn')
 }
 
 /** Empties every derived table. */
@@ -115,8 +115,8 @@ function deriveFiles(writer: Handle, fact: Fact, carId: CarId): void {
     queries(writer).addAttachment.run({ id, carId, sha256 })
   }
   if (fact.kind === 'reportIssued') {
-    const { reportId: id, visitId, week, sha256 } = fact.payload
-    queries(writer).addReport.run({ id, carId, visitId, week, sha256 })
+    const { reportId: id, visitId, week, sha256, page } = fact.payload
+    queries(writer).addReport.run({ id, carId, visitId, week, sha256, page })
   }
 }
 

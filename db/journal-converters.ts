@@ -19,26 +19,37 @@ export function readPayload({ kind, version, json }: WrittenPayload): NewFact {
   if (version < 1 || version > FACT_VERSION)
     throw new Error(`The journal holds a fact '${kind}' of unknown version ${version}.`)
   const written: unknown = JSON.parse(json)
-  const payload = version === 1 ? (fromVersion1[kind]?.(written) ?? written) : written
+  const payload = steps.slice(version - 1).reduce((shape, step) => step[kind]?.(shape) ?? shape, written)
   return { kind, payload } as NewFact
 }
 
+type Step = { readonly [K in FactKind]?: (written: unknown) => unknown }
+
 /** Version 1 knew no money and no low and high hours of variations. */
-const fromVersion1: { readonly [K in FactKind]?: (written: unknown) => PayloadOf<K> } = {
-  estimateAccepted: (written) => ({
-    ...(written as Omit<PayloadOf<'estimateAccepted'>, 'costIds'>),
-    costIds: [],
-  }),
+const fromVersion1: Step = {
+  estimateAccepted: (written) => ({ ...(written as object), costIds: [] }),
   variationRaised: (written) => {
-    const raised = written as Omit<PayloadOf<'variationRaised'>, 'costs'>
+    const raised = written as { readonly lines: readonly { readonly hours: number }[] }
     return {
       ...raised,
       lines: raised.lines.map((line) => ({ ...line, low: line.hours, high: line.hours })),
       costs: [],
     }
   },
-  variationDecided: (written) => ({
-    ...(written as Omit<PayloadOf<'variationDecided'>, 'changed'>),
-    changed: null,
-  }),
+  variationDecided: (written) => ({ ...(written as object), changed: null }),
 }
+
+/** Version 2 issued reports without a page, showed whole photos and named nobody. */
+const fromVersion2: Step = {
+  reportIssued: (written) =>
+    ({
+      ...(written as Omit<PayloadOf<'reportIssued'>, 'page' | 'crops' | 'names' | 'dates'>),
+      page: null,
+      crops: [],
+      names: false,
+      dates: 'range',
+    }) satisfies PayloadOf<'reportIssued'>,
+}
+
+/** Each from its version to the next; a payload of the newest takes none. */
+const steps: readonly Step[] = [fromVersion1, fromVersion2]

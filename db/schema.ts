@@ -22,6 +22,7 @@ import type {
   TypeId,
   VisitId,
 } from '../domain/ids.ts'
+import type { ReportChoices } from '../domain/report/report-choices.ts'
 import type { DrillGrouping } from '../domain/value/variance-groups.ts'
 import type { PhotoType } from './photos/sniff.ts'
 
@@ -108,7 +109,34 @@ export const report = sqliteTable('report', {
   visitId: text('visit_id').$type<VisitId>().notNull(),
   week: text('week').notNull(),
   sha256: text('sha256').notNull(),
+  /** Of the page beside the PDF; null for reports from before there were pages. */
+  page: text('page'),
 })
+
+/** What the manager has chosen for a report that is not issued yet. */
+export const reportDraft = sqliteTable(
+  'report_draft',
+  {
+    visitId: text('visit_id').$type<VisitId>().notNull(),
+    week: text('week').notNull(),
+    choices: text('choices', { mode: 'json' }).$type<ReportChoices>().notNull(),
+  },
+  (table) => [primaryKey({ columns: [table.visitId, table.week] })],
+)
+
+/** When a report that is not issued yet was prepared, with what was wrong with it. */
+export const preparedReport = sqliteTable(
+  'prepared_report',
+  {
+    visitId: text('visit_id').$type<VisitId>().notNull(),
+    week: text('week').notNull(),
+    /** Epoch milliseconds. */
+    preparedAt: integer('prepared_at').notNull(),
+    /** Sentences; none when it can be issued as it is. */
+    problems: text('problems', { mode: 'json' }).$type<readonly string[]>().notNull(),
+  },
+  (table) => [primaryKey({ columns: [table.visitId, table.week] })],
+)
 
 /** One row for each finished repair, person-hours. */
 export const finishedRepair = sqliteTable('finished_repair', {

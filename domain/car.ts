@@ -24,6 +24,7 @@ import type {
   WorkTarget,
 } from './facts/shapes.ts'
 import type { LoggedOn, TimeSpan } from './facts/time-facts.ts'
+import type { ReportChoices } from './report/report-choices.ts'
 import type { HoldCode, HoldScope, PartState, PhotoServes } from './facts/work-facts.ts'
 import type {
   AttachmentId,
@@ -472,7 +473,12 @@ export interface IssuedReport {
   readonly id: ReportId
   readonly visitId: VisitId
   readonly week: string
+  /** Of the PDF. */
   readonly sha256: string
+  /** Of the page beside it; null for reports from before there were pages. */
+  readonly page: string | null
+  /** With the photos that it shows, whoever chose them. */
+  readonly choices: ReportChoices
   readonly head: string
   readonly title: string
   readonly stamp: Stamp

@@ -4,6 +4,7 @@ import { carFacts } from './facts/car-facts.ts'
 import { moneyFacts, workshopMoneyFacts } from './facts/money-facts.ts'
 import { placeFacts } from './facts/place-facts.ts'
 import { carPlanFacts, workshopPlanFacts } from './facts/plan-facts.ts'
+import { workshopReportFacts } from './facts/reports-facts.ts'
 import { timeFacts } from './facts/time-facts.ts'
 import { workFacts } from './facts/work-facts.ts'
 import { workshopFacts } from './facts/workshop-facts.ts'
@@ -21,6 +22,7 @@ export const factSchemas = {
   ...placeFacts,
   ...carPlanFacts,
   ...workshopPlanFacts,
+  ...workshopReportFacts,
 }
 
 export type FactKind = keyof typeof factSchemas
@@ -52,7 +54,7 @@ export type Fact = { readonly [K in FactKind]: FactOf<K> }[FactKind]
 export type FactOf<K extends FactKind> = FactEnvelope & NewFactOf<K>
 
 /** The version that new payloads of every kind are written in. */
-export const FACT_VERSION = 2
+export const FACT_VERSION = 3
 
 export const fact = <K extends FactKind>(kind: K, payload: PayloadOf<K>): NewFactOf<K> => ({ kind, payload })
 

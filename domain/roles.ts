@@ -30,6 +30,7 @@ export const permissions: Readonly<Record<CommandKind, Permission>> = {
   changeBay: manager('session'),
   setCalendar: manager('session'),
   changeSettings: manager('session'),
+  setReports: manager('session'),
   setRates: manager('session'),
   saveType: manager('session'),
   retireType: manager('session'),

@@ -1,4 +1,5 @@
 import type { PayloadOf } from './facts.ts'
+import type { ReportSettings } from './facts/reports-facts.ts'
 import type { FixtureCounts, Planning } from './facts/plan-facts.ts'
 import type { WorkingWeek } from './facts/shapes.ts'
 import type { WorkshopSettings } from './facts/workshop-facts.ts'
@@ -35,6 +36,9 @@ export const usualPlanning: Planning = {
   frozenDays: 2,
   takeByItself: false,
 }
+
+/** Nothing by itself until the manager says when. */
+export const usualReports: ReportSettings = { weekly: null, dates: 'range', names: false }
 
 /** Not limited until the workshop has counted them. */
 export const usualFixtures: FixtureCounts = { jig: null, rotisserie: null, dolly: null }

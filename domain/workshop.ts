@@ -1,5 +1,6 @@
 import type { PayloadOf } from './facts.ts'
 import type { FixtureCounts, Planning } from './facts/plan-facts.ts'
+import type { ReportSettings } from './facts/reports-facts.ts'
 import type { RateTable } from './facts/money-facts.ts'
 import type { RepairPlan, WorkingWeek } from './facts/shapes.ts'
 import type { Role, WorkshopSettings } from './facts/workshop-facts.ts'
@@ -29,6 +30,9 @@ export interface WorkshopState {
   readonly fixtures: FixtureCounts
   /** What stands; cancelled overtime is gone. */
   readonly overtime: ReadonlyMap<OvertimeId, Overtime>
+  readonly reports: ReportSettings
+  /** When these were set; null before. */
+  readonly reportsSince: Moment | null
   /** The plan in force; null before a first one was taken. */
   readonly planTaken: PlanTaken | null
 }

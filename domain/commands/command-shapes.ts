@@ -4,6 +4,7 @@ import { carFacts } from '../facts/car-facts.ts'
 import { moneyFacts, workshopMoneyFacts } from '../facts/money-facts.ts'
 import { placeFacts } from '../facts/place-facts.ts'
 import { carPlanFacts, workshopPlanFacts } from '../facts/plan-facts.ts'
+import { workshopReportFacts } from '../facts/reports-facts.ts'
 import { nameSchema, optionalNoteSchema, sha256Schema } from '../facts/shapes.ts'
 import { loggedOnSchema, timeFacts } from '../facts/time-facts.ts'
 import { workFacts } from '../facts/work-facts.ts'
@@ -52,6 +53,7 @@ export const commandShapes = {
   changeBay: workshopFacts.bayChanged,
   setCalendar: workshopFacts.calendarSet,
   changeSettings: workshopFacts.settingsSet,
+  setReports: workshopReportFacts.reportsSet,
   setRates: workshopMoneyFacts.ratesSet,
   saveType: workshopFacts.typeSaved.omit({ version: true }),
   retireType: workshopFacts.typeRetired,

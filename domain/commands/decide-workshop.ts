@@ -21,6 +21,7 @@ type WorkshopKind =
   | 'changeBay'
   | 'setCalendar'
   | 'changeSettings'
+  | 'setReports'
   | 'saveType'
   | 'retireType'
 
@@ -109,6 +110,7 @@ export const workshopDeciders: { readonly [K in WorkshopKind]: Decider<K> } = {
 
   setCalendar: (calendar) => record(fact('calendarSet', calendar)),
   changeSettings: (settings) => record(fact('settingsSet', settings)),
+  setReports: (settings) => record(fact('reportsSet', settings)),
 
   saveType: ({ typeId, plan }, { workshop }) =>
     planRefusal(plan) ??

@@ -9,6 +9,7 @@ import {
   variationIdSchema,
   visitIdSchema,
 } from '../ids.ts'
+import { reportChoicesSchema } from '../report/report-choices.ts'
 import { costSchema, moneySchema } from './money-facts.ts'
 import {
   estimateLineSchema,
@@ -116,15 +117,19 @@ export const agreementFacts = {
     answer: noteSchema,
     cautionShown: z.boolean(),
   }),
-  /** An issued report is kept as its file, by digest, and never changes; it prints the head of the chain. */
+  /** An issued report is kept as its files, by digest, and never changes; it prints the head of the chain. */
   reportIssued: z.strictObject({
     reportId: reportIdSchema,
     visitId: visitIdSchema,
     week: weekSchema,
+    /** Of the PDF. */
     sha256: sha256Schema,
+    /** Of the page beside it; null for reports from before there were pages. */
+    page: sha256Schema.nullable(),
     head: sha256Schema,
-    words: optionalNoteSchema,
-    photos: z.array(attachmentIdSchema).max(60),
+    ...reportChoicesSchema.shape,
+    /** Those that it shows, whoever chose them. */
+    photos: z.array(attachmentIdSchema).max(60).readonly(),
     title: nameSchema,
   }),
 }

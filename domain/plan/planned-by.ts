@@ -19,6 +19,7 @@ const NOT_PLANNED_BY: ReadonlySet<FactKind> = new Set<FactKind>([
   'ratesSet',
   'bandsStated',
   'reportIssued',
+  'reportsSet',
   'watchCompleted',
   'planTaken',
 ])

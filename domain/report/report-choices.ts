@@ -16,21 +16,24 @@ export const cropSchema = z
   })
   .refine(({ left, width }) => left + width <= 1.000001, { error: 'Keep the cut inside the photo.' })
   .refine(({ top, height }) => top + height <= 1.000001, { error: 'Keep the cut inside the photo.' })
-export type Crop = z.infer<typeof cropSchema>
+export type Crop = Readonly<z.infer<typeof cropSchema>>
 
 /** What the manager decides about one report; everything else is told from the facts. */
 export const reportChoicesSchema = z.strictObject({
   /** The manager's own words; empty for none. */
   words: optionalNoteSchema,
   /** The manager's choice of photos; null leaves it to the report. */
-  photos: z.array(attachmentIdSchema).max(60, 'Choose at most 60 photos.').nullable(),
+  photos: z.array(attachmentIdSchema).max(60, 'Choose at most 60 photos.').readonly().nullable(),
   /** Photos of which only a part is shown. */
-  crops: z.array(z.strictObject({ attachmentId: attachmentIdSchema, crop: cropSchema })).max(60),
+  crops: z
+    .array(z.strictObject({ attachmentId: attachmentIdSchema, crop: cropSchema }).readonly())
+    .max(60)
+    .readonly(),
   /** True names the technicians who did the work. */
   names: z.boolean(),
   dates: z.enum(DATES_SHOWN),
 })
-export type ReportChoices = z.infer<typeof reportChoicesSchema>
+export type ReportChoices = Readonly<z.infer<typeof reportChoicesSchema>>
 
 export function cropOf(choices: Pick<ReportChoices, 'crops'>, attachmentId: AttachmentId): Crop | null {
   return choices.crops.find((each) => each.attachmentId === attachmentId)?.crop ?? null

@@ -65,8 +65,8 @@ export const applyAgreementFact = (car: CarDraft, fact: Fact, stamp: Stamp): voi
       return
     }
     case 'reportIssued': {
-      const { reportId, visitId, week, sha256, head, title } = fact.payload
-      car.reports.set(reportId, { id: reportId, visitId, week, sha256, head, title, stamp })
+      const { reportId: id, visitId, week, sha256, page, head, title, ...choices } = fact.payload
+      car.reports.set(id, { id, visitId, week, sha256, page, choices, head, title, stamp })
       return
     }
     case 'costsSet':

@@ -1,5 +1,5 @@
 import type { TimeEntry } from '../car.ts'
-import { usualFixtures, usualPlanning, usualSettings, usualWeek } from '../usual-workshop.ts'
+import { usualFixtures, usualPlanning, usualReports, usualSettings, usualWeek } from '../usual-workshop.ts'
 import type { Fact } from '../facts.ts'
 import type { Bay, Overtime, Party, Person, RepairType, WorkshopState } from '../workshop.ts'
 import { applyTimeToEntries } from './apply-time.ts'
@@ -30,6 +30,8 @@ export const workshopFromFacts = (facts: readonly Fact[]): WorkshopState => {
     planning: usualPlanning,
     fixtures: usualFixtures,
     overtime: new Map(),
+    reports: usualReports,
+    reportsSince: null,
     planTaken: null,
   }
   const voided = new Set(facts.flatMap((fact) => (fact.kind === 'factVoided' ? [fact.payload.number] : [])))
@@ -77,6 +79,10 @@ const applyWorkshopFact = (draft: Draft, fact: Fact): void => {
       return
     case 'settingsSet':
       draft.settings = fact.payload
+      return
+    case 'reportsSet':
+      draft.reports = fact.payload
+      draft.reportsSince = Date.parse(fact.recorded)
       return
     case 'ratesSet': {
       const { payload } = fact

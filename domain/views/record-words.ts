@@ -25,6 +25,10 @@ const WORDS: { readonly [K in FactKind]: WordsOf<K> } = {
   bayChanged: ({ name, active }) => (active ? `Bay ${name} changed` : `Bay ${name} taken out of use`),
   calendarSet: ({ holidays }) => `Working week and ${plural('holiday', holidays.length)} set`,
   settingsSet: ({ watchMinutes }) => `Limits set; fire watch ${watchMinutes} minutes`,
+  reportsSet: ({ weekly }) =>
+    weekly === null
+      ? 'Owner reports are prepared by hand'
+      : `Owner reports are prepared each ${weekdaysWords([weekly.weekday])} at ${weekly.time}`,
   ratesSet: ({ from, usual, bySkill }, { day, money }) =>
     `Rates from ${day(from)}: ${money(usual)} an hour${bySkill.map(({ skill, perHour }) => `, ${skill} ${money(perHour)}`).join('')}`,
   typeSaved: ({ plan, version }) => `Repair type ${plan.name} saved, version ${version}`,

@@ -33,7 +33,7 @@ import {
   type CarId,
   type RepairId,
 } from '../../domain/ids.ts'
-import { usualPlanning, usualSettings } from '../../domain/usual-workshop.ts'
+import { usualPlanning, usualReports, usualSettings } from '../../domain/usual-workshop.ts'
 import { chainHead } from '../../db/journal.ts'
 import { linkHeads } from '../../db/link-heads.ts'
 import { keepPlan, type PlanToKeep } from '../../db/plans.ts'
@@ -88,9 +88,13 @@ export function recordEveryKind(workshop: Workshop, photos: readonly string[], r
       visitId: visitIdSchema.parse('visit-s-101'),
       week: '2026-W48',
       sha256: report,
+      page: 'e'.repeat(64),
       head: chainHead(workshop.db, carId),
       words: 'The boot floor is open.',
       photos: [attachment('before')],
+      crops: [{ attachmentId: attachment('before'), crop: { left: 0.1, top: 0, width: 0.5, height: 0.75 } }],
+      names: true,
+      dates: 'later date',
       title: 'Larkspur 4, week 48',
     },
     on,
@@ -128,6 +132,7 @@ function changeTheWorkshop(workshop: Workshop): void {
   workshop.run('changeBay', { ...bay, name: 'Paint booth', active: true })
   workshop.run('changeSettings', { ...usualSettings, gapNominalMm: 4.5 })
   const bySkill = [{ skill: 'weld', perHour: 7_200 }]
+  workshop.run('setReports', { ...usualReports, weekly: { weekday: 5, time: '16:00' } })
   workshop.run('setRates', { from: '2026-01-01', usual: 6_400, bySkill })
   workshop.run('saveType', { typeId, plan: repairPlan('Boot floor') })
   workshop.run('saveType', {

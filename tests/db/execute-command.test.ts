@@ -56,7 +56,7 @@ describe('an accepted command', () => {
     expect(facts.map(({ kind }) => kind)).toEqual(['repairAdded', 'estimateSet'])
     for (const fact of facts)
       expect(fact).toMatchObject({
-        version: 2,
+        version: 3,
         carId,
         by: manager,
         device: tablet,
@@ -233,7 +233,11 @@ describe('several commands at once', () => {
       sha256: 'ab'.repeat(32),
       head: chainHead(workshop.db, carId),
       words: '',
+      page: null,
       photos: [],
+      crops: [],
+      names: false,
+      dates: 'range' as const,
       title: 'Week 48',
     }
     const commands = [

@@ -17,6 +17,7 @@ import { factSchemas } from '../../domain/facts.ts'
 const released = [
   { version: 1, migration: 1 },
   { version: 2, migration: 2 },
+  { version: 3, migration: 5 },
 ]
 
 interface Line extends JournalRow {

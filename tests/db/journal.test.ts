@@ -53,7 +53,7 @@ describe('a line of the journal', () => {
       `{"by":"person-manager","chain":"car-s-101","chainNumber":3,"commandId":"${String(line.command_id)}",` +
       `"device":"device-desk","digest":"${line.digest}","happened":"2026-11-23T08:00:00+01:00","kind":"noted",` +
       `"made":"2026-11-23T07:00:00.000Z","number":${line.number},"prev":"${line.prev}",` +
-      `"recorded":"2026-11-23T07:00:00.000Z","version":2,"visitId":"visit-s-101"}`
+      `"recorded":"2026-11-23T07:00:00.000Z","version":3,"visitId":"visit-s-101"}`
     expect(line.hash).toBe(sha256(said))
   })
 
@@ -117,7 +117,11 @@ describe('the heads of the chains', () => {
         sha256: 'ab'.repeat(32),
         head,
         words: '',
+        page: null,
         photos: [],
+        crops: [],
+        names: false,
+        dates: 'range',
         title: 'Larkspur 4, week 48',
       },
       { carId },

@@ -184,7 +184,11 @@ describe('a report that was issued', () => {
         sha256: 'a'.repeat(64),
         head: 'b'.repeat(64),
         words: '',
+        page: null,
         photos: [],
+        crops: [],
+        names: false,
+        dates: 'range',
         title: week,
       })
 
