@@ -22,7 +22,12 @@ export type EarlierAnswer =
   /** The id is known, but what it stood for or who sent it is not the same. */
   | { readonly kind: 'other' }
 
-export function findAnswer(writer: Handle, command: Command, key: Uint8Array): EarlierAnswer {
+/** What a command is recognised by when it is repeated. */
+export interface Repeatable extends Pick<Command, 'id' | 'payload' | 'carId' | 'by'> {
+  readonly kind: string
+}
+
+export function findAnswer(writer: Handle, command: Repeatable, key: Uint8Array): EarlierAnswer {
   const row = queries(writer).find.get({ commandId: command.id })
   if (!row) return { kind: 'none' }
   if (row.digest !== commandDigest(command, key)) return { kind: 'other' }
@@ -30,7 +35,7 @@ export function findAnswer(writer: Handle, command: Command, key: Uint8Array): E
   return { kind: 'same', answer: { ok: true, revision, numbers, carId } }
 }
 
-export function rememberAnswer(writer: Handle, command: Command, key: Uint8Array, answer: Accepted): void {
+export function rememberAnswer(writer: Handle, command: Repeatable, key: Uint8Array, answer: Accepted): void {
   const { revision, numbers, carId } = answer
   const row = { commandId: command.id, digest: commandDigest(command, key), revision, carId }
   queries(writer).remember.run({ ...row, numbers })
@@ -40,7 +45,7 @@ export function rememberAnswer(writer: Handle, command: Command, key: Uint8Array
  * Keyed, because a payload may hold a name or a code: from a plain digest in a copy of the database they could be found
  * by trying.
  */
-function commandDigest({ kind, payload, carId, by }: Command, key: Uint8Array): string {
+function commandDigest({ kind, payload, carId, by }: Repeatable, key: Uint8Array): string {
   return createHmac('sha256', key).update(JSON.stringify({ kind, payload, carId, by })).digest('hex')
 }
 

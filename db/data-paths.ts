@@ -15,6 +15,11 @@ export function reportsFolder(dataDir: string): string {
   return join(dataDir, 'reports')
 }
 
+/** Journals of cars that came from other workshops, as they came, by digest: the proof of what was recorded there. */
+export function broughtInFolder(dataDir: string): string {
+  return join(dataDir, 'brought-in')
+}
+
 /** The key that code hashes are made with. A copy without it cannot be searched for people's codes. */
 export function codeKeyPath(dataDir: string): string {
   return join(dataDir, 'private', 'code-key')

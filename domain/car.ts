@@ -91,6 +91,16 @@ export interface CarDraft {
   /** What people said is still to do, by target key; only on work that is open. */
   left: Map<string, LeftSaid>
   fixturePlanned: FewFixture | null
+  /** Set when the car came with its file from another workshop. */
+  broughtIn: BroughtIn | null
+}
+
+/** What was recorded before this stamp was recorded in the other workshop. */
+export interface BroughtIn {
+  readonly from: string
+  readonly lines: number
+  readonly withheld: number
+  readonly stamp: Stamp
 }
 
 export interface Pin {
@@ -125,6 +135,8 @@ export interface Visit {
   readonly ownerId: PartyId
   readonly insurerId: PartyId | null
   readonly opened: Stamp
+  /** The workshop whose visit it was; null for one of this workshop. Its hours and money are in no figure of this one. */
+  from: string | null
   status: VisitStatus
   statusSince: Moment
   promised: string | null
@@ -196,7 +208,10 @@ export interface DimensionReading {
 
 export interface Repair {
   readonly id: RepairId
-  readonly visitId: VisitId
+  /** The visit that it was added in; of one that came unfinished from another workshop, the first visit here. */
+  visitId: VisitId
+  /** The workshop that began it; null for this one. It tells nothing of this workshop's hours. */
+  from: string | null
   readonly added: Stamp
   readonly typeId: TypeId | null
   typeVersion: number | null
@@ -318,7 +333,8 @@ export interface FitUp {
 
 export interface Task {
   readonly id: TaskId
-  readonly visitId: VisitId
+  /** As of a repair. */
+  visitId: VisitId
   readonly added: Stamp
   plan: TaskPlan
   status: GateStatus

@@ -5,6 +5,7 @@ import { ok, refuse, type Result } from '../refusal.ts'
 import { momentWords } from '../rules/time-holds.ts'
 import { instantToIso, MS_PER_HOUR } from '../time/zone.ts'
 import { entryStart } from '../value/entry-hours.ts'
+import { isElsewhere } from '../value/own-visits.ts'
 import { clockCountsTo } from '../value/person-day.ts'
 import type { CommandPayload } from './command-shapes.ts'
 import type { Decided, DecideContext } from './decide.ts'
@@ -108,10 +109,17 @@ export const timeDeciders: { readonly [K in TimeKind]: Decider<K> } = {
 /** Entries of the car, or of the workshop itself when the command has no car. */
 const findEntry = (context: DecideContext, id: EntryId): Result<EntryState> => {
   const entry = (context.car ?? context.workshop).entries.get(id)
+  if (entry && context.car && isElsewhere(context.car, entry.visitId)) return workedElsewhere
   return entry && entry.gone === null
     ? ok(entry)
     : refuse('unknown', 'This time entry is not known.', 'Reload the screen.')
 }
+
+const workedElsewhere = refuse(
+  'not-allowed',
+  'These hours were worked in another workshop and stay as they came.',
+  'Add a note to the car instead.',
+)
 
 const stopClock = (payload: CommandPayload<'stopClock'>, context: DecideContext): Result<Decided> => {
   const { workshop, happened } = context

@@ -52,6 +52,7 @@ export const voidDeciders: { readonly voidFact: Decider<'voidFact'> } = {
   voidFact: (payload, context) => {
     const target = context.history.find((each) => each.number === payload.number)
     if (!target) return refuse('unknown', 'This line of the record is not known.', 'Reload the record.')
+    if (target.number < (context.car?.broughtIn?.stamp.number ?? 0)) return recordedElsewhere
     if (context.history.some((each) => each.kind === 'factVoided' && each.payload.number === payload.number))
       return refuse('already', 'This line is voided already.', 'Nothing to do.')
     if (!isVoidable(target.kind))
@@ -64,6 +65,12 @@ export const voidDeciders: { readonly voidFact: Decider<'voidFact'> } = {
     return needed.ok ? record(fact('factVoided', payload)) : needed
   },
 }
+
+const recordedElsewhere = refuse(
+  'not-allowed',
+  'This was recorded in another workshop and stays as it came.',
+  'Add a note, or reopen the gate with a reason.',
+)
 
 /**
  * A void is refused while a later accepted fact needs what is voided, and says which. The later facts are judged twice,

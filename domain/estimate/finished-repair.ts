@@ -40,7 +40,7 @@ export interface HiddenLayer {
 
 /**
  * The finished repairs of a car, in the order of finishing. One that is unfinished, retired, closed as found, without hours
- * or without an estimate is not among them. A repair that was finished in a visit stays as it was, whatever a later visit
+ * without an estimate or begun in another workshop is not among them. A repair that was finished in a visit stays as it was, whatever a later visit
  * does to it; one that goes on into a later visit counts the hours and lines of both.
  */
 export function finishedRepairs(car: CarState, context: HoursContext): readonly FinishedRepair[] {
@@ -84,7 +84,7 @@ interface RepairEnd {
 }
 
 function endOf(repair: RepairState, visits: readonly VisitState[]): RepairEnd | null {
-  if (repair.retired !== null || repair.closedAsFound !== null) return null
+  if (repair.retired !== null || repair.closedAsFound !== null || repair.from !== null) return null
   const first = visits.findIndex(({ id }) => id === repair.visitId)
   const last = visits.findIndex((visit, at) => at >= first && wasFinishedIn(repair, visit))
   if (first === -1 || last === -1) return null

@@ -21,6 +21,7 @@ import {
   payerSchema,
   reasonSchema,
   repairPlanSchema,
+  sha256Schema,
   sideSchema,
   taskPlanSchema,
   hoursSchema,
@@ -134,6 +135,25 @@ export const carFacts = {
   fitGroupDissolved: z.strictObject({ groupId: fitGroupIdSchema, reason: reasonSchema }),
   taskAdded: z.strictObject({ taskId: taskIdSchema, plan: taskPlanSchema }),
   taskChanged: z.strictObject({ taskId: taskIdSchema, plan: taskPlanSchema }),
+
+  /**
+   * Closes what was taken over from the file of another workshop: all earlier facts of the chain were recorded there. The
+   * file's own journal is kept by its digest, as the proof of them.
+   */
+  carBroughtIn: z.strictObject({
+    /** The other workshop's name. */
+    from: nameSchema,
+    /** Hash of the last line of its chain of the car, and how many lines that had. */
+    head: sha256Schema,
+    lines: z.int().min(1),
+    /** Lines whose content was left out or shortened before the file left that workshop. */
+    withheld: z.int().min(0),
+    /** Lines that were not taken over, as they speak of that workshop's own things. */
+    leftOut: z.int().min(0),
+    journal: sha256Schema,
+    /** Of the bag's manifest of its payload. */
+    manifest: sha256Schema,
+  }),
 }
 
 export type Body = z.infer<typeof carFacts.carAdded>['body']

@@ -2,13 +2,14 @@ import type { CarState, RepairState } from '../car.ts'
 import { type Gate, gateOrder } from '../gates.ts'
 import { addHours, targetHours } from '../value/hours.ts'
 import { dateIn } from '../value/local-dates.ts'
+import { ownVisits } from '../value/own-visits.ts'
 import { targetStanding } from '../value/target.ts'
 import { stampName, type ViewContext } from '../views/view-context.ts'
 import { zoneWords } from '../views/work-words.ts'
 import type { Cell, Column, Table } from './table.ts'
 
 /**
- * Every gate of every repair, car by car, in the repair's own order; person-hours over all visits of the car. A gate that
+ * Every gate of every repair, car by car, in the repair's own order; person-hours over all visits of this workshop. A gate that
  * ended without being passed has the day and the person of that.
  */
 export function gatesTable(cars: Iterable<CarState>, context: ViewContext): Table {
@@ -38,7 +39,7 @@ function gateRow(car: CarState, repair: RepairState, gate: Gate, context: ViewCo
   const { id, plan, typeId } = repair
   const target = { kind: 'gate', repairId: id, gate } as const
   const { authorised, earned, spent } = addHours(
-    [...car.visits.keys()].map((visitId) => targetHours(car, visitId, target, context)),
+    ownVisits(car).map((visit) => targetHours(car, visit.id, target, context)),
   )
   return [
     car.name,

@@ -3,6 +3,7 @@ import type { PersonId, VisitId } from '../ids.ts'
 import { ok, refuse, type Result } from '../refusal.ts'
 import { isLocalDate } from '../time/local-date.ts'
 import { entryDate, entryHours, type EntryPiece, entryPieces } from '../value/entry-hours.ts'
+import { isElsewhere } from '../value/own-visits.ts'
 import { mayShowPerson } from '../views/person-figures.ts'
 import type { ViewContext } from '../views/view-context.ts'
 import { targetWords } from '../views/work-words.ts'
@@ -35,7 +36,7 @@ export function hoursTable(cars: Iterable<CarState>, asked: HoursAsked): Table {
   const rows: (readonly Cell[])[] = []
   for (const car of cars) {
     const visits = visitNames(car)
-    for (const { entry, date } of datedEntries(car.entries.values(), asked))
+    for (const { entry, date } of datedEntries(workedHere(car), asked))
       for (const piece of entryPieces(car, entry, asked.context))
         rows.push(pieceRow(car, visits, { entry, date, piece }, asked))
   }
@@ -61,6 +62,9 @@ interface Dated {
   readonly entry: EntryState
   readonly date: string
 }
+
+const workedHere = (car: CarState): readonly EntryState[] =>
+  [...car.entries.values()].filter(({ visitId }) => !isElsewhere(car, visitId))
 
 /** Those that count and lie in the range, by day. */
 function datedEntries(entries: Iterable<EntryState>, { range, context }: HoursAsked): readonly Dated[] {

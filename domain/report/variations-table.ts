@@ -5,6 +5,7 @@ import { labourMoney } from '../money/money-sum.ts'
 import { rateOn, skillOf } from '../money/rates.ts'
 import { minorDigits } from '../text/money-words.ts'
 import { dateIn } from '../value/local-dates.ts'
+import { isElsewhere } from '../value/own-visits.ts'
 import type { ViewContext } from '../views/view-context.ts'
 import type { Cell, Column, Table } from './table.ts'
 
@@ -16,7 +17,8 @@ import type { Cell, Column, Table } from './table.ts'
 export function variationsTable(cars: Iterable<CarState>, context: ViewContext): Table {
   const rows: (readonly Cell[])[] = []
   for (const car of cars)
-    for (const variation of car.variations.values()) rows.push(variationRow(car, variation, context))
+    for (const variation of car.variations.values())
+      if (!isElsewhere(car, variation.visitId)) rows.push(variationRow(car, variation, context))
   return { name: 'Variations', columns: columnsIn(context.workshop.currency), rows }
 }
 

@@ -1,5 +1,7 @@
 import type { CarDraft, Stamp } from '../car.ts'
 import type { Fact, PayloadOf } from '../facts.ts'
+import type { VisitId } from '../ids.ts'
+import { isActive, isFinished } from '../rules/standing.ts'
 import { targetStandings } from '../value/target.ts'
 import { applyRepairFact } from './apply-repair.ts'
 
@@ -75,6 +77,7 @@ const openVisit = (car: CarDraft, payload: PayloadOf<'visitOpened'>, stamp: Stam
     ownerId: payload.ownerId,
     insurerId: payload.insurerId,
     opened: stamp,
+    from: null,
     status: payload.status,
     statusSince: stamp.happened,
     promised: payload.promised,
@@ -85,6 +88,18 @@ const openVisit = (car: CarDraft, payload: PayloadOf<'visitOpened'>, stamp: Stam
     left: null,
   })
   car.currentVisit = payload.visitId
+  goOnHere(car, payload.visitId)
+}
+
+/** What came unfinished from another workshop goes on in the first visit of this one. */
+const goOnHere = (car: CarDraft, visitId: VisitId): void => {
+  const cameWith = (of: VisitId) => (car.visits.get(of)?.from ?? null) !== null
+  for (const repair of car.repairs.values()) {
+    const goesOn = isActive(repair) && repair.closedAsFound === null && !isFinished(repair)
+    if (goesOn && cameWith(repair.visitId)) repair.visitId = visitId
+  }
+  for (const task of car.tasks.values())
+    if (task.status === 'open' && cameWith(task.visitId)) task.visitId = visitId
 }
 
 const setVisitStatus = (car: CarDraft, payload: PayloadOf<'visitStatusSet'>, stamp: Stamp): void => {

@@ -77,6 +77,7 @@ const createRepair = (
 ): Repair => ({
   id,
   visitId,
+  from: null,
   added: stamp,
   typeId: type?.typeId ?? null,
   typeVersion: type?.version ?? null,
@@ -153,7 +154,8 @@ const splitRepair = (car: CarDraft, payload: PayloadOf<'repairSplit'>, stamp: St
   const old = car.repairs.get(payload.repairId)
   if (!old) return
   const type = null
-  addRepair(car, createRepair(payload.newRepairId, old.visitId, payload.plan, old.payer, type, stamp))
+  const fresh = createRepair(payload.newRepairId, old.visitId, payload.plan, old.payer, type, stamp)
+  addRepair(car, { ...fresh, from: old.from })
   copyLinks(car, old.id, payload.newRepairId, stamp)
   for (const group of car.fitGroups.values())
     if (group.plan.members.includes(old.id)) {

@@ -1,6 +1,7 @@
 import type { CarDraft, CarState, Stamp } from '../car.ts'
 import type { Fact, FactOf } from '../facts.ts'
 import { applyAgreementFact } from './apply-agreement.ts'
+import { applyBringIn } from './apply-bring-in.ts'
 import { applyCarFact } from './apply-car.ts'
 import { applyPlaceFact } from './apply-place.ts'
 import { applyPlanFact } from './apply-plan.ts'
@@ -41,6 +42,7 @@ const applyFact = (car: CarDraft, fact: Fact): void => {
   applyTimeFact(car, fact, stamp)
   applyPlaceFact(car, fact, stamp)
   applyPlanFact(car, fact, stamp)
+  applyBringIn(car, fact, stamp)
 }
 
 const stampOf = (fact: Fact): Stamp => ({
@@ -82,4 +84,5 @@ const createCar = (fact: FactOf<'carAdded'>): CarDraft => ({
   pins: new Map(),
   left: new Map(),
   fixturePlanned: null,
+  broughtIn: null,
 })

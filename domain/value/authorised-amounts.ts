@@ -1,6 +1,7 @@
 import type { CarState } from '../car.ts'
 import type { WorkTarget } from '../facts/shapes.ts'
 import type { VisitId } from '../ids.ts'
+import { isElsewhere, ownVisits } from './own-visits.ts'
 import { targetKey } from './target.ts'
 
 /** Hours of one gate or task that were authorised at one moment: an accepted estimate line, or a part of a variation. */
@@ -16,7 +17,7 @@ export interface AuthorisedAmount {
 }
 
 /**
- * What makes up the authorised hours of a car, before any are given back: accepted lines with what moved, and variations that
+ * What makes up the authorised hours of a car in this workshop, before any are given back: accepted lines with what moved, and variations that
  * are accepted or paid by the workshop.
  */
 export function authorisedAmounts(car: CarState): readonly AuthorisedAmount[] {
@@ -24,7 +25,7 @@ export function authorisedAmounts(car: CarState): readonly AuthorisedAmount[] {
 }
 
 function lineAmounts(car: CarState): readonly AuthorisedAmount[] {
-  return [...car.visits.values()].flatMap((visit) =>
+  return ownVisits(car).flatMap((visit) =>
     [...visit.lines].flatMap(([id, { target, agreed, moved, accepted }]) =>
       accepted === null
         ? []
@@ -35,6 +36,7 @@ function lineAmounts(car: CarState): readonly AuthorisedAmount[] {
 
 function variationAmounts(car: CarState): readonly AuthorisedAmount[] {
   return [...car.variations.values()].flatMap(({ id, visitId, status, lines, raised, decided, settled }) => {
+    if (isElsewhere(car, visitId)) return []
     if (status !== 'accepted' && status !== 'workshop pays') return []
     const accepted = (settled ?? decided ?? raised).number
     return [...Map.groupBy(lines, ({ target }) => targetKey(target))].map(([key, own]) => ({

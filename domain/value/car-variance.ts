@@ -3,6 +3,7 @@ import type { VisitId } from '../ids.ts'
 import type { WorkshopState } from '../workshop.ts'
 import { type DayPlan, dayPlans } from './day-plan.ts'
 import type { HoursContext, IsCounted } from './entry-hours.ts'
+import { ownVisits } from './own-visits.ts'
 import { perRevision } from './per-revision.ts'
 import { type PlannedAmounts, plannedDays } from './planned-days.ts'
 import { dayToRow, plannedRows, visitSchedule } from './planned-rows.ts'
@@ -44,7 +45,7 @@ export function carVariance(car: CarState, planned: PlannedAmounts, workshop: Wo
   const context = { at: BEFORE_ALL_CLOCKS, workshop }
   const running = runningTargets(car)
   const isQuiet = running.size === 0 ? null : (key: string) => !running.has(key)
-  const parts = [...car.visits.values()].map((visit) => visitPart(car, visit, planned, context, isQuiet))
+  const parts = ownVisits(car).map((visit) => visitPart(car, visit, planned, context, isQuiet))
   return { sums: parts.flatMap(({ sums }) => sums), visits: parts.map(({ record }) => record) }
 }
 
@@ -57,7 +58,7 @@ export function runningRows(
   const running = runningTargets(car)
   if (running.size === 0) return []
   const isRunning = (key: string) => running.has(key)
-  return [...car.visits.values()].flatMap((visit) => visitRows(car, visit, planned, context, isRunning))
+  return ownVisits(car).flatMap((visit) => visitRows(car, visit, planned, context, isRunning))
 }
 
 /** All rows of a visit up to now, of hours and of its schedule, or those of some gates and tasks only. */

@@ -1,6 +1,7 @@
 import type { CarState } from '../car.ts'
 import { PAYERS } from '../facts/shapes.ts'
 import { visitFigures } from '../value/hours.ts'
+import { isElsewhere } from '../value/own-visits.ts'
 import { targetKey } from '../value/target.ts'
 import { currentVisit } from './car-line.ts'
 import { variationView } from './variation-view.ts'
@@ -14,7 +15,9 @@ export function ownerDecisionsView({
 }: ViewInput & { readonly cars: readonly CarState[] }): OwnerDecisionsView {
   const context = createViewContext(input)
   const variations = cars.flatMap((car) =>
-    [...car.variations.values()].map((variation) => ({ car, variation })),
+    [...car.variations.values()]
+      .filter(({ visitId }) => !isElsewhere(car, visitId))
+      .map((variation) => ({ car, variation })),
   )
   const views = variations.map(({ car, variation }) => variationView(car, variation, context))
   return {

@@ -55,9 +55,12 @@ export function causeWords(
   const context = createViewContext({ ...input, nameOf: idInWords })
   const causes = chains.flatMap(({ carName, hasMoved, facts }) => {
     const names = recordNames(facts, context, false)
+    // What another workshop recorded came with one fact of this one.
+    const came = facts.findLast(({ kind }) => kind === 'carBroughtIn')?.number ?? 0
+    const since = Math.max(after, came - 1)
     const on = carName === null ? '' : `${carName}: `
     return facts
-      .filter(({ number, kind }) => number > after && number <= upTo && isPlannedBy(kind))
+      .filter(({ number, kind }) => number > since && number <= upTo && isPlannedBy(kind))
       .map((fact) => ({
         number: fact.number,
         rank: (ROUTINE.has(fact.kind) ? 2 : 0) + (hasMoved ? 0 : 1),

@@ -19,6 +19,7 @@ export function recordView({ facts, head, showsMoney, ...input }: RecordInput): 
   const context = createViewContext(input)
   const names = recordNames(facts, context, showsMoney)
   const voided = new Set(facts.flatMap((fact) => (fact.kind === 'factVoided' ? [fact.payload.number] : [])))
+  const came = facts.findLast(({ kind }) => kind === 'carBroughtIn')?.number ?? 0
   const lines = facts.map((fact) => ({
     number: fact.number,
     kind: fact.kind,
@@ -27,7 +28,7 @@ export function recordView({ facts, head, showsMoney, ...input }: RecordInput): 
     by: stampName(fact, context.nameOf),
     words: factWords(fact, names),
     voided: voided.has(fact.number),
-    mayVoid: isVoidable(fact.kind) && !voided.has(fact.number),
+    mayVoid: fact.number > came && isVoidable(fact.kind) && !voided.has(fact.number),
     repairId: repairOf(fact),
   }))
   return { lines: lines.toReversed(), head }

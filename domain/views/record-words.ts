@@ -65,6 +65,8 @@ const WORDS: { readonly [K in FactKind]: WordsOf<K> } = {
   fitGroupDissolved: ({ groupId, reason }, { of }) => because(`Fit group ${of(groupId)} dissolved`, reason),
   taskAdded: ({ plan }) => `Task ${plan.name} added`,
   taskChanged: ({ plan }) => `Task ${plan.name} changed`,
+  carBroughtIn: ({ from, lines, withheld }) =>
+    `Brought in with its file from ${from}: ${plural('line', lines)}, chain verified${withheld === 0 ? '' : `, ${withheld} of them without their content`}`,
 
   gatePassed: ({ repairId, gate, did, second, released, note }, { of }) => {
     const people = `done by ${joinWords(did.map((id) => of(id)))}`
@@ -228,13 +230,13 @@ const WORDS: { readonly [K in FactKind]: WordsOf<K> } = {
     because(`Plan of ${plural('car', cars.length)} taken`, nameIdsInWords(cause, of)),
 }
 
-const SAFETY_WORDS = {
+export const SAFETY_WORDS = {
   bracing: { stands: 'Shell braced', ended: 'Bracing taken off' },
   battery: { stands: 'Battery disconnected', ended: 'Battery connected again' },
   fuel: { stands: 'Fuel tank and lines safe', ended: 'Fuel tank and lines no longer stated as safe' },
 } as const
 
-const FIT_UP_WORDS = { dry: 'dry fit', full: 'fit-up', check: 'gaps read again,' } as const
+export const FIT_UP_WORDS = { dry: 'dry fit', full: 'fit-up', check: 'gaps read again,' } as const
 
 /** A list too long to read is cut to its first few; the fact itself holds them all. */
 const MOST_LISTED = 4

@@ -1,6 +1,7 @@
 import type { CarState, EntryState } from '../car.ts'
 import type { PersonId } from '../ids.ts'
 import { entryDate, entryHours } from '../value/entry-hours.ts'
+import { ownVisits } from '../value/own-visits.ts'
 import { groupKey } from '../value/variance-groups.ts'
 import type { VarianceRow } from '../value/variance-row.ts'
 import { spentPieces } from '../value/variance-rows.ts'
@@ -21,7 +22,7 @@ export function varianceEntries(
   by: PersonId | null,
   context: ViewContext,
 ): VarianceEntries {
-  const pieces = [...car.visits.values()]
+  const pieces = ownVisits(car)
     .flatMap((visit) => spentPieces(car, visit, context))
     .filter(({ row }) => groupKey(row.labels, grouping) === key)
   const entries = [...Map.groupBy(pieces, ({ entry }) => entry)].map(([entry, own]) =>

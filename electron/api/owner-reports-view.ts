@@ -71,7 +71,7 @@ export function ownerReportsView(input: OwnerReportsInput): OwnerReportsView {
 
 function isToldOf(visit: VisitState, { from, to }: ReportWeek): boolean {
   const isGone = visit.status === 'delivered' && visit.statusSince < from
-  return visit.status !== 'enquired' && visit.opened.happened < to && !isGone
+  return visit.from === null && visit.status !== 'enquired' && visit.opened.happened < to && !isGone
 }
 
 function reportLine(

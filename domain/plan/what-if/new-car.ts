@@ -94,6 +94,7 @@ function visitLike(
     ...visit,
     id,
     opened: stamp,
+    from: null,
     status: 'in work',
     promised,
     priority,
@@ -115,5 +116,5 @@ function unbegun(repair: RepairState, visitId: VisitId): RepairState {
     GATES.map((gate) => [gate, repair.gates[gate].status === 'not needed' ? repair.gates[gate] : OPEN]),
   ) as RepairState['gates']
   const unworked = { releases: [], releasedSpells: [], closedAsFound: null, reviewed: null, prepared: [] }
-  return { ...repair, visitId, gates, ...unworked }
+  return { ...repair, visitId, from: null, gates, ...unworked }
 }
