@@ -79,6 +79,7 @@ const RULES: { readonly [K in FactKind]: Rule<K> | null } = {
   typeSaved: null,
   typeRetired: null,
   headsLinked: null,
+  reportsSet: null,
 
   carAdded: null,
   carChanged: null,
@@ -101,6 +102,8 @@ const RULES: { readonly [K in FactKind]: Rule<K> | null } = {
   fitGroupDissolved: null,
   taskAdded: null,
   taskChanged: null,
+  carBroughtIn: null,
+  carBroughtIn: null,
 
   gatePassed: null,
   gateNotNeeded: null,
