@@ -103,7 +103,6 @@ const RULES: { readonly [K in FactKind]: Rule<K> | null } = {
   taskAdded: null,
   taskChanged: null,
   carBroughtIn: null,
-  carBroughtIn: null,
 
   gatePassed: null,
   gateNotNeeded: null,

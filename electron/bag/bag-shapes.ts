@@ -46,6 +46,8 @@ export type WriteBagArchive = (bag: BagToWrite, name: string, options?: WriteBag
 /** A bag that is whole: every file is listed, is there, and has its digest; nothing else is there. */
 export interface OpenBag {
   readonly info: BagInfo
+  /** SHA-256 of the manifest of the payload, which tells this bag from every other. */
+  readonly manifest: string
   /** Payload paths below `data/` with their size in bytes and SHA-256. */
   readonly files: ReadonlyMap<string, { readonly bytes: number; readonly sha256: string }>
   /** @throws when there is no such file */

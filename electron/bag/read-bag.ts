@@ -55,7 +55,7 @@ async function verified(source: BagSource): Promise<OpenBag> {
   checkLists(source, payload, tags)
   checkOxum(source, payload, info)
   for (const [path, sha256] of [...tags, ...payload]) await drain(await checkedStream(source, path, sha256))
-  return openBag(source, payload, info)
+  return openBag(source, payload, info, tags.get(MANIFEST) ?? '')
 }
 
 async function listed(source: BagSource, name: string): Promise<ReadonlyMap<string, string>> {
@@ -90,7 +90,7 @@ function checkOxum({ sizes }: BagSource, payload: Digests, info: BagInfo): void 
     refuseBag(`The bag says it holds ${said} (bytes.files), but it holds ${bytes}.${payload.size}.`)
 }
 
-function openBag(source: BagSource, payload: Digests, info: BagInfo): OpenBag {
+function openBag(source: BagSource, payload: Digests, info: BagInfo, manifest: string): OpenBag {
   const files = new Map(
     [...payload].map(([path, sha256]) => [
       path.slice(PAYLOAD.length),
@@ -105,6 +105,7 @@ function openBag(source: BagSource, payload: Digests, info: BagInfo): OpenBag {
   }
   return {
     info,
+    manifest,
     files,
     read,
     readText: (path, most) => readText(files, read, path, most),
