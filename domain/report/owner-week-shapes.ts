@@ -1,5 +1,6 @@
 import type { AttachmentId, RepairId, VariationId } from '../ids.ts'
 import type { StripMark } from '../drawing/gate-strip-drawing.ts'
+import type { Crop } from './report-choices.ts'
 import type { SectionView } from '../views/shared-views.ts'
 
 /**
@@ -81,6 +82,8 @@ export interface ReportPhoto {
   readonly caption: string
   /** 'Tue 24 Nov' */
   readonly taken: string
+  /** The part of it that is shown; null for the whole photo. */
+  readonly crop: Crop | null
 }
 
 /** Every photo of a report once, in reading order. */

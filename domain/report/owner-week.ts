@@ -1,6 +1,6 @@
 import type { Moment } from '../car.ts'
 import type { Fact, FactOf } from '../facts.ts'
-import type { AttachmentId, VisitId } from '../ids.ts'
+import type { VisitId } from '../ids.ts'
 import { dateRangeWords, dayWords } from '../text/words.ts'
 import { formatIsoWeek, type IsoWeek } from '../time/iso-week.ts'
 import { localDateOf } from '../time/zone.ts'
@@ -15,6 +15,7 @@ import { nextSection } from './next.ts'
 import { openingTexts } from './opening.ts'
 import type { OwnerWeek, ReportSection } from './owner-week-shapes.ts'
 import { promiseSection } from './promise.ts'
+import type { ReportChoices } from './report-choices.ts'
 import { carInWeek, reportWeek } from './report-week.ts'
 import { paragraphs } from './sentences.ts'
 import { standsSection } from './stands.ts'
@@ -31,10 +32,7 @@ export interface OwnerWeekInput {
   readonly now: Moment
   readonly workshop: WorkshopState
   readonly nameOf: NameOf
-  /** The manager's own words; empty for none. */
-  readonly words: string
-  /** The manager's choice of photos; null leaves it to the report. */
-  readonly photos: readonly AttachmentId[] | null
+  readonly choices: ReportChoices
 }
 
 /** What the owner of a car is told about one week. Null when the visit was not known by the end of that week. */
@@ -55,8 +53,8 @@ export function ownerWeek(input: OwnerWeekInput): OwnerWeek | null {
     number: issued.length + 1,
     greeting: `Dear ${owner},`,
     opening: [...correctionTexts(issued, formatIsoWeek(week.week)), ...openingTexts(telling)],
-    words: paragraphs(input.words),
-    sections: sectionsOf(telling, choosePhotos(telling, input.photos)),
+    words: paragraphs(input.choices.words),
+    sections: sectionsOf(telling, choosePhotos(telling, input.choices)),
     cautions: cautionsOf(telling),
   }
 }

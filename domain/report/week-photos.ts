@@ -3,6 +3,7 @@ import type { AttachmentId, RepairId, VariationId } from '../ids.ts'
 import { photosByRepair } from '../views/photo-view.ts'
 import type { PhotoPlate, ReportPhoto } from './owner-week-shapes.ts'
 import { openQuestions } from './needs.ts'
+import { type Crop, cropOf, type ReportChoices } from './report-choices.ts'
 import { sentence } from './sentences.ts'
 import { dayOf, isInVisitWeek, type Telling, toldRepairs } from './telling.ts'
 
@@ -23,12 +24,12 @@ export const MOST_PHOTOS = 12
 const MOST_PER_QUESTION = 2
 
 /**
- * @param picked the manager's choice; null chooses: what questions are about, a pair for every repair that was worked on, then
+ * @param choices its photos are the manager's; null chooses: what questions are about, a pair for every repair that was worked on, then
  * findings. A pair is the newest photo of the week that shows the work, beside the newest one before it that shows the same layer, or the
  * cavity, as it was.
  */
-export function choosePhotos(telling: Telling, picked: readonly AttachmentId[] | null): WeekPhotos {
-  const choice = createChoice(telling, picked)
+export function choosePhotos(telling: Telling, choices: PhotoChoices): WeekPhotos {
+  const choice = createChoice(telling, choices)
   const ofQuestions = new Map<VariationId, readonly PhotoPlate[]>()
   for (const { id, attachments } of openQuestions(telling))
     ofQuestions.set(id, choice.singlesOf(attachments.slice(0, MOST_PER_QUESTION)))
@@ -44,7 +45,12 @@ export function choosePhotos(telling: Telling, picked: readonly AttachmentId[] |
     if (plates.length > 0)
       ofFindings.set(finding.repairId, [...(ofFindings.get(finding.repairId) ?? []), ...plates])
   }
-  return { ofQuestions, ofWork, ofFindings, others: picked === null ? [] : choice.singlesOf(picked) }
+  return {
+    ofQuestions,
+    ofWork,
+    ofFindings,
+    others: choices.photos === null ? [] : choice.singlesOf(choices.photos),
+  }
 }
 
 type GateServes = Extract<AttachmentState['serves'][number], { readonly what: 'gate' }>
@@ -54,13 +60,15 @@ interface RepairPhoto {
   readonly serves: GateServes
 }
 
+type PhotoChoices = Pick<ReportChoices, 'photos' | 'crops'>
+
 interface Choice {
   readonly pairOf: (repair: RepairState) => PhotoPlate | null
   readonly singlesOf: (ids: readonly AttachmentId[]) => readonly PhotoPlate[]
 }
 
 /** Remembers what was taken, so that no photo comes twice and no report holds too many. */
-function createChoice(telling: Telling, picked: readonly AttachmentId[] | null): Choice {
+function createChoice(telling: Telling, { photos: picked, crops }: PhotoChoices): Choice {
   const offered = picked === null ? null : new Set(picked)
   const taken = new Set<string>()
 
@@ -71,7 +79,7 @@ function createChoice(telling: Telling, picked: readonly AttachmentId[] | null):
   }
   const take = (attachment: AttachmentState): ReportPhoto => {
     taken.add(attachment.sha256)
-    return reportPhoto(telling, attachment)
+    return reportPhoto(telling, attachment, cropOf({ crops }, attachment.id))
   }
   const single = (attachment: AttachmentState): PhotoPlate | null =>
     mayTake([attachment]) ? { kind: 'single', photo: take(attachment) } : null
@@ -134,6 +142,7 @@ const showsSame = (photo: RepairPhoto, after: RepairPhoto): boolean =>
 export function reportPhoto(
   telling: Pick<Telling, 'car' | 'context'>,
   attachment: AttachmentState,
+  crop: Crop | null = null,
 ): ReportPhoto {
   const { id, sha256, caption, countsAt } = attachment
   const words = caption.trim() === '' ? whatItShows(telling, attachment) : caption
@@ -142,6 +151,7 @@ export function reportPhoto(
     sha256,
     caption: sentence(words).replace(/\.$/, ''),
     taken: dayOf(telling, countsAt),
+    crop,
   }
 }
 

@@ -92,8 +92,7 @@ async function reportBytes(
     now: latestTime(db),
     workshop: readWorkshop(db),
     nameOf: contactBook(db).nameOf,
-    words: '',
-    photos: null,
+    choices: { words: '', photos: null, crops: [], names: false, dates: 'range' },
   })
   if (told === null) throw new Error(`The visit ${line.visitId} is not told of in ${formatIsoWeek(week)}.`)
   return printOwnerWeek(told, loadPhoto, { kind: 'draft' })

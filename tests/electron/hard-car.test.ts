@@ -536,8 +536,7 @@ const letter = (week: string, visitId: VisitId): string => {
     now: host.workshop.now,
     workshop: readWorkshop(host.workshop.db),
     nameOf: contactBook(host.workshop.db).nameOf,
-    words: '',
-    photos: null,
+    choices: { words: '', photos: null, crops: [], names: false, dates: 'range' },
   })
   return told === null
     ? ''

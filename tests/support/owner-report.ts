@@ -1,10 +1,21 @@
 import { ownerWeek, type OwnerWeekInput } from '../../domain/report/owner-week.ts'
 import type { OwnerWeek, ReportBlock, ReportSection } from '../../domain/report/owner-week-shapes.ts'
+import type { ReportChoices } from '../../domain/report/report-choices.ts'
 import { buildCar, onGate, repairId, visitId, type CarBuilder } from './car-builder.ts'
 import { layerId } from './plans.ts'
 import { buildWorkshop, nameOf } from './workshop-builder.ts'
 
 const workshop = buildWorkshop()
+
+/** What a report says where the manager has chosen nothing. */
+export const choicesOf = (more: Partial<ReportChoices> = {}): ReportChoices => ({
+  words: '',
+  photos: null,
+  crops: [],
+  names: false,
+  dates: 'range',
+  ...more,
+})
 
 /** The report on week 48 of 2026 (Mon 23 to Sun 29 Nov), written on its Friday afternoon unless said otherwise. */
 export function reportOn(car: CarBuilder, more: Partial<OwnerWeekInput> = {}): OwnerWeek {
@@ -15,8 +26,7 @@ export function reportOn(car: CarBuilder, more: Partial<OwnerWeekInput> = {}): O
     now: Date.parse('2026-11-27T15:00:00Z'),
     workshop,
     nameOf,
-    words: '',
-    photos: null,
+    choices: choicesOf(),
     ...more,
   })
   if (report === null) throw new Error('the visit is not known in that week')

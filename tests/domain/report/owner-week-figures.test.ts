@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { reportPhotos } from '../../../domain/report/owner-week-shapes.ts'
 import { attachmentIdSchema, reportIdSchema } from '../../../domain/ids.ts'
 import { buildCar, type CarBuilder, onGate, repairId, visitId } from '../../support/car-builder.ts'
-import { linesOf, reportOn, sectionOf } from '../../support/owner-report.ts'
+import { choicesOf, linesOf, reportOn, sectionOf } from '../../support/owner-report.ts'
 import { noAsks } from '../../support/plans.ts'
 import { DID, NEXT, READY, inWork, work } from '../../support/report-cases.ts'
 
@@ -133,9 +133,16 @@ describe('photos', () => {
 
   it('are only the chosen ones when the manager chose', () => {
     const photos = [attachmentIdSchema.parse('photo-bad')]
-    const report = reportOn(photographed(), { photos })
+    const report = reportOn(photographed(), { choices: choicesOf({ photos }) })
     expect(reportPhotos(report).map(({ attachmentId }) => attachmentId)).toEqual(photos)
     expect(sectionOf(report, 'More photos')).toBeDefined()
+  })
+
+  it('carry the cut that the manager chose, and no other', () => {
+    const crop = { left: 0.1, top: 0.2, width: 0.5, height: 0.4 }
+    const crops = [{ attachmentId: attachmentIdSchema.parse('photo-face'), crop }]
+    const report = reportOn(photographed(), { choices: choicesOf({ crops }) })
+    expect(reportPhotos(report).map((photo) => photo.crop)).toEqual([null, crop])
   })
 
   it('are never shown twice and never more than twelve', () => {

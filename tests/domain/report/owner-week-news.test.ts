@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { awayIdSchema, findingIdSchema, partyIdSchema } from '../../../domain/ids.ts'
 import { ownerWeek } from '../../../domain/report/owner-week.ts'
 import { type CarBuilder, onGate, onTask, repairId, variationId, visitId } from '../../support/car-builder.ts'
-import { linesOf, reportOn, sectionOf } from '../../support/owner-report.ts'
+import { choicesOf, linesOf, reportOn, sectionOf } from '../../support/owner-report.ts'
 import { layerId } from '../../support/plans.ts'
 import { buildWorkshop, nameOf } from '../../support/workshop-builder.ts'
 import {
@@ -37,12 +37,15 @@ describe('the head of a report', () => {
 
   it('keeps the words of the manager, paragraph by paragraph', () => {
     const words = 'The sun shone.\r\n\r\n  We  oiled the doors. \n'
-    expect(reportOn(inWork(), { words }).words).toEqual(['The sun shone.', 'We oiled the doors.'])
+    expect(reportOn(inWork(), { choices: choicesOf({ words }) }).words).toEqual([
+      'The sun shone.',
+      'We oiled the doors.',
+    ])
   })
 
   it('is none before the visit was known', () => {
     const input = { facts: inWork().facts(), visitId: visitId('first'), workshop: buildWorkshop(), nameOf }
-    const more = { now: Date.parse('2026-11-27T15:00:00Z'), words: '', photos: null }
+    const more = { now: Date.parse('2026-11-27T15:00:00Z'), choices: choicesOf() }
     expect(ownerWeek({ ...input, ...more, week: { year: 2026, week: 44 } })).toBeNull()
   })
 })

@@ -6,9 +6,11 @@ import { photosOf, reportPhotos } from '../../../domain/report/owner-week-shapes
 import { DARK_TINT, darkTones } from '../../../electron/export/report-html-style.ts'
 import { reportHtml } from '../../../electron/export/report-html.ts'
 import { contrastRatio } from '../../support/contrast.ts'
-import { busyCar, reportOn } from '../../support/owner-report.ts'
+import { busyCar, choicesOf, reportOn } from '../../support/owner-report.ts'
 
-const week = reportOn(busyCar('floor-before-cutting'), { words: 'The hall was cold on Thursday.' })
+const week = reportOn(busyCar('floor-before-cutting'), {
+  choices: choicesOf({ words: 'The hall was cold on Thursday.' }),
+})
 
 const jpeg = Buffer.from([0xff, 0xd8, 0xff, 0xd9])
 

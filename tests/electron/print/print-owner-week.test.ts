@@ -8,7 +8,7 @@ import type { LoadPhoto } from '../../../electron/print/print-photos.ts'
 import { paperTones } from '../../../electron/print/tones.ts'
 import { contrastRatio } from '../../support/contrast.ts'
 import { createTestPhoto } from '../../support/images.ts'
-import { busyCar, reportOn } from '../../support/owner-report.ts'
+import { busyCar, choicesOf, reportOn } from '../../support/owner-report.ts'
 import { describePdf, readPdf } from '../../support/pdf-tools.ts'
 import { ACCENT_INK, ACCENT_TINT } from '../../../electron/print/tones.ts'
 
@@ -22,7 +22,7 @@ const issued = { kind: 'issued', head: HEAD } as const
 
 describePdf('a printed report', () => {
   it('holds every sentence, figure and caption as text that can be searched', async () => {
-    const week = reportOn(busyCar(), { words: 'The hall was cold on Thursday.' })
+    const week = reportOn(busyCar(), { choices: choicesOf({ words: 'The hall was cold on Thursday.' }) })
     const { text } = await readPdf(await printOwnerWeek(week, load, draft))
     for (const words of [
       'Harrow Lane',
@@ -191,6 +191,7 @@ function withPhotos(week: OwnerWeek, count: number): OwnerWeek {
     sha256: String(index).padStart(64, '0'),
     caption: `Photo with caption number ${index + 1}, as a technician writes it`,
     taken: 'Tue 24 Nov',
+    crop: null,
   }))
   const plates = photos.flatMap((before, index) => {
     const after = photos[index + 1]
