@@ -14,7 +14,7 @@ import { createDemoFiller, demoZone, requireDemo } from './host-demo.ts'
 import { listen } from './listen.ts'
 import { reportMail } from './export/report-mail.ts'
 import { tableToCsv } from './export/table-to-csv.ts'
-import { tablesToXlsx } from './export/tables-to-xlsx.ts'
+import { createWorkbookMaker } from './export/workbook-maker.ts'
 import { planCalendar } from './plan/plan-calendar.ts'
 import { createPlanner } from './plan/planner-service.ts'
 import { createPrinter } from './print/printer.ts'
@@ -66,6 +66,8 @@ async function open(
   if (!photos.ok) throw new Error(`${photos.problem.message} ${photos.problem.next}`)
   const printer = createPrinter({ photosFolder: folder })
   atEnd(() => printer.close())
+  const workbooks = createWorkbookMaker()
+  atEnd(() => workbooks.close())
 
   atEnd(() => tieHeads(db, now()))
   const fillDemo = createDemoFiller(db, photos.value, now)
@@ -85,7 +87,7 @@ async function open(
     printVariation: printer.printVariation,
     printEstimate: printer.printEstimate,
     planCalendar,
-    tables: { toCsv: tableToCsv, toXlsx: tablesToXlsx },
+    tables: { toCsv: tableToCsv, toXlsx: workbooks.toXlsx },
     reportExports: { toHtml: printer.writePage, toMail: reportMail },
     fillDemo,
     now,

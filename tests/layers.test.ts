@@ -40,7 +40,6 @@ const layers: Readonly<Record<string, Layer>> = {
       'nodemailer',
       'ical-generator',
       'papaparse',
-      'write-excel-file',
       'yazl',
       'yauzl',
     ],

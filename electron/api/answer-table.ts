@@ -14,7 +14,7 @@ export async function answerXlsx(
   sheets: readonly Table[],
   name: string,
 ): Promise<Response> {
-  return c.body(new Uint8Array(await tables.toXlsx(sheets)), 200, savedAs(`${name}.xlsx`, XLSX))
+  return c.body(await tables.toXlsx(sheets), 200, savedAs(`${name}.xlsx`, XLSX))
 }
 
 const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet'

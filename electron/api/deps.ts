@@ -52,7 +52,8 @@ export interface ApiDeps {
   /** Tables as files that other programs open. */
   readonly tables: {
     readonly toCsv: (table: Table) => string
-    readonly toXlsx: (tables: readonly Table[]) => Promise<Uint8Array>
+    /** Made in a worker. */
+    readonly toXlsx: (tables: readonly Table[]) => Promise<Uint8Array<ArrayBuffer>>
   }
   /** An owner's week as files that leave the workshop besides its PDF. */
   readonly reportExports: {

@@ -1,7 +1,9 @@
-import { Worker } from 'node:worker_threads'
+import { type Transferable, Worker } from 'node:worker_threads'
 
 export interface Ticket<Job, Answer> {
   readonly job: Job
+  /** What of the job goes over to the worker instead of being copied. */
+  readonly transfer?: readonly Transferable[]
   readonly answer: (answer: Answer) => void
 }
 
@@ -22,21 +24,20 @@ export interface SeatOptions<Job, Answer> {
   readonly jobTimeoutMs?: number | undefined
   /** A worker without work ends after this, which gives its memory back. */
   readonly idleMs?: number | undefined
+  /** JavaScript heap only: pixels and files lie outside it. Fonts and the photos of a report come to some 60 MB. */
+  readonly heapMb?: number | undefined
   /** Told of every worker that ended by itself, for the log. */
   readonly onWorkerEnd?: ((reason: string) => void) | undefined
 }
 
 export const CLOSING = 'the program is closing'
 
-/** JavaScript heap only: pixels lie outside it. Fonts and the photos of a report come to some 60 MB. */
-const resourceLimits = { maxOldGenerationSizeMb: 256 }
-
 /**
  * One worker thread at most, made when there is work, and the job it is on. A worker that ends in the middle of a job
  * fails that job alone; the next job gets a new worker.
  */
 export function createSeat<Job, Answer>(options: SeatOptions<Job, Answer>): Seat {
-  const { queue, workerUrl, jobTimeoutMs = 120_000, idleMs = 30_000, onWorkerEnd } = options
+  const { queue, workerUrl, jobTimeoutMs = 120_000, idleMs = 30_000, heapMb = 256, onWorkerEnd } = options
   let worker: Worker | null = null
   let current: Ticket<Job, Answer> | null = null
   let timer: NodeJS.Timeout | undefined
@@ -49,7 +50,7 @@ export function createSeat<Job, Answer>(options: SeatOptions<Job, Answer>): Seat
     const busy = (worker ??= start())
     busy.ref()
     timer = setTimeout(() => lose(busy, `it took longer than ${jobTimeoutMs / 1000} s`), jobTimeoutMs)
-    busy.postMessage(current.job)
+    busy.postMessage(current.job, current.transfer)
   }
 
   /** Without work the worker keeps no process alive and ends after a while. */
@@ -59,7 +60,7 @@ export function createSeat<Job, Answer>(options: SeatOptions<Job, Answer>): Seat
   }
 
   function start(): Worker {
-    const started = new Worker(workerUrl, { resourceLimits })
+    const started = new Worker(workerUrl, { resourceLimits: { maxOldGenerationSizeMb: heapMb } })
     started.on('message', (answer: Answer) => {
       if (worker === started) finish(answer)
     })

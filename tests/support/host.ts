@@ -11,7 +11,7 @@ import {
 } from '../../electron/plan/planner-service.ts'
 import { reportMail } from '../../electron/export/report-mail.ts'
 import { tableToCsv } from '../../electron/export/table-to-csv.ts'
-import { tablesToXlsx } from '../../electron/export/tables-to-xlsx.ts'
+import { createWorkbookMaker } from '../../electron/export/workbook-maker.ts'
 import { planCalendar } from '../../electron/plan/plan-calendar.ts'
 import { createPrinter, type Printer } from '../../electron/print/printer.ts'
 import { createImagePool } from '../../electron/workers/image-pool.ts'
@@ -83,6 +83,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
   const folder = photosFolder(workshop.dataDir ?? '')
   const images = createImagePool({ folder })
   const printer = createPrinter({ photosFolder: folder })
+  const workbooks = createWorkbookMaker()
   const photos = await openPhotoStore(folder, { inspect: images.inspect })
   if (!photos.ok) throw new Error(photos.problem.message)
   const closing = new AbortController()
@@ -105,7 +106,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     printVariation: printer.printVariation,
     printEstimate: printer.printEstimate,
     planCalendar,
-    tables: { toCsv: tableToCsv, toXlsx: tablesToXlsx },
+    tables: { toCsv: tableToCsv, toXlsx: workbooks.toXlsx },
     reportExports: { toHtml: printer.writePage, toMail: reportMail },
     fillDemo: (onProgress) =>
       fillDemo({
@@ -136,6 +137,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
       closing.abort()
       await planner.close()
       await printer.close()
+      await workbooks.close()
       await images.close()
       workshop.close()
     },

@@ -137,7 +137,7 @@ describe('what a workshop takes out', () => {
     expect(name).toBe('attachment; filename="Hours from 2026-11-01 to 2026-11-20.xlsx"')
     expect(lines).toEqual([
       expect.objectContaining({
-        Day: '2026-11-18',
+        Day: new Date('2026-11-18'),
         Person: 'Ilse Brandt',
         'Hours h': 2.25,
         Note: '=cold chisel; "drill"',

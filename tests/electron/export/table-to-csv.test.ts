@@ -1,9 +1,7 @@
 import Papa from 'papaparse'
-import readExcelFile from 'read-excel-file/node'
 import { describe, expect, test } from 'vitest'
 import type { Table } from '../../../domain/report/table.ts'
 import { tableToCsv } from '../../../electron/export/table-to-csv.ts'
-import { tablesToXlsx } from '../../../electron/export/tables-to-xlsx.ts'
 
 const table: Table = {
   name: 'Gates',
@@ -56,20 +54,5 @@ describe('a table as CSV', () => {
       rows: [[words]],
     })
     expect(Papa.parse<string[]>(csv.slice(1)).data[1]).toEqual([`'${words}`])
-  })
-})
-
-describe('tables as a workbook', () => {
-  test('are read back sheet by sheet, text as text and numbers as numbers', async () => {
-    const book = await tablesToXlsx([table, { ...table, name: 'Zones', rows: [] }])
-    const sheets = await readExcelFile(book)
-    expect(sheets.map(({ sheet }) => sheet)).toEqual(['Gates', 'Zones'])
-    expect(sheets[0]?.data).toEqual([
-      ['Gate', 'Spent h', 'Variance h'],
-      ['welded; "seam"\nnew line', 12.25, -3.5],
-      ['=HYPERLINK("x")', 0, null],
-      ['+1 of them, -2', 1 / 3, 0],
-    ])
-    expect(sheets[1]?.data).toEqual([['Gate', 'Spent h', 'Variance h']])
   })
 })
