@@ -48,6 +48,19 @@ export function localToInstant(date: string, time: string, zone: string): number
   return (found.getTimeZoneTransition('next') ?? found).epochMilliseconds
 }
 
+/**
+ * The instants (epoch ms) at which the wall clock of a zone shows a local time ('HH:MM' or 'HH:MM:SS'): two when the
+ * clocks go back over it, none when they skip it. `localToInstant` says which is meant.
+ */
+export function instantsShowing(date: string, time: string, zone: string): readonly number[] {
+  const wanted = Temporal.PlainDateTime.from(`${date}T${time}`)
+  const instants = (['earlier', 'later'] as const)
+    .map((disambiguation) => wanted.toZonedDateTime(zone, { disambiguation }))
+    .filter((found) => found.toPlainDateTime().equals(wanted))
+    .map((found) => found.epochMilliseconds)
+  return [...new Set(instants)]
+}
+
 /** First instant of a local date. */
 export function dayStart(date: string, zone: string): number {
   return Temporal.PlainDate.from(date).toZonedDateTime(zone).epochMilliseconds

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { createActProcedures } from './act-procedures.ts'
 import type { ApiServices } from './api-services.ts'
+import { createCardProcedures } from './card-procedures.ts'
 import { createDemoProcedures } from './demo-procedures.ts'
 import { createEstimateProcedures } from './estimate-procedures.ts'
 import { createHistoryProcedures } from './history-procedures.ts'
@@ -22,6 +23,7 @@ export function createRouter(services: ApiServices, desk: ReportDesk) {
     ...createViewProcedures(services),
     ...createActProcedures(services),
     ...createImportProcedures(services),
+    ...createCardProcedures(services),
     ...createReportProcedures(services, desk),
     ...createPlanProcedures(services),
     ...createVariationProcedures(services),

@@ -1,0 +1,139 @@
+import type { Moment } from '../car.ts'
+import { dayWords, plural, timeOfDay } from '../text/words.ts'
+import { localDateOf } from '../time/zone.ts'
+import { BESIDE_CLOCK_MS, candidatesAt, FAR_MS, type Candidate } from './photo-candidates.ts'
+import { takenAt, type ClockCorrection, type TakenAt } from './photo-clock.ts'
+import type { CardPhoto, CarForPhotos, FittingWork, PhotoMatch, Sureness } from './photo-match-shapes.ts'
+import { photoShows } from './photo-shows.ts'
+
+export interface PhotosToMatch {
+  readonly photos: readonly CardPhoto[]
+  /** The cars that the photos may be of. */
+  readonly cars: readonly CarForPhotos[]
+  readonly correction: ClockCorrection | null
+  /** IANA zone of the workshop. */
+  readonly zone: string
+  readonly now: Moment
+}
+
+/**
+ * Which gate or task each photo belongs to, by when it was taken. Own rule, no source: the work that a clock ran on at
+ * that moment; else what lies closest, up to 10 minutes from a clock and from 30 minutes before a passing to 10 after;
+ * else hours written down for that day.
+ *
+ * - certain: one clocked piece of work alone, and no other begun, stopped or passed within 10 minutes of the photo
+ * - likely: one alone that is less close or less exactly known, or the nearest by three times
+ * - several fit: two or more are equally close, as when two people are clocked on at once
+ * - none: no camera date, one that is still to come or before the cars came, or nothing close
+ */
+export function matchPhotos(input: PhotosToMatch): readonly PhotoMatch[] {
+  const taken = input.photos.map(({ sha256, camera }) => ({
+    sha256,
+    time: camera === null ? null : takenAt(camera, input.correction, input.zone),
+  }))
+  const cars = nearby(
+    input.cars,
+    taken.flatMap(({ time }) => (time === null ? [] : [time.at])),
+  )
+  return taken.map(({ sha256, time }) => matchPhoto(sha256, time, { ...input, near: cars }))
+}
+
+/** Of years of work only what lies near the photos is looked through for each of them. */
+function nearby(cars: readonly CarForPhotos[], moments: readonly Moment[]): readonly CarForPhotos[] {
+  const first = moments.reduce((least, at) => Math.min(least, at), Infinity) - FAR_MS
+  const last = moments.reduce((most, at) => Math.max(most, at), -Infinity) + FAR_MS
+  return cars.map((car) => ({
+    ...car,
+    worked: car.worked.filter(({ from, to }) => to >= first && from <= last),
+    passed: car.passed.filter(({ at }) => at >= first && at <= last),
+  }))
+}
+
+interface Matching extends PhotosToMatch {
+  readonly near: readonly CarForPhotos[]
+}
+
+function matchPhoto(sha256: string, time: TakenAt | null, input: Matching): PhotoMatch {
+  const { zone, now, near } = input
+  if (time === null) return unmatched(sha256, null, 'It carries no camera date.')
+  const { at } = time
+  const when = momentWords(at, input)
+  if (at > now)
+    return unmatched(
+      sha256,
+      at,
+      `By the camera it was taken on ${when}, which is still to come: its clock is wrong.`,
+    )
+  const came = input.cars.reduce((first, car) => Math.min(first, car.came), Infinity)
+  if (at < came)
+    return unmatched(sha256, at, `It was taken on ${when}, before ${beforeWhom(input)} had come.`)
+
+  const found = candidatesAt(near, at, zone)
+  const { sure, says } = judge(found, time)
+  const fits = sure === 'none' ? found.slice(0, HINTS) : found.filter(({ close }) => close !== 'far')
+  return {
+    sha256,
+    taken: at,
+    sure,
+    fits: fits.map((fit) => toFitting(fit, at, input)),
+    says: joined(says, time.says),
+  }
+}
+
+/** 'taken at 14:32, while Joss was clocked on Boot floor, right, fabricated (13:10 to 15:40)' */
+export function reasonWords(taken: Moment, { why }: Pick<FittingWork, 'why'>, zone: string): string {
+  return `taken at ${timeOfDay(taken, zone)}, ${why}`
+}
+
+/** Pieces of work far off that are named beside a photo that nothing fits. */
+const HINTS = 3
+
+function judge(
+  found: readonly Candidate[],
+  time: TakenAt,
+): { readonly sure: Sureness; readonly says: string } {
+  const [best, next] = found
+  if (best === undefined || best.close === 'far') return { sure: 'none', says: NOTHING_CLOSE }
+  const equal = found.filter((each) => isAsClose(best, each))
+  if (equal.length > 1)
+    return { sure: 'several fit', says: `${plural('piece', equal.length)} of work fit equally well.` }
+  const isAlone = next === undefined || next.distance > BESIDE_CLOCK_MS
+  return { sure: best.clocked && isAlone && time.says === '' ? 'certain' : 'likely', says: '' }
+}
+
+const NOTHING_CLOSE = 'Nobody was clocked on, and no gate was passed, close to it.'
+
+/** One that is three times as near as the next stands alone. */
+function isAsClose(best: Candidate, other: Candidate): boolean {
+  if (other.close !== best.close) return false
+  return best.close !== 'beside' || other.distance < 3 * best.distance
+}
+
+function toFitting({ car, target, why }: Candidate, at: Moment, { cars, zone }: Matching): FittingWork {
+  // The whole of the car's work: a gate may have been begun long before the first photo.
+  const whole = cars.find(({ carId }) => carId === car.carId) ?? car
+  const { shows, layerId, doesNotCount } = photoShows(whole, target, at, zone)
+  return {
+    carId: car.carId,
+    target,
+    shows,
+    layerId,
+    why,
+    doesNotCount,
+  }
+}
+
+function unmatched(sha256: string, taken: Moment | null, says: string): PhotoMatch {
+  return { sha256, taken, sure: 'none', fits: [], says }
+}
+
+function beforeWhom({ cars }: PhotosToMatch): string {
+  return cars.length === 1 ? 'this car' : 'any of the cars'
+}
+
+function momentWords(at: Moment, { zone, now }: PhotosToMatch): string {
+  const year = Number(localDateOf(now, zone).slice(0, 4))
+  return `${dayWords(localDateOf(at, zone), year)} at ${timeOfDay(at, zone)}`
+}
+
+const joined = (...sentences: readonly string[]): string => sentences.filter((each) => each !== '').join(' ')

@@ -1,0 +1,43 @@
+import type { Moment } from '../car.ts'
+import type { WorkTarget } from '../facts/shapes.ts'
+import { timeOfDay } from '../text/words.ts'
+import { targetKey } from '../value/target.ts'
+import { BEFORE_PASSING_MS, BESIDE_CLOCK_MS } from './photo-candidates.ts'
+import type { CarForPhotos, FittingWork, GateForPhotos, Shows } from './photo-match-shapes.ts'
+
+/**
+ * What a photo most likely shows of its gate, by when it was taken and by what the gate still asks for. Own rule, no
+ * source: 'before' until 10 minutes after work on the gate began, 'after' from 30 minutes before it was passed.
+ */
+export function photoShows(
+  car: CarForPhotos,
+  target: WorkTarget,
+  at: Moment,
+  zone: string,
+): Pick<FittingWork, 'shows' | 'layerId' | 'doesNotCount'> {
+  if (target.kind === 'task') return { shows: 'work', layerId: null, doesNotCount: null }
+  const gate = car.gate(target.repairId, target.gate)
+  const isLate = gate.after !== null && at < gate.after.at
+  const doesNotCount =
+    isLate && gate.after !== null
+      ? `It will not count for ${target.gate}: ${gate.after.gate} was passed later, at ${timeOfDay(gate.after.at, zone)}.`
+      : null
+  const [layerId = null, ...others] = gate.layers
+  if (layerId !== null && others.length === 0) return { shows: 'layer', layerId, doesNotCount }
+  return { shows: showsOf(car, target, gate, at), layerId: null, doesNotCount }
+}
+
+function showsOf(car: CarForPhotos, target: WorkTarget, gate: GateForPhotos, at: Moment): Shows {
+  if (gate.asLeft) return 'as left'
+  if (gate.prepared) return 'prepared'
+  if (gate.asksBefore) return isBeforeWork(car, target, at) ? 'before' : 'after'
+  return gate.passed !== null && at >= gate.passed - BEFORE_PASSING_MS ? 'after' : 'work'
+}
+
+function isBeforeWork(car: CarForPhotos, target: WorkTarget, at: Moment): boolean {
+  const key = targetKey(target)
+  const begun = car.worked
+    .filter((span) => span.known !== 'day' && targetKey(span.target) === key)
+    .reduce((first, { from }) => Math.min(first, from), Infinity)
+  return Number.isFinite(begun) && at <= begun + BESIDE_CLOCK_MS
+}

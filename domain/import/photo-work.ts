@@ -1,0 +1,144 @@
+import type { CarState, EntryState, Moment, RepairState } from '../car.ts'
+import type { WorkTarget } from '../facts/shapes.ts'
+import { gatesBefore, GATES, type Gate } from '../gates.ts'
+import type { LayerId } from '../ids.ts'
+import { gateAsks } from '../rules/asks.ts'
+import { evidenceStart } from '../rules/evidence.ts'
+import { isActive, nextGate, passedAt } from '../rules/standing.ts'
+import { windowHolds } from '../rules/time-holds.ts'
+import { dayEnd, dayStart } from '../time/zone.ts'
+import { clockCountsTo } from '../value/person-day.ts'
+import { targetKey } from '../value/target.ts'
+import type { ViewInput } from '../views/view-context.ts'
+import { repairName } from '../views/work-words.ts'
+import type { CarForPhotos, GateForPhotos, PassedWork, WorkedSpan } from './photo-match-shapes.ts'
+
+/** What the matching needs of a car's facts; entries that were corrected or voided, and retired repairs, are left out. */
+export function carForPhotos(car: CarState, input: ViewInput): CarForPhotos {
+  const worked = [...car.entries.values()].flatMap((entry) => workedSpans(entry, input))
+  const repairs = [...car.repairs.values()].filter(isActive)
+  return {
+    carId: car.id,
+    came: cameAt(car, worked),
+    worked: worked.filter(({ target }) => !isRetired(car, target)),
+    passed: [...repairs.flatMap(passedGates), ...signedTasks(car)],
+    gate: (repairId, gate) => {
+      const repair = car.repairs.get(repairId)
+      return repair === undefined ? UNKNOWN_GATE : gateForPhotos(car, repair, gate, input)
+    },
+    nameOf: (target) =>
+      target.kind === 'gate'
+        ? repairName(car, target.repairId)
+        : (car.tasks.get(target.taskId)?.plan.name ?? 'a task'),
+  }
+}
+
+/** The photos that an open gate still asks for, in words; nothing once it is done. */
+export function lackedPhotos(car: CarState, repair: RepairState, gate: Gate): readonly string[] {
+  return unmetPhotoAsks(car, repair, gate).map(({ words }) => words)
+}
+
+const UNKNOWN_GATE: GateForPhotos = {
+  passed: null,
+  asksBefore: false,
+  after: null,
+  layers: [],
+  prepared: false,
+  asLeft: false,
+}
+
+function isRetired(car: CarState, target: WorkTarget): boolean {
+  return target.kind === 'gate' && car.repairs.get(target.repairId)?.retired !== null
+}
+
+function workedSpans(entry: EntryState, input: ViewInput): readonly WorkedSpan[] {
+  if (entry.gone !== null || entry.on.kind === 'workshop') return []
+  const span = { ...spanOf(entry, input), person: input.nameOf(entry.personId) }
+  return entry.on.targets.map((target) => ({ target, ...span }))
+}
+
+function spanOf(
+  { time, by, personId }: EntryState,
+  { now, workshop }: ViewInput,
+): Pick<WorkedSpan, 'from' | 'to' | 'known'> {
+  switch (time.kind) {
+    case 'span': {
+      const known = by === 'clock' ? 'clock' : 'by hand'
+      return { from: Date.parse(time.start), to: Date.parse(time.end), known }
+    }
+    case 'running': {
+      const from = Date.parse(time.start)
+      return { from, to: clockCountsTo(workshop, personId, from, now), known: 'running' }
+    }
+    case 'day':
+      return {
+        from: dayStart(time.date, workshop.zone),
+        to: dayEnd(time.date, workshop.zone),
+        known: 'day',
+      }
+  }
+}
+
+function passedGates(repair: RepairState): readonly PassedWork[] {
+  return GATES.flatMap((gate) => {
+    const at = passedAt(repair.gates[gate])
+    return at === null ? [] : [{ target: { kind: 'gate', repairId: repair.id, gate } as const, at }]
+  })
+}
+
+function signedTasks(car: CarState): readonly PassedWork[] {
+  return [...car.tasks.values()].flatMap(({ id, status, done }) =>
+    status === 'passed' && done !== null
+      ? [{ target: { kind: 'task', taskId: id } as const, at: done.stamp.happened }]
+      : [],
+  )
+}
+
+/** A visit may be entered after its first hours were worked. */
+function cameAt(car: CarState, worked: readonly WorkedSpan[]): Moment {
+  const opened = [...car.visits.values()].map((visit) => visit.opened.happened)
+  return Math.min(...opened, ...worked.map(({ from }) => from))
+}
+
+function gateForPhotos(car: CarState, repair: RepairState, gate: Gate, input: ViewInput): GateForPhotos {
+  const isOpen = isStillOpen(repair, gate)
+  const context = { at: input.now, workshop: input.workshop, did: null }
+  return {
+    passed: passedAt(repair.gates[gate]),
+    asksBefore: repair.plan.gates[gate].asks.photosBefore > 0,
+    after: lastBefore(repair, gate),
+    layers: unmetPhotoAsks(car, repair, gate).flatMap(({ layerId }) =>
+      layerId === null ? [] : [layerId as LayerId],
+    ),
+    prepared: isOpen && windowHolds(repair, gate, context).length > 0,
+    asLeft: isOpen && nextGate(repair) === gate && isDeclined(car, repair, gate),
+  }
+}
+
+function unmetPhotoAsks(car: CarState, repair: RepairState, gate: Gate) {
+  if (!isStillOpen(repair, gate)) return []
+  return gateAsks(car, repair.id, gate).filter(({ met, kind }) => !met && PHOTO_ASKS.has(kind))
+}
+
+const PHOTO_ASKS: ReadonlySet<string> = new Set(['photo', 'photo before', 'layer photo'])
+
+const isStillOpen = (repair: RepairState, gate: Gate): boolean =>
+  repair.gates[gate].status === 'open' && repair.closedAsFound === null
+
+/** The pass that evidence must lie after. */
+function lastBefore(repair: RepairState, gate: Gate): GateForPhotos['after'] {
+  const at = evidenceStart(repair, gate)
+  const before = gatesBefore(repair.plan, gate).findLast(
+    (each) => Math.floor((passedAt(repair.gates[each]) ?? 0) / 1000) * 1000 === at,
+  )
+  return at === 0 || before === undefined ? null : { gate: before, at }
+}
+
+function isDeclined(car: CarState, repair: RepairState, gate: Gate): boolean {
+  const key = targetKey({ kind: 'gate', repairId: repair.id, gate })
+  return [...car.variations.values()].some(
+    ({ status, lines }) =>
+      (status === 'declined' || status === 'stopped') &&
+      lines.some(({ target }) => targetKey(target) === key),
+  )
+}
