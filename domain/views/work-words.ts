@@ -1,6 +1,7 @@
 import type { CarState, EntryState } from '../car.ts'
 import type { WorkTarget, Zone } from '../facts/shapes.ts'
 import type { RepairId } from '../ids.ts'
+import { plural } from '../text/words.ts'
 
 /** 'Boot floor: fabricated', or a task's name. */
 export function targetWords(car: CarState, target: WorkTarget): string {
@@ -35,6 +36,13 @@ export const capital = (text: string): string => text.charAt(0).toUpperCase() + 
 /** With a capital and a full stop; what has them already stays as it is. */
 export const asSentence = (text: string): string =>
   /[.!?]$/.test(text) ? capital(text) : `${capital(text)}.`
+
+/** What work still asks for, the first of it in full: 'photograph it, and 2 things more to bring'; empty for nothing. */
+export function toBringWords(missing: readonly string[]): string {
+  const [first = '', ...others] = missing
+  if (others.length === 0) return first
+  return `${first.replace(/[.,;:\s]+$/, '')}, and ${plural('thing', others.length)} more to bring`
+}
 
 /** A list of names that may hold commas: 'sill, left; scuttle; and 2 more'. */
 export function nameList(names: readonly string[], most: number): string {

@@ -1,5 +1,5 @@
 import { Link } from '@tanstack/react-router'
-import { plural } from '../../domain/text/words.ts'
+import { toBringWords } from '../../domain/views/work-words.ts'
 import type { DaySheetLine, DaySheetView } from '../../domain/views/view-shapes.ts'
 import { Button } from '../parts/button.tsx'
 import { GateStrip } from '../parts/gate-strip.tsx'
@@ -65,12 +65,7 @@ export function WorkLine({
 
 function MissingWords({ missing }: { readonly missing: readonly string[] }) {
   if (missing.length === 0) return <span className="small is-passed">all there: sign it off</span>
-  return (
-    <span className="small quiet">
-      {missing[0]}
-      {missing.length > 1 && `, and ${plural('thing', missing.length - 1)} more to bring`}
-    </span>
-  )
+  return <span className="small quiet">{toBringWords(missing)}</span>
 }
 
 export function LineName({ line }: { readonly line: DaySheetLine }) {
