@@ -1,0 +1,99 @@
+import type { VariationState } from '../car.ts'
+import { moneyWords } from '../text/money-words.ts'
+import { hours, plural } from '../text/words.ts'
+import { targetWords } from '../views/work-words.ts'
+import { bookChapter, bookSection, linesBlock, tableBlock, textBlocks } from './car-book-blocks.ts'
+import { photoNames } from './car-book-photos.ts'
+import type { BookBlock, BookChapter, BookSection } from './car-book-shapes.ts'
+import { type BookTelling, dayOf, momentOf, nameOfStamp } from './car-book-telling.ts'
+import { clause, sentence } from './sentences.ts'
+
+/** Extra or less work that was put to its payers, and what they decided. */
+export function decisionsChapter(telling: BookTelling): BookChapter | null {
+  return bookChapter(
+    'Changes to the agreement',
+    'What was asked and what was decided',
+    [...telling.car.variations.values()].map((variation) => variationSection(telling, variation)),
+  )
+}
+
+function variationSection(telling: BookTelling, variation: VariationState): BookSection {
+  const { title, payer, why, ifNot, raised, attachments } = variation
+  const shown = photoNames(telling.photos, attachments)
+  return bookSection(
+    title,
+    textBlocks([
+      `Put to the ${payer} on ${momentOf(telling, raised.happened)} by ${nameOfStamp(telling, raised)}. ${sentence(why)}`,
+      ifNot === '' ? '' : `Without it: ${clause(ifNot)}.`,
+      shown === '' ? '' : `${shown} ${shown.startsWith('Photos') ? 'show' : 'shows'} what it is about.`,
+      answerText(telling, variation),
+      settledText(telling, variation),
+    ]),
+    figuresBlock(telling, variation),
+  )
+}
+
+function answerText(telling: BookTelling, { decided, payer, status }: VariationState): string {
+  if (decided === null) return `The ${payer} has not answered yet.`
+  const answer = status === 'accepted' ? 'accepted it' : 'declined it'
+  const changed = decided.changed ? ' with changes' : ''
+  return `The ${payer} ${answer}${changed} by ${decided.how} on ${momentOf(telling, decided.happened)}, written down by ${nameOfStamp(telling, decided)}. ${sentence(decided.note)}`.trim()
+}
+
+function settledText(telling: BookTelling, { settled, status }: VariationState): string {
+  if (settled === null) return ''
+  const words = {
+    'workshop pays': 'The workshop paid for it',
+    'less work': 'Less work was done instead',
+    stopped: 'The work was stopped',
+  }
+  const what = status in words ? words[status as keyof typeof words] : 'It was settled'
+  return `${what}, decided by ${nameOfStamp(telling, settled)} on ${dayOf(telling, settled.happened)}: ${clause(settled.reason)}.`
+}
+
+function figuresBlock(
+  { car, context, choices }: BookTelling,
+  { asked, lines, askedCosts, costs }: VariationState,
+): readonly BookBlock[] {
+  const money = (amount: number): string =>
+    choices.prices ? moneyWords(amount, context.workshop.currency) : 'withheld'
+  const countsOf = (target: (typeof asked)[number]['target']): number =>
+    lines
+      .filter((line) => targetWords(car, line.target) === targetWords(car, target))
+      .reduce((sum, line) => sum + line.hours, 0)
+  return tableBlock(
+    [
+      ['Work or cost', 4],
+      ['Asked', 1.2],
+      ['Counts', 1.2],
+    ],
+    [
+      ...asked.map((line) => [
+        targetWords(car, line.target),
+        hours(line.hours),
+        hours(countsOf(line.target)),
+      ]),
+      ...askedCosts.map(({ costId, name, kind, amount }) => [
+        `${name} (${kind})`,
+        money(amount),
+        money(costs.find((cost) => cost.costId === costId)?.amount ?? 0),
+      ]),
+    ],
+  )
+}
+
+/** Reports that were issued to the owner, as a list. */
+export function reportsChapter(telling: BookTelling): BookChapter | null {
+  const reports = [...telling.car.reports.values()]
+  return bookChapter('Reports to the owner', plural('report', reports.length), [
+    bookSection(
+      '',
+      linesBlock(
+        reports.map(({ title, week, stamp, sha256 }) => ({
+          lead: momentOf(telling, stamp.happened),
+          text: `${clause(title)}, week ${week}, issued by ${nameOfStamp(telling, stamp)}. SHA-256 of its file: ${sha256}`,
+        })),
+      ),
+    ),
+  ])
+}

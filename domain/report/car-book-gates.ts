@@ -1,0 +1,194 @@
+import type { RepairState } from '../car.ts'
+import type { Fact, FactOf } from '../facts.ts'
+import { type Gate, gateOrder, gatesFrom } from '../gates.ts'
+import { asRead } from '../measure/judgement.ts'
+import { joinWords } from '../text/words.ts'
+import { capital } from '../views/work-words.ts'
+import { bookSection, linesBlock, tableBlock, textBlocks } from './car-book-blocks.ts'
+import { photoNames, photosBlock } from './car-book-photos.ts'
+import { readingLines } from './car-book-readings.ts'
+import type { BookLine, BookSection } from './car-book-shapes.ts'
+import { type BookTelling, dateOf, momentOf, nameOfStamp, stampOf, statedAt } from './car-book-telling.ts'
+import { causeWords, passedWords } from './plain-words.ts'
+import { clause, sentence, series } from './sentences.ts'
+
+/** The gates of a repair: who signed which and when, then each with what was asked, read, released and photographed. */
+export function gateSections(telling: BookTelling, repair: RepairState): readonly BookSection[] {
+  const order = gateOrder(repair.plan)
+  const open = order.filter((gate) => repair.gates[gate].status === 'open')
+  const done = tableBlock(
+    [
+      ['Gate', 1.3],
+      ['Done', 2.1],
+      ['Signed by', 1.6],
+      ['Work done by', 1.8],
+      ['Recorded', 2.1],
+    ],
+    order.flatMap((gate) => gateRow(telling, repair, gate)),
+  )
+  return [
+    bookSection('Gates', done, textBlocks([openText(repair, open, order.length)])),
+    ...order.map((gate) => gateSection(telling, repair, gate)),
+  ]
+}
+
+function openText({ closedAsFound, retired }: RepairState, open: readonly Gate[], all: number): string {
+  if (open.length === 0) return ''
+  const which = open.length === all ? 'None of the gates' : capital(series(open))
+  if (open.length === all)
+    return closedAsFound === null && retired === null ? `${which} is done yet.` : `${which} was passed.`
+  const verb = open.length === 1 ? 'is' : 'are'
+  return closedAsFound === null && retired === null
+    ? `${which} ${verb} not done yet.`
+    : `${which} ${open.length === 1 ? 'was' : 'were'} not passed.`
+}
+
+function gateRow(telling: BookTelling, repair: RepairState, gate: Gate): readonly (readonly string[])[] {
+  const { done } = repair.gates[gate]
+  if (done === null) return []
+  const { stamp } = done
+  const did = done.kind === 'passed' ? joinWords(done.did.map(telling.context.nameOf)) : 'not needed'
+  return [
+    [
+      gate,
+      momentOf(telling, stamp.happened),
+      nameOfStamp(telling, stamp),
+      did,
+      momentOf(telling, stamp.recorded),
+    ],
+  ]
+}
+
+function gateSection(telling: BookTelling, repair: RepairState, gate: Gate): BookSection {
+  const own = telling.photos.ofGate(repair.id, gate)
+  const ownNumbers = new Set(own.map(({ number }) => number))
+  const elsewhere = [...telling.car.attachments.values()]
+    .filter(({ id, serves }) => {
+      const number = telling.photos.numberOf(id)
+      const shows = serves.some(
+        (each) => each.what === 'gate' && each.repairId === repair.id && each.gate === gate,
+      )
+      return shows && number !== null && !ownNumbers.has(number)
+    })
+    .map(({ id }) => id)
+  const others = photoNames(telling.photos, elsewhere)
+  return bookSection(
+    capital(gate),
+    linesBlock(telling.facts.flatMap((fact) => eventLine(telling, repair, gate, fact))),
+    linesBlock(readingLines(telling, repair, gate)),
+    textBlocks([
+      others === '' ? '' : `${others} ${others.startsWith('Photos') ? 'show' : 'shows'} this too.`,
+    ]),
+    photosBlock(own),
+  )
+}
+
+/** What happened to a gate, each as a dated line; nothing for facts about other things. */
+function eventLine(telling: BookTelling, repair: RepairState, gate: Gate, fact: Fact): readonly BookLine[] {
+  const text = eventText(telling, repair, gate, fact)
+  if (text === '') return []
+  const stamp = stampOf(fact)
+  return [{ lead: momentOf(telling, stamp.happened), text: `${text} Recorded ${recordedOf(telling, fact)}.` }]
+}
+
+const recordedOf = (telling: BookTelling, fact: Fact): string => {
+  const { happened, recorded } = stampOf(fact)
+  const [stated, written] = [momentOf(telling, happened), momentOf(telling, recorded)]
+  const [day, time = ''] = written.split(', ')
+  return day !== undefined && stated.startsWith(day) ? `at ${time}` : `on ${written}`
+}
+
+function eventText(telling: BookTelling, repair: RepairState, gate: Gate, fact: Fact): string {
+  const by = nameOfStamp(telling, fact)
+  switch (fact.kind) {
+    case 'gatePassed':
+      return fact.payload.repairId === repair.id && fact.payload.gate === gate
+        ? passedText(telling, repair, fact)
+        : ''
+    case 'gateNotNeeded':
+      return fact.payload.repairId === repair.id && fact.payload.gate === gate
+        ? `Marked not needed by ${by}: ${clause(fact.payload.reason)}.`
+        : ''
+    case 'gateReopened':
+      return fact.payload.repairId === repair.id ? reopenedText(repair, gate, fact, by) : ''
+    case 'holdReleased': {
+      const { repairId, gate: held, code, reason, ownHold } = fact.payload
+      if (repairId !== repair.id || held !== gate) return ''
+      return `The hold ‘${code}’ was released by ${by}${ownHold ? ', who was held by it' : ''}: ${clause(reason)}.`
+    }
+    case 'releaseAsked': {
+      const { repairId, gate: held, code, reason } = fact.payload
+      if (repairId !== repair.id || held !== gate) return ''
+      return `${capital(by)} asked for a release of the hold ‘${code}’: ${clause(reason)}.`
+    }
+    case 'holdSet': {
+      const { scope, words, clears, expected } = fact.payload
+      if (scope.kind !== 'gate' || scope.repairId !== repair.id || scope.gate !== gate) return ''
+      return `Hold set by ${by}: ${clause(words)}; ${clears} clears it${expected === null ? '' : `, expected ${dateOf(expected)}`}.`
+    }
+    case 'holdCleared': {
+      const hold = telling.car.holds.get(fact.payload.holdId)
+      if (hold?.scope.kind !== 'gate' || hold.scope.repairId !== repair.id || hold.scope.gate !== gate)
+        return ''
+      return `Hold ‘${clause(hold.words)}’ cleared by ${by}. ${sentence(fact.payload.note)}`.trim()
+    }
+    case 'shellReturned':
+      return fact.payload.tookBack.some((each) => each.repairId === repair.id && each.gate === gate)
+        ? `Taken back by what was done while the shell was away: ${clause(fact.payload.reason)}.`
+        : ''
+    default:
+      return ''
+  }
+}
+
+function passedText(
+  { context }: BookTelling,
+  repair: RepairState,
+  { by, payload }: FactOf<'gatePassed'>,
+): string {
+  const { gate, asked, coat, did, second, released, note } = payload
+  const { nameOf } = context
+  const limits = asked.conditions
+  return [
+    `Passed: we ${passedWords(repair, gate, { asked, coat })}.`,
+    `Signed by ${by === null ? 'the workshop' : nameOf(by)}${second === null ? '' : `, second signature ${nameOf(second)}`}; work done by ${joinWords(did.map(nameOf))}.`,
+    limits === null
+      ? ''
+      : `Steel had to be ${asRead(limits.minMarginC)} °C above the dew point at least${limits.maxHumidityPercent === null ? '' : `, humidity at most ${asRead(limits.maxHumidityPercent)} %`}.`,
+    released.length === 0
+      ? ''
+      : `Passed with ${released.length === 1 ? 'a released hold' : 'released holds'}: ${joinWords(released)}.`,
+    sentence(note),
+  ]
+    .filter((text) => text !== '')
+    .join(' ')
+}
+
+/** A reopening is told at its own gate; at later ones that had been done it is named. */
+function reopenedText(
+  { plan }: RepairState,
+  gate: Gate,
+  { payload }: FactOf<'gateReopened'>,
+  by: string,
+): string {
+  if (payload.gate === gate)
+    return `Reopened by ${by}, as ${causeWords[payload.cause]}: ${clause(payload.reason)}.`
+  return gatesFrom(plan, payload.gate).includes(gate) ? `Taken back when ${payload.gate} was reopened.` : ''
+}
+
+/** Holds on the whole repair, set and cleared by hand. */
+export function repairHoldLines(telling: BookTelling, { id }: RepairState): readonly BookLine[] {
+  return [...telling.car.holds.values()].flatMap(({ scope, words, clears, expected, stamp, cleared }) => {
+    if (scope.kind !== 'repair' || scope.repairId !== id) return []
+    const until =
+      cleared === null
+        ? 'It still stands.'
+        : `Cleared by ${nameOfStamp(telling, cleared)} on ${statedAt(telling, cleared)}.`
+    return [
+      {
+        lead: momentOf(telling, stamp.happened),
+        text: `Hold set by ${nameOfStamp(telling, stamp)}: ${clause(words)}; ${clears} clears it${expected === null ? '' : `, expected ${dateOf(expected)}`}. ${until}`,
+      },
+    ]
+  })
+}

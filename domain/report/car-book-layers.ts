@@ -1,0 +1,144 @@
+import type { RepairState } from '../car.ts'
+import type { FactOf } from '../facts.ts'
+import type { LayerId } from '../ids.ts'
+import { asRead } from '../measure/judgement.ts'
+import { capital } from '../views/work-words.ts'
+import { linesBlock, tableBlock, textBlocks } from './car-book-blocks.ts'
+import { photoNames } from './car-book-photos.ts'
+import type { BookBlock, BookLine } from './car-book-shapes.ts'
+import {
+  type BookTelling,
+  dayOf,
+  factsOf,
+  momentOf,
+  nameOfStamp,
+  stampOf,
+  statedAt,
+} from './car-book-telling.ts'
+import { findingWords } from './plain-words.ts'
+import { clause, sentence } from './sentences.ts'
+
+type Graded = FactOf<'layerGraded'>
+
+/** The layers from the inside out, as found and as put right. */
+export function layerBlocks(telling: BookTelling, repair: RepairState): readonly BookBlock[] {
+  const gradings = Map.groupBy(
+    factsOf(telling, 'layerGraded').filter(({ payload }) => payload.repairId === repair.id),
+    ({ payload }) => payload.layerId,
+  )
+  return [
+    ...textBlocks([outsideText(telling, repair)]),
+    ...tableBlock(
+      [
+        ['Layer, from the inside out', 3],
+        ['As found', 2],
+        ['Decision', 1.3],
+        ['What was done', 3.4],
+      ],
+      repair.plan.layers.map((layer) => layerRow(telling, repair, layer, gradings.get(layer.layerId)?.[0])),
+    ),
+    ...textBlocks(judgedTexts(repair, gradings)),
+    ...linesBlock(gradedAgain(telling, repair, gradings)),
+  ]
+}
+
+function outsideText(telling: BookTelling, { outside }: RepairState): string {
+  if (outside === null) return ''
+  const { grade, note, stamp } = outside
+  return `As seen from outside on ${dayOf(telling, stamp.happened)}: ${grade}. ${sentence(note)}`.trim()
+}
+
+function layerRow(
+  telling: BookTelling,
+  { layers, closedAsFound }: RepairState,
+  { layerId, name, thicknessMm, loadBearing }: RepairState['plan']['layers'][number],
+  first: Graded | undefined,
+): readonly string[] {
+  const layer = layers.get(layerId)
+  const steps = [
+    layer?.repaired ? `repaired ${dayOf(telling, layer.repaired.happened)}` : '',
+    layer?.coated ? `coated ${dayOf(telling, layer.coated.happened)}` : '',
+    layer?.closedOver ? `closed over ${dayOf(telling, layer.closedOver.happened)}` : '',
+  ].filter((step) => step !== '')
+  const undone = closedAsFound === null ? 'nothing yet' : 'left as found'
+  return [
+    `${capital(name)}, ${asRead(thicknessMm)} mm${loadBearing ? ', load-bearing' : ''}`,
+    first === undefined ? 'not graded yet' : foundWords(first),
+    first === undefined ? '' : first.payload.decision,
+    steps.length === 0 ? undone : steps.join('; '),
+  ]
+}
+
+const foundWords = ({ payload: { grade, remainingMm } }: Graded): string =>
+  remainingMm === null ? grade : `${grade}, ${asRead(remainingMm)} mm left`
+
+/** How layers that nobody could see were judged. */
+function judgedTexts(
+  { plan }: RepairState,
+  gradings: ReadonlyMap<LayerId, readonly Graded[]>,
+): readonly string[] {
+  return plan.layers.flatMap(({ layerId, name }) => {
+    const judged = gradings.get(layerId)?.[0]?.payload.judgedBy ?? ''
+    return judged === '' ? [] : [`${capital(name)} was judged by this: ${clause(judged)}.`]
+  })
+}
+
+/** Later gradings of a layer: what the table says is the first. */
+function gradedAgain(
+  telling: BookTelling,
+  { plan }: RepairState,
+  gradings: ReadonlyMap<LayerId, readonly Graded[]>,
+): readonly BookLine[] {
+  return plan.layers.flatMap(({ layerId, name }) =>
+    (gradings.get(layerId) ?? []).slice(1).map((graded) => {
+      const stamp = stampOf(graded)
+      const { decision, judgedBy } = graded.payload
+      const judged = judgedBy === '' ? '' : ` (${clause(judgedBy)})`
+      return {
+        lead: momentOf(telling, stamp.happened),
+        text: `${capital(name)} graded again by ${nameOfStamp(telling, stamp)}: ${foundWords(graded)}${judged}; ${decision}.`,
+      }
+    }),
+  )
+}
+
+export function findingBlocks(telling: BookTelling, repair: RepairState): readonly BookBlock[] {
+  const findings = [...telling.car.findings.values()].filter(({ repairId }) => repairId === repair.id)
+  return linesBlock(
+    findings.map(({ layerId, kind, grade, extent, needs, attachments, stamp }) => {
+      const layer = repair.plan.layers.find((each) => each.layerId === layerId)?.name
+      const shown = photoNames(telling.photos, attachments)
+      return {
+        lead: momentOf(telling, stamp.happened),
+        text: [
+          `${capital(findingWords[kind])}${layer === undefined ? '' : ` on the ${layer}`}, ${grade}: ${clause(extent)}.`,
+          `It needs: ${clause(needs)}.`,
+          `Found by ${nameOfStamp(telling, stamp)}.`,
+          shown === '' ? '' : `${shown}.`,
+        ]
+          .join(' ')
+          .trim(),
+      }
+    }),
+  )
+}
+
+export function closedAsFoundBlocks(telling: BookTelling, repair: RepairState): readonly BookBlock[] {
+  const closed = repair.closedAsFound
+  if (closed === null) return []
+  const shown = photoNames(telling.photos, closed.attachments)
+  return [
+    ...textBlocks([
+      `Closed as found on ${statedAt(telling, closed.stamp)}, signed by ${nameOfStamp(telling, closed.stamp)}: the damage is still there.`,
+      `What protection could be given: ${clause(closed.protection)}.`,
+      `The payer's answer: ${clause(closed.answer)}.`,
+      shown === '' ? '' : `${shown} ${shown.startsWith('Photos') ? 'show' : 'shows'} it as it was left.`,
+    ]),
+    ...(repair.plan.loadBearing ? [LEFT_LOAD_BEARING] : []),
+  ]
+}
+
+const LEFT_LOAD_BEARING: BookBlock = {
+  kind: 'caution',
+  text: 'This is load-bearing metal that was left as found. Have it inspected by a licensed inspector before the car is driven, and follow the local code.',
+}

@@ -1,0 +1,58 @@
+import type { TaskState } from '../car.ts'
+import { joinWords } from '../text/words.ts'
+import { capital } from '../views/work-words.ts'
+import { bookChapter, bookSection, linesBlock, textBlocks } from './car-book-blocks.ts'
+import { photosBlock } from './car-book-photos.ts'
+import type { BookChapter, BookLine, BookSection } from './car-book-shapes.ts'
+import { type BookTelling, momentOf, nameOfStamp, stampOf } from './car-book-telling.ts'
+import { causeWords } from './plain-words.ts'
+import { clause, sentence } from './sentences.ts'
+
+/** Work on the whole car that belongs to no repair. */
+export function tasksChapter(telling: BookTelling): BookChapter | null {
+  const tasks = [...telling.car.tasks.values()]
+  return bookChapter(
+    'Work on the whole car',
+    'Tasks that belong to no repair',
+    tasks.map((task) => taskSection(telling, task)),
+  )
+}
+
+function taskSection(telling: BookTelling, task: TaskState): BookSection {
+  const lines = taskLines(telling, task)
+  return bookSection(
+    task.plan.name,
+    textBlocks([lines.length === 0 ? 'Not done yet.' : '']),
+    linesBlock(lines),
+    photosBlock(telling.photos.ofTask(task.id)),
+  )
+}
+
+function taskLines(telling: BookTelling, { id }: TaskState): readonly BookLine[] {
+  const { nameOf } = telling.context
+  return telling.facts.flatMap((fact) => {
+    const stamp = stampOf(fact)
+    const by = nameOfStamp(telling, stamp)
+    const line = (text: string): readonly BookLine[] => [
+      { lead: momentOf(telling, stamp.happened), text: capital(text.trim()) },
+    ]
+    switch (fact.kind) {
+      case 'taskSigned':
+        return fact.payload.taskId === id
+          ? line(
+              `Done by ${joinWords(fact.payload.did.map(nameOf))}, signed by ${by}. ${sentence(fact.payload.note)}`,
+            )
+          : []
+      case 'taskNotNeeded':
+        return fact.payload.taskId === id
+          ? line(`Marked not needed by ${by}: ${clause(fact.payload.reason)}.`)
+          : []
+      case 'taskReopened':
+        return fact.payload.taskId === id
+          ? line(`Reopened by ${by}, as ${causeWords[fact.payload.cause]}: ${clause(fact.payload.reason)}.`)
+          : []
+      default:
+        return []
+    }
+  })
+}

@@ -1,0 +1,36 @@
+import { PAGE, type Paper, type Struct } from './paper.ts'
+import type { LoadBookPhoto } from './book-photos.ts'
+
+/** What a book is written with; photos come one row at a time. */
+export interface BookContext {
+  readonly paper: Paper
+  readonly photos: LoadBookPhoto
+  /** Waits until the disk has taken what was written, and throws when the book was stopped or the disk failed. */
+  readonly keepUp: () => Promise<void>
+  /** The head of every page, by its index; null for pages without one. */
+  readonly heads: Map<number, string>
+  readonly wrotePhoto: () => void
+}
+
+export const FOOT = PAGE.height - PAGE.bottom
+
+/** From 0. */
+export const pageIndex = ({ doc }: Paper): number => doc.bufferedPageRange().count - 1
+
+/** Opens a part of the document whose content comes with waiting between. */
+export async function partInTime(
+  paper: Paper,
+  parent: Struct,
+  tag: string,
+  fill: (struct: Struct) => Promise<void>,
+): Promise<void> {
+  const struct = paper.doc.struct(tag)
+  parent.add(struct)
+  await fill(struct)
+  struct.end()
+}
+
+export function newPage(paper: Paper): void {
+  paper.doc.addPage()
+  paper.y = PAGE.top
+}
