@@ -111,17 +111,22 @@ async function damagedReports(
 ): Promise<readonly CheckFinding[]> {
   if (dataDir === null) return []
   const findings: CheckFinding[] = []
-  for (const { id, week, sha256 } of reports)
-    if (!(await isReportIntact(reportsFolder(dataDir), sha256)))
-      findings.push(
-        fault(
-          `The report ${id} of ${week} is missing or is not what was issued.`,
-          'The owner holds the issued one; this folder does not.',
-          RESTORE,
-        ),
-      )
+  const folder = reportsFolder(dataDir)
+  for (const { id, week, sha256, page } of reports) {
+    if (!(await isReportIntact(folder, 'pdf', sha256)))
+      findings.push(lostReport(`The report ${id} of ${week}`))
+    if (page !== null && !(await isReportIntact(folder, 'html', page)))
+      findings.push(lostReport(`The page of the report ${id} of ${week}`))
+  }
   return findings
 }
+
+const lostReport = (what: string): CheckFinding =>
+  fault(
+    `${what} is missing or is not what was issued.`,
+    'The owner holds the issued one; this folder does not.',
+    RESTORE,
+  )
 
 const EVIDENCE = 'Evidence of the work is lost.'
 const NOTHING = 'Nothing needs to be done.'

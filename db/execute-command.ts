@@ -19,6 +19,7 @@ import { gatherContext, type CommandRequest } from './gather.ts'
 import { inTransaction } from './handle.ts'
 import { lastLine } from './chains.ts'
 import { appendHeads } from './link-heads.ts'
+import { forgetIssued } from './reports-in-preparation.ts'
 import { currentCar, currentWorkshop, forget, takeIn } from './state-cache.ts'
 
 export type CommandAnswer = Accepted | { readonly ok: false; readonly refusal: Refusal }
@@ -121,6 +122,7 @@ function record(
   writeContacts(writer, contacts)
   writeCodes(db, codes, device)
   if (recorded.some(({ kind }) => kind === 'reportIssued')) {
+    forgetIssued(writer, recorded)
     appendHeads(writer, now)
     run.touched.add(null)
   }

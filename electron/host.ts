@@ -5,6 +5,7 @@ import { photosFolder, reportsFolder } from '../db/data-paths.ts'
 import type { Database } from '../db/database.ts'
 import { linkHeads } from '../db/link-heads.ts'
 import { openDatabase } from '../db/open-database.ts'
+import { storeReport } from '../db/report-files.ts'
 import { openPhotoStore } from '../db/photos/photo-store.ts'
 import { createApi } from './api/app.ts'
 import { createEntrySecret } from './api/entry-secret.ts'
@@ -81,6 +82,7 @@ async function open(
     photos: photos.value,
     makeSizes: images.makeSizes,
     reportsFolder: reportsFolder(dataDir),
+    storeReport: (kind, bytes) => storeReport(reportsFolder(dataDir), kind, bytes),
     printReport: printer.print,
     planner,
     printPlan: printer.printPlan,

@@ -53,6 +53,42 @@ export async function renderSize(
   return pixels.ok ? { ok: true, value: await encode(fromPixels(pixels.value), size) } : pixels
 }
 
+/** The part of a photo that is shown, in shares of the upright picture. */
+export interface PhotoCut {
+  readonly left: number
+  readonly top: number
+  readonly width: number
+  readonly height: number
+}
+
+/** A part of the original as a JPEG in report size, in memory: it holds as many pixels as the original has there. */
+export async function renderCut(
+  folder: string,
+  sha256: string,
+  cut: PhotoCut,
+): Promise<PhotoResult<Uint8Array>> {
+  if (!isSha256(sha256)) return photoFailure(missing(sha256))
+  const source = await openSource(originalPath(folder, sha256), sha256)
+  if (!source.ok) return source
+  try {
+    const { autoOrient: whole } = await source.value.metadata()
+    const upright = source.value.autoOrient().extract(cutToPixels(cut, whole))
+    const image = upright.flatten({ background: 'white' }).toColourspace('srgb')
+    return { ok: true, value: await encode(image, 'report') }
+  } catch {
+    return photoFailure(truncated)
+  }
+}
+
+/** Whole pixels inside the picture, one at least. */
+function cutToPixels(cut: PhotoCut, whole: { readonly width: number; readonly height: number }) {
+  const left = Math.min(Math.round(cut.left * whole.width), whole.width - 1)
+  const top = Math.min(Math.round(cut.top * whole.height), whole.height - 1)
+  const width = Math.max(1, Math.min(Math.round(cut.width * whole.width), whole.width - left))
+  const height = Math.max(1, Math.min(Math.round(cut.height * whole.height), whole.height - top))
+  return { left, top, width, height }
+}
+
 interface Pixels {
   readonly data: Uint8Array
   readonly width: number

@@ -35,6 +35,23 @@ export const reportChoicesSchema = z.strictObject({
 })
 export type ReportChoices = Readonly<z.infer<typeof reportChoicesSchema>>
 
+/** Whether two reports are chosen alike: the same words, photos in the same order, cuts, names and dates. */
+export function isSameChoices(a: ReportChoices, b: ReportChoices): boolean {
+  return (
+    a.words === b.words &&
+    a.names === b.names &&
+    a.dates === b.dates &&
+    isSameList(a.photos, b.photos) &&
+    isSameList(a.crops.map(cropKey), b.crops.map(cropKey))
+  )
+}
+
+const isSameList = (a: readonly string[] | null, b: readonly string[] | null): boolean =>
+  a === null || b === null ? a === b : a.length === b.length && a.every((each, index) => each === b[index])
+
+const cropKey = ({ attachmentId, crop: { left, top, width, height } }: ReportChoices['crops'][number]) =>
+  [attachmentId, left, top, width, height].join(' ')
+
 export function cropOf(choices: Pick<ReportChoices, 'crops'>, attachmentId: AttachmentId): Crop | null {
   return choices.crops.find((each) => each.attachmentId === attachmentId)?.crop ?? null
 }

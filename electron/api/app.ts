@@ -14,7 +14,7 @@ import { createPhotoRoutes } from './photos.ts'
 import { servePlan } from './plan-files.ts'
 import { createReportDesk } from './report-desk.ts'
 import { serveDraftPage, serveMail } from './report-exports.ts'
-import { servePreview, serveReport } from './reports.ts'
+import { servePage, servePreview, serveReport } from './reports.ts'
 import { createRevisions } from './revisions.ts'
 import { createRouter } from './router.ts'
 import { serveScreen } from './screens.ts'
@@ -74,6 +74,9 @@ export function createApi(deps: ApiDeps): Handler {
   app.get('/photos/:sha256/:size', paired, (c) => photos.get(c, c.req.param('sha256'), c.req.param('size')))
   app.get('/reports/:file{[^/]+\\.pdf}', paired, (c) =>
     serveReport(c, withoutEnding(c.req.param('file')), deps),
+  )
+  app.get('/reports/:file{[^/]+\\.html}', paired, (c) =>
+    servePage(c, withoutEnding(c.req.param('file')), deps),
   )
   app.get('/report-preview/:visitId/:file{[^/]+\\.pdf}', paired, (c) =>
     servePreview(c, c.req.param('visitId'), withoutEnding(c.req.param('file')), desk),

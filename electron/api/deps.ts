@@ -2,6 +2,7 @@ import type { Database } from '../../db/database.ts'
 import type { DemoProgress } from '../../db/demo/fill-demo.ts'
 import type { PhotoResult } from '../../db/photos/photo-problem.ts'
 import type { PhotoStore } from '../../db/photos/photo-store.ts'
+import type { ReportFileKind } from '../../db/report-files.ts'
 import type { Moment } from '../../domain/car.ts'
 import type { PlanSheet } from '../../domain/plan/plan-sheet.ts'
 import type { PlanOf, PlanTelling } from '../../domain/plan/plan-words.ts'
@@ -42,6 +43,8 @@ export interface ApiDeps {
   readonly makeSizes: (sha256: string) => Promise<PhotoResult<true>>
   /** Where the files of issued reports are kept. */
   readonly reportsFolder: string
+  /** Keeps a file there and answers its SHA-256. @throws the operating system's error when the disk is full or cannot be written */
+  readonly storeReport: (kind: ReportFileKind, bytes: Uint8Array) => Promise<string>
   /** Lays a report out as a PDF document. */
   readonly printReport: (week: OwnerWeek, as: PrintedAs) => Promise<Uint8Array>
   readonly planner: Planner
@@ -57,8 +60,8 @@ export interface ApiDeps {
   }
   /** An owner's week as files that leave the workshop besides its PDF. */
   readonly reportExports: {
-    /** What is not issued yet, as one HTML file with its photos in it, UTF-8. */
-    readonly toHtml: (week: OwnerWeek) => Promise<Uint8Array<ArrayBuffer>>
+    /** As one HTML file with its photos in it, UTF-8. */
+    readonly toHtml: (week: OwnerWeek, as: PrintedAs) => Promise<Uint8Array<ArrayBuffer>>
     /** An issued report's PDF in an e-mail that is not sent yet. */
     readonly toMail: (letter: MailLetter) => Promise<Uint8Array<ArrayBuffer>>
   }

@@ -1,9 +1,16 @@
-import type { ContactBook } from '../../db/contacts.ts'
+import { contactBook, type ContactBook } from '../../db/contacts.ts'
+import type { ReadDatabase } from '../../db/database.ts'
+import { readAllCars, readWorkshop } from '../../db/reads.ts'
+import { type PreparedReport, readDraft, readPrepared } from '../../db/reports-in-preparation.ts'
 import type { CarState, Moment, VisitState } from '../../domain/car.ts'
 import type { VisitStatus } from '../../domain/facts/car-facts.ts'
-import type { AttachmentId, CarId, ReportId, VisitId } from '../../domain/ids.ts'
+import type { ReportSettings } from '../../domain/facts/reports-facts.ts'
+import type { CarId, ReportId, VisitId } from '../../domain/ids.ts'
+import type { ReportChoices } from '../../domain/report/report-choices.ts'
 import { reportWeek, type ReportWeek } from '../../domain/report/report-week.ts'
 import { formatIsoWeek, nextIsoWeek, previousIsoWeek, type IsoWeek } from '../../domain/time/iso-week.ts'
+import type { WorkshopState } from '../../domain/workshop.ts'
+import { choicesToStart, issuedReports } from './report-content.ts'
 
 /** The owner reports of one week: what is issued, what could be, car by car. */
 export interface OwnerReportsView {
@@ -11,6 +18,8 @@ export interface OwnerReportsView {
   readonly week: string
   readonly previous: string
   readonly next: string
+  /** When reports are prepared by themselves, and what they start with. */
+  readonly settings: ReportSettings
   readonly reports: readonly OwnerReportLine[]
 }
 
@@ -27,8 +36,12 @@ export interface OwnerReportLine {
   readonly issued: readonly IssuedReportLine[]
   /** The latest of an earlier week. */
   readonly before: IssuedReportLine | null
-  /** What the manager has prepared in this run and not issued yet. */
-  readonly draft: ReportDraft | null
+  /** What the manager has chosen for the next issue of this week; null for nothing of their own. */
+  readonly draft: ReportChoices | null
+  /** What that issue starts with: the report that it corrects, else what the workshop has set. */
+  readonly start: ReportChoices
+  /** When it was prepared last, and what was wrong with it then; null where it was not, or is issued. */
+  readonly prepared: { readonly at: Moment; readonly problems: readonly string[] } | null
 }
 
 export interface IssuedReportLine {
@@ -37,36 +50,48 @@ export interface IssuedReportLine {
   readonly title: string
   readonly at: Moment
   readonly by: string
-}
-
-export interface ReportDraft {
-  readonly words: string
-  /** The manager's choice; null leaves it to the report. */
-  readonly photos: readonly AttachmentId[] | null
+  /** Reports of a visit are counted from 1, in the order in which they are issued. */
+  readonly number: number
+  /** False for reports from before a page was kept beside the PDF. */
+  readonly hasPage: boolean
 }
 
 export interface OwnerReportsInput {
   readonly cars: readonly CarState[]
   readonly week: IsoWeek
-  readonly zone: string
+  readonly workshop: Pick<WorkshopState, 'zone' | 'reports'>
   readonly contacts: ContactBook
-  readonly draftOf: (visitId: VisitId, week: string) => ReportDraft | null
+  readonly draftOf: (visitId: VisitId, week: string) => ReportChoices | null
+  readonly preparedOf: (visitId: VisitId, week: string) => PreparedReport | null
 }
 
 /** Every visit that was agreed and not yet delivered in some part of the week, in order of shell numbers. */
 export function ownerReportsView(input: OwnerReportsInput): OwnerReportsView {
-  const { cars, week, zone } = input
-  const span = reportWeek(week, zone)
+  const { cars, week, workshop } = input
+  const span = reportWeek(week, workshop.zone)
   return {
     week: formatIsoWeek(week),
     previous: formatIsoWeek(previousIsoWeek(week)),
     next: formatIsoWeek(nextIsoWeek(week)),
+    settings: workshop.reports,
     reports: cars.flatMap((car) =>
       [...car.visits.values()]
         .filter((visit) => isToldOf(visit, span))
         .map((visit) => reportLine(car, visit, input)),
     ),
   }
+}
+
+/** The same as it stands in a database. */
+export function readOwnerReports(db: ReadDatabase, week: IsoWeek): OwnerReportsView {
+  return ownerReportsView({
+    cars: readAllCars(db),
+    week,
+    workshop: readWorkshop(db),
+    contacts: contactBook(db),
+    draftOf: (visitId, text) => readDraft(db, visitId, text),
+    preparedOf: (visitId, text) => readPrepared(db, visitId, text),
+  })
 }
 
 function isToldOf(visit: VisitState, { from, to }: ReportWeek): boolean {
@@ -77,19 +102,21 @@ function isToldOf(visit: VisitState, { from, to }: ReportWeek): boolean {
 function reportLine(
   car: CarState,
   visit: VisitState,
-  { week, contacts: { nameOf, contactOf }, draftOf }: OwnerReportsInput,
+  { week, workshop, contacts: { nameOf, contactOf }, draftOf, preparedOf }: OwnerReportsInput,
 ): OwnerReportLine {
   const thisWeek = formatIsoWeek(week)
-  const issued = [...car.reports.values()]
-    .filter((report) => report.visitId === visit.id)
-    .map(({ id, week, title, stamp }) => ({
+  const prepared = preparedOf(visit.id, thisWeek)
+  const issued = issuedReports(car, visit.id)
+    .map(({ id, week, title, page, stamp }, index) => ({
       reportId: id,
       week,
       title,
       at: stamp.happened,
       by: stamp.by === null ? '' : nameOf(stamp.by),
+      number: index + 1,
+      hasPage: page !== null,
     }))
-    .toSorted((a, b) => b.at - a.at)
+    .toReversed()
   return {
     carId: car.id,
     carName: car.name,
@@ -101,5 +128,7 @@ function reportLine(
     issued: issued.filter((report) => report.week === thisWeek),
     before: issued.find((report) => report.week < thisWeek) ?? null,
     draft: draftOf(visit.id, thisWeek),
+    start: choicesToStart(car, workshop, { visitId: visit.id, week: thisWeek }),
+    prepared: prepared && { at: prepared.preparedAt, problems: prepared.problems },
   }
 }

@@ -1,44 +1,44 @@
-import { contactBook } from '../../db/contacts.ts'
-import { chainHead, readFacts } from '../../db/journal.ts'
+import { chainHead } from '../../db/journal.ts'
 import { executeCommand } from '../../db/execute-command.ts'
-import { isSystemError } from '../../db/photos/photo-problem.ts'
-import { storeReport } from '../../db/report-files.ts'
 import { reportRow } from '../../db/report-rows.ts'
-import { readAllCars, readWorkshop } from '../../db/reads.ts'
-import type { CarState } from '../../domain/car.ts'
+import { readWorkshop } from '../../db/reads.ts'
+import { keepPrepared, type PreparedReport } from '../../db/reports-in-preparation.ts'
 import type { Command } from '../../domain/commands/command-shapes.ts'
-import type { CommandId, PersonId, ReportId, VisitId } from '../../domain/ids.ts'
+import type { CommandId, PersonId, ReportId } from '../../domain/ids.ts'
 import { ok, refuse, type Refusal, type Result } from '../../domain/refusal.ts'
-import { ownerWeek } from '../../domain/report/owner-week.ts'
 import { reportPhotos, type OwnerWeek } from '../../domain/report/owner-week-shapes.ts'
-import { formatIsoWeek, type IsoWeek } from '../../domain/time/iso-week.ts'
+import type { ReportChoices } from '../../domain/report/report-choices.ts'
+import { formatIsoWeek } from '../../domain/time/iso-week.ts'
 import { instantToIso } from '../../domain/time/zone.ts'
 import type { ApiServices } from './api-services.ts'
-import type { ApiDeps, PrintedAs } from './deps.ts'
-import type { ReportDraft } from './owner-reports-view.ts'
+import type { ApiDeps } from './deps.ts'
+import { gonePhotoRefusal, gonePhotos } from './gone-photos.ts'
+import { keptReport, type KeptReport, print } from './keep-report.ts'
 import type { Asker } from './pairing.ts'
+import {
+  currentChoices,
+  keepChoices,
+  tellReport,
+  type ReportContent,
+  type ReportOf,
+} from './report-content.ts'
 
-/** A report as it would be issued now. */
-export interface ReportContent {
-  readonly car: CarState
-  readonly content: OwnerWeek
-}
-
-export interface ReportOrder extends ReportDraft {
-  readonly visitId: VisitId
-  readonly week: IsoWeek
+export interface ReportOrder extends ReportOf {
+  readonly choices: ReportChoices
   readonly reportId: ReportId
   readonly commandId: CommandId
 }
 
 export interface ReportDesk {
-  /** Kept in memory, for the printed preview, until it is issued or the host ends. */
-  readonly keepDraft: (visitId: VisitId, week: IsoWeek, draft: ReportDraft) => void
-  readonly draftOf: (visitId: VisitId, week: string) => ReportDraft | null
-  readonly content: (visitId: VisitId, week: IsoWeek, draft: ReportDraft) => Result<ReportContent>
-  /** The draft, or what the report says by itself, printed as 'not issued'. */
-  readonly printDraft: (visitId: VisitId, week: IsoWeek) => Promise<Result<Uint8Array>>
-  /** Prints, keeps the file, then records it: an issued report is never without its file. */
+  /** What the report says with these choices, which are kept until it is issued. */
+  readonly draft: (of: ReportOf, choices: ReportChoices) => Result<ReportContent>
+  /** What the report says as it stands on the desk. */
+  readonly content: (of: ReportOf) => Result<ReportContent>
+  /** The same, printed as 'not issued'. */
+  readonly printDraft: (of: ReportOf) => Promise<Result<Uint8Array>>
+  /** Builds and prints it once, to see that it can be issued, and keeps when and what was wrong. Issues nothing. */
+  readonly prepare: (of: ReportOf) => Promise<Result<PreparedReport>>
+  /** Prints, keeps the files, then records it: an issued report is never without its files. */
   readonly issue: (order: ReportOrder, manager: PersonId, asker: Asker) => Promise<IssueAnswer>
 }
 
@@ -49,74 +49,77 @@ export type IssueAnswer =
 export function createReportDesk(services: ApiServices): ReportDesk {
   const { deps, revisions } = services
   const { db, now } = deps
-  const drafts = new Map<string, ReportDraft>()
 
-  const draftOf: ReportDesk['draftOf'] = (visitId, week) => drafts.get(`${visitId} ${week}`) ?? null
-
-  const content: ReportDesk['content'] = (visitId, week, { words, photos }) => {
-    const car = readAllCars(db).find((each) => each.visits.has(visitId))
-    if (car === undefined) return unknownVisit
-    const told = ownerWeek({
-      facts: readFacts(db, car.id),
-      visitId,
-      week,
-      now: now(),
-      workshop: readWorkshop(db),
-      nameOf: contactBook(db).nameOf,
-      words,
-      photos,
-    })
-    return told === null ? notYetThere : ok({ car, content: told })
+  const content: ReportDesk['content'] = (of) => {
+    const choices = currentChoices(db, of)
+    return choices.ok ? tellReport(db, of, choices.value, now()) : choices
   }
 
   const issue: ReportDesk['issue'] = async (order, manager, { device }) => {
     if (reportRow(db, order.reportId) !== null) return { ok: true, reportId: order.reportId }
-    const found = content(order.visitId, order.week, order)
+    const found = tellReport(db, order, order.choices, now())
     if (!found.ok) return found
-    const { car, content: told } = found.value
-    const head = chainHead(db, car.id)
-    const printed = await print(deps, told, { kind: 'issued', head })
-    if (!printed.ok) return printed
-    const stored = await store(deps.reportsFolder, printed.value)
-    if (!stored.ok) return stored
-    const command = issueCommand(
-      order,
-      { car, content: told },
-      { head, sha256: stored.value, by: manager, now: now() },
-      readWorkshop(db).zone,
-    )
+    const [gone] = await gonePhotos(deps.photos, found.value.content)
+    if (gone !== undefined) return { ok: false, refusal: gonePhotoRefusal(gone) }
+    const head = chainHead(db, found.value.car.id)
+    const kept = await keptReport(deps, found.value.content, head)
+    if (!kept.ok) return kept
+    const issued = { head, kept: kept.value, by: manager, made: instantToIso(now(), readWorkshop(db).zone) }
+    const command = issueCommand(order, found.value, issued)
     const answer = executeCommand(db, { command, device: device.id, second: null, now: now() })
     if (!answer.ok) return answer
-    drafts.delete(`${order.visitId} ${formatIsoWeek(order.week)}`)
     revisions.announce(false)
     return { ok: true, reportId: order.reportId }
   }
 
   return {
-    keepDraft: (visitId, week, draft) => void drafts.set(`${visitId} ${formatIsoWeek(week)}`, draft),
-    draftOf,
+    draft: (of, choices) => {
+      const told = tellReport(db, of, choices, now())
+      if (told.ok) keepChoices(db, of, choices)
+      return told
+    },
     content,
-    printDraft: async (visitId, week) => {
-      const draft = draftOf(visitId, formatIsoWeek(week)) ?? { words: '', photos: null }
-      const found = content(visitId, week, draft)
+    printDraft: async (of) => {
+      const found = content(of)
       return found.ok ? print(deps, found.value.content, { kind: 'draft' }) : found
+    },
+    prepare: async (of) => {
+      const found = content(of)
+      const problems = found.ok ? await problemsOf(deps, found.value.content) : [found.refusal]
+      // A report that was given up because the program ends says nothing of itself.
+      if (deps.closing.aborted) return closing
+      const prepared = {
+        visitId: of.visitId,
+        week: formatIsoWeek(of.week),
+        preparedAt: now(),
+        problems: problems.map(({ message, next }) => `${message} ${next}`),
+      }
+      keepPrepared(db, prepared)
+      revisions.announce(true)
+      return ok(prepared)
     },
     issue,
   }
 }
 
+/** Why a report could not be issued as it is, by trying. */
+async function problemsOf(deps: ApiDeps, content: OwnerWeek): Promise<readonly Refusal[]> {
+  const gone = await gonePhotos(deps.photos, content)
+  const printed = await print(deps, content, { kind: 'draft' })
+  return [...gone.map(gonePhotoRefusal), ...(printed.ok ? [] : [printed.refusal])]
+}
+
 interface Issued {
   readonly head: string
-  readonly sha256: string
+  readonly kept: KeptReport
   readonly by: PersonId
-  readonly now: number
+  readonly made: string
 }
 
 function issueCommand(
-  { commandId, reportId, visitId, week, words }: ReportOrder,
+  { commandId, reportId, visitId, week, choices }: ReportOrder,
   { car, content }: ReportContent,
-  { head, sha256, by, now }: Issued,
-  zone: string,
+  { head, kept, by, made }: Issued,
 ): Command {
   return {
     id: commandId,
@@ -127,55 +130,18 @@ function issueCommand(
     code: null,
     second: null,
     happened: null,
-    made: instantToIso(now, zone),
+    made,
     payload: {
       reportId,
       visitId,
       week: formatIsoWeek(week),
-      sha256,
-      page: null,
+      ...kept,
       head,
-      words,
-      crops: [],
-      names: false,
-      dates: 'range',
+      ...choices,
       photos: reportPhotos(content).map((photo) => photo.attachmentId),
       title: `${content.title}, ${content.subtitle}`,
     },
   }
 }
 
-/** What stops the printing is written to the log; the person can only try again. */
-async function print(deps: ApiDeps, content: OwnerWeek, as: PrintedAs): Promise<Result<Uint8Array>> {
-  try {
-    return ok(await deps.printReport(content, as))
-  } catch (error) {
-    const words = error instanceof Error ? error.message : String(error)
-    deps.log(`${content.title}, ${content.week}: ${words}`)
-    return refuse(
-      'storage',
-      words,
-      'If it stays so, report what the window says that Panelwright was started in.',
-    )
-  }
-}
-
-async function store(folder: string, bytes: Uint8Array): Promise<Result<string>> {
-  try {
-    return ok(await storeReport(folder, bytes))
-  } catch (error) {
-    if (!isSystemError(error)) throw error
-    return refuse(
-      'storage',
-      `The report could not be kept on the disk (${error.code}), so it was not issued.`,
-      'Make room on the disk, check that this account may write to it, and issue it again.',
-    )
-  }
-}
-
-const unknownVisit = refuse('unknown', 'This visit is not known here.', 'Choose the car from the list.')
-const notYetThere = refuse(
-  'not-now',
-  'The car was not here in that week, so there is nothing to tell.',
-  'Choose a later week.',
-)
+const closing = refuse('not-now', 'The program is closing.', 'Prepare the reports again when it runs.')

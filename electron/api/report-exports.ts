@@ -16,10 +16,7 @@ import type { ReportDesk } from './report-desk.ts'
 import { lostReport, unknownReport } from './reports.ts'
 import { signedInManager } from './signed-in-manager.ts'
 
-/**
- * `GET /report-preview/VISIT/WEEK.html`: the week as it would be issued now, as one file for a phone. An issued report is
- * its PDF alone: names and texts may have changed since, so that it could not surely be told again as it was.
- */
+/** `GET /report-preview/VISIT/WEEK.html`: the week as it would be issued now, as one file for a phone. */
 export async function serveDraftPage(
   c: Context,
   asked: { readonly visit: string; readonly week: string },
@@ -33,11 +30,10 @@ export async function serveDraftPage(
   const week = parseIsoWeek(asked.week)
   if (!visitId.success) return refused(c, 404, unknownReport)
   if (!week.ok) return refused(c, 404, week.refusal)
-  const draft = desk.draftOf(visitId.data, asked.week) ?? { words: '', photos: null }
-  const found = desk.content(visitId.data, week.value, draft)
+  const found = desk.content({ visitId: visitId.data, week: week.value })
   if (!found.ok) return refused(c, 404, found.refusal)
   const { car, content } = found.value
-  const page = await deps.reportExports.toHtml(content)
+  const page = await deps.reportExports.toHtml(content, { kind: 'draft' })
   return c.body(
     page,
     200,
@@ -59,7 +55,7 @@ export async function serveMail(
   const { car, report } = found
   const to = ownerAddress(deps, found)
   if (!to.ok) return refused(c, 422, to.refusal)
-  const pdf = await readReport(deps.reportsFolder, report.sha256)
+  const pdf = await readReport(deps.reportsFolder, 'pdf', report.sha256)
   if (pdf === null) return refused(c, 404, lostReport)
   const letter = letterOf(deps, report, { to: to.value, from: senderAddress(deps, manager.value), pdf })
   const mail = await deps.reportExports.toMail(letter)

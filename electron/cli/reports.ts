@@ -1,27 +1,28 @@
-import { mkdir, writeFile } from 'node:fs/promises'
-import { join, resolve } from 'node:path'
-import { contactBook } from '../../db/contacts.ts'
+import { resolve } from 'node:path'
 import { photosFolder, reportsFolder } from '../../db/data-paths.ts'
 import type { ReadDatabase } from '../../db/database.ts'
-import { readFacts } from '../../db/journal.ts'
 import { lastLine } from '../../db/chains.ts'
 import { openDatabase } from '../../db/open-database.ts'
+import { openPhotoReader, type PhotoReader } from '../../db/photos/photo-store.ts'
 import { readReport } from '../../db/report-files.ts'
 import { reportRow } from '../../db/report-rows.ts'
-import { readAllCars, readWorkshop } from '../../db/reads.ts'
-import { ownerWeek } from '../../domain/report/owner-week.ts'
+import type { OwnerWeek } from '../../domain/report/owner-week-shapes.ts'
 import { plural } from '../../domain/text/words.ts'
 import { formatIsoWeek, parseIsoWeek, type IsoWeek } from '../../domain/time/iso-week.ts'
-import { ownerReportsView, type OwnerReportLine } from '../api/owner-reports-view.ts'
+import { gonePhotoRefusal, gonePhotos } from '../api/gone-photos.ts'
+import { readOwnerReports, type OwnerReportLine } from '../api/owner-reports-view.ts'
+import { currentChoices, tellReport } from '../api/report-content.ts'
+import { reportHtml } from '../export/report-html.ts'
 import { printOwnerWeek } from '../print/print-owner-week.ts'
 import type { LoadPhoto } from '../print/print-photos.ts'
 import { createPhotoLoader } from '../print/load-report-photo.ts'
 import { dataFolder, readFlags, runCommand, UsageProblem } from './command-line.ts'
+import { makeOutFolder, OutFolderProblem, writeOut } from './write-out.ts'
 
 const usage = `npm run reports -- [--data DIR] --week 2026-W48 --out DIR
   --data DIR       the data folder; also while Panelwright is running on it
   --week YYYY-Www  ISO week that the reports are about
-  --out DIR        where the PDF files go (made when it is not there)`
+  --out DIR        where each report goes, as a PDF and as a page for a phone (made when it is not there)`
 
 await runCommand(usage, reports)
 
@@ -29,6 +30,7 @@ interface Run {
   readonly db: ReadDatabase
   readonly dataDir: string
   readonly week: IsoWeek
+  readonly photos: PhotoReader
   readonly loadPhoto: LoadPhoto
 }
 
@@ -40,62 +42,91 @@ async function reports(argv: readonly string[]): Promise<number> {
   const dataDir = dataFolder(flags.data)
   const db = openDatabase(dataDir, { readonly: true })
   try {
-    const loadPhoto = createPhotoLoader(photosFolder(dataDir))
-    return await writeAll({ db, dataDir, week, loadPhoto }, out)
+    const folder = photosFolder(dataDir)
+    const photos = openPhotoReader(folder)
+    return await writeAll({ db, dataDir, week, photos, loadPhoto: createPhotoLoader(folder) }, out)
+  } catch (error) {
+    if (!(error instanceof OutFolderProblem)) throw error
+    console.error(error.message)
+    return 2
   } finally {
     db.close()
   }
 }
 
 async function writeAll(run: Run, out: string): Promise<number> {
-  await mkdir(out, { recursive: true })
-  const lines = linesOf(run)
-  let lost = 0
+  await makeOutFolder(out)
+  const lines = readOwnerReports(run.db, run.week).reports
+  let faults = 0
   for (const [index, line] of lines.entries()) {
-    const bytes = await reportBytes(run, line)
     const what = `${line.carName}, shell ${line.shellNumber}`
-    if (bytes === null) {
-      lost += 1
-      console.error(
-        `${what}: the file of its issued report is gone or was changed; run the check on this folder.`,
-      )
-      continue
-    }
-    const path = join(out, fileName(run.week, line, lines.slice(0, index)))
-    await writeFile(path, bytes)
-    console.log(`${what}: ${line.issued.length > 0 ? 'issued' : 'not issued'}, ${path}`)
+    const { files, problems } = await reportFiles(run, line)
+    for (const problem of problems) console.error(`${what}: ${problem}`)
+    faults += problems.length
+    const name = fileName(run.week, line, lines.slice(0, index))
+    const paths = []
+    for (const { ending, bytes } of files) paths.push(await writeOut(out, `${name}.${ending}`, bytes))
+    const state = line.issued.length > 0 ? 'issued' : 'not issued'
+    if (paths.length > 0) console.log([`${what}: ${state}`, ...paths].join(', '))
   }
-  console.log(`${plural('report', lines.length - lost)} of ${formatIsoWeek(run.week)} in ${out}.`)
-  return lost === 0 ? 0 : 1
+  console.log(`${plural('report', lines.length)} of ${formatIsoWeek(run.week)} in ${out}.`)
+  return faults === 0 ? 0 : 1
 }
 
-function linesOf({ db, week }: Run): readonly OwnerReportLine[] {
-  const { zone } = readWorkshop(db)
-  const contacts = contactBook(db)
-  return ownerReportsView({ cars: readAllCars(db), week, zone, contacts, draftOf: () => null }).reports
+interface ReportFiles {
+  readonly files: readonly { readonly ending: 'pdf' | 'html'; readonly bytes: Uint8Array }[]
+  /** Sentences. */
+  readonly problems: readonly string[]
 }
 
-/** Null when an issued report cannot be read any more: a draft in its place would say something else. */
-async function reportBytes(
-  { db, dataDir, week, loadPhoto }: Run,
-  line: OwnerReportLine,
-): Promise<Uint8Array | null> {
+function reportFiles(run: Run, line: OwnerReportLine): Promise<ReportFiles> {
   const [issued] = line.issued
-  if (issued !== undefined) {
-    const row = reportRow(db, issued.reportId)
-    return row === null ? null : readReport(reportsFolder(dataDir), row.sha256)
+  return issued === undefined ? draftFiles(run, line) : issuedFiles(run, issued.reportId)
+}
+
+/** A lost file is left out: a draft in its place would say something else. */
+async function issuedFiles({ db, dataDir }: Run, reportId: string): Promise<ReportFiles> {
+  const row = reportRow(db, reportId)
+  const folder = reportsFolder(dataDir)
+  const kept = [
+    { ending: 'pdf', sha256: row?.sha256 ?? null },
+    { ending: 'html', sha256: row?.page ?? null },
+  ] as const
+  const files: { ending: 'pdf' | 'html'; bytes: Uint8Array }[] = []
+  const problems: string[] = []
+  for (const { ending, sha256 } of kept) {
+    if (sha256 === null) continue
+    const bytes = await readReport(folder, ending, sha256)
+    if (bytes === null)
+      problems.push(
+        `the ${ending === 'pdf' ? 'PDF' : 'page'} of its issued report is gone or was changed; run the check on this folder.`,
+      )
+    else files.push({ ending, bytes })
   }
-  const told = ownerWeek({
-    facts: readFacts(db, line.carId),
-    visitId: line.visitId,
-    week,
-    now: latestTime(db),
-    workshop: readWorkshop(db),
-    nameOf: contactBook(db).nameOf,
-    choices: { words: '', photos: null, crops: [], names: false, dates: 'range' },
-  })
-  if (told === null) throw new Error(`The visit ${line.visitId} is not told of in ${formatIsoWeek(week)}.`)
-  return printOwnerWeek(told, loadPhoto, { kind: 'draft' })
+  return { files, problems }
+}
+
+async function draftFiles(run: Run, line: OwnerReportLine): Promise<ReportFiles> {
+  const told = draftContent(run, line)
+  const gone = await gonePhotos(run.photos, told)
+  const problems = gone.map(gonePhotoRefusal).map(({ message, next }) => `${message} ${next}`)
+  const as = { kind: 'draft' } as const
+  const pdf = await printOwnerWeek(told, run.loadPhoto, as)
+  const html = await reportHtml(told, run.loadPhoto, as)
+  return {
+    files: [
+      { ending: 'pdf', bytes: pdf },
+      { ending: 'html', bytes: html },
+    ],
+    problems,
+  }
+}
+
+function draftContent({ db, week }: Run, { visitId }: OwnerReportLine): OwnerWeek {
+  const choices = currentChoices(db, { visitId, week })
+  const told = choices.ok ? tellReport(db, { visitId, week }, choices.value, latestTime(db)) : choices
+  if (!told.ok) throw new Error(told.refusal.message)
+  return told.value.content
 }
 
 /** This computer's time, or the journal's own where that is later: a demo may be filled up to a day to come. */
@@ -103,7 +134,7 @@ function latestTime(db: ReadDatabase): number {
   return Math.max(Date.now(), Date.parse(lastLine(db.reader)?.recorded ?? '') || 0)
 }
 
-/** '2026-W48-S-101.pdf'; a car with a second visit in the week gets '-2'. */
+/** '2026-W48-S-101'; a car with a second visit in the week gets '-2'. */
 function fileName(
   week: IsoWeek,
   { shellNumber }: OwnerReportLine,
@@ -111,7 +142,7 @@ function fileName(
 ): string {
   const visit = before.filter((line) => line.shellNumber === shellNumber).length + 1
   const name = `${formatIsoWeek(week)}-${shellNumber.replaceAll('/', '-')}`
-  return `${name}${visit === 1 ? '' : `-${visit}`}.pdf`
+  return `${name}${visit === 1 ? '' : `-${visit}`}`
 }
 
 function neededWeek(text: string | undefined): IsoWeek {

@@ -12,19 +12,22 @@ import {
   type ReportSection,
   reportPhotos,
 } from '../../domain/report/owner-week-shapes.ts'
+import { type PrintedAs, recordText, requireAllPhotos } from '../print/print-owner-week.ts'
 import type { LoadPhoto } from '../print/print-photos.ts'
 import { drawingToSvg } from './drawing-to-svg.ts'
 import { escapeHtml as e } from './escape-html.ts'
 import { REPORT_STYLE } from './report-html-style.ts'
 
 /**
- * An owner's week that is not issued as one HTML file (UTF-8) for a phone: photos inside it (1000 px), drawings as SVG,
- * without scripts and without any address; its own policy lets it load nothing else.
+ * An owner's week as one HTML file (UTF-8) for a phone: photos inside it (1000 px), drawings as SVG, without scripts and
+ * without any address; its own policy lets it load nothing else. Like the PDF it says what was issued, or that it is a draft.
  *
- * @throws what `loadPhoto` throws
+ * @throws what `loadPhoto` throws, and an Error that names the photo when one of an issued report cannot be read
  */
-export async function reportHtml(week: OwnerWeek, loadPhoto: LoadPhoto): Promise<Buffer> {
+export async function reportHtml(week: OwnerWeek, loadPhoto: LoadPhoto, as: PrintedAs): Promise<Buffer> {
   const photos = await loadPhotos(week, loadPhoto)
+  const isDraft = as.kind === 'draft'
+  if (!isDraft) requireAllPhotos(week, (sha256) => (photos.get(sha256) ?? null) !== null)
   return Buffer.from(`<!doctype html>
 <html lang="en-GB">
 <head>
@@ -34,16 +37,16 @@ export async function reportHtml(week: OwnerWeek, loadPhoto: LoadPhoto): Promise
 <meta name="referrer" content="no-referrer">
 <meta name="color-scheme" content="light dark">
 <meta name="format-detection" content="telephone=no">
-<title>${e(`${week.title}: ${week.subtitle} (not issued)`)}</title>
+<title>${e(`${week.title}: ${week.subtitle}${isDraft ? ' (not issued)' : ''}`)}</title>
 <style>${REPORT_STYLE}</style>
 </head>
 <body>
 <main>
-${headOf(week)}
+${headOf(week, isDraft)}
 ${week.sections.map((section) => sectionOf(section, photos)).join('\n')}
 </main>
 <footer>
-${paragraphs([...week.cautions, 'This is a draft. It was not issued and may still change.'])}
+${paragraphs([...week.cautions, recordText(as)])}
 </footer>
 </body>
 </html>
@@ -64,16 +67,15 @@ type PhotoUrls = ReadonlyMap<string, string | null>
 
 async function loadPhotos(week: OwnerWeek, loadPhoto: LoadPhoto): Promise<PhotoUrls> {
   const urls = new Map<string, string | null>()
-  for (const { sha256 } of reportPhotos(week)) {
-    const jpeg = await loadPhoto(sha256)
+  for (const { sha256, crop } of reportPhotos(week)) {
+    const jpeg = await loadPhoto(sha256, crop)
     urls.set(sha256, jpeg === null ? null : `data:image/jpeg;base64,${jpeg.toString('base64')}`)
   }
   return urls
 }
 
-function headOf(week: OwnerWeek): string {
-  return `<header>
-<p class="stamp">Draft, not issued</p>
+function headOf(week: OwnerWeek, isDraft: boolean): string {
+  return `<header>${isDraft ? '\n<p class="stamp">Draft, not issued</p>' : ''}
 <p><strong>${e(week.workshop)}</strong></p>
 <p class="quiet">${e(`Report ${week.number}, ${week.written}`)}</p>
 <h1>${e(week.title)}</h1>

@@ -12,7 +12,12 @@ export type PrintJob =
       readonly as: PrintedAs
       readonly photosFolder: string
     }
-  | { readonly kind: 'page'; readonly week: OwnerWeek; readonly photosFolder: string }
+  | {
+      readonly kind: 'page'
+      readonly week: OwnerWeek
+      readonly as: PrintedAs
+      readonly photosFolder: string
+    }
   | { readonly kind: 'plan'; readonly sheet: PlanSheet }
   | { readonly kind: 'estimate'; readonly letter: EstimateLetter; readonly photosFolder: string }
   | { readonly kind: 'variation'; readonly letter: VariationLetter; readonly photosFolder: string }

@@ -22,17 +22,25 @@ export type PrintedAs = { readonly kind: 'draft' } | { readonly kind: 'issued'; 
 /**
  * Lays an owner's week out as a letter on A4: a tagged PDF with embedded fonts and vector drawings, photos at 200 dpi.
  *
- * @throws what `loadPhoto` throws
+ * @throws what `loadPhoto` throws, and an Error that names the photo when one of an issued report cannot be read
  */
 export async function printOwnerWeek(week: OwnerWeek, loadPhoto: LoadPhoto, as: PrintedAs): Promise<Buffer> {
   const fonts = await readPrintFonts()
   const photos = await preparePhotos(reportPhotos(week), loadPhoto)
+  if (as.kind === 'issued') requireAllPhotos(week, (sha256) => photos.get(sha256) !== null)
   const layOut = (box: PhotoBox): Paper => {
     const paper = createPaper(fonts, infoOf(week, as))
     writeReport({ paper, photos, box }, week, as)
     return paper
   }
   return finishPaper(shortest(layOut, photos.size, MOST_PAGES))
+}
+
+/** Nothing goes out with a hole in it. @throws Error that names the first photo that is not there */
+export function requireAllPhotos(week: OwnerWeek, isThere: (sha256: string) => boolean): void {
+  const lost = reportPhotos(week).find(({ sha256 }) => !isThere(sha256))
+  if (lost !== undefined)
+    throw new Error(`the photo '${lost.caption}' (${lost.taken}) cannot be read; choose other photos`)
 }
 
 /** More is not read; only a week with very many repairs goes beyond it, with its photos at their smallest. */
@@ -84,7 +92,8 @@ function writeEnd(paper: Paper, week: OwnerWeek, as: PrintedAs): void {
   })
 }
 
-function recordText(as: PrintedAs): string {
+/** The record that a report was written from, or that it is a draft. */
+export function recordText(as: PrintedAs): string {
   return as.kind === 'draft'
     ? 'This is a draft. It was not issued and may still change.'
     : `Head of the car's record when this report was issued (SHA-256): ${inGroups(as.head)}`

@@ -1,5 +1,6 @@
 import { sharp } from '../../db/photos/sharp.ts'
 import { type PhotoPlate, type ReportPhoto } from '../../domain/report/owner-week-shapes.ts'
+import type { Crop } from '../../domain/report/report-choices.ts'
 import { captionLeadStyle, captionStyle } from './print-styles.ts'
 import {
   artifact,
@@ -22,8 +23,8 @@ export interface PreparedPhoto {
 
 export type PreparedPhotos = ReadonlyMap<string, PreparedPhoto | null>
 
-/** A photo's JPEG in report size; null when it cannot be read: its place on the paper then says so. */
-export type LoadPhoto = (sha256: string) => Promise<Buffer | null>
+/** A photo's JPEG, or that of a part of it, in report size; null when it cannot be read: its place on the paper then says so. */
+export type LoadPhoto = (sha256: string, crop?: Crop | null) => Promise<Buffer | null>
 
 /** Box of one photo, in points. */
 export interface PhotoBox {
@@ -49,8 +50,8 @@ export async function preparePhotos(
   loadPhoto: LoadPhoto,
 ): Promise<PreparedPhotos> {
   const prepared = new Map<string, PreparedPhoto | null>()
-  for (const { sha256 } of photos) {
-    const bytes = await loadPhoto(sha256)
+  for (const { sha256, crop } of photos) {
+    const bytes = await loadPhoto(sha256, crop)
     prepared.set(sha256, bytes === null ? null : await preparePhoto(bytes))
   }
   return prepared

@@ -33,7 +33,7 @@ function print(job: PrintJob): Promise<Buffer> {
     case 'report':
       return printOwnerWeek(job.week, createPhotoLoader(job.photosFolder), job.as)
     case 'page':
-      return reportHtml(job.week, createPhotoLoader(job.photosFolder))
+      return reportHtml(job.week, createPhotoLoader(job.photosFolder), job.as)
     case 'plan':
       return printPlan(job.sheet)
     case 'estimate':

@@ -9,8 +9,8 @@ import { CLOSING, createSeat, type Ticket } from '../workers/worker-seat.ts'
 export interface Printer {
   /** @throws Error that says why a report could not be printed; the next one may still be */
   readonly print: (week: OwnerWeek, as: PrintedAs) => Promise<Uint8Array<ArrayBuffer>>
-  /** A report that is not issued as one HTML file, UTF-8. @throws Error that says why it could not be written */
-  readonly writePage: (week: OwnerWeek) => Promise<Uint8Array<ArrayBuffer>>
+  /** A report as one HTML file, UTF-8. @throws Error that says why it could not be written */
+  readonly writePage: (week: OwnerWeek, as: PrintedAs) => Promise<Uint8Array<ArrayBuffer>>
   /** The plan of one person or bay. @throws Error that says why it could not be printed */
   readonly printPlan: (sheet: PlanSheet) => Promise<Uint8Array<ArrayBuffer>>
   /** A variation as a letter to its payer. @throws Error that says why it could not be printed */
@@ -51,7 +51,7 @@ export function createPrinter(options: PrinterOptions): Printer {
 
   return {
     print: (week, as) => print({ kind: 'report', week, as, photosFolder }),
-    writePage: (week) => print({ kind: 'page', week, photosFolder }),
+    writePage: (week, as) => print({ kind: 'page', week, as, photosFolder }),
     printPlan: (sheet) => print({ kind: 'plan', sheet }),
     printVariation: (letter) => print({ kind: 'variation', letter, photosFolder }),
     printEstimate: (letter) => print({ kind: 'estimate', letter, photosFolder }),

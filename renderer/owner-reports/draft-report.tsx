@@ -23,7 +23,7 @@ interface Props {
 /** A letter that has not gone out: the sheet as its owner will see it, and beside it what the manager may add. */
 export function DraftReport(props: Props) {
   const { manager, askManager } = useActor()
-  const letter = useLetter(props.line.visitId, props.week, props.drafts.of(props.line.visitId))
+  const letter = useLetter(props.line.visitId, props.week, props.drafts.of(props.line))
   if (manager === null) {
     return (
       <EmptyState
@@ -49,13 +49,13 @@ export function DraftReport(props: Props) {
 
 function Draft({ week, line, drafts, onIssued, content }: Props & { readonly content: OwnerWeek }) {
   const [doing, setDoing] = useState<'issue' | 'photos' | null>(null)
-  const draft = drafts.of(line.visitId)
+  const draft = drafts.of(line)
   const photos = reportPhotos(content)
   return (
     <div className={styles.columns}>
       <Letter content={content} />
       <aside className={`stack ${styles.side}`}>
-        <WordsBox value={draft.words} onChange={(words) => drafts.change(line.visitId, { words })} />
+        <WordsBox value={draft.words} onChange={(words) => drafts.change(line, { words })} />
         <div className="stack-tight">
           <div className="spread">
             <span className="label">{plural('photo', photos.length)}</span>
@@ -89,7 +89,7 @@ function Draft({ week, line, drafts, onIssued, content }: Props & { readonly con
           week={week}
           shown={photos.map(({ attachmentId }) => attachmentId)}
           isOwn={draft.photos !== null}
-          onChoose={(chosen) => drafts.change(line.visitId, { photos: chosen })}
+          onChoose={(chosen) => drafts.change(line, { photos: chosen })}
           onClose={() => setDoing(null)}
         />
       )}
@@ -98,7 +98,7 @@ function Draft({ week, line, drafts, onIssued, content }: Props & { readonly con
           week={week}
           line={line}
           content={content}
-          draft={draft}
+          choices={draft}
           onIssued={() => {
             drafts.forget(line.visitId)
             onIssued()

@@ -42,7 +42,7 @@ export function IssueAllDialog({
       if (isStopped.current) break
       const leftMs = done === 0 ? null : ((Date.now() - began) / done) * (orders.length - done)
       setState({ is: 'issuing', done, leftMs })
-      const refusal = await issueReport(line, view.week, drafts.of(line.visitId), ids)
+      const refusal = await issueReport(line, view.week, drafts.of(line), ids)
       if (refusal !== null) return setState({ is: 'ended', done, refused: { line, refusal } })
       drafts.forget(line.visitId)
       done += 1
@@ -64,7 +64,7 @@ export function IssueAllDialog({
                 <span>
                   <span className="strong">{line.carName}</span>, {line.owner}
                 </span>
-                <span className="small quiet">{isOwn(drafts.of(line.visitId)) && 'own words or photos'}</span>
+                <span className="small quiet">{isOwn(drafts.of(line), line) && 'own words or photos'}</span>
               </li>
             ))}
           </ul>

@@ -1,12 +1,13 @@
 import { useState } from 'react'
 import { type OwnerWeek, reportPhotos } from '../../domain/report/owner-week-shapes.ts'
+import type { ReportChoices } from '../../domain/report/report-choices.ts'
 import type { Refusal } from '../../domain/refusal.ts'
 import { plural } from '../../domain/text/words.ts'
 import { Button } from '../parts/button.tsx'
 import { Dialog } from '../parts/dialog.tsx'
 import { RefusalNote } from '../parts/notice.tsx'
 import { createIssueIds, issueReport } from './issue.ts'
-import type { Draft, ReportLine } from './report-shapes.ts'
+import type { ReportLine } from './report-shapes.ts'
 import { isoWeekNumber } from './report-words.ts'
 
 /** Issuing is deliberate: it says what goes out, to whom, and that it cannot be changed afterwards. */
@@ -14,14 +15,14 @@ export function IssueDialog({
   week,
   line,
   content,
-  draft,
+  choices,
   onIssued,
   onClose,
 }: {
   readonly week: string
   readonly line: ReportLine
   readonly content: OwnerWeek
-  readonly draft: Draft
+  readonly choices: ReportChoices
   readonly onIssued: () => void
   readonly onClose: () => void
 }) {
@@ -31,7 +32,7 @@ export function IssueDialog({
   const issue = async () => {
     if (isBusy) return
     setIsBusy(true)
-    const refused = await issueReport(line, week, draft, ids)
+    const refused = await issueReport(line, week, choices, ids)
     setIsBusy(false)
     setRefusal(refused)
     if (refused !== null) return

@@ -1,8 +1,9 @@
 import type { CommandId, ReportId } from '../../domain/ids.ts'
 import type { Refusal } from '../../domain/refusal.ts'
+import type { ReportChoices } from '../../domain/report/report-choices.ts'
 import { api, client, isHostAway, queryClient } from '../client.ts'
 import { newId } from '../parts/new-id.ts'
-import type { Draft, ReportLine } from './report-shapes.ts'
+import type { ReportLine } from './report-shapes.ts'
 
 /** Made once for each report that is to go out, so that issuing it twice is harmless. */
 export interface IssueIds {
@@ -19,15 +20,14 @@ export const createIssueIds = (): IssueIds => ({
 export async function issueReport(
   line: ReportLine,
   week: string,
-  { words, photos }: Draft,
+  choices: ReportChoices,
   ids: IssueIds,
 ): Promise<Refusal | null> {
   try {
     const answer = await client.issueReport.mutate({
       visitId: line.visitId,
       week,
-      words,
-      photos: photos === null ? null : [...photos],
+      choices,
       ...ids,
     })
     if (answer.ok) {

@@ -31,7 +31,7 @@ function OwnerReports({ view }: { readonly view: ReportsView }) {
   const when = useWhen()
   const { manager, askManager } = useActor()
   const { visit } = useSearch({ from: '/owner-reports' })
-  const drafts = useDrafts(view)
+  const drafts = useDrafts()
   const [isIssuingAll, setIsIssuingAll] = useState(false)
   const chosen = view.reports.find(({ visitId }) => visitId === visit) ?? view.reports[0]
   const notIssued = view.reports.filter(({ issued }) => issued.length === 0)

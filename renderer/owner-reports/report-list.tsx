@@ -33,7 +33,7 @@ export function ReportList({
                   {line.status !== 'in work' && `; ${line.status}`}
                 </span>
                 <br />
-                <StateWords line={line} isWritten={isOwn(drafts.of(line.visitId))} />
+                <StateWords line={line} isWritten={isOwn(drafts.of(line), line)} />
               </span>
             </Link>
           </li>

@@ -1,45 +1,38 @@
 import { useCallback, useMemo, useState } from 'react'
-import type { AttachmentId, VisitId } from '../../domain/ids.ts'
+import type { VisitId } from '../../domain/ids.ts'
+import { isSameChoices, type ReportChoices } from '../../domain/report/report-choices.ts'
 import type { client } from '../client.ts'
 
 export type ReportsView = Awaited<ReturnType<typeof client.ownerReports.query>>
 export type ReportLine = ReportsView['reports'][number]
 export type IssuedLine = ReportLine['issued'][number]
 
-/** What the manager adds to a letter before it is issued. */
-export interface Draft {
-  readonly words: string
-  /** Null leaves the choice to the report. */
-  readonly photos: readonly AttachmentId[] | null
-}
-
 export interface Drafts {
-  readonly of: (visitId: VisitId) => Draft
-  readonly change: (visitId: VisitId, change: Partial<Draft>) => void
+  readonly of: (line: ReportLine) => ReportChoices
+  readonly change: (line: ReportLine, change: Partial<ReportChoices>) => void
   /** Once it is issued. */
   readonly forget: (visitId: VisitId) => void
 }
 
-const EMPTY: Draft = { words: '', photos: null }
-
-/** Drafts of one week: what was written here, else what the host keeps from another device or an earlier visit. */
-export function useDrafts(view: ReportsView): Drafts {
-  const [written, setWritten] = useState<ReadonlyMap<VisitId, Draft>>(new Map())
+/** Drafts of one week: what was changed here, else what the host keeps from another device or an earlier visit. */
+export function useDrafts(): Drafts {
+  const [changed, setChanged] = useState<ReadonlyMap<VisitId, ReportChoices>>(new Map())
   const of = useCallback(
-    (visitId: VisitId): Draft =>
-      written.get(visitId) ?? view.reports.find((line) => line.visitId === visitId)?.draft ?? EMPTY,
-    [view, written],
+    ({ visitId, draft, start }: ReportLine): ReportChoices => changed.get(visitId) ?? draft ?? start,
+    [changed],
   )
   return useMemo(
     () => ({
       of,
-      change: (visitId, change) =>
-        setWritten((before) => new Map(before).set(visitId, { ...of(visitId), ...change })),
-      forget: (visitId) => setWritten((before) => new Map(before).set(visitId, EMPTY)),
+      change: (line, change) =>
+        setChanged((before) => new Map(before).set(line.visitId, { ...of(line), ...change })),
+      forget: (visitId) =>
+        setChanged((before) => new Map([...before].filter(([changedId]) => changedId !== visitId))),
     }),
     [of],
   )
 }
 
-/** True when the manager has added anything of their own. */
-export const isOwn = ({ words, photos }: Draft): boolean => words.trim() !== '' || photos !== null
+/** True when the manager has chosen anything of their own since the report was begun. */
+export const isOwn = (choices: ReportChoices, { start }: ReportLine): boolean =>
+  !isSameChoices(choices, start)

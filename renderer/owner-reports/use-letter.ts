@@ -3,7 +3,7 @@ import { useEffect, useState } from 'react'
 import type { VisitId } from '../../domain/ids.ts'
 import { api, client, queryClient } from '../client.ts'
 import { useActor } from '../parts/actor.tsx'
-import type { Draft } from './report-shapes.ts'
+import type { ReportChoices } from '../../domain/report/report-choices.ts'
 
 /** Typing is given this time to pause before the letter is told anew. */
 const PAUSE_MS = 400
@@ -12,18 +12,13 @@ const PAUSE_MS = 400
  * The letter as it would be issued now. The host keeps the draft with it, so that its printed preview says the same.
  * Asked only while a manager is signed in.
  */
-export function useLetter(visitId: VisitId, week: string, draft: Draft) {
+export function useLetter(visitId: VisitId, week: string, choices: ReportChoices) {
   const { manager } = useActor()
-  const settled = useSettled(draft)
+  const settled = useSettled(choices)
   return useQuery({
-    queryKey: [['letter'], { input: { visitId, week, ...settled } }],
+    queryKey: [['letter'], { input: { visitId, week, settled } }],
     queryFn: async () => {
-      const answer = await client.prepareReport.mutate({
-        visitId,
-        week,
-        words: settled.words,
-        photos: settled.photos === null ? null : [...settled.photos],
-      })
+      const answer = await client.draftReport.mutate({ visitId, week, choices: settled })
       // The session has ended on the host: this screen learns of it.
       if (!answer.ok && answer.refusal.code === 'not-allowed')
         void queryClient.invalidateQueries({ queryKey: api.session.queryKey() })
@@ -35,7 +30,7 @@ export function useLetter(visitId: VisitId, week: string, draft: Draft) {
 }
 
 /** The draft once nothing has been typed for a moment. */
-function useSettled(draft: Draft): Draft {
+function useSettled(draft: ReportChoices): ReportChoices {
   const [settled, setSettled] = useState(draft)
   useEffect(() => {
     const timer = setTimeout(() => setSettled(draft), PAUSE_MS)

@@ -25,6 +25,7 @@ interface Example {
   readonly carId: CarId
   readonly photos: readonly string[]
   readonly report: string
+  readonly page: string
 }
 
 let example: Example
@@ -36,10 +37,11 @@ beforeAll(async () => {
   const folder = workshop.dataDir ?? ''
   const photos = []
   for (const color of ['#933', '#777', '#345']) photos.push(await receive(workshop.db, color))
-  const report = await storeReport(reportsFolder(folder), Buffer.from('%PDF-1.7 a report'))
-  const carId = recordEveryKind(workshop, photos, report)
+  const report = await storeReport(reportsFolder(folder), 'pdf', Buffer.from('%PDF-1.7 a report'))
+  const page = await storeReport(reportsFolder(folder), 'html', Buffer.from('<!doctype html>a report'))
+  const carId = recordEveryKind(workshop, photos, report, page)
   workshop.db.close()
-  example = { dataDir: folder, carId, photos, report }
+  example = { dataDir: folder, carId, photos, report, page }
 })
 
 afterAll(() => {
@@ -173,10 +175,17 @@ describe('one changed byte is found', () => {
   })
 
   test('in an issued report', async () => {
-    const path = reportPath(reportsFolder(dataDir), example.report)
+    const path = reportPath(reportsFolder(dataDir), 'pdf', example.report)
     flip(path, 'report')
     expect(await faults()).toEqual([
       'The report report-week-48 of 2026-W48 is missing or is not what was issued.',
+    ])
+  })
+
+  test('in the page of an issued report', async () => {
+    rmSync(reportPath(reportsFolder(dataDir), 'html', example.page))
+    expect(await faults()).toEqual([
+      'The page of the report report-week-48 of 2026-W48 is missing or is not what was issued.',
     ])
   })
 
@@ -245,7 +254,7 @@ describe('what was taken out, put in or written anew is found', () => {
   })
 
   test.each([
-    ['a car', `UPDATE car SET bay_id = 'bay-metal-1'`, 'The table of cars does not say of car-s-101'],
+    ['a car', `UPDATE car SET bay_id = 'bay-jig-1' WHERE id = 'car-s-101'`, 'The table of cars does not say of car-s-101'],
     ['a booking', `DELETE FROM booking`, 'The table of bookings does not say of booking-first'],
     [
       'a time entry',

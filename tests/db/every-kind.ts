@@ -68,9 +68,14 @@ const attachment = (name: string) => attachmentIdSchema.parse(`attachment-${name
  * Tells the story of one car from its coming in to its return under warranty.
  *
  * @param photos digests of three photos that are recorded already
- * @param report digest of a report that is stored already
+ * @param report, page digests of the files of a report that are stored already
  */
-export function recordEveryKind(workshop: Workshop, photos: readonly string[], report: string): CarId {
+export function recordEveryKind(
+  workshop: Workshop,
+  photos: readonly string[],
+  report: string,
+  page = 'e'.repeat(64),
+): CarId {
   const carId = workshop.addCar()
   const on = { carId }
   changeTheWorkshop(workshop)
@@ -88,7 +93,7 @@ export function recordEveryKind(workshop: Workshop, photos: readonly string[], r
       visitId: visitIdSchema.parse('visit-s-101'),
       week: '2026-W48',
       sha256: report,
-      page: 'e'.repeat(64),
+      page,
       head: chainHead(workshop.db, carId),
       words: 'The boot floor is open.',
       photos: [attachment('before')],

@@ -1,5 +1,6 @@
 import { createTRPCClient, httpLink, TRPCClientError } from '@trpc/client'
 import { createApi, type Handler } from '../../electron/api/app.ts'
+import type { ApiDeps } from '../../electron/api/deps.ts'
 import { createEntrySecret } from '../../electron/api/entry-secret.ts'
 import type { ActAnswer } from '../../electron/api/act-procedures.ts'
 import type { AppRouter } from '../../electron/api/router.ts'
@@ -17,6 +18,7 @@ import { createPrinter, type Printer } from '../../electron/print/printer.ts'
 import { createImagePool } from '../../electron/workers/image-pool.ts'
 import { photosFolder, reportsFolder } from '../../db/data-paths.ts'
 import { fillDemo } from '../../db/demo/fill-demo.ts'
+import { storeReport } from '../../db/report-files.ts'
 import { openPhotoStore } from '../../db/photos/photo-store.ts'
 import type { CommandKind, CommandPayload } from '../../domain/commands/command-shapes.ts'
 import { permissions } from '../../domain/roles.ts'
@@ -72,6 +74,7 @@ export interface TestScreen {
 export interface TestHostOptions extends WorkshopOptions {
   readonly readScreen?: ReadScreen
   readonly printReport?: Printer['print']
+  readonly storeReport?: ApiDeps['storeReport']
   readonly planner?: Partial<PlannerOptions>
 }
 
@@ -100,6 +103,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     photos: photos.value,
     makeSizes: images.makeSizes,
     reportsFolder: reportsFolder(workshop.dataDir ?? ''),
+    storeReport: options.storeReport ?? ((kind, bytes) => storeReport(reportsFolder(workshop.dataDir ?? ''), kind, bytes)),
     printReport: options.printReport ?? printer.print,
     planner,
     printPlan: printer.printPlan,

@@ -4,6 +4,7 @@ import { commandIdSchema, reportIdSchema, type CarId, type ReportId } from '../.
 import { reportPhotos } from '../../../domain/report/owner-week-shapes.ts'
 import { createTestHost, type TestHost, type TestScreen } from '../../support/host.ts'
 import { bringInReported } from '../../support/reported-car.ts'
+import { choicesOf } from '../../support/owner-report.ts'
 import { manager, welder } from '../../support/workshop.ts'
 
 const week = '2026-W48'
@@ -20,8 +21,7 @@ beforeAll(async () => {
   await screen.client.issueReport.mutate({
     visitId: visit().id,
     week,
-    words: '',
-    photos: null,
+    choices: choicesOf(),
     reportId,
     commandId: commandIdSchema.parse(crypto.randomUUID()),
   })
@@ -44,8 +44,8 @@ const refusalOf = async (answer: Response) => ({
 describe('a draft as one page', () => {
   test('is saved with its photos and the manager’s words, and may run and load nothing', async () => {
     const words = 'Cold week, <b>warm</b> welds.'
-    const draft = { visitId: visit().id, week, words, photos: null }
-    const prepared = await screen.client.prepareReport.mutate(draft)
+    const draft = { visitId: visit().id, week, choices: choicesOf({ words }) }
+    const prepared = await screen.client.draftReport.mutate(draft)
     const photos = prepared.ok ? reportPhotos(prepared.content) : []
     expect(photos).not.toEqual([])
     const answer = await screen.request(page())

@@ -3,9 +3,11 @@ import { readdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { commandIdSchema, reportIdSchema, visitIdSchema, type CarId } from '../../../domain/ids.ts'
+import type { ReportChoices } from '../../../domain/report/report-choices.ts'
 import type { Floor } from '../../support/floor.ts'
 import { createTestHost, refusalOf, type TestHost, type TestScreen } from '../../support/host.ts'
 import { bringInReported } from '../../support/reported-car.ts'
+import { choicesOf } from '../../support/owner-report.ts'
 import { manager, welder } from '../../support/workshop.ts'
 
 /** The week of the workshop's first morning. */
@@ -25,12 +27,10 @@ beforeAll(async () => {
 afterAll(() => host.close())
 
 const visitId = () => host.workshop.car(carId).currentVisit!
-const draft = (more: { readonly words?: string; readonly week?: string } = {}) => ({
+const draft = ({ week: of = week, ...more }: Partial<ReportChoices> & { readonly week?: string } = {}) => ({
   visitId: visitId(),
-  week,
-  words: '',
-  photos: null,
-  ...more,
+  week: of,
+  choices: choicesOf(more),
 })
 const order = (words = '') => ({
   ...draft({ words }),
@@ -60,18 +60,20 @@ describe('a report', () => {
         issued: [],
         before: null,
         draft: null,
+        start: choicesOf(),
+        prepared: null,
       },
     ])
     expect(await lines('2026-W47')).toEqual([])
   })
 
   test('is prepared: its content is shown, the words are kept, and its preview is a PDF that is issued to nobody', async () => {
-    const prepared = await screen.client.prepareReport.mutate(draft({ words: 'A good week.' }))
+    const prepared = await screen.client.draftReport.mutate(draft({ words: 'A good week.' }))
     expect(prepared).toMatchObject({
       ok: true,
       content: { title: 'Larkspur 4, shell R-1', words: ['A good week.'] },
     })
-    expect((await lines())[0]?.draft).toEqual({ words: 'A good week.', photos: null })
+    expect((await lines())[0]?.draft).toEqual(choicesOf({ words: 'A good week.' }))
     const preview = await pdf(`/report-preview/${visitId()}/${week}.pdf`)
     expect(preview.status).toBe(200)
     expect(preview.headers.get('content-type')).toBe('application/pdf')
@@ -114,7 +116,7 @@ describe('what is refused', () => {
   test('preparing and issuing by a technician', async () => {
     const tablet = await host.openScreen()
     await tablet.signIn(welder)
-    expect(await tablet.client.prepareReport.mutate(draft())).toMatchObject({
+    expect(await tablet.client.draftReport.mutate(draft())).toMatchObject({
       refusal: { code: 'not-allowed' },
     })
     expect(await tablet.client.issueReport.mutate(order())).toMatchObject({
@@ -125,8 +127,8 @@ describe('what is refused', () => {
   test('a visit that is unknown, a week before it and a week that does not exist', async () => {
     await screen.signIn(manager)
     const unknown = { ...draft(), visitId: visitIdSchema.parse('visit-unknown') }
-    expect(await screen.client.prepareReport.mutate(unknown)).toMatchObject({ refusal: { code: 'unknown' } })
-    const early = await screen.client.prepareReport.mutate(draft({ week: '2026-W20' }))
+    expect(await screen.client.draftReport.mutate(unknown)).toMatchObject({ refusal: { code: 'unknown' } })
+    const early = await screen.client.draftReport.mutate(draft({ week: '2026-W20' }))
     expect(early).toMatchObject({ ok: false, refusal: { code: 'not-now' } })
     expect((await refusalOf(screen.client.ownerReports.query({ week: '2025-W53' }))).code).toBe('bad-input')
   })

@@ -5,6 +5,7 @@ import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest'
 import { commandIdSchema, reportIdSchema } from '../../../domain/ids.ts'
 import { createTestHost, type TestHost } from '../../support/host.ts'
 import { runScript } from '../../support/run-script.ts'
+import { choicesOf } from '../../support/owner-report.ts'
 import { manager } from '../../support/workshop.ts'
 
 let host: TestHost
@@ -16,7 +17,13 @@ beforeEach(() => {
 
 const dataDir = () => host.workshop.dataDir!
 const reports = (...args: readonly string[]) => runScript('electron/cli/reports.ts', ...args)
-const issuedFile = () => join(dataDir(), 'reports', readdirSync(join(dataDir(), 'reports'))[0]!)
+const issuedFile = (ending: string) => {
+  const folder = join(dataDir(), 'reports')
+  return join(
+    folder,
+    readdirSync(folder).find((name) => name.endsWith(ending))!,
+  )
+}
 
 describe('the reports of a workshop at work', () => {
   beforeAll(async () => {
@@ -28,8 +35,7 @@ describe('the reports of a workshop at work', () => {
     const answer = await screen.client.issueReport.mutate({
       visitId: host.workshop.car(issued).currentVisit!,
       week: '2026-W48',
-      words: 'Issued words.',
-      photos: null,
+      choices: choicesOf({ words: 'Issued words.' }),
       reportId: reportIdSchema.parse('report-one'),
       commandId: commandIdSchema.parse('command-issue'),
     })
@@ -37,18 +43,25 @@ describe('the reports of a workshop at work', () => {
   })
   afterAll(() => host.close())
 
-  test('one PDF a car is written beside a running host: the issued one as it is, the other marked as not issued', async () => {
+  test('a PDF and a page a car are written beside a running host: the issued ones as they are, the others marked as not issued', async () => {
     const { code, out: said } = await reports('--data', dataDir(), '--week', '2026-W48', '--out', out)
     expect(said).toContain('Larkspur 4, shell R-1: issued')
     expect(said).toContain('Larkspur 5, shell R-2: not issued')
     expect(said).toContain('2 reports of 2026-W48')
     expect(code).toBe(0)
-    expect(readdirSync(out).toSorted()).toEqual(['2026-W48-R-1.pdf', '2026-W48-R-2.pdf'])
-    expect(readFileSync(join(out, '2026-W48-R-1.pdf'))).toEqual(readFileSync(issuedFile()))
+    expect(readdirSync(out).toSorted()).toEqual([
+      '2026-W48-R-1.html',
+      '2026-W48-R-1.pdf',
+      '2026-W48-R-2.html',
+      '2026-W48-R-2.pdf',
+    ])
+    for (const ending of ['pdf', 'html'])
+      expect(readFileSync(join(out, `2026-W48-R-1.${ending}`))).toEqual(readFileSync(issuedFile(ending)))
+    expect(readFileSync(join(out, '2026-W48-R-2.html'), 'utf8')).toContain('Draft, not issued')
     const draft = readFileSync(join(out, '2026-W48-R-2.pdf'), 'latin1')
     expect(draft.startsWith('%PDF-1.7')).toBe(true)
     // Nothing was issued by it.
-    expect(readdirSync(join(dataDir(), 'reports'))).toHaveLength(1)
+    expect(readdirSync(join(dataDir(), 'reports'))).toHaveLength(2)
   })
 
   test('a week before any car came has no reports', async () => {
@@ -57,13 +70,26 @@ describe('the reports of a workshop at work', () => {
     expect(said).toContain('0 reports of 2026-W20')
   })
 
+  test('a folder that cannot be written to is said, with what to do', async () => {
+    const file = join(out, 'a file')
+    writeFileSync(file, '')
+    const { code, out: said } = await reports('--data', dataDir(), '--week', '2026-W48', '--out', file)
+    expect(code).toBe(2)
+    expect(said).toContain(`${file} cannot be written to (EEXIST).`)
+    expect(said).toContain('name another folder')
+  })
+
   // The last one, as it spoils the file.
   test('an issued report whose file was changed is said to be lost, and the others are written', async () => {
-    writeFileSync(issuedFile(), 'something else')
+    writeFileSync(issuedFile('pdf'), 'something else')
     const { code, out: said } = await reports('--data', dataDir(), '--week', '2026-W48', '--out', out)
     expect(code).toBe(1)
-    expect(said).toContain('Larkspur 4, shell R-1: the file of its issued report is gone or was changed')
-    expect(readdirSync(out)).toEqual(['2026-W48-R-2.pdf'])
+    expect(said).toContain('Larkspur 4, shell R-1: the PDF of its issued report is gone or was changed')
+    expect(readdirSync(out).toSorted()).toEqual([
+      '2026-W48-R-1.html',
+      '2026-W48-R-2.html',
+      '2026-W48-R-2.pdf',
+    ])
   })
 })
 

@@ -5,6 +5,7 @@ import type { OwnerWeek, PhotoPlate } from '../../../domain/report/owner-week-sh
 import { photosOf, reportPhotos } from '../../../domain/report/owner-week-shapes.ts'
 import { DARK_TINT, darkTones } from '../../../electron/export/report-html-style.ts'
 import { reportHtml } from '../../../electron/export/report-html.ts'
+import type { PrintedAs } from '../../../electron/print/print-owner-week.ts'
 import { contrastRatio } from '../../support/contrast.ts'
 import { busyCar, choicesOf, reportOn } from '../../support/owner-report.ts'
 
@@ -17,8 +18,8 @@ const jpeg = Buffer.from([0xff, 0xd8, 0xff, 0xd9])
 type Element = DefaultTreeAdapterTypes.Element
 
 /** As a browser would read it: the HTML standard's own rules of parsing. */
-async function read(of: OwnerWeek, photo: Buffer | null = jpeg) {
-  const text = (await reportHtml(of, async () => photo)).toString()
+async function read(of: OwnerWeek, photo: Buffer | null = jpeg, as: PrintedAs = { kind: 'draft' }) {
+  const text = (await reportHtml(of, async () => photo, as)).toString()
   const errors: string[] = []
   const document = parse(text, { onParseError: ({ code }) => errors.push(code) })
   const elements = elementsIn(document)
