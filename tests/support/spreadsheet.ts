@@ -16,7 +16,7 @@ const hasSpreadsheet = (process.env.PATH ?? '')
 
 if (!hasSpreadsheet)
   console.warn(
-    'THE WORKBOOKS WERE NOT OPENED: install LibreOffice (Debian: apt-get install libreoffice-calc-nogui) and run again.',
+    'THE TABLES WERE NOT OPENED IN A SPREADSHEET: install LibreOffice (Debian: apt-get install libreoffice-calc-nogui) and run again.',
   )
 
 /** `describe`, skipped loudly where LibreOffice is not installed. */
@@ -29,21 +29,24 @@ export type OpenedCell = { readonly text: string } | { readonly value: string } 
 export type OpenedSheet = readonly (readonly OpenedCell[])[]
 
 /**
- * Opens workbooks in one run of LibreOffice Calc and answers their sheets, by 'book/sheet'. It starts with empty settings
- * of its own.
+ * Opens files in one run of LibreOffice Calc and answers their sheets, by 'name/sheet'; the sheet of a CSV has the name of
+ * its file. It starts with empty settings of its own.
  *
- * @param books XLSX, by a name of small letters
+ * @param files by a name without dashes
  */
-export async function openWorkbooks(
-  books: Readonly<Record<string, Uint8Array>>,
+export async function openInSpreadsheet(
+  kind: 'xlsx' | 'csv',
+  files: Readonly<Record<string, Uint8Array>>,
 ): Promise<ReadonlyMap<string, OpenedSheet>> {
   const folder = await mkdtemp(join(tmpdir(), 'panelwright-spreadsheet-'))
   const opened = join(folder, 'opened')
   try {
-    const paths = Object.keys(books).map((name) => join(folder, `${name}.xlsx`))
-    for (const path of paths) await writeFile(path, books[basename(path, '.xlsx')] ?? '')
+    const paths = Object.keys(files).map((name) => join(folder, `${name}.${kind}`))
+    for (const path of paths) await writeFile(path, files[basename(path, `.${kind}`)] ?? '')
     const settings = `-env:UserInstallation=${pathToFileURL(join(folder, 'settings')).href}`
-    await run('soffice', [settings, '--headless', '--convert-to', TYPED_CSV, '--outdir', opened, ...paths])
+    const reading = kind === 'csv' ? [`--infilter=${USUAL_CSV}`] : []
+    const writing = ['--convert-to', `csv:${TYPED_CSV}`, '--outdir', opened]
+    await run('soffice', [settings, '--headless', ...reading, ...writing, ...paths])
     const sheets = new Map<string, OpenedSheet>()
     for (const file of await readdir(opened)) {
       const csv = await readFile(join(opened, file), 'utf8')
@@ -55,11 +58,14 @@ export async function openWorkbooks(
   }
 }
 
+/** What Calc proposes when a person opens a CSV: comma, double quote, UTF-8, from line 1 on. */
+const USUAL_CSV = 'Text - txt - csv (StarCalc):44,34,76,1'
+
 /**
  * Comma, double quote, UTF-8, from line 1 on, English; text in quotes and nothing else, numbers in full and not as shown,
  * formulas as what they come to, every sheet in a file of its own (filter options of LibreOffice's help).
  */
-const TYPED_CSV = 'csv:Text - txt - csv (StarCalc):44,34,76,1,,1033,true,true,false,false,false,-1'
+const TYPED_CSV = `${USUAL_CSV},,1033,true,true,false,false,false,-1`
 
 /** Readers of CSV drop the quotes, which here tell text from numbers. */
 function cellsOf(csv: string): OpenedSheet {

@@ -6,8 +6,9 @@ import { costIdSchema, entryIdSchema, variationIdSchema, type CarId } from '../.
 import { gatesTable } from '../../../domain/report/gates-table.ts'
 import { hoursTable } from '../../../domain/report/hours-table.ts'
 import type { Cell, Table } from '../../../domain/report/table.ts'
-import { varianceTables } from '../../../domain/report/variance-table.ts'
+import { VARIANCE_TABLES, varianceTables } from '../../../domain/report/variance-table.ts'
 import { variationsTable } from '../../../domain/report/variations-table.ts'
+import { rounded } from '../../../domain/text/words.ts'
 import { usualSettings } from '../../../domain/usual-workshop.ts'
 import { createViewContext } from '../../../domain/views/view-context.ts'
 import { onGate } from '../../support/car-builder.ts'
@@ -15,7 +16,7 @@ import { createTestHost, type TestHost } from '../../support/host.ts'
 import { addRepair } from '../../support/larkspur.ts'
 import {
   describeSpreadsheet,
-  openWorkbooks,
+  openInSpreadsheet,
   type OpenedCell,
   type OpenedSheet,
 } from '../../support/spreadsheet.ts'
@@ -37,6 +38,9 @@ const NOTES = [
   '_x0041_ Türschwelle 学 🔧',
 ]
 
+/** Those that every spreadsheet takes for something else when they stand in a CSV. */
+const LOST_IN_CSV = new Set(['007', '1,5', 'TRUE', 'November 2026'])
+
 const BOOKS = {
   hours: '/take-out/hours.xlsx',
   gates: '/take-out/gates.xlsx',
@@ -44,18 +48,31 @@ const BOOKS = {
   variance: '/variance/all.xlsx',
 }
 
-describeSpreadsheet('a workbook opened in LibreOffice', () => {
+const TEXTS = {
+  hours: '/take-out/hours.csv',
+  gates: '/take-out/gates.csv',
+  variations: '/take-out/variations.csv',
+  ...Object.fromEntries(VARIANCE_TABLES.map((by) => [by, `/variance/${by}.csv`])),
+}
+
+describeSpreadsheet('in LibreOffice', () => {
   let host: TestHost
   let sheets: ReadonlyMap<string, OpenedSheet>
+  let texts: ReadonlyMap<string, OpenedSheet>
   let tables: ReadonlyMap<string, Table>
   beforeAll(async () => {
     host = await createTestHost()
     tellMuch(host.workshop)
     const screen = await host.openScreen()
     await screen.signIn(manager)
-    const books: Record<string, Uint8Array> = {}
-    for (const [name, path] of Object.entries(BOOKS)) books[name] = await (await screen.request(path)).bytes()
-    sheets = await openWorkbooks(books)
+    const taken = async (paths: Readonly<Record<string, string>>) => {
+      const files: Record<string, Uint8Array> = {}
+      for (const [name, path] of Object.entries(paths))
+        files[name] = await (await screen.request(path)).bytes()
+      return files
+    }
+    sheets = await openInSpreadsheet('xlsx', await taken(BOOKS))
+    texts = await openInSpreadsheet('csv', await taken(TEXTS))
     tables = new Map([
       ...tablesOf(host.workshop).map(
         (table) => [`${table.name.toLowerCase()}/${table.name}`, table] as const,
@@ -67,12 +84,12 @@ describeSpreadsheet('a workbook opened in LibreOffice', () => {
   }, 120_000)
   afterAll(() => host.close())
 
-  test('has the sheets of its tables', () => {
+  test('a workbook has the sheets of its tables', () => {
     expect([...sheets.keys()].toSorted()).toEqual([...tables.keys()].toSorted())
     expect(sheets.size).toBe(10)
   })
 
-  test('holds every cell of them, numbers as numbers, days as days and text as text', () => {
+  test('it holds every cell of them, numbers as numbers, days as days and text as text', () => {
     for (const [name, table] of tables) {
       const [heads, ...rows] = sheets.get(name) ?? []
       expect([name, heads]).toEqual([name, table.columns.map(({ head }) => ({ text: head }))])
@@ -83,11 +100,29 @@ describeSpreadsheet('a workbook opened in LibreOffice', () => {
     }
   })
 
-  test('shows text as it was written, whatever it looks like', () => {
+  test('it shows text as it was written, whatever it looks like', () => {
     const { columns } = tables.get('hours/Hours')!
     const at = columns.findIndex(({ head }) => head === 'Note')
     const notes = sheets.get('hours/Hours')?.map((row) => row[at])
     for (const text of NOTES) expect(notes).toContainEqual({ text })
+  })
+
+  test('a CSV has the same cells, with numbers as they are printed and no text run as a formula', () => {
+    const names = { hours: 'hours/Hours', gates: 'gates/Gates', variations: 'variations/Variations' }
+    const variance = { car: 'Cars', type: 'Repair types', gate: 'Gates', zone: 'Zones', month: 'Months' }
+    const all = [
+      ...Object.entries(names),
+      ...Object.entries({ ...variance, person: 'People' }).map(
+        ([by, name]) => [by, `variance/${name}`] as const,
+      ),
+    ]
+    expect([...texts.keys()].toSorted()).toEqual(all.map(([file]) => `${file}/${file}`).toSorted())
+    for (const [file, name] of all) {
+      const table = tables.get(name)!
+      const [, ...rows] = texts.get(`${file}/${file}`) ?? []
+      const shown = rows.map((row, at) => row.map((cell, index) => inCsv(cell, table.rows[at]?.[index])))
+      expect([name, shown]).toEqual([name, table.rows.map(printedRow(table))])
+    }
   })
 })
 
@@ -180,3 +215,20 @@ const expectedRow =
       if (typeof cell === 'number') return { number: inTwelveDigits(cell) }
       return columns[index]?.kind === 'date' ? { value: cell } : { text: cell }
     })
+
+/** As a person sees it: a spreadsheet makes a number of a shell number and a day of a note with a date. */
+const inCsv = (cell: OpenedCell, meant: Cell | undefined) => {
+  if (cell === null) return ''
+  const shown = 'text' in cell ? cell.text : cell.value
+  if (LOST_IN_CSV.has(String(meant))) return String(meant)
+  return 'value' in cell && typeof meant === 'number' ? Number(shown) : shown
+}
+
+const printedRow =
+  ({ columns }: Table) =>
+  (row: readonly Cell[]) =>
+    row.map((cell, index) =>
+      typeof cell === 'number'
+        ? rounded(cell, columns[index]?.kind === 'money' ? 3 : 2)
+        : (cell ?? '').replace(/^(?=[=+\-@])/, "'"),
+    )
