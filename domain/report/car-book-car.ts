@@ -44,7 +44,7 @@ function visitSection(telling: BookTelling, visit: VisitState, number: number): 
   ]
   return bookSection(
     car.visits.size === 1 ? kind : `${kind} ${number}`,
-    textBlocks(texts),
+    textBlocks([texts.filter((text) => text !== '').join(' ')]),
     linesBlock(visitLines(telling, visit)),
   )
 }
@@ -55,7 +55,7 @@ const repairsWords = (count: number): string =>
 function contactWords(contact: Contact | null): string {
   if (contact === null) return ''
   const { name, address, phone, email } = contact
-  return [name, ...[address, phone, email].flatMap((each) => paragraphs(each))].join(', ')
+  return `${[name, ...[address, phone, email].flatMap((each) => paragraphs(each))].join(', ')}.`
 }
 
 /** What became of a visit, and what its payers agreed to. */

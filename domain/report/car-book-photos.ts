@@ -5,7 +5,6 @@ import type { AttachmentId, RepairId, TaskId } from '../ids.ts'
 import { dayWords, joinWords, timeOfDay } from '../text/words.ts'
 import { localDateOf } from '../time/zone.ts'
 import { stampName, type ViewContext } from '../views/view-context.ts'
-import { capital } from '../views/work-words.ts'
 import type { BookBlock, BookPhoto } from './car-book-shapes.ts'
 import { sentence } from './sentences.ts'
 
@@ -74,41 +73,49 @@ function bookPhoto(
   { workshop: { zone }, nameOf }: ViewContext,
 ): BookPhoto {
   const at = `${dayWords(localDateOf(countsAt, zone), 0)}, ${timeOfDay(countsAt, zone)}`
-  const shows = showsWords(car, serves)
-  const by = `Added by ${stampName(stamp, nameOf)}.`
-  const own = sentence(caption)
   return {
     number,
     attachmentId: id,
     sha256,
     taken: `${taken === countsAt ? 'taken' : 'added'} ${at}`,
-    caption: [own, own === '' ? sentence(shows) : `${capital(shows)}.`, by].join(' ').trim(),
+    caption: `${captionWords(car, caption, serves)} Added by ${stampName(stamp, nameOf)}.`,
   }
 }
 
-/** What a photo shows of the first thing that it serves, and how many things more. */
-function showsWords(car: CarState, serves: readonly PhotoServes[]): string {
+/** The person's own words with what the photo shows of its layers; without any, what it was attached to. */
+function captionWords(car: CarState, caption: string, serves: readonly PhotoServes[]): string {
   const [first] = serves
-  if (first === undefined || first.what === 'car') return 'the car'
-  if (first.what === 'task') return car.tasks.get(first.taskId)?.plan.name ?? 'a task'
-  const layers = car.repairs.get(first.repairId)?.plan.layers ?? []
-  const shown = serves.flatMap((each) =>
-    each.what === 'gate' && each.repairId === first.repairId && each.layerId !== null
-      ? layers.filter(({ layerId }) => layerId === each.layerId).map(({ name }) => name)
-      : [],
+  const own = sentence(caption)
+  if (first === undefined || first.what === 'car') return own === '' ? sentence(car.name) : own
+  if (first.what === 'task') return own === '' ? sentence(car.tasks.get(first.taskId)?.plan.name ?? '') : own
+  const plan = car.repairs.get(first.repairId)?.plan
+  const layers = (plan?.layers ?? [])
+    .filter(({ layerId }) => serves.some((each) => each.what === 'gate' && each.layerId === layerId))
+    .map(({ name }) => name)
+  if (own === '') return sentence([plan?.name ?? '', ...layers, SHOWN[first.shows](first.gate)].join(', '))
+  const more = [...layers, WHEN[first.shows]].filter(
+    (word) => !own.toLowerCase().includes(word.toLowerCase()),
   )
-  const what = joinWords([...new Set(shown)])
-  const when = SHOWN[first.shows](first.gate)
-  return what === '' ? when : `${what}, ${when}`
+  return more.length === 0 ? own : `${own} ${sentence(joinWords(more))}`
 }
 
-const SHOWN: Readonly<
-  Record<Extract<PhotoServes, { readonly what: 'gate' }>['shows'], (gate: Gate) => string>
-> = {
+type Shows = Extract<PhotoServes, { readonly what: 'gate' }>['shows']
+
+/** Under a gate's own heading the gate need not be said again. */
+const WHEN: Readonly<Record<Shows, string>> = {
+  before: 'before',
+  after: 'after',
+  layer: '',
+  work: '',
+  prepared: 'cleaned again',
+  'as left': 'as left',
+}
+
+const SHOWN: Readonly<Record<Shows, (gate: Gate) => string>> = {
   before: (gate) => `before it was ${gate}`,
   after: (gate) => `after it was ${gate}`,
-  layer: (gate) => `when it was ${gate}`,
-  work: (gate) => `when it was ${gate}`,
+  layer: (gate) => gate,
+  work: (gate) => gate,
   prepared: (gate) => `cleaned again before it was ${gate}`,
   'as left': () => 'as it was left',
 }

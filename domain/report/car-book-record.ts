@@ -1,18 +1,31 @@
 import type { Fact } from '../facts.ts'
-import { plural } from '../text/words.ts'
+import { joinWords, plural } from '../text/words.ts'
 import { factWords } from '../views/record-words.ts'
-import { bookChapter, bookSection, linesBlock, textBlocks } from './car-book-blocks.ts'
+import { capital } from '../views/work-words.ts'
+import { bookChapter, bookSection, linesBlock, tableBlock, textBlocks } from './car-book-blocks.ts'
 import type { BookChapter, BookLine } from './car-book-shapes.ts'
 import { type BookTelling, momentOf, nameOfStamp, stampOf, statedAt } from './car-book-telling.ts'
 import { withheldPart } from './car-file-withheld.ts'
-import { clause } from './sentences.ts'
+import { clause, sentence } from './sentences.ts'
 
 /** Every line of the chain in its order, with those that are withheld named by their numbers. */
 export function recordChapter(telling: BookTelling): BookChapter | null {
   const { allFacts, car } = telling
-  const words = `All ${plural('line', allFacts.length)} of the record of ${car.name} in the order in which they were written down. Numbers that are not here belong to other cars or to the workshop.`
+  const words = `All ${plural('line', allFacts.length)} of the record of ${car.name} in the order in which they were written down. Numbers that are not here belong to other cars or to the workshop. When a line was written down is said where that was at another minute than the one that its person stated.`
   return bookChapter('The whole record', '', [
-    bookSection('', textBlocks([words]), linesBlock(recordLines(telling))),
+    bookSection(
+      '',
+      textBlocks([words]),
+      tableBlock(
+        [
+          ['Line', 0.9],
+          ['Stated', 2.4],
+          ['By', 1.3],
+          ['What', 6.4],
+        ],
+        recordRows(telling),
+      ),
+    ),
   ])
 }
 
@@ -42,38 +55,37 @@ export function voidedChapter(telling: BookTelling): BookChapter | null {
 }
 
 /** Lines that are withheld one after the other are told as one. */
-function recordLines(telling: BookTelling): readonly BookLine[] {
-  const lines: BookLine[] = []
+function recordRows(telling: BookTelling): readonly (readonly string[])[] {
+  const rows: (readonly string[])[] = []
   const run: Fact[] = []
   const endRun = (): void => {
-    if (run.length > 0) lines.push(withheldLine(run.splice(0)))
+    if (run.length > 0) rows.push(withheldRow(telling, run.splice(0)))
   }
   for (const fact of telling.allFacts) {
     const words = bookWords(fact, telling)
     if (words === null) run.push(fact)
     else {
       endRun()
-      lines.push(recordLine(telling, fact, words))
+      rows.push(recordRow(telling, fact, words))
     }
   }
   endRun()
-  return lines
+  return rows
 }
 
-function recordLine(telling: BookTelling, fact: Fact, words: string): BookLine {
-  const stamp = stampOf(fact)
-  return {
-    lead: String(fact.number),
-    text: `${clause(words)}. ${nameOfStamp(telling, stamp)}, ${statedAt(telling, stamp)}.`,
-  }
+function recordRow(telling: BookTelling, fact: Fact, words: string): readonly string[] {
+  const { happened, recorded } = stampOf(fact)
+  const [stated, written] = [momentOf(telling, happened), momentOf(telling, recorded)]
+  const when = stated === written ? stated : `${stated}; recorded ${written}`
+  return [String(fact.number), when, capital(nameOfStamp(telling, fact)), sentence(words)]
 }
 
-function withheldLine(run: readonly Fact[]): BookLine {
+function withheldRow({ choices }: BookTelling, run: readonly Fact[]): readonly string[] {
   const [first, last] = [run[0]?.number ?? 0, run.at(-1)?.number ?? 0]
-  return {
-    lead: first === last ? String(first) : `${first} to ${last}`,
-    text: run.length === 1 ? 'Withheld.' : `${plural('line', run.length)} withheld.`,
-  }
+  const why = joinWords([...new Set(run.flatMap((fact) => withheldPart(fact, choices)?.withheld ?? []))])
+  const numbers =
+    run.length === 1 ? '' : run.length === 2 ? `, ${first} and ${last}` : `, the last is ${last}`
+  return [String(first), '', '', `${plural('line', run.length)} withheld (${why})${numbers}.`]
 }
 
 /** What the record says, as far as it may leave; null for a line that is withheld. */

@@ -4,8 +4,8 @@ import { sectionLegend } from '../../domain/drawing/section/section-words.ts'
 import type { BookBlock, BookLine } from '../../domain/report/car-book-shapes.ts'
 import type { BookContext } from './book-context.ts'
 import { PHOTO_ROW_ROOM, writeBookPhotos } from './book-photos.ts'
-import { leadStyle, proseStyle } from './book-styles.ts'
-import { writeBookTable } from './book-table.ts'
+import { leadStyle, narrowLeadStyle, proseStyle } from './book-styles.ts'
+import { tableRoom, writeBookTable } from './book-table.ts'
 import { drawOnPaper } from './draw-on-paper.ts'
 import {
   artifact,
@@ -44,6 +44,34 @@ export async function writeBookBlock(context: BookContext, parent: Struct, block
   }
 }
 
+/** Blocks that may stand in half the width, beside a photo. */
+export type NarrowBlock = BlockOf<'text'> | BlockOf<'lines'>
+
+export const isNarrow = (block: BookBlock): block is NarrowBlock =>
+  block.kind === 'text' || block.kind === 'lines'
+
+/** In a column at the left; when stands over what. */
+export function writeNarrow(paper: Paper, parent: Struct, block: NarrowBlock, width: number): void {
+  if (block.kind === 'text')
+    return writeText(paper, parent, 'P', block.text, proseStyle, { width, after: NARROW_GAP })
+  part(paper, parent, 'L', (list) => {
+    for (const { lead, text } of block.lines)
+      part(paper, list, 'LI', (entry) => {
+        needRoom(paper, narrowLeadStyle.leading + 2 * proseStyle.leading)
+        writeText(paper, entry, 'Lbl', lead, narrowLeadStyle, { width })
+        writeText(paper, entry, 'LBody', text, proseStyle, { width, after: NARROW_GAP })
+      })
+  })
+}
+
+export function narrowHeight(paper: Paper, block: NarrowBlock, width: number): number {
+  const texts = block.kind === 'text' ? [block.text] : block.lines.map(({ text }) => text)
+  const leads = block.kind === 'text' ? 0 : block.lines.length * narrowLeadStyle.leading
+  return texts.reduce((sum, text) => sum + textHeight(paper, text, proseStyle, width) + NARROW_GAP, leads)
+}
+
+const NARROW_GAP = 5
+
 /** Room for as much of a block as must not stand alone at the foot of a page: a heading goes with it. */
 export function firstRoomOf(paper: Paper, block: BookBlock): number {
   switch (block.kind) {
@@ -54,7 +82,7 @@ export function firstRoomOf(paper: Paper, block: BookBlock): number {
     case 'caution':
       return cautionHeight(paper, block.text)
     case 'table':
-      return 4 * proseStyle.leading
+      return tableRoom(paper, block)
     case 'text':
     case 'list':
     case 'lines':

@@ -1,6 +1,14 @@
-import type { BookChapter, BookSection } from '../../domain/report/car-book-shapes.ts'
-import { firstRoomOf, writeBookBlock } from './book-blocks.ts'
-import { type BookContext, newPage, pageIndex, partInTime } from './book-context.ts'
+import type { BookChapter, BookPhoto, BookSection } from '../../domain/report/car-book-shapes.ts'
+import {
+  firstRoomOf,
+  isNarrow,
+  type NarrowBlock,
+  narrowHeight,
+  writeBookBlock,
+  writeNarrow,
+} from './book-blocks.ts'
+import { COLUMN, readBookPhoto, writeAtRight } from './book-photos.ts'
+import { type BookContext, FOOT, newPage, pageIndex, partInTime } from './book-context.ts'
 import { chapterStyle, chapterSubtitleStyle, sectionStyle } from './book-styles.ts'
 import { needRoom, PAGE, type Paper, rule, type Struct, writeText } from './paper.ts'
 import { RULE } from './tones.ts'
@@ -32,15 +40,15 @@ export async function writeChapter(context: BookContext, chapter: BookChapter): 
 async function writeSection(
   context: BookContext,
   parent: Struct,
-  { heading, blocks }: BookSection,
+  section: BookSection,
   bookmarks: Bookmarks,
 ): Promise<void> {
-  const { paper } = context
-  await partInTime(paper, parent, 'Sect', async (struct) => {
-    if (heading !== '') {
-      writeSectionHead(paper, struct, heading, blocks[0] === undefined ? 0 : firstRoomOf(paper, blocks[0]))
-      bookmarks.addItem(heading, { top: paper.y - sectionStyle.leading - 6 })
-    }
+  await partInTime(context.paper, parent, 'Sect', async (struct) => {
+    const beside = besideOf(section)
+    if (beside !== null) return writeBeside(context, struct, section.heading, beside, bookmarks)
+    const { paper } = context
+    const { heading, blocks } = section
+    writeSectionHead(paper, struct, heading, bookmarks, blocks[0] ? firstRoomOf(paper, blocks[0]) : 0)
     for (const block of blocks) {
       await writeBookBlock(context, struct, block)
       await context.keepUp()
@@ -48,9 +56,58 @@ async function writeSection(
   })
 }
 
-/** Never alone at the foot of a page. */
-function writeSectionHead(paper: Paper, section: Struct, heading: string, below: number): void {
-  needRoom(paper, 12 + sectionStyle.leading + below)
-  if (paper.y > PAGE.top) paper.y += 10
+/** Never alone at the foot of a page; nothing for what opens a chapter. */
+function writeSectionHead(
+  paper: Paper,
+  section: Struct,
+  heading: string,
+  bookmarks: Bookmarks,
+  below: number,
+): void {
+  if (heading === '') return
+  needRoom(paper, SECTION_GAP + sectionStyle.leading + below)
+  if (paper.y > PAGE.top) paper.y += SECTION_GAP
   writeText(paper, section, 'H3', heading, sectionStyle, { after: 4 })
+  bookmarks.addItem(heading, { top: paper.y - sectionStyle.leading - 6 })
+}
+
+const SECTION_GAP = 10
+
+interface Beside {
+  readonly texts: readonly NarrowBlock[]
+  readonly photo: BookPhoto
+}
+
+/** A section of words and a single photo; null for any other. */
+function besideOf({ blocks }: BookSection): Beside | null {
+  const last = blocks.at(-1)
+  const texts = blocks.slice(0, -1)
+  const [photo, ...more] = last?.kind === 'photos' ? last.photos : []
+  if (photo === undefined || more.length > 0 || texts.length === 0 || !texts.every(isNarrow)) return null
+  return { texts, photo }
+}
+
+/** The words at the left, the photo at the right of them. */
+async function writeBeside(
+  context: BookContext,
+  section: Struct,
+  heading: string,
+  { texts, photo }: Beside,
+  bookmarks: Bookmarks,
+): Promise<void> {
+  const { paper } = context
+  const read = await readBookPhoto(context, photo)
+  const words = texts.reduce((sum, block) => sum + narrowHeight(paper, block, COLUMN), 0)
+  const height = Math.max(read.height, words)
+  const fits = height + SECTION_GAP + sectionStyle.leading < FOOT - PAGE.top
+  writeSectionHead(paper, section, heading, bookmarks, fits ? height : read.height)
+  if (heading === '') needRoom(paper, read.height)
+  const top = paper.y
+  const page = paper.doc.page
+  writeAtRight(context, section, read)
+  paper.y = top
+  for (const block of texts) writeNarrow(paper, section, block, COLUMN)
+  // Words that went on to the next page have left the photo behind.
+  if (paper.doc.page === page) paper.y = Math.max(paper.y, top + read.height)
+  await context.keepUp()
 }

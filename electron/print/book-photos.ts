@@ -20,7 +20,8 @@ import { RULE } from './tones.ts'
 export type LoadBookPhoto = (photo: BookPhoto, box: PhotoBox) => Promise<PreparedPhoto | null>
 
 const GAP = 14
-const COLUMN = (CONTENT_WIDTH - GAP) / 2
+/** Width of one of the two columns that photos stand in. */
+export const COLUMN = (CONTENT_WIDTH - GAP) / 2
 /** A photo of 4 to 3 fills its column; an upright one is as high. */
 const BOX: PhotoBox = { width: COLUMN, height: COLUMN * 0.75 }
 const CAPTION_GAP = 3
@@ -141,6 +142,28 @@ function writeCaption(paper: Paper, parent: Struct, photo: BookPhoto, x: number)
 function captionHeight({ type }: Paper, photo: BookPhoto): number {
   const lead = type.linesOf(leadOf(photo), captionLeadStyle, COLUMN).length
   return (lead + type.linesOf(photo.caption, captionStyle, COLUMN).length) * captionStyle.leading
+}
+
+/** A photo with its caption, read but not drawn yet. */
+export interface ReadPhoto extends Cell {
+  readonly height: number
+}
+
+export async function readBookPhoto({ paper, photos }: BookContext, photo: BookPhoto): Promise<ReadPhoto> {
+  const prepared = await photos(photo, BOX)
+  const height = fitted(prepared).height + CAPTION_GAP + captionHeight(paper, photo)
+  return { photo, prepared, height }
+}
+
+/** In the right one of the two columns. */
+export function writeAtRight({ paper, wrotePhoto }: BookContext, parent: Struct, cell: ReadPhoto): void {
+  const x = PAGE.left + COLUMN + GAP
+  const size = fitted(cell.prepared)
+  const top = paper.y
+  writePhoto(paper, parent, cell, { x, y: top }, size)
+  paper.y = top + size.height + CAPTION_GAP
+  writeCaption(paper, parent, cell.photo, x)
+  wrotePhoto()
 }
 
 /** One photo by itself over the width of the text, without a caption; for the title page. @returns its height */

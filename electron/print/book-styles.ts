@@ -17,6 +17,7 @@ export const chapterSubtitleStyle = style(10.5, 15, { colour: paperTones.quiet }
 export const sectionStyle = style(12, 16, { bold: true })
 export const proseStyle = style(9.6, 13.6)
 export const leadStyle = style(8.4, 13.6, { colour: paperTones.quiet })
+export const narrowLeadStyle = style(8.4, 11.5, { colour: paperTones.quiet })
 export const cellStyle = style(8.8, 12)
 export const cellHeadStyle = style(8, 11, { colour: paperTones.quiet })
 export const contentsStyle = style(10, 16)

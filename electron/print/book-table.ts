@@ -26,7 +26,7 @@ interface Column {
 export function writeBookTable(paper: Paper, parent: Struct, table: BookTable): void {
   const columns = columnsOf(table)
   const heads = table.columns.map(({ head }) => head)
-  needRoom(paper, headHeight(paper, heads, columns) + rowHeight(paper, table.rows[0] ?? [], columns))
+  needRoom(paper, tableRoom(paper, table))
   part(paper, parent, 'Table', (struct) => {
     part(paper, struct, 'TR', (row) => writeCells(paper, row, heads, columns, cellHeadStyle))
     for (const cells of table.rows) {
@@ -40,6 +40,19 @@ export function writeBookTable(paper: Paper, parent: Struct, table: BookTable): 
   strike(paper)
   paper.y += 9
 }
+
+/** A short table stays whole; of a long one its heads and first rows. */
+export function tableRoom(paper: Paper, table: BookTable): number {
+  const columns = columnsOf(table)
+  const heads = table.columns.map(({ head }) => head)
+  const first = table.rows.length > MOST_WHOLE ? 3 : table.rows.length
+  return table.rows
+    .slice(0, first)
+    .reduce((sum, row) => sum + rowHeight(paper, row, columns), headHeight(paper, heads, columns))
+}
+
+/** Rows. */
+const MOST_WHOLE = 12
 
 function columnsOf({ columns }: BookTable): readonly Column[] {
   const room = CONTENT_WIDTH - GAP * (columns.length - 1)

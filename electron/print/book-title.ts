@@ -1,6 +1,6 @@
 import type { CarBook } from '../../domain/report/car-book-shapes.ts'
 import { writeBookList, writeCaution } from './book-blocks.ts'
-import { type BookContext, FOOT, newPage } from './book-context.ts'
+import { type BookContext, FOOT, newPage, pageIndex } from './book-context.ts'
 import { writePicture } from './book-photos.ts'
 import {
   bookKindStyle,
@@ -24,7 +24,8 @@ import {
 import { workshopStyle } from './print-styles.ts'
 import { paperTones } from './tones.ts'
 
-const PICTURE = { width: CONTENT_WIDTH, height: 340 } as const
+/** A photo of 4 to 3 takes the whole width. */
+const PICTURE = { width: CONTENT_WIDTH, height: CONTENT_WIDTH * 0.75 } as const
 
 /** The car, whose book it is, and the digest that it stands on. */
 export async function writeTitlePage(context: BookContext, book: CarBook): Promise<void> {
@@ -54,16 +55,18 @@ function writeImprint(paper: Paper, section: Struct, { workshop, written, head, 
     `Head of the car's record (SHA-256): ${inGroups(head)}`,
   ]
   const height = texts.reduce((sum, text) => sum + textHeight(paper, text, digestStyle, CONTENT_WIDTH) + 3, 0)
-  paper.y = Math.max(paper.y + 12, FOOT - height)
+  paper.y = Math.max(paper.y + 12, FOOT - height - IMPRINT_GAP)
   rule(paper, paperTones.ink, 0.9)
-  paper.y += 7
+  paper.y += IMPRINT_GAP
   for (const text of texts) writeText(paper, section, 'P', text, digestStyle, { after: 3 })
 }
+
+const IMPRINT_GAP = 8
 
 /** What the book is, what it leaves out, how it can be checked, and what it is not. */
 export function writeAbout({ paper, heads }: BookContext, book: CarBook): void {
   newPage(paper)
-  heads.set(paper.doc.bufferedPageRange().count - 1, ABOUT)
+  heads.set(pageIndex(paper), ABOUT)
   part(paper, paper.root, 'Sect', (section) => {
     writeText(paper, section, 'H2', ABOUT, chapterStyle, { after: 8 })
     writeProse(paper, section, book.about)
