@@ -17,8 +17,8 @@ import {
   SEND_AGAIN,
   TAG_MANIFEST,
 } from './bag-tags.ts'
+import { checkedStream } from './checked-stream.ts'
 import { folderSource } from './folder-source.ts'
-import { hashThrough } from './hash-through.ts'
 
 /** A manifest of 300,000 files has 60 MB. */
 const MOST_TAG_BYTES = 64 * 1024 ** 2
@@ -54,7 +54,7 @@ async function verified(source: BagSource): Promise<OpenBag> {
   const info = source.sizes.has(INFO) ? taken(readInfo(await textOf(source, INFO))) : []
   checkLists(source, payload, tags)
   checkOxum(source, payload, info)
-  for (const [path, sha256] of [...tags, ...payload]) await drain(await checkedStream(source, path, sha256))
+  for (const [path, sha256] of [...tags, ...payload]) await drain(await openChecked(source, path, sha256))
   return openBag(source, payload, info, tags.get(MANIFEST) ?? '')
 }
 
@@ -101,7 +101,7 @@ function openBag(source: BagSource, payload: Digests, info: BagInfo, manifest: s
   const read = async (path: string): Promise<Readable> => {
     const file = files.get(path)
     if (!file) throw new Error(`The bag holds no ${PAYLOAD}${path}.`)
-    return checkedStream(source, PAYLOAD + path, file.sha256)
+    return openChecked(source, PAYLOAD + path, file.sha256)
   }
   return {
     info,
@@ -140,16 +140,11 @@ async function textOf(source: BagSource, path: string): Promise<string> {
 }
 
 /** The file as it comes; its end is an error when it is not what the bag says. */
-async function checkedStream(source: BagSource, path: string, sha256: string): Promise<Readable> {
-  const check = hashThrough((hashed) => {
-    if (hashed.sha256 !== sha256) throw changed(path)
-  })
+async function openChecked(source: BagSource, path: string, sha256: string): Promise<Readable> {
   const content = await source.open(path).catch((error: unknown) => {
     throw asChanged(error, path)
   })
-  content.once('error', (error) => check.destroy(asChanged(error, path)))
-  check.once('close', () => content.destroy())
-  return content.pipe(check)
+  return checkedStream(content, sha256, (error) => asChanged(error, path))
 }
 
 /** Archives tell of a broken file by errors of their own, which carry no code of the system or one of the unpacker. */

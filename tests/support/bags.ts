@@ -8,11 +8,15 @@ import { pipeline } from 'node:stream/promises'
 import { describe, onTestFinished } from 'vitest'
 import type { BagEntry, BagToWrite } from '../../electron/bag/bag-shapes.ts'
 
-const hasTools = ['sha256sum', 'unzip'].every((tool) => spawnSync(tool, ['--help']).error === undefined)
+const hasTools = ['sha256sum', 'unzip', 'python3'].every(
+  (tool) => spawnSync(tool, ['--help']).error === undefined,
+)
 if (!hasTools)
-  console.warn('THE BAG TESTS BY FOREIGN TOOLS WERE NOT RUN: install coreutils and unzip, and run again.')
+  console.warn(
+    'THE BAG TESTS BY FOREIGN TOOLS WERE NOT RUN: install coreutils, unzip and python3, and run again.',
+  )
 
-/** `describe`, skipped loudly where sha256sum or unzip are not installed. */
+/** `describe`, skipped loudly where sha256sum, unzip or python3 are not installed. */
 export const describeBagTools = hasTools ? describe : describe.skip
 
 export const BAG_LIMITS = { mostFiles: 2_000, mostBytes: 64 * 1024 ** 2 }
