@@ -2,6 +2,7 @@ import type { PlanSheet } from '../../domain/plan/plan-sheet.ts'
 import type { EstimateLetter } from '../../domain/report/estimate-letter.ts'
 import type { OwnerWeek } from '../../domain/report/owner-week-shapes.ts'
 import type { VariationLetter } from '../../domain/report/variation-letter.ts'
+import { createBookPrinter, type WriteBook } from './book-printer.ts'
 import type { PrintAnswer, PrintJob } from './print-job.ts'
 import type { PrintedAs } from './print-owner-week.ts'
 import { CLOSING, createSeat, type Ticket } from '../workers/worker-seat.ts'
@@ -17,7 +18,9 @@ export interface Printer {
   readonly printVariation: (letter: VariationLetter) => Promise<Uint8Array<ArrayBuffer>>
   /** An estimate as a letter to the owner. @throws Error that says why it could not be printed */
   readonly printEstimate: (letter: EstimateLetter) => Promise<Uint8Array<ArrayBuffer>>
-  /** Ends the worker; what still waits is answered with an error. */
+  /** A car's book as a PDF in a file, photo by photo; the photos come from the printer's folder. */
+  readonly writeBook: WriteBook
+  /** Ends the workers; what still waits is answered with an error. */
   readonly close: () => Promise<void>
 }
 
@@ -31,11 +34,17 @@ export interface PrinterOptions {
   readonly workerUrl?: URL
 }
 
-/** Prints reports, plans and letters one after the other in a worker thread, which is started when there is work. */
+/**
+ * Prints reports, plans and letters one after the other in a worker thread, which is started when there is work. A book, which takes long,
+ * has a worker of its own.
+ */
 export function createPrinter(options: PrinterOptions): Printer {
   const { photosFolder } = options
   const queue: Ticket<PrintJob, PrintAnswer>[] = []
-  const seat = createSeat({ ...options, queue, workerUrl: options.workerUrl ?? printWorkerUrl, lost })
+  const workerUrl = options.workerUrl ?? printWorkerUrl
+  const seat = createSeat({ ...options, queue, workerUrl, lost })
+  const { jobTimeoutMs: _, ...others } = options
+  const books = createBookPrinter({ ...others, workerUrl })
   let isClosed = false
 
   const print = (job: PrintJob): Promise<Uint8Array<ArrayBuffer>> =>
@@ -55,10 +64,11 @@ export function createPrinter(options: PrinterOptions): Printer {
     printPlan: (sheet) => print({ kind: 'plan', sheet }),
     printVariation: (letter) => print({ kind: 'variation', letter, photosFolder }),
     printEstimate: (letter) => print({ kind: 'estimate', letter, photosFolder }),
+    writeBook: books.writeBook,
     close: async () => {
       isClosed = true
       for (const ticket of queue.splice(0)) ticket.answer(lost(CLOSING))
-      await seat.close()
+      await Promise.all([seat.close(), books.close()])
     },
   }
 }

@@ -158,11 +158,15 @@ class LostPhoto extends Error {
   }
 }
 
+export const stopped = refuse(
+  'not-now',
+  'The book was stopped.',
+  'Nothing was written. Start it again when you want it.',
+)
+
 /** @throws what is a defect */
 function refusalOf(error: unknown, signal: AbortSignal | undefined): Refusal {
-  if (signal?.aborted === true)
-    return refuse('not-now', 'The book was stopped.', 'Nothing was written. Start it again when you want it.')
-      .refusal
+  if (signal?.aborted === true) return stopped.refusal
   if (error instanceof LostPhoto)
     return refuse(
       'photo',
