@@ -1,6 +1,5 @@
-import type { Attachment, CarState } from '../car.ts'
+import type { Attachment, CarState, Moment } from '../car.ts'
 import type { PartyId } from '../ids.ts'
-import type { Moment } from '../car.ts'
 import { FACT_VERSION } from '../facts.ts'
 import { GATES } from '../gates.ts'
 import { instantToIso } from '../time/zone.ts'

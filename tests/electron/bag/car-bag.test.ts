@@ -236,31 +236,6 @@ describe('what must be ticked', () => {
   })
 })
 
-describe('a file that was changed', () => {
-  const changedLine = (change: (lines: CarFileLine[]) => CarFileLine[]) => {
-    const result = verifyCarJournal(change(linesOf(plain)))
-    return result.ok ? 'taken' : result.refusal.message
-  }
-  const at = (index: number, change: Partial<CarFileLine>) => (lines: CarFileLine[]) =>
-    lines.map((line, each) => (each === index ? ({ ...line, ...change } as CarFileLine) : line))
-
-  test.each([
-    ['a line left out', (lines: CarFileLine[]) => lines.toSpliced(4, 1), 'Line 5'],
-    [
-      'two lines changed round',
-      (lines: CarFileLine[]) => lines.toSpliced(4, 2, lines[5]!, lines[4]!),
-      'Line 5',
-    ],
-    ['another time', at(2, { happened: '2026-11-01T08:00:00Z' } as Partial<CarFileLine>), 'Line 3'],
-    ['another payload', at(0, { payload: { name: 'Other' } } as Partial<CarFileLine>), 'Line 1'],
-    ['another hash', at(6, { hash: '0'.repeat(64) }), 'Line 7'],
-    ['a line of another car', at(3, { chain: carIdSchema.parse('car-other') }), 'Line 4'],
-    ['no lines', () => [], 'no lines'],
-  ])('does not verify: %s', (_what, change, words) => {
-    expect(changedLine(change)).toContain(words)
-  })
-})
-
 describe('what cannot be written', () => {
   test('a car that is not there', async () => {
     const { db, now } = filed.workshop
