@@ -1,94 +1,78 @@
-import { Buffer } from 'node:buffer'
-import { factSchemas, isFactKind, FACT_VERSION, type Fact } from '../domain/facts.ts'
-import { carIdSchema } from '../domain/ids.ts'
-import { ok, refuse, type Refusal, type Result } from '../domain/refusal.ts'
-import { canonicalJson } from '../domain/text/canonical-json.ts'
+import { FACT_VERSION, factSchemas, isFactKind, type Fact } from '../domain/facts.ts'
+import { ok, refuse, type Result } from '../domain/refusal.ts'
+import { carFileLineSchema, type CarFileLine } from '../domain/report/car-file-shapes.ts'
 import { readPayload } from './journal-converters.ts'
-import { CHAIN_START, lineHash, payloadDigest, type JournalRow } from './journal-hash.ts'
+import { createJournalVerifier, type VerifiedChain } from './verify-car-journal.ts'
 
-/** A line of another workshop's chain as its file holds it. */
-export interface CameLine extends JournalRow {
-  /** Null where it was withheld. */
-  readonly payload: unknown
-  /** Hexadecimal; null where the payload was withheld or shortened, so that its digest proves nothing of it. */
-  readonly salt: string | null
-}
-
-/** A chain whose every hash is right. */
-export interface CameChain {
+/** A car's chain as its file holds it, with all in it that can be verified found right. */
+export interface CameChain extends VerifiedChain {
   /** Facts whose content came, in order, as the newest version, with the numbers of the other workshop. */
   readonly facts: readonly Fact[]
-  readonly head: string
-  readonly lines: number
-  /** Lines whose content did not come whole. */
-  readonly withheld: number
 }
 
 /**
- * Verifies a chain from itself alone: the order of its lines, each hash over everything but the payload, and the digest of
- * every payload that came with its salt. What was shortened before it left is taken where it still has its kind's shape.
+ * Reads the journal of a car's file (JSON Lines), verifies it from itself alone and reads its facts. What was shortened before
+ * it left is taken where it still has its kind's shape.
+ *
+ * @param factVersion the newest version of facts where the file was written, which shortened lines follow
  */
-export function verifyCameChain(lines: Iterable<CameLine>): Result<CameChain> {
+export function readCameChain(text: string, factVersion: number): Result<CameChain> {
   const facts: Fact[] = []
-  let [count, withheld, number, prev] = [0, 0, 0, CHAIN_START]
-  let chain: string | null = null
-  for (const line of lines) {
-    count += 1
-    chain ??= line.chain
-    const follows = line.chainNumber === count && line.number > number && line.prev === prev
-    if (!follows || line.chain !== chain || line.hash !== lineHash(line)) return broken(count)
-    if (line.payload !== null && line.salt !== null && !hasDigest(line, line.salt)) return broken(count)
-    if (line.payload === null || line.salt === null) withheld += 1
-    const fact = toFact(line)
-    if ('refusal' in fact) return { ok: false, refusal: fact.refusal }
-    facts.push(...fact.facts)
-    number = line.number
-    prev = line.hash
+  const verifier = createJournalVerifier()
+  let place = 0
+  for (const json of text.split('\n')) {
+    if (json === '') continue
+    place += 1
+    const line = carFileLineSchema.safeParse(tryJson(json)).data
+    if (line === undefined) return unreadable(place)
+    if (!isFactKind(line.kind) || line.version > FACT_VERSION) return newerFile
+    const taken = verifier.take(line)
+    if (!taken.ok) return taken
+    const fact = toFact(line, factVersion)
+    if (fact !== null) facts.push(fact)
+    else if (line.shown === 'whole') return unreadable(place)
   }
-  if (facts[0]?.kind !== 'carAdded' || facts[0].payload.carId !== chain) return noCar
-  return ok({ facts, head: prev, lines: count, withheld })
+  const end = verifier.finish()
+  if (!end.ok) return end
+  const [first] = facts
+  if (first?.kind !== 'carAdded' || first.payload.carId !== first.carId) return noCar
+  return ok({ ...end.value, facts })
 }
 
-const hasDigest = ({ payload, digest }: CameLine, salt: string): boolean =>
-  payloadDigest(Buffer.from(salt, 'hex'), canonicalJson(payload)) === digest
-
-type Read = { readonly facts: readonly Fact[] } | { readonly refusal: Refusal }
-
-function toFact(line: CameLine): Read {
-  const { kind, version, number, visitId, by, device, commandId, happened, made, recorded } = line
-  if (!isFactKind(kind) || version > FACT_VERSION) return { refusal: newer }
-  if (line.payload === null) return { facts: [] }
-  const read = tryRead(line)
-  if (read === null) return line.salt === null ? { facts: [] } : { refusal: broken(line.chainNumber).refusal }
-  const carId = carIdSchema.parse(line.chain)
-  const envelope = { number, version, carId, visitId, by, device, commandId, happened, made, recorded }
-  return { facts: [{ ...envelope, ...read } as Fact] }
-}
-
-/** Null where the payload has not the shape of its kind. */
-function tryRead({ kind, version, payload }: CameLine) {
+function tryJson(text: string): unknown {
   try {
-    const fact = readPayload({ kind, version, json: JSON.stringify(payload) })
-    return factSchemas[fact.kind].safeParse(fact.payload).success ? fact : null
+    return JSON.parse(text)
+  } catch {
+    return null
+  }
+}
+
+/** Null where nothing of the content came, or what came has not the shape of its kind. */
+function toFact(line: CarFileLine, factVersion: number): Fact | null {
+  if (line.shown === 'sealed') return null
+  const { kind, number, visitId, by, device, commandId, happened, made, recorded } = line
+  const [payload, version] =
+    line.shown === 'whole' ? [line.payload, line.version] : [line.redacted, factVersion]
+  try {
+    const read = readPayload({ kind, version, json: JSON.stringify(payload) })
+    const parsed = factSchemas[read.kind].safeParse(read.payload)
+    const envelope = { number, version, carId: line.chain, visitId, by, device, commandId }
+    return parsed.success ? ({ ...envelope, happened, made, recorded, ...read } as Fact) : null
   } catch {
     // A converter met a shape that its version never had.
     return null
   }
 }
 
-const broken = (line: number) =>
-  refuse(
-    'bad-input',
-    `Line ${line} of the journal in this file is not what was recorded: the chain is broken there.`,
-    'Ask the other workshop to make the car’s file again. Nothing was brought in.',
-  )
-const noCar = refuse(
+const AGAIN = 'Ask the other workshop to make the car’s file again. Nothing was brought in.'
+
+const unreadable = (line: number) =>
+  refuse('bad-input', `Line ${line} of the journal in this file cannot be read.`, AGAIN)
+const noCar = refuse('bad-input', 'The journal in this file does not begin with its car.', AGAIN)
+
+/** For a file that this program is too old for. */
+export const newerFile = refuse(
   'bad-input',
-  'The journal in this file does not begin with a car.',
-  'Ask the other workshop to make the car’s file again. Nothing was brought in.',
-)
-const { refusal: newer } = refuse(
-  'bad-input',
-  'This file was made by a newer Panelwright, which knows facts that this one does not.',
-  'Bring this Panelwright up to date, then bring the car in.',
+  'This file was made by a newer Panelwright than this one.',
+  'Bring this Panelwright up to date, then bring the car in. Nothing was brought in.',
 )

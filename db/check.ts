@@ -1,3 +1,4 @@
+import { checkCameJournals, readCameRecords } from './check-brought-in.ts'
 import { checkDerived } from './check-derived.ts'
 import { checkFiles, readFileRecords } from './check-files.ts'
 import { fault, RESTORE, type CheckFinding } from './check-finding.ts'
@@ -10,7 +11,7 @@ import type { PhotoReader } from './photos/photo-store.ts'
 
 /**
  * Verifies everything that can be verified: the database's own structure, every line of every chain and its payload, the
- * derived tables against the journal, every kept plan, photo and issued report against its digest. Reads only, and may run beside
+ * derived tables against the journal, every kept plan, photo, issued report and journal that came with a car against its digest. Reads only, and may run beside
  * a working host: the database is read as of one moment. The time it takes goes with the bytes of all photos.
  *
  * Not checked: contacts, codes and devices, which no digest covers, and the sizes of photos, which can be made again.
@@ -27,11 +28,13 @@ export async function checkDatabase(
     db.reader.sqlite.transaction(() => {
       for (const step of [checkStructure, checkJournal, checkDerived, checkPlans])
         findings.push(...step(db.reader))
-      return readFileRecords(db.reader)
+      return { files: readFileRecords(db.reader), came: readCameRecords(db.reader) }
     })(),
   )
-  if (records) findings.push(...(await checkFiles(db, photos, records)))
-  return findings
+  if (records === null) return findings
+  const ofFiles = await checkFiles(db, photos, records.files)
+  const ofCame = await checkCameJournals(db.dataDir, records.came)
+  return [...findings, ...ofFiles, ...ofCame]
 }
 
 function checkStructure({ sqlite }: Handle): readonly CheckFinding[] {

@@ -12,9 +12,18 @@ export interface ContactBook {
   readonly contactOf: (id: string) => Contact | null
 }
 
+/** As a transaction that is running has written them. */
+export function nameOnWriter(writer: Handle): NameOf {
+  return bookOn(writer).nameOf
+}
+
 export function contactBook(db: ReadDatabase): ContactBook {
+  return bookOn(db.reader)
+}
+
+function bookOn(handle: Handle): ContactBook {
   const contacts = new Map(
-    queries(db.reader)
+    queries(handle)
       .all.all()
       .map(({ id, ...contact }) => [id, contact]),
   )

@@ -20,6 +20,11 @@ export function broughtInFolder(dataDir: string): string {
   return join(dataDir, 'brought-in')
 }
 
+/** Files of cars that are being brought in, until they are in or refused. */
+export function cameFilesFolder(dataDir: string): string {
+  return join(dataDir, 'private', 'came-files')
+}
+
 /** The key that code hashes are made with. A copy without it cannot be searched for people's codes. */
 export function codeKeyPath(dataDir: string): string {
   return join(dataDir, 'private', 'code-key')

@@ -190,7 +190,7 @@ function requireOwnChain({ kind, carId }: Command, { car }: DecideContext, { fac
 }
 
 /** Ends the transaction without a trace. */
-class Refused extends Error {
+export class Refused extends Error {
   readonly refusal: Refusal
   constructor(refusal: Refusal) {
     super(refusal.message)

@@ -43,13 +43,13 @@ describe('the derived tables', () => {
 
   test('are made anew from nothing, and the states in memory with them', () => {
     const workshop = busyWorkshop()
-    const [before] = readAllCars(workshop.db)
+    const before = readAllCars(workshop.db)
     const entries = readWorkshop(workshop.db).entries
     for (const table of ['car', 'booking', 'time_entry', 'attachment', 'report'])
       workshop.db.writer.sqlite.exec(`DELETE FROM ${table}`)
     expect(readAllCars(workshop.db)).toEqual([])
     rebuildDerived(workshop.db)
-    expect(readAllCars(workshop.db)).toEqual([before])
+    expect(readAllCars(workshop.db)).toEqual(before)
     expect(readWorkshop(workshop.db).entries).toEqual(entries)
   })
 

@@ -40,6 +40,7 @@ import { keepPlan, type PlanToKeep } from '../../db/plans.ts'
 import { simplePlan } from '../support/kept-plan.ts'
 import { layerId, repairPlan, slug, taskPlan } from '../support/plans.ts'
 import {
+  createWorkshop,
   dippingFirm,
   fullWeek,
   insurer,
@@ -52,6 +53,7 @@ import {
   welder,
   type Workshop,
 } from '../support/workshop.ts'
+import { bringIn } from '../support/came-car.ts'
 import { sure } from '../support/varied.ts'
 
 const bootFloor = repairIdSchema.parse('repair-boot-floor')
@@ -106,6 +108,7 @@ export function recordEveryKind(
   )
   goAwayAndComeBack(workshop, carId)
   finishAndReturn(workshop, carId)
+  bringOneIn(workshop)
   linkHeads(workshop.db, workshop.now)
   return carId
 }
@@ -684,6 +687,15 @@ function finishAndReturn(workshop: Workshop, carId: CarId): void {
 
 function notNeeded(workshop: Workshop, carId: CarId, repairId: RepairId, gate: Gate): void {
   if (workshop.car(carId).repairs.get(repairId)?.gates[gate].status !== 'open') return
+/** A car of another workshop comes with its file. */
+function bringOneIn(workshop: Workshop): void {
+  const other = createWorkshop()
+  const carId = other.addCar('Teasel', 'S-900')
+  other.addRepair(carId, repairIdSchema.parse('repair-teasel-floor'), repairPlan('Teasel floor'))
+  bringIn(other.db, carId, workshop.db, { now: workshop.now })
+  other.close()
+}
+
   workshop.run('markNotNeeded', { repairId, gate, reason: 'Sound after dipping.' }, { carId })
 }
 
