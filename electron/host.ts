@@ -21,6 +21,7 @@ import { createPlanner } from './plan/planner-service.ts'
 import { createPrinter } from './print/printer.ts'
 import { readScreenFiles } from './screen-files.ts'
 import type { StartOptions } from './start-options.ts'
+import { createTicks } from './ticks.ts'
 import { createImagePool } from './workers/image-pool.ts'
 
 export interface HostOptions extends StartOptions {
@@ -28,6 +29,8 @@ export interface HostOptions extends StartOptions {
   readonly log?: (line: string) => void
   /** Epoch milliseconds; this computer's clock unless a test brings its own. */
   readonly clock?: () => number
+  /** How often the host looks whether anything is due, milliseconds. */
+  readonly tickMs?: number
 }
 
 /**
@@ -74,6 +77,8 @@ async function open(
   const fillDemo = createDemoFiller(db, photos.value, now)
   if (options.demo) await requireDemo(db, fillDemo, log)
 
+  const ticks = createTicks({ log, everyMs: options.tickMs })
+  atEnd(() => ticks.stop())
   const entry = createEntrySecret(options.window ? 'once' : 'this run')
   const closing = new AbortController()
   let authority = ''
@@ -98,6 +103,7 @@ async function open(
     cookieName: cookieNameOf(dataDir),
     readScreen: readScreenFiles(fileURLToPath(new URL('../dist/renderer/', import.meta.url))),
     closing: closing.signal,
+    onTick: ticks.add,
     log,
   })
   const listening = await listen(api, options.port)
@@ -106,6 +112,7 @@ async function open(
   authority = listening.authority
   planner.start()
   atEnd(() => planner.close())
+  ticks.start()
   const url = `http://${authority}/`
   return { url, windowUrl: `${url}?enter=${entry.text}` }
 }

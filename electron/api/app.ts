@@ -20,6 +20,7 @@ import { createRouter } from './router.ts'
 import { serveScreen } from './screens.ts'
 import { createSessions } from './sessions.ts'
 import { serveVarianceBook, serveVarianceEntries, serveVarianceTable } from './variance-files.ts'
+import { createWeeklyReports } from './weekly-reports.ts'
 import { serveVariation } from './variation-files.ts'
 
 export type Handler = (request: Request) => Promise<Response>
@@ -39,6 +40,7 @@ export function createApi(deps: ApiDeps): Handler {
   const pairing = createPairing(deps)
   const desk = createReportDesk(services)
   const router = createRouter(services, desk)
+  deps.onTick(createWeeklyReports(deps, desk))
   const photos = createPhotoRoutes(deps)
   const app = new Hono<Asked>()
 

@@ -82,6 +82,8 @@ export interface ApiDeps {
   readonly readScreen: ReadScreen
   /** Aborted when the host closes: ends live connections. */
   readonly closing: AbortSignal
+  /** Takes what the host is to do by itself: once when it runs, then about twice a minute. Errors are logged. */
+  readonly onTick: (work: () => Promise<void>) => void
   /** Told of defects, without personal data. */
   readonly log: (line: string) => void
 }

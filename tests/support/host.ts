@@ -43,6 +43,8 @@ export interface TestHost {
   readonly entryPath: string
   /** Pairs another device. */
   readonly openScreen: () => Promise<TestScreen>
+  /** Does what is due by itself at the clock's time. */
+  readonly tick: () => Promise<void>
   /** What the host has written to its log. */
   readonly log: readonly string[]
   readonly close: () => Promise<void>
@@ -92,6 +94,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
   const closing = new AbortController()
   const entry = createEntrySecret('this run')
   const log: string[] = []
+  const works: (() => Promise<void>)[] = []
   const planner = createPlanner({
     db: workshop.db,
     now: () => workshop.now,
@@ -127,6 +130,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     cookieName: 'panelwright-test',
     readScreen: options.readScreen ?? (() => null),
     closing: closing.signal,
+    onTick: (work) => works.push(work),
     log: (line) => log.push(line),
   })
   return {
@@ -136,6 +140,9 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     planner,
     log,
     entryPath: `/?enter=${entry.text}`,
+    tick: async () => {
+      for (const work of works) await work()
+    },
     openScreen: () => openScreen(handler, workshop, entry.text),
     close: async () => {
       closing.abort()
