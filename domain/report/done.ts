@@ -1,14 +1,15 @@
 import type { RepairState } from '../car.ts'
 import { gateOrder } from '../gates.ts'
-import type { RepairId } from '../ids.ts'
+import type { PersonId, RepairId } from '../ids.ts'
 import { isClosed, isFinished } from '../rules/standing.ts'
 import type { NameOf } from '../views/shared-views.ts'
+import { joinWords } from '../text/words.ts'
 import { inSentence } from '../views/work-words.ts'
 import type { PhotoPlate, ReportBlock, ReportSection } from './owner-week-shapes.ts'
 import { passedWords } from './plain-words.ts'
 import { clause, sentence, series } from './sentences.ts'
 import { dateWords, dayOf, isInVisitWeek, type Telling, toldRepairs, weekFacts } from './telling.ts'
-import { workedOn } from './week-hours.ts'
+import { workedOn, workersOn } from './week-hours.ts'
 
 /** Gates passed, tasks done and journeys of the shell, each repair with its photos. */
 export function doneSection(
@@ -45,8 +46,15 @@ function repairTexts(telling: Telling, repair: RepairState): readonly string[] {
   return [
     ...(steps.length > 0 ? [`We ${series(steps)}.${outcome(telling, repair)}`] : []),
     ...(steps.length === 0 && workedOn(telling).has(repair.id) ? [goesOn(repair)] : []),
+    ...peopleTexts(telling, [...workersOn(telling, repair.id), ...passed.flatMap(({ done }) => done.did)]),
     ...notNeededTexts(telling, repair),
   ]
+}
+
+/** Only where the manager wants the technicians named. */
+function peopleTexts({ choices, context }: Telling, people: readonly PersonId[]): readonly string[] {
+  const names = [...new Set(people.map(context.nameOf))]
+  return choices.names && names.length > 0 ? [`The work was done by ${series(names)}.`] : []
 }
 
 function outcome({ before }: Telling, repair: RepairState): string {
@@ -72,17 +80,24 @@ function taskTexts(telling: Telling): readonly string[] {
   const tasks = [...telling.car.tasks.values()].filter(({ visitId }) => visitId === telling.visit.id)
   const done = tasks.flatMap((task) =>
     task.status === 'passed' && task.done && isInVisitWeek(telling, task.done.stamp.happened)
-      ? [`${inSentence(task.plan.name)} (${dayOf(telling, task.done.stamp.happened)})`]
+      ? [
+          `${inSentence(clause(task.plan.name))}${byWords(telling, [...workersOn(telling, task.id), ...task.done.did])} (${dayOf(telling, task.done.stamp.happened)})`,
+        ]
       : [],
   )
   const going = tasks.filter((task) => task.status === 'open' && workedOn(telling).has(task.id))
   return [
     ...(done.length > 0 ? [`Work on the whole car: ${series(done)}.`] : []),
     ...(going.length > 0
-      ? [`Work that goes on: ${series(going.map(({ plan }) => inSentence(plan.name)))}.`]
+      ? [
+          `Work that goes on: ${series(going.map(({ id, plan }) => `${inSentence(clause(plan.name))}${byWords(telling, workersOn(telling, id))}`))}.`,
+        ]
       : []),
   ]
 }
+
+const byWords = ({ choices, context }: Telling, people: readonly PersonId[]): string =>
+  choices.names && people.length > 0 ? ` by ${joinWords([...new Set(people.map(context.nameOf))])}` : ''
 
 function journeyTexts(telling: Telling, nameOf: NameOf): readonly string[] {
   return [...telling.car.aways.values()].flatMap((away) => [

@@ -5,8 +5,8 @@ import { weekFindings } from './found.ts'
 import { openQuestions } from './needs.ts'
 import { nextItems, waitTexts } from './next.ts'
 import { clause, series } from './sentences.ts'
-import { dateWords, dayOf, isInVisitWeek, type Telling, weekFacts } from './telling.ts'
-import { isChargedByHours, weekHours, weekRework } from './week-hours.ts'
+import { dateWords, dayOf, isChargedByHours, isInVisitWeek, type Telling, weekFacts } from './telling.ts'
+import { weekHours, weekRework } from './week-hours.ts'
 
 /** The first lines: what kind of week it was, and, when it was quiet, why. */
 export function openingTexts(telling: Telling): readonly string[] {

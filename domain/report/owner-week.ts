@@ -1,12 +1,7 @@
-import type { Moment } from '../car.ts'
 import type { Fact, FactOf } from '../facts.ts'
-import type { VisitId } from '../ids.ts'
 import { dateRangeWords, dayWords } from '../text/words.ts'
-import { formatIsoWeek, type IsoWeek } from '../time/iso-week.ts'
+import { formatIsoWeek } from '../time/iso-week.ts'
 import { localDateOf } from '../time/zone.ts'
-import type { NameOf } from '../views/shared-views.ts'
-import { createViewContext } from '../views/view-context.ts'
-import type { WorkshopState } from '../workshop.ts'
 import { doneSection } from './done.ts'
 import { foundSection } from './found.ts'
 import { knowSection } from './know.ts'
@@ -14,31 +9,27 @@ import { decidedSection, needsSection } from './needs.ts'
 import { nextSection } from './next.ts'
 import { openingTexts } from './opening.ts'
 import type { OwnerWeek, ReportSection } from './owner-week-shapes.ts'
-import { promiseSection } from './promise.ts'
 import type { ReportChoices } from './report-choices.ts'
-import { carInWeek, reportWeek } from './report-week.ts'
+import { readySection } from './ready.ts'
 import { paragraphs } from './sentences.ts'
 import { standsSection } from './stands.ts'
-import { type Telling, toldRepairs } from './telling.ts'
+import { type Telling, tellingCar, type TellingInput, toldRepairs } from './telling.ts'
 import { troubleSection } from './trouble.ts'
 import { hoursSection } from './week-hours.ts'
+import type { WeekExpected } from './week-expected.ts'
 import { choosePhotos, type WeekPhotos } from './week-photos.ts'
 
-export interface OwnerWeekInput {
-  /** The car's whole chain in journal order. */
-  readonly facts: readonly Fact[]
-  readonly visitId: VisitId
-  readonly week: IsoWeek
-  readonly now: Moment
-  readonly workshop: WorkshopState
-  readonly nameOf: NameOf
+export interface OwnerWeekInput extends TellingInput {
   readonly choices: ReportChoices
+  /** Null where nothing is known of what to expect: then the report says nothing of it. */
+  readonly expected: WeekExpected | null
 }
 
 /** What the owner of a car is told about one week. Null when the visit was not known by the end of that week. */
 export function ownerWeek(input: OwnerWeekInput): OwnerWeek | null {
-  const telling = tellingOf(input)
-  if (telling === null) return null
+  const told = tellingCar(input)
+  if (told === null) return null
+  const telling: Telling = { ...told, choices: input.choices, expected: input.expected }
   const { car, visit, week, context } = telling
   const owner = input.nameOf(visit.ownerId)
   const issued = issuedReports(input)
@@ -59,15 +50,6 @@ export function ownerWeek(input: OwnerWeekInput): OwnerWeek | null {
   }
 }
 
-function tellingOf({ facts, visitId, week, now, workshop, nameOf }: OwnerWeekInput): Telling | null {
-  const span = reportWeek(week, workshop.zone)
-  const inWeek = carInWeek(factsOfVisit(facts, visitId), span, now)
-  const visit = inWeek?.car.visits.get(visitId)
-  if (!inWeek || !visit) return null
-  const context = { ...createViewContext({ now: inWeek.at, workshop, nameOf }), year: week.year }
-  return { ...inWeek, week: span, visit, context }
-}
-
 /** Those of the visit, whenever they were issued. */
 function issuedReports({ facts, visitId }: OwnerWeekInput): readonly FactOf<'reportIssued'>[] {
   return facts
@@ -79,13 +61,6 @@ function issuedReports({ facts, visitId }: OwnerWeekInput): readonly FactOf<'rep
 function correctionTexts(issued: readonly FactOf<'reportIssued'>[], week: string): readonly string[] {
   const last = issued.findLastIndex(({ payload }) => payload.week === week)
   return last === -1 ? [] : [`This report corrects report ${last + 1} on the same week and takes its place.`]
-}
-
-/** The chain as far as the next visit: a car that came back tells nothing new of the visit before. */
-function factsOfVisit(facts: readonly Fact[], visitId: VisitId): readonly Fact[] {
-  const opened = facts.findIndex(({ kind, payload }) => kind === 'visitOpened' && payload.visitId === visitId)
-  const next = facts.findIndex(({ kind }, index) => kind === 'visitOpened' && index > opened)
-  return opened === -1 || next === -1 ? facts : facts.slice(0, next)
 }
 
 /** In the order of a letter: what the owner must answer first, what was done, how it stands, what comes. */
@@ -100,7 +75,7 @@ function sectionsOf(telling: Telling, photos: WeekPhotos): readonly ReportSectio
     hoursSection(telling),
     knowSection(telling),
     nextSection(telling),
-    promiseSection(telling),
+    readySection(telling),
     photos.others.length > 0
       ? { heading: 'More photos', blocks: [{ kind: 'plates' as const, plates: photos.others }] }
       : null,

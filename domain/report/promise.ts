@@ -1,17 +1,13 @@
-import { localDateOf } from '../time/zone.ts'
-import type { ReportSection } from './owner-week-shapes.ts'
+import { finishDates } from './finish-dates.ts'
 import { dateWords, type Telling } from './telling.ts'
 
-/** The promised date, whether it was moved this week, and whether it has gone by. */
-export function promiseSection(telling: Telling): ReportSection | null {
-  const { visit, before, at, context } = telling
-  if (visit.status === 'delivered' || visit.status === 'finished' || visit.status === 'enquired') return null
+/** The promised date, whether it was moved this week, whether it has gone by, and whether it is likely to be kept. */
+export function promiseTexts(telling: Telling, today: string): readonly string[] {
+  const { visit, before } = telling
   const earlier = before?.visits.get(visit.id)
   const was = earlier === undefined ? visit.promised : earlier.promised
-  const texts = [promiseText(telling, was), lateText(telling, localDateOf(at, context.workshop.zone))]
-  const said = texts.filter((text) => text !== '')
-  if (said.length === 0) return null
-  return { heading: 'When it will be ready', blocks: said.map((text) => ({ kind: 'text', text }) as const) }
+  const texts = [promiseText(telling, was), lateText(telling, today) || outlookText(telling, today)]
+  return texts.filter((text) => text !== '')
 }
 
 function promiseText(telling: Telling, was: string | null): string {
@@ -31,4 +27,15 @@ function lateText({ visit }: Telling, today: string): string {
   const { promised, status } = visit
   if (promised === null || promised >= today || status === 'paused') return ''
   return 'That day has passed and the car is not finished.'
+}
+
+/** Dates are compared, as the owner reads them. */
+function outlookText(telling: Telling, today: string): string {
+  const { promised } = telling.visit
+  const dates = finishDates(telling, today)
+  if (promised === null || dates === null) return ''
+  if (dates.late <= promised) return 'As it looks now we keep it.'
+  return dates.early <= promised
+    ? 'As it looks now we may keep it, but we cannot be sure of it.'
+    : 'As it looks now we shall not keep it, and we are sorry for that.'
 }

@@ -3,8 +3,8 @@ import { inSentence } from '../views/work-words.ts'
 import type { ReportSection } from './owner-week-shapes.ts'
 import { causeWords } from './plain-words.ts'
 import { clause } from './sentences.ts'
-import { dayOf, isInVisitWeek, type Telling, weekFacts } from './telling.ts'
-import { isChargedByHours, weekRework } from './week-hours.ts'
+import { dayOf, isChargedByHours, isInVisitWeek, type Telling, weekFacts } from './telling.ts'
+import { weekRework } from './week-hours.ts'
 
 /** Work taken back and done again, fits that were not good, parts sent back: said as it was, with its cause. */
 export function troubleSection(telling: Telling): ReportSection | null {

@@ -3,8 +3,10 @@ import { entryDate, entryHours, entryPieces, visitEntries } from '../value/entry
 import { carHours, visitFigures } from '../value/hours.ts'
 import { hours } from '../text/words.ts'
 import type { WorkTarget } from '../facts/shapes.ts'
+import type { PersonId } from '../ids.ts'
 import type { FigureRow, ReportBlock, ReportSection } from './owner-week-shapes.ts'
-import type { Telling } from './telling.ts'
+import { likelyHoursTexts } from './likely-hours.ts'
+import { isChargedByHours, type Telling } from './telling.ts'
 
 /** Hours of this week and to date against what was agreed; only where the visit is charged by its hours. */
 export function hoursSection(telling: Telling): ReportSection | null {
@@ -21,6 +23,7 @@ export function hoursSection(telling: Telling): ReportSection | null {
   const texts = [
     capText(telling),
     waiting > 0 ? `${hours(waiting)} more are estimated and not agreed yet.` : '',
+    ...likelyHoursTexts(telling, { authorised, waiting }),
     payerText(telling),
   ]
   const table: ReportBlock = {
@@ -32,11 +35,6 @@ export function hoursSection(telling: Telling): ReportSection | null {
     heading: 'Hours',
     blocks: [table, ...texts.filter((text) => text !== '').map((text) => ({ kind: 'text', text }) as const)],
   }
-}
-
-/** A fixed price is no matter of hours, and a warranty visit is paid by the workshop. */
-export function isChargedByHours({ visit }: Pick<Telling, 'visit'>): boolean {
-  return visit.kind === 'agreed' && visit.charge.by !== 'fixed'
 }
 
 /** Person-hours worked in the week. */
@@ -58,6 +56,14 @@ export function weekRework(telling: Telling): number {
 /** Ids of the repairs and tasks that people worked on in the week. */
 export function workedOn(telling: Telling): ReadonlySet<string> {
   return new Set(entriesOfWeek(telling).flatMap(({ on }) => (on.kind === 'work' ? on.targets.map(idOf) : [])))
+}
+
+/** Who worked on a repair or task in the week, in the order of their first entry. */
+export function workersOn(telling: Telling, id: string): readonly PersonId[] {
+  const entries = entriesOfWeek(telling).filter(
+    ({ on }) => on.kind === 'work' && on.targets.some((target) => idOf(target) === id),
+  )
+  return [...new Set(entries.map(({ personId }) => personId))]
 }
 
 const idOf = (target: WorkTarget): string => (target.kind === 'gate' ? target.repairId : target.taskId)
@@ -98,7 +104,7 @@ function hoursById(telling: Telling, entries: readonly EntryState[]): ReadonlyMa
 
 function capText({ visit }: Telling): string {
   return visit.charge.by === 'capped'
-    ? `The price is capped: you pay for ${hours(visit.charge.capHours)} at the most.`
+    ? `The price is capped: ${hours(visit.charge.capHours)} are charged at the most.`
     : ''
 }
 

@@ -66,6 +66,27 @@ export function hoursSheetView({ car, history, ...input }: HoursSheetInput): Hou
   }
 }
 
+/**
+ * What a visit takes as a whole, and the part of it that owner and insurer pay for. Person-hours with what is spent; null
+ * where all is over.
+ */
+export function visitBands(
+  car: CarState,
+  visit: VisitState,
+  history: EstimateHistory,
+  view: ViewContext,
+): { readonly all: HoursBand | null; readonly charged: HoursBand | null } {
+  const works = worksOf(reckoned(car, visit, history, view))
+  const charged = works.map(({ piece, targets }) => pieceShare(piece, 1 - shareIn(targets, 'workshop')))
+  return {
+    all: bandOfPieces(
+      works.map(({ piece }) => piece),
+      history,
+    ),
+    charged: bandOfPieces(charged, history),
+  }
+}
+
 interface Reckoned {
   readonly car: CarState
   readonly visit: VisitState

@@ -11,6 +11,7 @@ import type { OwnerWeek } from '../../domain/report/owner-week-shapes.ts'
 import { isSameChoices, type ReportChoices } from '../../domain/report/report-choices.ts'
 import { formatIsoWeek, type IsoWeek } from '../../domain/time/iso-week.ts'
 import type { WorkshopState } from '../../domain/workshop.ts'
+import { weekExpected } from './week-expected.ts'
 
 /** Which report: of one visit of a car, on one week. */
 export interface ReportOf {
@@ -33,15 +34,15 @@ export function tellReport(
 ): Result<ReportContent> {
   const car = carOfVisit(db, visitId)
   if (car === null) return unknownVisit
-  const told = ownerWeek({
+  const input = {
     facts: readFacts(db, car.id),
     visitId,
     week,
     now,
     workshop: readWorkshop(db),
     nameOf: contactBook(db).nameOf,
-    choices,
-  })
+  }
+  const told = ownerWeek({ ...input, choices, expected: weekExpected(db, input) })
   return told === null ? notYetThere : ok({ car, content: told })
 }
 

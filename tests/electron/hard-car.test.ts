@@ -537,6 +537,7 @@ const letter = (week: string, visitId: VisitId): string => {
     workshop: readWorkshop(host.workshop.db),
     nameOf: contactBook(host.workshop.db).nameOf,
     choices: { words: '', photos: null, crops: [], names: false, dates: 'range' },
+    expected: null,
   })
   return told === null
     ? ''

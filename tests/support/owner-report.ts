@@ -27,6 +27,7 @@ export function reportOn(car: CarBuilder, more: Partial<OwnerWeekInput> = {}): O
     workshop,
     nameOf,
     choices: choicesOf(),
+    expected: null,
     ...more,
   })
   if (report === null) throw new Error('the visit is not known in that week')

@@ -39,7 +39,7 @@ describe('hours', () => {
       charge: { by: 'capped' as const, capHours: 30 },
     }
     expect(linesOf(reportOn(worked(inWork().add('visitChanged', capped))), 'Hours')).toContain(
-      'The price is capped: you pay for 30.0 h at the most.',
+      'The price is capped: 30.0 h are charged at the most.',
     )
   })
 

@@ -45,7 +45,7 @@ describe('the head of a report', () => {
 
   it('is none before the visit was known', () => {
     const input = { facts: inWork().facts(), visitId: visitId('first'), workshop: buildWorkshop(), nameOf }
-    const more = { now: Date.parse('2026-11-27T15:00:00Z'), choices: choicesOf() }
+    const more = { now: Date.parse('2026-11-27T15:00:00Z'), choices: choicesOf(), expected: null }
     expect(ownerWeek({ ...input, ...more, week: { year: 2026, week: 44 } })).toBeNull()
   })
 })
