@@ -129,6 +129,7 @@ const TELL_NOTHING: ReadonlySet<FactKind> = new Set<FactKind>([
   'partNeeded',
   'partMoved',
   'costsSet',
+  'costTakenOff',
   'costSpent',
   'reportIssued',
   'clockStarted',

@@ -169,6 +169,8 @@ export interface CostLine extends Cost {
   readonly payer: Payer
   readonly baseline: number
   accepted: Stamp | null
+  /** Its payer has accepted it once, at whatever amount. */
+  wasAccepted: boolean
 }
 
 export interface Spending {

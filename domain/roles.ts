@@ -88,6 +88,7 @@ export const permissions: Readonly<Record<CommandKind, Permission>> = {
 
   setEstimate: manager('session'),
   setCosts: manager('session'),
+  takeCostOff: manager('session'),
   acceptEstimate: manager('code'),
   reviewEstimate: manager('session'),
   raiseVariation: manager('session'),

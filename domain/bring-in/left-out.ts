@@ -16,6 +16,7 @@ export const LEFT_OUT: Readonly<Partial<Record<FactKind, string>>> = {
   fixturePlanned: 'Plans are of the other workshop’s people',
   bandsStated: 'What was said of hours rests on the other workshop’s finished jobs',
   costsSet: 'Money is of the other workshop’s books',
+  costTakenOff: 'Money is of the other workshop’s books',
   costSpent: 'Money is of the other workshop’s books',
   reportIssued: 'Reports to the owner are the other workshop’s letters',
 }

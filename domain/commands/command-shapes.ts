@@ -132,6 +132,7 @@ export const commandShapes = {
 
   setEstimate: agreementFacts.estimateSet,
   setCosts: moneyFacts.costsSet,
+  takeCostOff: moneyFacts.costTakenOff,
   acceptEstimate: agreementFacts.estimateAccepted,
   reviewEstimate: agreementFacts.estimateReviewed,
   raiseVariation: agreementFacts.variationRaised,

@@ -1,6 +1,7 @@
 import type { CarState } from '../car.ts'
 import { fact, type NewFact, type PayloadOf } from '../facts.ts'
-import type { RepairId } from '../ids.ts'
+import type { CostId, RepairId } from '../ids.ts'
+import { refuse } from '../refusal.ts'
 import { localDateOf } from '../time/zone.ts'
 import {
   currentVisit,
@@ -13,7 +14,7 @@ import {
   type Refused,
 } from './deciders.ts'
 
-type MoneyKind = 'setCosts' | 'spendCost' | 'setRates'
+type MoneyKind = 'setCosts' | 'takeCostOff' | 'spendCost' | 'setRates'
 
 export const moneyDeciders: { readonly [K in MoneyKind]: Decider<K> } = {
   setCosts: onCar((payload, { car }) => {
@@ -36,6 +37,34 @@ export const moneyDeciders: { readonly [K in MoneyKind]: Decider<K> } = {
         ),
         ...payload.costs.map(({ repairId }) => repairRefusal(car, repairId)),
       ) ?? record(...costFacts(payload))
+    )
+  }),
+
+  takeCostOff: onCar((payload, { car }) => {
+    const visit = currentVisit(car)
+    if (!visit.ok) return visit
+    const cost = visit.value.id === payload.visitId ? visit.value.costs.get(payload.costId) : undefined
+    if (cost === undefined)
+      return refuse(
+        'unknown',
+        'This cost is not on the estimate of the visit that is going on.',
+        'Reload the car.',
+      )
+    return (
+      firstRefusal(
+        refuseIf(
+          cost.wasAccepted,
+          'not-now',
+          `${cost.name} was accepted by the ${cost.payer} and stays on the estimate.`,
+          'Set its amount to 0, and let its payer accept that.',
+        ),
+        refuseIf(
+          isSpentOn(car, cost.costId),
+          'not-now',
+          `Something was spent on ${cost.name}.`,
+          'Void what was never spent, then take the cost off.',
+        ),
+      ) ?? record(fact('costTakenOff', payload))
     )
   }),
 
@@ -85,6 +114,10 @@ const costFacts = ({ visitId, costs }: PayloadOf<'costsSet'>): readonly NewFact[
     fact('estimateAccepted', { visitId, payer: 'workshop', lineIds: [], costIds, how: 'visit', note: '' }),
   ]
 }
+
+/** What was voided is no longer among a car's spendings. */
+const isSpentOn = (car: CarState, costId: CostId): boolean =>
+  [...car.spendings.values()].some((spending) => spending.costId === costId)
 
 const repairRefusal = (car: CarState, repairId: RepairId | null): Refused | null =>
   refuseIf(

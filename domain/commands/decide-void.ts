@@ -38,6 +38,7 @@ const VOIDABLE: ReadonlySet<FactKind> = new Set<FactKind>([
   'variationRaised',
   'variationDecided',
   'closedAsFound',
+  'costTakenOff',
   'costSpent',
   'clockStarted',
   'timeLogged',

@@ -39,6 +39,8 @@ export const moneyFacts = {
       .min(1)
       .max(1_000),
   }),
+  /** A line that its payer never accepted and that nothing was spent on is no longer estimated. */
+  costTakenOff: z.strictObject({ visitId: visitIdSchema, costId: costIdSchema }),
   /** A bill or a take from the shelf, as it was paid. What never happened is voided. */
   costSpent: z.strictObject({
     spendingId: spendingIdSchema,

@@ -19,6 +19,8 @@ export interface AgreedCost {
   readonly baseline: number
   /** Local date of the agreement; null while it waits. */
   readonly agreed: string | null
+  /** Its payer has agreed to it once, at whatever amount. */
+  readonly wasAccepted: boolean
   /** The variation that asks for it; null for the estimate. */
   readonly variation: string | null
   /** By whoever pays for it. */
@@ -54,6 +56,7 @@ export function agreedCosts(car: CarState, visit: VisitState, zone: string): rea
       ...cost,
       ...decided,
       baseline: 0,
+      wasAccepted: decided.agreed !== null,
       variation: variation.title,
       ...standing(cost.costId, cost.repairId),
     }))

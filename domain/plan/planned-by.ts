@@ -15,6 +15,7 @@ const NOT_PLANNED_BY: ReadonlySet<FactKind> = new Set<FactKind>([
   'photoAttached',
   'captionSet',
   'costsSet',
+  'costTakenOff',
   'costSpent',
   'ratesSet',
   'bandsStated',

@@ -58,6 +58,7 @@ const RULES: { readonly [K in FactKind]: Rule<K> | null } = {
     holds: () => true,
     leaves: ({ visitId, costs }) => ({ visitId, costs: costs.map(({ amount: _, ...cost }) => cost) }),
   },
+  costTakenOff: null,
   costSpent: { needs: ['prices'], holds: () => true, leaves: ({ amount: _, ...spent }) => spent },
   ratesSet: { needs: ['prices'], holds: () => true, leaves: () => null },
 

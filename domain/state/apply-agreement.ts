@@ -15,7 +15,9 @@ export const applyAgreementFact = (car: CarDraft, fact: Fact, stamp: Stamp): voi
       const costs = car.visits.get(fact.payload.visitId)?.costs
       for (const id of fact.payload.costIds) {
         const cost = costs?.get(id)
-        if (cost) cost.accepted = stamp
+        if (!cost) continue
+        cost.accepted = stamp
+        cost.wasAccepted = true
       }
       return
     }
@@ -71,6 +73,9 @@ export const applyAgreementFact = (car: CarDraft, fact: Fact, stamp: Stamp): voi
     }
     case 'costsSet':
       return setCosts(car, fact.payload)
+    case 'costTakenOff':
+      car.visits.get(fact.payload.visitId)?.costs.delete(fact.payload.costId)
+      return
     case 'costSpent': {
       const { spendingId: id, ...spent } = fact.payload
       car.spendings.set(id, { id, ...spent, stamp })
@@ -112,6 +117,7 @@ const setCosts = (car: CarDraft, payload: PayloadOf<'costsSet'>): void => {
       ...cost,
       baseline: known?.baseline ?? cost.amount,
       accepted: same ? known.accepted : null,
+      wasAccepted: known?.wasAccepted ?? false,
     })
   }
 }

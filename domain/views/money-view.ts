@@ -31,6 +31,8 @@ export interface CostView extends Pick<
   /** Null for a line of a variation. */
   readonly baseline: number | null
   readonly accepted: boolean
+  /** On the estimate, never accepted, and nothing is spent on it. */
+  readonly mayTakeOff: boolean
   /** Nothing more is spent on it: its repair is finished, or was given up. */
   readonly ended: boolean
   readonly repair: string
@@ -148,6 +150,7 @@ function costView(car: CarState, cost: AgreedCost): CostView {
     variation,
     baseline: variation === null ? baseline : null,
     accepted: agreed !== null,
+    mayTakeOff: variation === null && !cost.wasAccepted && spent === 0,
     ended: end !== 'open',
     repair: repairName(car, repairId),
   }

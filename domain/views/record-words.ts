@@ -168,6 +168,7 @@ const WORDS: { readonly [K in FactKind]: WordsOf<K> } = {
     because(`${of(repairId)} closed as found; protection: ${protection}`, answer),
   costsSet: ({ costs }, { money }) =>
     `Costs estimated: ${plural('line', costs.length)}, ${money(costs.reduce((sum, { amount }) => sum + amount, 0))}`,
+  costTakenOff: ({ costId }, { of }) => `${of(costId)} taken off the estimate: it is not needed`,
   costSpent: ({ name, kind, amount, date }, { day, money }) =>
     `${name} (${kind}) bought for ${money(amount)} on ${day(date)}`,
   reportIssued: ({ week, title }) => `Owner report '${title}' issued for ${week}`,

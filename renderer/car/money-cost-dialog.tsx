@@ -1,17 +1,19 @@
 import { z } from 'zod'
-import { COST_KINDS, costKindSchema } from '../../domain/facts/money-facts.ts'
+import { costKindSchema } from '../../domain/facts/money-facts.ts'
 import { nameSchema, payerSchema } from '../../domain/facts/shapes.ts'
 import { type CostId, repairIdSchema, type VisitId } from '../../domain/ids.ts'
 import { moneyWords } from '../../domain/text/money-words.ts'
 import type { CostView, MoneyView } from '../../domain/views/money-view.ts'
+import { WordButton } from '../parts/button.tsx'
 import { Dialog } from '../parts/dialog.tsx'
-import { ChoiceField, SelectField, TextField } from '../parts/fields.tsx'
+import { ChoiceField } from '../parts/fields.tsx'
 import { Form, useZodForm } from '../parts/form.tsx'
 import { minorToMajor, typedMoneySchema } from '../parts/money-amount.ts'
 import { MoneyField } from '../parts/money-field.tsx'
 import { newId } from '../parts/new-id.ts'
 import { isSettled } from '../parts/settled.ts'
 import { useCommand } from '../parts/use-command.ts'
+import { MoneyWhatFields } from './money-what-fields.tsx'
 
 /** A new money line of the estimate, or new figures of one; the first amount stays readable. */
 export function MoneyCostDialog({
@@ -44,6 +46,11 @@ export function MoneyCostDialog({
     ...(cost !== null && { amount: minorToMajor(cost.amount, currency) }),
     payer: cost?.payer ?? 'owner',
   })
+  const takesOff = cost?.mayTakeOff === true
+  const takeOff = async (costId: CostId) => {
+    const payload = { visitId, costId }
+    if (isSettled(await command.send({ kind: 'takeCostOff', carId, seen, payload }))) onClose()
+  }
   return (
     <Dialog title={cost?.name ?? 'Add a cost'} isOpen onClose={onClose}>
       <Form
@@ -57,26 +64,13 @@ export function MoneyCostDialog({
           if (isSettled(outcome)) onClose()
         }}
       >
-        <TextField control={form.control} name="name" label="What" isFirst />
-        <ChoiceField
-          control={form.control}
-          name="kind"
-          label="It is a"
-          choices={COST_KINDS.map((value) => ({ value, words: value }))}
-        />
-        <SelectField
-          control={form.control}
-          name="repairId"
-          label="For"
-          none="the whole car"
-          choices={repairs.map(({ id, name }) => ({ value: id, words: name }))}
-        />
+        <MoneyWhatFields control={form.control} repairs={repairs} isFirst />
         <MoneyField
           control={form.control}
           name="amount"
           label="Estimated"
           currency={currency}
-          hint={cost === null ? 'Without tax.' : 'Without tax. 0 when it is no longer needed.'}
+          hint={takesOff || cost === null ? 'Without tax.' : 'Without tax. 0 when it is no longer needed.'}
         />
         <ChoiceField
           control={form.control}
@@ -88,6 +82,9 @@ export function MoneyCostDialog({
           <p className="small quiet">
             First estimate {moneyWords(cost.baseline ?? cost.amount, currency)}.{' '}
             {cost.accepted && 'A changed amount must be accepted again by its payer.'}
+            {takesOff && (
+              <WordButton onClick={() => void takeOff(cost.costId)}>take it off the estimate</WordButton>
+            )}
           </p>
         )}
       </Form>

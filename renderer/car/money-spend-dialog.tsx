@@ -1,11 +1,11 @@
 import { z } from 'zod'
-import { COST_KINDS, costKindSchema } from '../../domain/facts/money-facts.ts'
+import { costKindSchema } from '../../domain/facts/money-facts.ts'
 import { dateSchema, nameSchema, payerSchema } from '../../domain/facts/shapes.ts'
 import { costIdSchema, repairIdSchema, type SpendingId, type VisitId } from '../../domain/ids.ts'
 import { moneyWords } from '../../domain/text/money-words.ts'
 import type { CostView, MoneyView } from '../../domain/views/money-view.ts'
 import { Dialog } from '../parts/dialog.tsx'
-import { ChoiceField, DateField, SelectField, TextField } from '../parts/fields.tsx'
+import { ChoiceField, DateField, SelectField } from '../parts/fields.tsx'
 import { Form, useZodForm } from '../parts/form.tsx'
 import { typedMoneySchema } from '../parts/money-amount.ts'
 import { MoneyField } from '../parts/money-field.tsx'
@@ -13,6 +13,7 @@ import { newId } from '../parts/new-id.ts'
 import { isSettled } from '../parts/settled.ts'
 import { useCommand } from '../parts/use-command.ts'
 import { useWhen } from '../parts/when.tsx'
+import { MoneyWhatFields } from './money-what-fields.tsx'
 
 /** A bill or a take from the shelf, on an agreed line where there is one: the rest of the form then follows from it. */
 export function MoneySpendDialog({
@@ -73,20 +74,7 @@ export function MoneySpendDialog({
           choices={costs.map((cost) => ({ value: cost.costId, words: lineWords(cost, currency) }))}
           onChosen={follow}
         />
-        <TextField control={form.control} name="name" label="What" />
-        <ChoiceField
-          control={form.control}
-          name="kind"
-          label="It is a"
-          choices={COST_KINDS.map((value) => ({ value, words: value }))}
-        />
-        <SelectField
-          control={form.control}
-          name="repairId"
-          label="For"
-          none="the whole car"
-          choices={repairs.map(({ id, name }) => ({ value: id, words: name }))}
-        />
+        <MoneyWhatFields control={form.control} repairs={repairs} />
         <div className="field-row">
           <MoneyField
             control={form.control}

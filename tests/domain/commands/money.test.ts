@@ -40,6 +40,67 @@ describe('money of an estimate', () => {
     expect(costs()).toMatchObject({ amount: 5_500, baseline: 4_000, accepted: null })
   })
 
+  const takeOff = ({ driver }: ReturnType<typeof withRepair>) =>
+    driver.give('takeCostOff', { visitId: VISIT, costId: plate })
+
+  test('that nobody accepted is taken off again, and may come back', () => {
+    const scene = withRepair()
+    const { driver } = scene
+    const set = () =>
+      driver.must('setCosts', { visitId: VISIT, costs: [{ ...cost, amount: 4_000, payer: 'owner' }] })
+    set()
+    expect(takeOff(scene).ok).toBe(true)
+    expect([...(driver.car.visits.get(VISIT)?.costs ?? [])]).toEqual([])
+    expect(takeOff(scene)).toMatchObject({
+      ok: false,
+      refusal: { message: 'This cost is not on the estimate of the visit that is going on.' },
+    })
+    set()
+    expect(driver.car.visits.get(VISIT)?.costs.get(plate)).toMatchObject({ amount: 4_000, baseline: 4_000 })
+  })
+
+  test('that was accepted once stays, whatever it came to since, so that its first amount does too', () => {
+    const scene = withRepair()
+    const { driver } = scene
+    const set = (amount: number) =>
+      driver.must('setCosts', { visitId: VISIT, costs: [{ ...cost, amount, payer: 'owner' }] })
+    const answer = { how: 'call' as const, note: '' }
+    set(4_000)
+    driver.must('acceptEstimate', {
+      visitId: VISIT,
+      payer: 'owner',
+      lineIds: [],
+      costIds: [plate],
+      ...answer,
+    })
+    set(5_500)
+    expect(takeOff(scene)).toMatchObject({
+      ok: false,
+      refusal: {
+        message: 'Sheet 1 mm was accepted by the owner and stays on the estimate.',
+        next: 'Set its amount to 0, and let its payer accept that.',
+      },
+    })
+  })
+
+  test('that something was spent on stays until that is voided', () => {
+    const scene = withRepair()
+    const { driver } = scene
+    driver.must('setCosts', { visitId: VISIT, costs: [{ ...cost, amount: 4_000, payer: 'owner' }] })
+    driver.must('spendCost', {
+      ...cost,
+      spendingId: spendingIdSchema.parse('spending-plate'),
+      visitId: VISIT,
+      date: '2026-01-05',
+      amount: 3_990,
+      payer: 'owner',
+    })
+    expect(takeOff(scene)).toMatchObject({
+      ok: false,
+      refusal: { message: 'Something was spent on Sheet 1 mm.' },
+    })
+  })
+
   test('that the workshop pays itself needs nobody’s answer', () => {
     const { driver } = withRepair()
     driver.must('setCosts', { visitId: VISIT, costs: [{ ...cost, amount: 4_000, payer: 'workshop' }] })

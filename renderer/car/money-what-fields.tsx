@@ -1,0 +1,37 @@
+import type { Control, FieldPath, FieldValues } from 'react-hook-form'
+import { COST_KINDS } from '../../domain/facts/money-facts.ts'
+import type { MoneyView } from '../../domain/views/money-view.ts'
+import { ChoiceField, SelectField, TextField } from '../parts/fields.tsx'
+
+/** What money is for, and on which repair: of forms that have a `name`, a `kind` and a `repairId`. */
+export function MoneyWhatFields<Values extends FieldValues>({
+  control,
+  repairs,
+  isFirst = false,
+}: {
+  // oxlint-disable-next-line typescript/no-explicit-any
+  readonly control: Control<Values, any, any>
+  readonly repairs: MoneyView['repairs']
+  /** The name is what the dialog starts with. */
+  readonly isFirst?: boolean
+}) {
+  const at = (name: 'name' | 'kind' | 'repairId') => name as FieldPath<Values>
+  return (
+    <>
+      <TextField control={control} name={at('name')} label="What" isFirst={isFirst} />
+      <ChoiceField
+        control={control}
+        name={at('kind')}
+        label="It is a"
+        choices={COST_KINDS.map((value) => ({ value, words: value }))}
+      />
+      <SelectField
+        control={control}
+        name={at('repairId')}
+        label="For"
+        none="the whole car"
+        choices={repairs.map(({ id, name }) => ({ value: id, words: name }))}
+      />
+    </>
+  )
+}
