@@ -35,6 +35,8 @@ export interface PassedWork {
 }
 
 export interface GateForPhotos {
+  /** When work on it began by the earliest clock or written time; null where there is none. */
+  readonly begun: Moment | null
   readonly passed: Moment | null
   /** The gate asks for a photo before anything is cut. */
   readonly asksBefore: boolean
@@ -48,7 +50,7 @@ export interface GateForPhotos {
   readonly asLeft: boolean
 }
 
-/** What the matching knows of one car. */
+/** What the matching knows of one car, or of what one person did on it. */
 export interface CarForPhotos {
   readonly carId: CarId
   /** The earliest that anything is known of it. */
@@ -82,8 +84,10 @@ export interface PhotoMatch {
   /** When it was taken by the camera's clock as corrected; null without a camera date. */
   readonly taken: Moment | null
   readonly sure: Sureness
-  /** The best first. With 'none' these lie within some hours and are no more than a hint. */
+  /** What it belongs to: one piece of work when that is certain or likely, all that are equally close when several fit. */
   readonly fits: readonly FittingWork[]
+  /** What else lies near, the nearest first; with 'none' no more than a hint. */
+  readonly others: readonly FittingWork[]
   /** Why nothing or more than one fits, or what is uncertain about the time itself; empty when nothing is to be said. */
   readonly says: string
 }

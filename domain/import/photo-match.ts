@@ -69,13 +69,14 @@ function matchPhoto(sha256: string, time: TakenAt | null, input: Matching): Phot
     return unmatched(sha256, at, `It was taken on ${when}, before ${beforeWhom(input)} had come.`)
 
   const found = candidatesAt(near, at, zone)
-  const { sure, says } = judge(found, time)
-  const fits = sure === 'none' ? found.slice(0, HINTS) : found.filter(({ close }) => close !== 'far')
+  const { sure, fits, says } = judge(found, time)
+  const others = found.slice(fits.length).filter(({ close }) => sure === 'none' || close !== 'far')
   return {
     sha256,
     taken: at,
     sure,
-    fits: fits.map((fit) => toFitting(fit, at, input)),
+    fits: fits.map((fit) => toFitting(fit, at, zone)),
+    others: others.slice(0, MOST_OTHERS).map((fit) => toFitting(fit, at, zone)),
     says: joined(says, time.says),
   }
 }
@@ -85,20 +86,20 @@ export function reasonWords(taken: Moment, { why }: Pick<FittingWork, 'why'>, zo
   return `taken at ${timeOfDay(taken, zone)}, ${why}`
 }
 
-/** Pieces of work far off that are named beside a photo that nothing fits. */
-const HINTS = 3
+/** Pieces of work less close that are named beside a photo. */
+const MOST_OTHERS = 3
 
 function judge(
   found: readonly Candidate[],
   time: TakenAt,
-): { readonly sure: Sureness; readonly says: string } {
+): { readonly sure: Sureness; readonly fits: readonly Candidate[]; readonly says: string } {
   const [best, next] = found
-  if (best === undefined || best.close === 'far') return { sure: 'none', says: NOTHING_CLOSE }
-  const equal = found.filter((each) => isAsClose(best, each))
-  if (equal.length > 1)
-    return { sure: 'several fit', says: `${plural('piece', equal.length)} of work fit equally well.` }
+  if (best === undefined || best.close === 'far') return { sure: 'none', fits: [], says: NOTHING_CLOSE }
+  const fits = found.filter((each) => isAsClose(best, each))
+  if (fits.length > 1)
+    return { sure: 'several fit', fits, says: `${plural('piece', fits.length)} of work fit equally well.` }
   const isAlone = next === undefined || next.distance > BESIDE_CLOCK_MS
-  return { sure: best.clocked && isAlone && time.says === '' ? 'certain' : 'likely', says: '' }
+  return { sure: best.clocked && isAlone && time.says === '' ? 'certain' : 'likely', fits, says: '' }
 }
 
 const NOTHING_CLOSE = 'Nobody was clocked on, and no gate was passed, close to it.'
@@ -109,22 +110,12 @@ function isAsClose(best: Candidate, other: Candidate): boolean {
   return best.close !== 'beside' || other.distance < 3 * best.distance
 }
 
-function toFitting({ car, target, why }: Candidate, at: Moment, { cars, zone }: Matching): FittingWork {
-  // The whole of the car's work: a gate may have been begun long before the first photo.
-  const whole = cars.find(({ carId }) => carId === car.carId) ?? car
-  const { shows, layerId, doesNotCount } = photoShows(whole, target, at, zone)
-  return {
-    carId: car.carId,
-    target,
-    shows,
-    layerId,
-    why,
-    doesNotCount,
-  }
+function toFitting({ car, target, why }: Candidate, at: Moment, zone: string): FittingWork {
+  return { carId: car.carId, target, why, ...photoShows(car, target, at, zone) }
 }
 
 function unmatched(sha256: string, taken: Moment | null, says: string): PhotoMatch {
-  return { sha256, taken, sure: 'none', fits: [], says }
+  return { sha256, taken, sure: 'none', fits: [], others: [], says }
 }
 
 function beforeWhom({ cars }: PhotosToMatch): string {

@@ -2,14 +2,14 @@ import type { CarState, Moment, RepairState } from '../car.ts'
 import type { WorkTarget } from '../facts/shapes.ts'
 import type { PhotoServes } from '../facts/work-facts.ts'
 import type { Gate } from '../gates.ts'
-import type { CarId, LayerId, RepairId, TaskId } from '../ids.ts'
+import type { CarId, LayerId, PersonId, RepairId, TaskId } from '../ids.ts'
 import { isActive, nextGate } from '../rules/standing.ts'
 import { instantToIso } from '../time/zone.ts'
 import { targetKey } from '../value/target.ts'
 import type { ViewInput } from '../views/view-context.ts'
 import { correctionWords, type ClockCorrection } from './photo-clock.ts'
 import { matchPhotos } from './photo-match.ts'
-import type { CardPhoto, PhotoMatch } from './photo-match-shapes.ts'
+import type { CameraTime, CardPhoto, PhotoMatch } from './photo-match-shapes.ts'
 import { carForPhotos, lackedPhotos } from './photo-work.ts'
 
 /** Where a photo with the same bytes is attached already. */
@@ -23,8 +23,7 @@ export interface PhotoHere {
 export interface ProposedPhoto extends PhotoMatch {
   /** `taken` as the fact states it: ISO 8601 with its offset. */
   readonly takenIso: string | null
-  /** What the camera's clock showed, 'YYYY-MM-DDTHH:MM:SS'. */
-  readonly shown: string | null
+  readonly camera: CameraTime | null
   readonly here: readonly PhotoHere[]
 }
 
@@ -60,18 +59,20 @@ export interface CardToPropose extends ViewInput {
   readonly cars: readonly CarState[]
   /** The only car that the photos are of; null for any. */
   readonly of: CarId | null
+  /** The person whose camera it is; null for anybody's. */
+  readonly by: PersonId | null
   readonly correction: ClockCorrection | null
 }
 
 /** Where each photo of a card most likely belongs, for a person to confirm. */
 export function cardProposal(input: CardToPropose): CardProposal {
-  const { cars, of, correction, workshop, now } = input
+  const { cars, of, by, correction, workshop, now } = input
   const { zone } = workshop
   const here = attachedAlready(input)
   const cameras = new Map(input.photos.map((photo) => [photo.sha256, photo.camera]))
   const matched = matchPhotos({
     photos: input.photos,
-    cars: cars.filter(({ id }) => of === null || id === of).map((car) => carForPhotos(car, input)),
+    cars: cars.filter(({ id }) => of === null || id === of).map((car) => carForPhotos(car, input, by)),
     correction,
     zone,
     now,
@@ -80,7 +81,7 @@ export function cardProposal(input: CardToPropose): CardProposal {
     .map((match) => ({
       ...match,
       takenIso: match.taken === null ? null : instantToIso(match.taken, zone),
-      shown: cameras.get(match.sha256)?.local ?? null,
+      camera: cameras.get(match.sha256) ?? null,
       here: here.get(match.sha256) ?? [],
     }))
     .toSorted((a, b) => (a.taken ?? Infinity) - (b.taken ?? Infinity) || 0)
@@ -106,7 +107,9 @@ function attachedAlready({ cars, photos, nameOf }: CardToPropose): ReadonlyMap<s
 }
 
 function carsToChoose({ cars, of }: CardToPropose, photos: readonly ProposedPhoto[]): readonly CarToChoose[] {
-  const named = new Set(photos.flatMap(({ fits, here }) => [...fits, ...here].map(({ carId }) => carId)))
+  const named = new Set(
+    photos.flatMap(({ fits, others, here }) => [...fits, ...others, ...here].map(({ carId }) => carId)),
+  )
   const isOffered = (car: CarState) => (of === null ? isStillHere(car) : car.id === of)
   return cars
     .filter((car) => named.has(car.id) || isOffered(car))

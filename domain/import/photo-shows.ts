@@ -1,7 +1,6 @@
 import type { Moment } from '../car.ts'
 import type { WorkTarget } from '../facts/shapes.ts'
 import { timeOfDay } from '../text/words.ts'
-import { targetKey } from '../value/target.ts'
 import { BEFORE_PASSING_MS, BESIDE_CLOCK_MS } from './photo-candidates.ts'
 import type { CarForPhotos, FittingWork, GateForPhotos, Shows } from './photo-match-shapes.ts'
 
@@ -24,20 +23,12 @@ export function photoShows(
       : null
   const [layerId = null, ...others] = gate.layers
   if (layerId !== null && others.length === 0) return { shows: 'layer', layerId, doesNotCount }
-  return { shows: showsOf(car, target, gate, at), layerId: null, doesNotCount }
+  return { shows: showsOf(gate, at), layerId: null, doesNotCount }
 }
 
-function showsOf(car: CarForPhotos, target: WorkTarget, gate: GateForPhotos, at: Moment): Shows {
+function showsOf(gate: GateForPhotos, at: Moment): Shows {
   if (gate.asLeft) return 'as left'
   if (gate.prepared) return 'prepared'
-  if (gate.asksBefore) return isBeforeWork(car, target, at) ? 'before' : 'after'
+  if (gate.asksBefore) return gate.begun !== null && at <= gate.begun + BESIDE_CLOCK_MS ? 'before' : 'after'
   return gate.passed !== null && at >= gate.passed - BEFORE_PASSING_MS ? 'after' : 'work'
-}
-
-function isBeforeWork(car: CarForPhotos, target: WorkTarget, at: Moment): boolean {
-  const key = targetKey(target)
-  const begun = car.worked
-    .filter((span) => span.known !== 'day' && targetKey(span.target) === key)
-    .reduce((first, { from }) => Math.min(first, from), Infinity)
-  return Number.isFinite(begun) && at <= begun + BESIDE_CLOCK_MS
 }

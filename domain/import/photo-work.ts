@@ -1,7 +1,7 @@
 import type { CarState, EntryState, Moment, RepairState } from '../car.ts'
 import type { WorkTarget } from '../facts/shapes.ts'
 import { gatesBefore, GATES, type Gate } from '../gates.ts'
-import type { LayerId } from '../ids.ts'
+import type { LayerId, PersonId } from '../ids.ts'
 import { gateAsks } from '../rules/asks.ts'
 import { evidenceStart } from '../rules/evidence.ts'
 import { isActive, nextGate, passedAt } from '../rules/standing.ts'
@@ -13,15 +13,23 @@ import type { ViewInput } from '../views/view-context.ts'
 import { repairName } from '../views/work-words.ts'
 import type { CarForPhotos, GateForPhotos, PassedWork, WorkedSpan } from './photo-match-shapes.ts'
 
-/** What the matching needs of a car's facts; entries that were corrected or voided, and retired repairs, are left out. */
-export function carForPhotos(car: CarState, input: ViewInput): CarForPhotos {
-  const worked = [...car.entries.values()].flatMap((entry) => workedSpans(entry, input))
+/**
+ * What the matching needs of a car's facts; entries that were corrected or voided, and retired repairs, are left out.
+ *
+ * @param by the person whose camera it is: only what they worked on and passed counts; null for anybody's
+ */
+export function carForPhotos(car: CarState, input: ViewInput, by: PersonId | null): CarForPhotos {
+  const entries = [...car.entries.values()]
+  const isTheirs = (people: readonly (PersonId | null)[]) => by === null || people.includes(by)
+  const worked = entries
+    .filter(({ personId }) => isTheirs([personId]))
+    .flatMap((entry) => workedSpans(entry, input))
   const repairs = [...car.repairs.values()].filter(isActive)
   return {
     carId: car.id,
-    came: cameAt(car, worked),
+    came: cameAt(car, input),
     worked: worked.filter(({ target }) => !isRetired(car, target)),
-    passed: [...repairs.flatMap(passedGates), ...signedTasks(car)],
+    passed: [...repairs.flatMap(passedGates), ...signedTasks(car)].filter(({ people }) => isTheirs(people)),
     gate: (repairId, gate) => {
       const repair = car.repairs.get(repairId)
       return repair === undefined ? UNKNOWN_GATE : gateForPhotos(car, repair, gate, input)
@@ -39,6 +47,7 @@ export function lackedPhotos(car: CarState, repair: RepairState, gate: Gate): re
 }
 
 const UNKNOWN_GATE: GateForPhotos = {
+  begun: null,
   passed: null,
   asksBefore: false,
   after: null,
@@ -79,31 +88,54 @@ function spanOf(
   }
 }
 
-function passedGates(repair: RepairState): readonly PassedWork[] {
+interface PassedBy extends PassedWork {
+  readonly people: readonly (PersonId | null)[]
+}
+
+function passedGates(repair: RepairState): readonly PassedBy[] {
   return GATES.flatMap((gate) => {
-    const at = passedAt(repair.gates[gate])
-    return at === null ? [] : [{ target: { kind: 'gate', repairId: repair.id, gate } as const, at }]
+    const { done } = repair.gates[gate]
+    if (done?.kind !== 'passed') return []
+    const target = { kind: 'gate', repairId: repair.id, gate } as const
+    return [{ target, at: done.stamp.happened, people: [done.stamp.by, ...done.did] }]
   })
 }
 
-function signedTasks(car: CarState): readonly PassedWork[] {
+function signedTasks(car: CarState): readonly PassedBy[] {
   return [...car.tasks.values()].flatMap(({ id, status, done }) =>
     status === 'passed' && done !== null
-      ? [{ target: { kind: 'task', taskId: id } as const, at: done.stamp.happened }]
+      ? [
+          {
+            target: { kind: 'task', taskId: id } as const,
+            at: done.stamp.happened,
+            people: [done.stamp.by, ...done.did],
+          },
+        ]
       : [],
   )
 }
 
 /** A visit may be entered after its first hours were worked. */
-function cameAt(car: CarState, worked: readonly WorkedSpan[]): Moment {
+function cameAt(car: CarState, input: ViewInput): Moment {
   const opened = [...car.visits.values()].map((visit) => visit.opened.happened)
-  return Math.min(...opened, ...worked.map(({ from }) => from))
+  const begun = [...car.entries.values()].map((entry) => spanOf(entry, input).from)
+  return [...opened, ...begun].reduce((first, at) => Math.min(first, at), Infinity)
+}
+
+function begunAt(car: CarState, { id }: RepairState, gate: Gate, input: ViewInput): Moment | null {
+  const key = targetKey({ kind: 'gate', repairId: id, gate })
+  const first = [...car.entries.values()]
+    .flatMap((entry) => workedSpans(entry, input))
+    .filter(({ known, target }) => known !== 'day' && targetKey(target) === key)
+    .reduce((least, { from }) => Math.min(least, from), Infinity)
+  return Number.isFinite(first) ? first : null
 }
 
 function gateForPhotos(car: CarState, repair: RepairState, gate: Gate, input: ViewInput): GateForPhotos {
   const isOpen = isStillOpen(repair, gate)
   const context = { at: input.now, workshop: input.workshop, did: null }
   return {
+    begun: begunAt(car, repair, gate, input),
     passed: passedAt(repair.gates[gate]),
     asksBefore: repair.plan.gates[gate].asks.photosBefore > 0,
     after: lastBefore(repair, gate),

@@ -2,7 +2,7 @@ import { z } from 'zod'
 import { photoRow } from '../../db/photo-rows.ts'
 import { readAllCars } from '../../db/reads.ts'
 import { dateSchema, sha256Schema } from '../../domain/facts/shapes.ts'
-import { carIdSchema } from '../../domain/ids.ts'
+import { carIdSchema, personIdSchema } from '../../domain/ids.ts'
 import { clockCorrection, type ClockCorrection } from '../../domain/import/photo-clock.ts'
 import type { CardPhoto } from '../../domain/import/photo-match-shapes.ts'
 import { cardProposal, type CardProposal } from '../../domain/import/photo-proposal.ts'
@@ -27,6 +27,8 @@ const cardSchema = z.strictObject({
     ),
   /** The only car that the photos are of; null for any. */
   carId: carIdSchema.nullable(),
+  /** The person whose camera it is, so that others who were clocked on at the time are passed over; null for any. */
+  by: personIdSchema.nullable(),
   /** One photo of the camera whose true time is known; null where its clock is taken as right. */
   reference: z
     .strictObject({
@@ -54,7 +56,8 @@ function propose({ deps }: ApiServices, card: Card): CardAnswer {
   if (!correction.ok) return correction
   const photos = [...new Set(card.sha256s)].flatMap((sha256) => cardPhoto(deps, sha256) ?? [])
   const cars = readAllCars(deps.db)
-  const proposal = cardProposal({ ...input, photos, cars, of: card.carId, correction: correction.value })
+  const { carId: of, by } = card
+  const proposal = cardProposal({ ...input, photos, cars, of, by, correction: correction.value })
   return { ok: true, proposal }
 }
 

@@ -7,7 +7,7 @@ import type { CardPhoto, PhotoMatch } from '../../../domain/import/photo-match-s
 import { carForPhotos, lackedPhotos } from '../../../domain/import/photo-work.ts'
 import { instantsShowing, instantToLocal } from '../../../domain/time/zone.ts'
 import { dayOnTheBootFloor, clocked, cardPhoto } from '../../support/card.ts'
-import { buildCar, onGate, onTask, repairId, type CarBuilder } from '../../support/car-builder.ts'
+import { buildCar, onGate, onTask, personId, repairId, type CarBuilder } from '../../support/car-builder.ts'
 import { layerId, noAsks } from '../../support/plans.ts'
 import { buildWorkshop, nameOf } from '../../support/workshop-builder.ts'
 
@@ -17,10 +17,17 @@ const now = Date.parse('2026-11-25T09:00:00Z')
 function match(
   photos: readonly CardPhoto[],
   cars: readonly CarBuilder[] = [dayOnTheBootFloor()],
-  more: { readonly correction?: ClockCorrection | null; readonly zone?: string; readonly now?: Moment } = {},
+  more: {
+    readonly correction?: ClockCorrection | null
+    readonly zone?: string
+    readonly now?: Moment
+    readonly by?: string
+  } = {},
 ): readonly PhotoMatch[] {
   const at = more.now ?? now
-  const known = cars.map((car) => carForPhotos(car.car(), { now: at, workshop, nameOf }))
+  const known = cars.map((car) =>
+    carForPhotos(car.car(), { now: at, workshop, nameOf }, more.by === undefined ? null : personId(more.by)),
+  )
   return matchPhotos({ photos, cars: known, correction: null, zone: 'UTC', ...more, now: at })
 }
 
@@ -51,6 +58,19 @@ describe('a photo of a card', () => {
     expect(says).toBe('2 pieces of work fit equally well.')
   })
 
+  test('of a camera that belongs to one of them fits what that person was clocked on alone', () => {
+    const at = cardPhoto('a', '2026-11-24T15:20:00')
+    expect(match([at], undefined, { by: 'Joss' })[0]).toMatchObject({
+      sure: 'certain',
+      fits: [{ target: fabricated }],
+    })
+    expect(match([at], undefined, { by: 'Wren' })[0]).toMatchObject({
+      sure: 'certain',
+      fits: [{ target: onGate('Left sill', 'opened') }],
+    })
+    expect(match([at], undefined, { by: 'Ines' })[0]?.sure).toBe('none')
+  })
+
   test('fits one piece of work, with both names, when two people were clocked on the same', () => {
     const car = clocked(
       dayOnTheBootFloor(),
@@ -70,7 +90,8 @@ describe('a photo of a card', () => {
     })
     expect(one('15:49:00')).toMatchObject({
       sure: 'likely',
-      fits: [{ target: onGate('Left sill', 'opened') }, { target: fabricated }],
+      fits: [{ target: onGate('Left sill', 'opened') }],
+      others: [{ target: fabricated }],
     })
   })
 
@@ -95,10 +116,11 @@ describe('a photo of a card', () => {
   })
 
   test('far from all work fits nothing, and the nearest work is named as a hint', () => {
-    const { sure, fits, says } = one('12:10:00')
+    const { sure, fits, others, says } = one('12:10:00')
     expect(sure).toBe('none')
     expect(says).toBe('Nobody was clocked on, and no gate was passed, close to it.')
-    expect(fits[0]?.why).toMatch(/^60 minutes before Joss began on Boot floor, right, fabricated/)
+    expect(fits).toEqual([])
+    expect(others[0]?.why).toMatch(/^60 minutes before Joss began on Boot floor, right, fabricated/)
   })
 
   test('without a camera date, from the future or from before the car came fits nothing and says why', () => {
@@ -108,6 +130,7 @@ describe('a photo of a card', () => {
       taken: null,
       sure: 'none',
       fits: [],
+      others: [],
       says: 'It carries no camera date.',
     })
     expect(says('2026-11-25T09:00:01')).toMatchObject({

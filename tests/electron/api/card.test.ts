@@ -5,7 +5,7 @@ import { onGate, repairId } from '../../support/car-builder.ts'
 import { createTestHost, refusalOf, type TestHost, type TestScreen } from '../../support/host.ts'
 import { createTestPhoto } from '../../support/images.ts'
 import { addRepair, bringInLarkspur } from '../../support/larkspur.ts'
-import { welder } from '../../support/workshop.ts'
+import { painter, welder } from '../../support/workshop.ts'
 
 let host: TestHost
 let screen: TestScreen
@@ -40,7 +40,13 @@ async function send(taken?: string, offset?: string): Promise<string> {
 type Asked = Parameters<TestScreen['client']['cardProposal']['mutate']>[0]
 
 const ask = (sha256s: readonly string[], more: Partial<Asked> = {}): Promise<CardAnswer> =>
-  screen.client.cardProposal.mutate({ sha256s: [...sha256s], carId: null, reference: null, ...more })
+  screen.client.cardProposal.mutate({
+    sha256s: [...sha256s],
+    carId: null,
+    by: null,
+    reference: null,
+    ...more,
+  })
 
 async function propose(sha256s: readonly string[], more?: Partial<Asked>) {
   const answer = await ask(sha256s, more)
@@ -58,7 +64,7 @@ describe('photos from a card', () => {
     expect(photos[0]).toMatchObject({
       sure: 'certain',
       takenIso: '2026-11-23T10:42:07+01:00',
-      shown: '2026-11-23T10:42:07',
+      camera: { local: '2026-11-23T10:42:07', offset: null },
       here: [],
       fits: [
         {
@@ -87,7 +93,11 @@ describe('photos from a card', () => {
     const { photos, correction } = await propose([early, clock], { reference })
     expect(correction).toBe('The camera’s clock is 1 h 4 min slow.')
     expect(photos).toMatchObject([
-      { sure: 'certain', takenIso: '2026-11-23T10:24:00+01:00', shown: '2026-11-23T09:20:00' },
+      {
+        sure: 'certain',
+        takenIso: '2026-11-23T10:24:00+01:00',
+        camera: { local: '2026-11-23T09:20:00', offset: null },
+      },
       { sure: 'certain', takenIso: '2026-11-23T10:34:12+01:00' },
     ])
 
@@ -110,6 +120,12 @@ describe('photos from a card', () => {
         by: 'Ilse Brandt',
       },
     ])
+  })
+
+  test('of one person’s camera are set beside what that person worked on', async () => {
+    const sha256 = await send('2026:11:23 10:42:09')
+    expect((await propose([sha256], { by: welder })).photos[0]?.sure).toBe('certain')
+    expect((await propose([sha256], { by: painter })).photos[0]?.sure).toBe('none')
   })
 
   test('may be looked at for one car alone', async () => {
