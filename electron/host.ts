@@ -10,6 +10,7 @@ import { openPhotoStore } from '../db/photos/photo-store.ts'
 import { createApi } from './api/app.ts'
 import { createEntrySecret } from './api/entry-secret.ts'
 import type { RunningHost } from './boot.ts'
+import { openBringInDesk } from './bring-in/bring-in-desk.ts'
 import { createHostClock } from './host-clock.ts'
 import { createDemoFiller, demoZone, requireDemo } from './host-demo.ts'
 import { listen } from './listen.ts'
@@ -73,6 +74,10 @@ async function open(
   const workbooks = createWorkbookMaker()
   atEnd(() => workbooks.close())
 
+  const { makeSizes } = images
+  const bringIn = await openBringInDesk({ db, photos: photos.value, makeSizes, now, log })
+  atEnd(() => bringIn.close())
+
   atEnd(() => tieHeads(db, now()))
   const fillDemo = createDemoFiller(db, photos.value, now)
   if (options.demo) await requireDemo(db, fillDemo, log)
@@ -85,11 +90,12 @@ async function open(
   const api = createApi({
     db,
     photos: photos.value,
-    makeSizes: images.makeSizes,
+    makeSizes,
     reportsFolder: reportsFolder(dataDir),
     storeReport: (kind, bytes) => storeReport(reportsFolder(dataDir), kind, bytes),
     printReport: printer.print,
     planner,
+    bringIn,
     printPlan: printer.printPlan,
     printVariation: printer.printVariation,
     printEstimate: printer.printEstimate,

@@ -28,7 +28,8 @@ const SWEEP_MS = 20
  */
 export async function listen(handler: Handler, port: number | undefined): Promise<Listening> {
   const answer = getRequestListener(handler, { overrideGlobalObjects: false })
-  const server = createServer((incoming, outgoing) => void answer(incoming, outgoing))
+  // The file of a car may be many gigabytes, and only this computer can send one slowly.
+  const server = createServer({ requestTimeout: 0 }, (incoming, outgoing) => void answer(incoming, outgoing))
   try {
     await listenOn(server, port ?? USUAL_PORT)
   } catch (error) {

@@ -12,6 +12,7 @@ export const applyBringIn = (car: CarDraft, fact: Fact, stamp: Stamp): void => {
   endVisits(car, from, stamp)
   leavePlace(car, stamp)
   endHours(car, stamp)
+  datePhotos(car)
   for (const [id, { status }] of car.variations) if (status === 'raised') car.variations.delete(id)
   for (const repair of car.repairs.values()) {
     repair.from ??= from
@@ -37,6 +38,12 @@ const leavePlace = (car: CarDraft, stamp: Stamp): void => {
   car.fixturePlanned = null
   for (const lift of car.lifts.values()) lift.ended ??= stamp
   for (const away of car.aways.values()) away.returned ??= { ...stamp, uncovered: '' }
+}
+
+/** Recorded here much later: a photo without a camera date counts from when it is said to have been added. */
+const datePhotos = (car: CarDraft): void => {
+  for (const [id, photo] of car.attachments)
+    if (photo.taken === null) car.attachments.set(id, { ...photo, countsAt: photo.stamp.happened })
 }
 
 /** A clock that nobody stopped has no hours to tell; a watch that nobody completed is over. */

@@ -4,6 +4,7 @@ import { Hono, type Context, type MiddlewareHandler } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
 import { refuse } from '../../domain/refusal.ts'
 import type { ApiServices } from './api-services.ts'
+import { receiveCar } from './bring-in-procedures.ts'
 import type { ApiDeps } from './deps.ts'
 import { serveEstimate } from './estimate-files.ts'
 import { serveTakeOut } from './export-files.ts'
@@ -73,6 +74,7 @@ export function createApi(deps: ApiDeps): Handler {
 
   const paired = letIn(pairing, (c) => refused(c, 401, notPaired))
   app.put('/photos', paired, (c) => photos.put(c))
+  app.put('/came-files', paired, (c) => receiveCar(c, services, c.get('asker')))
   app.get('/photos/:sha256/:size', paired, (c) => photos.get(c, c.req.param('sha256'), c.req.param('size')))
   app.get('/reports/:file{[^/]+\\.pdf}', paired, (c) =>
     serveReport(c, withoutEnding(c.req.param('file')), deps),

@@ -11,6 +11,7 @@ import type { Table } from '../../domain/report/table.ts'
 import type { EstimateLetter } from '../../domain/report/estimate-letter.ts'
 import type { OwnerWeek } from '../../domain/report/owner-week-shapes.ts'
 import type { VariationLetter } from '../../domain/report/variation-letter.ts'
+import type { BringInDesk } from './bring-in-desk.ts'
 import type { EntrySecret } from './entry-secret.ts'
 import type { Planner } from './planner.ts'
 import type { ReadScreen } from './screens.ts'
@@ -48,6 +49,7 @@ export interface ApiDeps {
   /** Lays a report out as a PDF document. */
   readonly printReport: (week: OwnerWeek, as: PrintedAs) => Promise<Uint8Array>
   readonly planner: Planner
+  readonly bringIn: BringInDesk
   /** The plan of one person or bay, laid out as a PDF document. */
   readonly printPlan: (sheet: PlanSheet) => Promise<Uint8Array>
   /** The same as iCalendar; null when nothing is planned. */

@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { createActProcedures } from './act-procedures.ts'
 import type { ApiServices } from './api-services.ts'
 import { createCardProcedures } from './card-procedures.ts'
+import { createBringInProcedures } from './bring-in-procedures.ts'
 import { createDemoProcedures } from './demo-procedures.ts'
 import { createEstimateProcedures } from './estimate-procedures.ts'
 import { createHistoryProcedures } from './history-procedures.ts'
@@ -23,6 +24,7 @@ export function createRouter(services: ApiServices, desk: ReportDesk) {
     ...createViewProcedures(services),
     ...createActProcedures(services),
     ...createImportProcedures(services),
+    ...createBringInProcedures(services),
     ...createCardProcedures(services),
     ...createReportProcedures(services, desk),
     ...createPlanProcedures(services),

@@ -10,6 +10,7 @@ import {
   type PlannerOptions,
   type PlannerService,
 } from '../../electron/plan/planner-service.ts'
+import { openBringInDesk } from '../../electron/bring-in/bring-in-desk.ts'
 import { reportMail } from '../../electron/export/report-mail.ts'
 import { tableToCsv } from '../../electron/export/table-to-csv.ts'
 import { createWorkbookMaker } from '../../electron/export/workbook-maker.ts'
@@ -101,6 +102,13 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     log: (line) => log.push(line),
     ...options.planner,
   })
+  const bringIn = await openBringInDesk({
+    db: workshop.db,
+    photos: photos.value,
+    makeSizes: images.makeSizes,
+    now: () => workshop.now,
+    log: (line) => log.push(line),
+  })
   const handler = createApi({
     db: workshop.db,
     photos: photos.value,
@@ -111,6 +119,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     planner,
     printPlan: printer.printPlan,
     printVariation: printer.printVariation,
+    bringIn,
     printEstimate: printer.printEstimate,
     planCalendar,
     tables: { toCsv: tableToCsv, toXlsx: workbooks.toXlsx },
@@ -149,6 +158,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
       await planner.close()
       await printer.close()
       await workbooks.close()
+      await bringIn.close()
       await images.close()
       workshop.close()
     },

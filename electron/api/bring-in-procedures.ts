@@ -1,0 +1,68 @@
+import type { Context } from 'hono'
+import { z } from 'zod'
+import { carFacts } from '../../domain/facts/car-facts.ts'
+import { commandIdSchema } from '../../domain/ids.ts'
+import type { Refusal } from '../../domain/refusal.ts'
+import type { ApiServices } from './api-services.ts'
+import type { BroughtInCar, CameFile } from './bring-in-desk.ts'
+import { refused } from './guard.ts'
+import type { Asker } from './pairing.ts'
+import { signedInManager } from './signed-in-manager.ts'
+import { procedure } from './trpc.ts'
+
+export type BringInAnswer =
+  | ({ readonly ok: true } & BroughtInCar)
+  | { readonly ok: false; readonly refusal: Refusal }
+
+const orderSchema = z.strictObject({
+  fileId: z.uuid('This file is not known; choose it again.'),
+  commandId: commandIdSchema,
+  /** Another than the car has, where that one is taken here. */
+  shellNumber: carFacts.carAdded.shape.shellNumber.nullable(),
+})
+const fileSchema = orderSchema.pick({ fileId: true })
+
+/** Cars that come with their file from another workshop; the file itself comes to {@link receiveCar}. */
+export function createBringInProcedures({ deps, sessions, revisions }: ApiServices) {
+  return {
+    bringInCar: procedure.input(orderSchema).mutation(async ({ input, ctx }): Promise<BringInAnswer> => {
+      const manager = signedInManager(deps.db, sessions, ctx.asker)
+      if (!manager.ok) return manager
+      const device = ctx.asker.device.id
+      const brought = await deps.bringIn.bringIn({ ...input, by: manager.value, device })
+      if (!brought.ok) return brought
+      revisions.announce(true)
+      return { ok: true, ...brought.value }
+    }),
+    /** How far it is; null for a file that is not kept. */
+    bringInProgress: procedure.input(fileSchema).query(({ input }) => deps.bringIn.progress(input.fileId)),
+    dropCameFile: procedure.input(fileSchema).mutation(async ({ input }): Promise<null> => {
+      await deps.bringIn.drop(input.fileId)
+      return null
+    }),
+  }
+}
+
+/** `PUT /came-files` takes the file of a car as it is, verifies it and answers what is in it. */
+export async function receiveCar(
+  c: Context,
+  { deps, sessions }: ApiServices,
+  asker: Asker,
+): Promise<Response> {
+  const { body } = c.req.raw
+  const manager = signedInManager(deps.db, sessions, asker)
+  if (!manager.ok) return refuseUpload(c, 403, manager.refusal)
+  const came = await deps.bringIn.receive(body?.values() ?? nothing())
+  if (!came.ok) return refused(c, 422, came.refusal)
+  return c.json(came.value satisfies CameFile)
+}
+
+/** The sender hears why before all of it has come. */
+async function refuseUpload(c: Context, status: 403, refusal: Refusal): Promise<Response> {
+  await c.req.raw.body?.cancel()
+  return refused(c, status, refusal)
+}
+
+async function* nothing(): AsyncGenerator<Uint8Array> {
+  yield* []
+}
