@@ -1,15 +1,19 @@
-import { useId, useState } from 'react'
-import { reportPhotos, type OwnerWeek } from '../../domain/report/owner-week-shapes.ts'
-import { plural } from '../../domain/text/words.ts'
+import { useState } from 'react'
+import { reportPhotos, type OwnerWeek, type ReportPhoto } from '../../domain/report/owner-week-shapes.ts'
+import type { ReportChoices } from '../../domain/report/report-choices.ts'
 import { useActor } from '../parts/actor.tsx'
 import { Button } from '../parts/button.tsx'
 import { Loaded } from '../parts/loaded.tsx'
-import { EmptyState, RefusalNote } from '../parts/notice.tsx'
+import { EmptyState, Notice, RefusalNote } from '../parts/notice.tsx'
+import { CropDialog } from './crop-dialog.tsx'
+import { withCrop } from './crops.ts'
+import { DraftChoices } from './draft-choices.tsx'
 import { IssueDialog } from './issue-dialog.tsx'
 import { IssuedBefore } from './issued-before.tsx'
 import { Letter } from './letter.tsx'
 import styles from './owner-reports.module.css'
 import { PhotoChoice } from './photo-choice.tsx'
+import { PreparedNote } from './prepared-note.tsx'
 import type { Drafts, ReportLine } from './report-shapes.ts'
 import { useLetter } from './use-letter.ts'
 
@@ -48,23 +52,23 @@ export function DraftReport(props: Props) {
 }
 
 function Draft({ week, line, drafts, onIssued, content }: Props & { readonly content: OwnerWeek }) {
-  const [doing, setDoing] = useState<'issue' | 'photos' | null>(null)
-  const draft = drafts.of(line)
+  const [doing, setDoing] = useState<'issue' | 'photos' | ReportPhoto | null>(null)
+  const choices = drafts.of(line)
   const photos = reportPhotos(content)
+  const change = (part: Partial<ReportChoices>) => drafts.change(line, part)
+  const close = () => setDoing(null)
   return (
     <div className={styles.columns}>
-      <Letter content={content} />
+      <Letter content={content} onCrop={setDoing} />
       <aside className={`stack ${styles.side}`}>
-        <WordsBox value={draft.words} onChange={(words) => drafts.change(line, { words })} />
-        <div className="stack-tight">
-          <div className="spread">
-            <span className="label">{plural('photo', photos.length)}</span>
-            <span className="small quiet">
-              {draft.photos === null ? 'chosen by the report' : 'chosen by you'}
-            </span>
-          </div>
-          <Button onClick={() => setDoing('photos')}>Choose the photos</Button>
-        </div>
+        <CorrectionNote line={line} number={content.number} />
+        <PreparedNote prepared={line.prepared} />
+        <DraftChoices
+          choices={choices}
+          photoCount={photos.length}
+          onChange={change}
+          onPhotos={() => setDoing('photos')}
+        />
         <div className={styles.act}>
           <a
             className="button plain"
@@ -88,9 +92,16 @@ function Draft({ week, line, drafts, onIssued, content }: Props & { readonly con
           line={line}
           week={week}
           shown={photos.map(({ attachmentId }) => attachmentId)}
-          isOwn={draft.photos !== null}
-          onChoose={(chosen) => drafts.change(line, { photos: chosen })}
-          onClose={() => setDoing(null)}
+          isOwn={choices.photos !== null}
+          onChoose={(chosen) => change({ photos: chosen })}
+          onClose={close}
+        />
+      )}
+      {doing !== null && typeof doing === 'object' && (
+        <CropDialog
+          photo={doing}
+          onCrop={(crop) => change({ crops: withCrop(choices, doing.attachmentId, crop) })}
+          onClose={close}
         />
       )}
       {doing === 'issue' && (
@@ -98,41 +109,29 @@ function Draft({ week, line, drafts, onIssued, content }: Props & { readonly con
           week={week}
           line={line}
           content={content}
-          choices={draft}
+          choices={choices}
           onIssued={() => {
             drafts.forget(line.visitId)
             onIssued()
           }}
-          onClose={() => setDoing(null)}
+          onClose={close}
         />
       )}
     </div>
   )
 }
 
-function WordsBox({
-  value,
-  onChange,
-}: {
-  readonly value: string
-  readonly onChange: (words: string) => void
-}) {
-  const id = useId()
+/** A correction is a report of its own: what becomes of the one before is said where it is written. */
+function CorrectionNote({ line, number }: { readonly line: ReportLine; readonly number: number }) {
+  const [last] = line.issued
+  if (last === undefined) return null
   return (
-    <div className="field">
-      <label htmlFor={id}>Your own words</label>
-      <textarea
-        id={id}
-        className="input"
-        rows={4}
-        maxLength={10_000}
-        aria-describedby={`${id}-hint`}
-        value={value}
-        onChange={(event) => onChange(event.target.value)}
-      />
-      <div id={`${id}-hint`} className="hint">
-        They stand at the head of the letter. An empty line begins a new paragraph.
-      </div>
-    </div>
+    <Notice kind="caution">
+      <p className="strong">This corrects report {last.number}</p>
+      <p>
+        It goes out as report {number} and says that it takes the place of report {last.number}, which stays
+        as it was.
+      </p>
+    </Notice>
   )
 }

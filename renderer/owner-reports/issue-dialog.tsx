@@ -26,6 +26,7 @@ export function IssueDialog({
   readonly onIssued: () => void
   readonly onClose: () => void
 }) {
+  const [corrected] = line.issued
   const [ids] = useState(createIssueIds)
   const [refusal, setRefusal] = useState<Refusal | null>(null)
   const [isBusy, setIsBusy] = useState(false)
@@ -40,20 +41,27 @@ export function IssueDialog({
     onClose()
   }
   return (
-    <Dialog title={`Issue report ${content.number}, ${isoWeekNumber(week)}`} isOpen onClose={onClose}>
+    <Dialog
+      title={`Issue report ${content.number}, ${isoWeekNumber(week)}${corrected === undefined ? '' : `, in the place of report ${corrected.number}`}`}
+      isOpen
+      onClose={onClose}
+    >
       <ul className="lines">
         <li className="line">
           {line.carName}, to {line.owner}
         </li>
         <li className="line">{content.opening.join(' ')}</li>
         <li className="line">
-          {plural('photo', reportPhotos(content).length)},{' '}
-          {content.words.length === 0 ? 'no words of your own' : 'with your own words'}
+          {[
+            plural('photo', reportPhotos(content).length),
+            content.words.length === 0 ? 'no words of your own' : 'with your own words',
+            choices.names ? 'with the technicians’ names' : 'without technicians’ names',
+          ].join(', ')}
         </li>
       </ul>
       <p className="quiet">
-        The PDF is printed and kept. It never changes afterwards; what was wrong in it is put right by a
-        report of its own. Sending it to the owner stays with you.
+        The PDF and a page for a phone are made and kept. They never change afterwards; what was wrong in them
+        is put right by a report of its own. Sending it to the owner stays with you.
       </p>
       <RefusalNote refusal={refusal} />
       <div className="button-row end">

@@ -13,7 +13,7 @@ export function IssuedBefore({ reports }: { readonly reports: readonly IssuedLin
         {reports.map((report) => (
           <li key={report.reportId} className="line">
             <a href={`/reports/${report.reportId}.pdf`} target="_blank" rel="noreferrer">
-              {isoWeekNumber(report.week)}
+              Report {report.number}, {isoWeekNumber(report.week)}
             </a>
             <span className="small quiet">
               {when.dayAndTime(report.at)}, {report.by}

@@ -37,7 +37,9 @@ export function IssuedReport({
       </div>
       <aside className={`stack ${styles.side}`}>
         <Notice kind="done">
-          <p className="strong">Issued {when.dayAndTime(last.at)}</p>
+          <p className="strong">
+            Report {last.number}, issued {when.dayAndTime(last.at)}
+          </p>
           <p>
             by {last.by}, to {line.owner}. It is kept as it is and never changes.
           </p>
@@ -45,10 +47,16 @@ export function IssuedReport({
         <a className="button main" href={`/reports/${last.reportId}.pdf`} target="_blank" rel="noreferrer">
           Open the PDF
         </a>
+        {last.hasPage && (
+          <a className="button plain" href={`/reports/${last.reportId}.html`} download>
+            Save the page for a phone
+          </a>
+        )}
         <SaveMail hasEmail={line.ownerHasEmail} reportId={last.reportId} />
-        <Button onClick={onCorrect}>Write a correction</Button>
+        <Button onClick={onCorrect}>Correct it</Button>
         <p className="small quiet">
-          A correction is a report of its own: it says which one it takes the place of, and both are kept.
+          A correction is a new report. It starts from this one, says that it takes the place of report{' '}
+          {last.number}, and report {last.number} stays as it is.
         </p>
         {before.length > 0 && <IssuedBefore reports={before} />}
       </aside>

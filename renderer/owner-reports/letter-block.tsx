@@ -5,9 +5,15 @@ import type {
   ReportPhoto,
 } from '../../domain/report/owner-week-shapes.ts'
 import { photoUrl } from '../client.ts'
+import { WordButton } from '../parts/button.tsx'
 import { GateStrip } from '../parts/gate-strip.tsx'
 import { Section } from '../parts/section.tsx'
+import { CroppedPhoto } from './cropped-photo.tsx'
 import styles from './letter.module.css'
+
+interface Croppable {
+  readonly onCrop: (photo: ReportPhoto) => void
+}
 
 type BlockOf<K extends ReportBlock['kind']> = Extract<ReportBlock, { readonly kind: K }>
 
@@ -15,7 +21,7 @@ type BlockOf<K extends ReportBlock['kind']> = Extract<ReportBlock, { readonly ki
 const DRAWN_WIDTH = 320
 
 /** One block of a section; how repairs stand is drawn apart, by {@link Standings}. */
-export function LetterBlock({ block }: { readonly block: ReportBlock }) {
+export function LetterBlock({ block, onCrop }: Croppable & { readonly block: ReportBlock }) {
   switch (block.kind) {
     case 'text':
       return <p>{block.text}</p>
@@ -34,13 +40,13 @@ export function LetterBlock({ block }: { readonly block: ReportBlock }) {
           {block.texts.map((text) => (
             <p key={text}>{text}</p>
           ))}
-          <Plates plates={block.plates} />
+          <Plates plates={block.plates} onCrop={onCrop} />
         </div>
       )
     case 'plates':
-      return <Plates plates={block.plates} />
+      return <Plates plates={block.plates} onCrop={onCrop} />
     case 'question':
-      return <Question block={block} />
+      return <Question block={block} onCrop={onCrop} />
     case 'figures':
       return <Figures head={block.head} rows={block.rows} />
     case 'standing':
@@ -49,7 +55,7 @@ export function LetterBlock({ block }: { readonly block: ReportBlock }) {
 }
 
 /** What the owner must answer stands out: its hours beside its title, a bar along its edge. */
-function Question({ block }: { readonly block: BlockOf<'question'> }) {
+function Question({ block, onCrop }: Croppable & { readonly block: BlockOf<'question'> }) {
   return (
     <div className={styles.question}>
       <div className="spread">
@@ -59,7 +65,7 @@ function Question({ block }: { readonly block: BlockOf<'question'> }) {
       {block.texts.map((text) => (
         <p key={text}>{text}</p>
       ))}
-      <Plates plates={block.plates} />
+      <Plates plates={block.plates} onCrop={onCrop} />
     </div>
   )
 }
@@ -128,17 +134,17 @@ function FigureLine({ row: { label, figures } }: { readonly row: FigureRow }) {
 }
 
 /** Before and after stand side by side. */
-function Plates({ plates }: { readonly plates: readonly PhotoPlate[] }) {
+function Plates({ plates, onCrop }: Croppable & { readonly plates: readonly PhotoPlate[] }) {
   if (plates.length === 0) return null
   return (
     <div className={styles.plates}>
       {plates.map((plate) =>
         plate.kind === 'single' ? (
-          <Plate key={plate.photo.attachmentId} photo={plate.photo} />
+          <Plate key={plate.photo.attachmentId} photo={plate.photo} onCrop={onCrop} />
         ) : (
           <div key={plate.after.attachmentId} className={styles.pair}>
-            <Plate photo={plate.before} />
-            <Plate photo={plate.after} />
+            <Plate photo={plate.before} lead="Before" onCrop={onCrop} />
+            <Plate photo={plate.after} lead="After" onCrop={onCrop} />
           </div>
         ),
       )}
@@ -146,20 +152,35 @@ function Plates({ plates }: { readonly plates: readonly PhotoPlate[] }) {
   )
 }
 
-function Plate({ photo }: { readonly photo: ReportPhoto }) {
+function Plate({
+  photo,
+  lead,
+  onCrop,
+}: Croppable & { readonly photo: ReportPhoto; readonly lead?: 'Before' | 'After' }) {
   return (
     <figure className={styles.plate}>
-      <img
-        src={photoUrl(photo.sha256, 'thumb')}
-        alt={photo.caption}
-        loading="lazy"
-        decoding="async"
-        width={400}
-        height={300}
-      />
+      {photo.crop === null ? (
+        <img
+          src={photoUrl(photo.sha256, 'thumb')}
+          alt={photo.caption}
+          loading="lazy"
+          decoding="async"
+          width={400}
+          height={300}
+        />
+      ) : (
+        <CroppedPhoto photo={photo} crop={photo.crop} />
+      )}
       <figcaption className="small">
-        {photo.caption}, <span className="quiet">{photo.taken}</span>
+        <span className="strong">
+          {lead !== undefined && `${lead}, `}
+          {photo.taken}
+        </span>{' '}
+        {photo.caption}
       </figcaption>
+      <WordButton className="small" aria-label={`Crop: ${photo.caption}`} onClick={() => onCrop(photo)}>
+        {photo.crop === null ? 'Crop' : 'Cropped: change it'}
+      </WordButton>
     </figure>
   )
 }

@@ -1,9 +1,16 @@
-import type { OwnerWeek } from '../../domain/report/owner-week-shapes.ts'
+import type { OwnerWeek, ReportPhoto } from '../../domain/report/owner-week-shapes.ts'
 import { LetterBlock, Standings } from './letter-block.tsx'
 import styles from './letter.module.css'
 
 /** The owner's week on its sheet, as the print lays it out; a draft says on its head that it has not gone out. */
-export function Letter({ content }: { readonly content: OwnerWeek }) {
+export function Letter({
+  content,
+  onCrop,
+}: {
+  readonly content: OwnerWeek
+  /** A photo of which another part is to be shown. */
+  readonly onCrop: (photo: ReportPhoto) => void
+}) {
   return (
     <article className={styles.sheet} aria-label={`${content.title}, ${content.subtitle}, not issued`}>
       <p className={styles.stamp}>Draft, not issued</p>
@@ -31,7 +38,7 @@ export function Letter({ content }: { readonly content: OwnerWeek }) {
           <h3>{heading}</h3>
           <Standings blocks={blocks} />
           {blocks.map((block, index) => (
-            <LetterBlock key={index} block={block} />
+            <LetterBlock key={index} block={block} onCrop={onCrop} />
           ))}
         </section>
       ))}

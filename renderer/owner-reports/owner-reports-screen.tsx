@@ -12,10 +12,12 @@ import { type Figure, ScreenHead } from '../parts/screen-head.tsx'
 import { useWhen } from '../parts/when.tsx'
 import { IssueAllDialog } from './issue-all-dialog.tsx'
 import styles from './owner-reports.module.css'
+import { PrepareAllDialog } from './prepare-all-dialog.tsx'
 import { ReportDesk } from './report-desk.tsx'
 import { ReportList } from './report-list.tsx'
 import { type ReportsView, useDrafts } from './report-shapes.ts'
 import { WeekChooser } from './week-chooser.tsx'
+import { WeeklyLine } from './weekly-line.tsx'
 
 /** The letters of one week to all owners: read, put into the manager's own words, issued. */
 export function OwnerReportsScreen() {
@@ -32,23 +34,30 @@ function OwnerReports({ view }: { readonly view: ReportsView }) {
   const { manager, askManager } = useActor()
   const { visit } = useSearch({ from: '/owner-reports' })
   const drafts = useDrafts()
-  const [isIssuingAll, setIsIssuingAll] = useState(false)
+  const [doing, setDoing] = useState<'prepare' | 'issue' | null>(null)
   const chosen = view.reports.find(({ visitId }) => visitId === visit) ?? view.reports[0]
   const notIssued = view.reports.filter(({ issued }) => issued.length === 0)
-  const openIssueAll = async () => {
-    if ((await askManager()) !== null) setIsIssuingAll(true)
+  const open = async (all: 'prepare' | 'issue') => {
+    if ((await askManager()) !== null) setDoing(all)
   }
+  const close = () => setDoing(null)
   return (
     <div className="stack">
       <ScreenHead title="Owner reports" below={weekLine(view.week, when.today)} figures={figuresOf(view)} />
       <div className="spread">
         <WeekChooser view={view} />
         {notIssued.length > 0 && (
-          <Button kind={manager === null ? 'plain' : 'main'} onClick={() => void openIssueAll()}>
-            {notIssued.length === 1 ? 'Issue the one that is left' : `Issue all ${notIssued.length}`}
-          </Button>
+          <div className="button-row">
+            <Button onClick={() => void open('prepare')}>
+              {notIssued.length === 1 ? 'Prepare the one that is left' : `Prepare all ${notIssued.length}`}
+            </Button>
+            <Button kind={manager === null ? 'plain' : 'main'} onClick={() => void open('issue')}>
+              {notIssued.length === 1 ? 'Issue the one that is left' : `Issue all ${notIssued.length}`}
+            </Button>
+          </div>
         )}
       </div>
+      <WeeklyLine settings={view.settings} />
       {chosen === undefined ? (
         <NoReports />
       ) : (
@@ -57,14 +66,8 @@ function OwnerReports({ view }: { readonly view: ReportsView }) {
           <ReportDesk key={chosen.visitId} view={view} line={chosen} drafts={drafts} />
         </div>
       )}
-      {isIssuingAll && (
-        <IssueAllDialog
-          view={view}
-          lines={notIssued}
-          drafts={drafts}
-          onClose={() => setIsIssuingAll(false)}
-        />
-      )}
+      {doing === 'prepare' && <PrepareAllDialog view={view} lines={notIssued} onClose={close} />}
+      {doing === 'issue' && <IssueAllDialog view={view} lines={notIssued} drafts={drafts} onClose={close} />}
     </div>
   )
 }

@@ -1,5 +1,6 @@
 import { Link } from '@tanstack/react-router'
 import { useState } from 'react'
+import { WordButton } from '../parts/button.tsx'
 import styles from './owner-reports.module.css'
 import { DraftReport } from './draft-report.tsx'
 import { IssuedReport } from './issued-report.tsx'
@@ -24,7 +25,12 @@ export function ReportDesk({
       {line.issued.length > 0 && !isCorrecting ? (
         <IssuedReport line={line} onCorrect={() => setIsCorrecting(true)} />
       ) : (
-        <DraftReport week={view.week} line={line} drafts={drafts} onIssued={() => setIsCorrecting(false)} />
+        <>
+          {line.issued.length > 0 && (
+            <WordButton onClick={() => setIsCorrecting(false)}>← what was issued</WordButton>
+          )}
+          <DraftReport week={view.week} line={line} drafts={drafts} onIssued={() => setIsCorrecting(false)} />
+        </>
       )}
     </div>
   )

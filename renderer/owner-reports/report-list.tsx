@@ -1,4 +1,5 @@
 import { Link } from '@tanstack/react-router'
+import { plural } from '../../domain/text/words.ts'
 import { useWhen } from '../parts/when.tsx'
 import styles from './owner-reports.module.css'
 import { type Drafts, isOwn, type ReportLine, type ReportsView } from './report-shapes.ts'
@@ -55,5 +56,30 @@ function StateWords({ line, isWritten }: { readonly line: ReportLine; readonly i
       </span>
     )
   }
-  return <span className="small is-accent">not issued{isWritten && ', own words or photos'}</span>
+  return (
+    <>
+      <span className="small is-accent">not issued{isWritten && ', with what you have chosen'}</span>
+      {line.prepared !== null && (
+        <>
+          <br />
+          <PreparedWords prepared={line.prepared} />
+        </>
+      )}
+    </>
+  )
+}
+
+function PreparedWords({
+  prepared: { at, problems },
+}: {
+  readonly prepared: NonNullable<ReportLine['prepared']>
+}) {
+  const when = useWhen()
+  return problems.length === 0 ? (
+    <span className="small quiet">prepared {when.dayAndTime(at)}</span>
+  ) : (
+    <span className="small strong">
+      {when.dayAndTime(at)}: {plural('thing', problems.length)} to put right
+    </span>
+  )
 }

@@ -1,0 +1,77 @@
+import { useId } from 'react'
+import type { ReportChoices } from '../../domain/report/report-choices.ts'
+import { plural } from '../../domain/text/words.ts'
+import { Button } from '../parts/button.tsx'
+import { ChoiceRow } from '../parts/fields.tsx'
+import { datesChoices } from './report-words.ts'
+
+/** What the manager may add to a letter, and how it says some things. */
+export function DraftChoices({
+  choices,
+  photoCount,
+  onChange,
+  onPhotos,
+}: {
+  readonly choices: ReportChoices
+  readonly photoCount: number
+  readonly onChange: (change: Partial<ReportChoices>) => void
+  readonly onPhotos: () => void
+}) {
+  return (
+    <>
+      <WordsBox value={choices.words} onChange={(words) => onChange({ words })} />
+      <div className="stack-tight">
+        <div className="spread">
+          <span className="label">{plural('photo', photoCount)}</span>
+          <span className="small quiet">
+            {choices.photos === null ? 'chosen by the report' : 'chosen by you'}
+          </span>
+        </div>
+        <Button onClick={onPhotos}>Choose the photos</Button>
+      </div>
+      <div>
+        <ChoiceRow
+          label="When we expect to be done"
+          choices={datesChoices}
+          value={choices.dates}
+          onChange={(dates) => onChange({ dates })}
+        />
+        <label className="check">
+          <input
+            type="checkbox"
+            checked={choices.names}
+            onChange={(event) => onChange({ names: event.target.checked })}
+          />
+          Name the technicians
+        </label>
+      </div>
+    </>
+  )
+}
+
+function WordsBox({
+  value,
+  onChange,
+}: {
+  readonly value: string
+  readonly onChange: (words: string) => void
+}) {
+  const id = useId()
+  return (
+    <div className="field">
+      <label htmlFor={id}>Your own words</label>
+      <textarea
+        id={id}
+        className="input"
+        rows={4}
+        maxLength={10_000}
+        aria-describedby={`${id}-hint`}
+        value={value}
+        onChange={(event) => onChange(event.target.value)}
+      />
+      <div id={`${id}-hint`} className="hint">
+        They stand at the head of the letter. An empty line begins a new paragraph.
+      </div>
+    </div>
+  )
+}
