@@ -11,17 +11,23 @@ export class UsageProblem extends Error {
 }
 
 /**
- * The values of `--name VALUE` flags; every flag of `names` may be given once and takes a value.
+ * The values of `--name VALUE` flags, each given once at most, and true for each of `switches` that is given: these take no
+ * value.
  *
  * @throws UsageProblem for anything else on the line
  */
-export function readFlags<N extends string>(
+export function readFlags<N extends string, S extends string = never>(
   argv: readonly string[],
   names: readonly N[],
-): Partial<Record<N, string>> {
+  switches: readonly S[] = [],
+): Partial<Record<N, string>> & Partial<Record<S, boolean>> {
   try {
-    const options = Object.fromEntries(names.map((name) => [name, { type: 'string' as const }]))
-    return parseArgs({ args: [...argv], options }).values as Partial<Record<N, string>>
+    const options = Object.fromEntries([
+      ...names.map((name) => [name, { type: 'string' }] as const),
+      ...switches.map((name) => [name, { type: 'boolean' }] as const),
+    ])
+    const { values } = parseArgs({ args: [...argv], options })
+    return values as Partial<Record<N, string>> & Partial<Record<S, boolean>>
   } catch (error) {
     throw new UsageProblem(error instanceof Error ? error.message : String(error))
   }
@@ -31,6 +37,13 @@ export function readFlags<N extends string>(
 export function dataFolder(named: string | undefined): string {
   if (named === '') throw new UsageProblem('--data needs a folder.')
   return named === undefined ? defaultDataFolder({ ...process, home: homedir() }) : resolve(named)
+}
+
+/** Aborted by the first Ctrl-C, so that what is half-done can be cleared away; a second one ends the process at once. */
+export function stopSignal(): AbortSignal {
+  const stopping = new AbortController()
+  for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.once(signal, () => stopping.abort())
+  return stopping.signal
 }
 
 /**
