@@ -6,7 +6,7 @@ import type { Decided } from '../domain/commands/decide.ts'
 import type { DeviceId, PersonId } from '../domain/ids.ts'
 import { ok, refuse, type Result } from '../domain/refusal.ts'
 import { codeKeyId } from './code-key.ts'
-import type { Database } from './database.ts'
+import type { Database, ReadDatabase } from './database.ts'
 import { perHandle } from './handle.ts'
 import { placeholders } from './placeholders.ts'
 import { code, codeLock, session } from './schema.ts'
@@ -49,6 +49,11 @@ export async function verifyCode(db: Database, attempt: CodeAttempt): Promise<Re
       : refuse('wrong-code', 'This is not the right code.', 'Try again, or have a manager set a new code.')
   queries(db.writer).unlock.run({ personId, device })
   return ok(personId)
+}
+
+/** True when one of these people has a code, on whatever computer it was set. */
+export function hasCode(db: ReadDatabase, people: readonly PersonId[]): boolean {
+  return people.some((personId) => queries(db.reader).find.get({ personId }) !== undefined)
 }
 
 /**

@@ -1,11 +1,12 @@
-import { verifyCode } from '../../db/codes.ts'
-import type { Database } from '../../db/database.ts'
+import { hasCode, verifyCode } from '../../db/codes.ts'
+import type { Database, ReadDatabase } from '../../db/database.ts'
 import { readWorkshop } from '../../db/reads.ts'
 import type { Moment } from '../../domain/car.ts'
-import type { Command } from '../../domain/commands/command-shapes.ts'
+import { commandShapes, type Command } from '../../domain/commands/command-shapes.ts'
 import type { DeviceId, PersonId } from '../../domain/ids.ts'
 import { ok, refuse, type Result } from '../../domain/refusal.ts'
 import { permissions } from '../../domain/roles.ts'
+import type { Person, WorkshopState } from '../../domain/workshop.ts'
 import type { Asker } from './pairing.ts'
 import type { Sessions } from './sessions.ts'
 
@@ -28,7 +29,9 @@ export interface Proved {
 export async function checkProof(command: Command, asker: Asker, deps: ProofDeps): Promise<Result<Proved>> {
   const allowed = checkRole(command, asker, deps)
   if (!allowed.ok) return allowed
-  const proved = await proveActor(command, asker.device.id, deps)
+  const proved = isFirstCode(command, asker, deps)
+    ? ok(true)
+    : await proveActor(command, asker.device.id, deps)
   if (!proved.ok) return proved
   return proveSecond(command, asker.device.id, deps)
 }
@@ -44,6 +47,27 @@ function checkRole(command: Command, asker: Asker, { db }: ProofDeps): Result<tr
   if (person?.active !== true) return nobodyChosen
   return person.roles.some((role) => roles.includes(role)) ? ok(true) : managersOnly
 }
+
+/**
+ * A workshop that was taken in comes without codes: the host's own window, which made the first manager too, lets a manager
+ * choose one as long as none has any.
+ */
+function isFirstCode({ kind, by, code, payload }: Command, asker: Asker, { db }: ProofDeps): boolean {
+  if (kind !== 'setCode' || code !== null || !asker.isHostsOwn || hasManagerCode(db)) return false
+  const isManager = activeManagers(readWorkshop(db)).some(({ id }) => id === by)
+  return isManager && commandShapes.setCode.safeParse(payload).data?.personId === by
+}
+
+/** False in a workshop that was taken in, until a manager has chosen a code. */
+export function hasManagerCode(db: ReadDatabase): boolean {
+  return hasCode(
+    db,
+    activeManagers(readWorkshop(db)).map(({ id }) => id),
+  )
+}
+
+const activeManagers = ({ people }: WorkshopState): readonly Person[] =>
+  [...people.values()].filter(({ active, roles }) => active && roles.includes('manager'))
 
 async function proveActor(
   { kind, by, code }: Command,

@@ -10,6 +10,7 @@ import type { Role } from '../../domain/facts/workshop-facts.ts'
 import type { PartyId, PersonId } from '../../domain/ids.ts'
 import type { Bay, Overtime, Party, Person, RepairType, WorkshopState } from '../../domain/workshop.ts'
 import type { ApiServices } from './api-services.ts'
+import { hasManagerCode } from './check-proof.ts'
 import { isManagerHere } from './is-manager-here.ts'
 import type { Asker } from './pairing.ts'
 
@@ -33,6 +34,8 @@ export interface SessionView {
   readonly device: Pick<Device, 'id' | 'name'>
   /** This screen may set the workshop up. */
   readonly isHostsOwn: boolean
+  /** False in a workshop that was taken in, until a manager has chosen a code in the host's own window. */
+  readonly hasManagerCode: boolean
   readonly now: Moment
   /** The journal number that this answer shows; to follow revisions from. */
   readonly revision: number
@@ -83,6 +86,7 @@ export function sessionView({ deps, sessions }: ApiServices, asker: Asker): Sess
     signedIn: sessions.person(asker.device.id),
     device: { id: asker.device.id, name: asker.device.name },
     isHostsOwn: asker.isHostsOwn,
+    hasManagerCode: hasManagerCode(db),
     now: now(),
     revision: lastNumber(db),
   }

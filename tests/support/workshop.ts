@@ -57,6 +57,8 @@ export const fullWeek: WorkingWeek = [dayShift, dayShift, dayShift, dayShift, da
 export interface WorkshopOptions {
   /** 'memory', or 'folder' for a data folder of its own that goes when the workshop is closed. */
   readonly keptIn?: 'memory' | 'folder'
+  /** A data folder that is there already; it too goes when the workshop is closed. */
+  readonly dataDir?: string
   readonly now?: number
   /** False for a database without a single fact. */
   readonly setUp?: boolean
@@ -82,8 +84,8 @@ export class Workshop {
   now: number
   #commands = 0
 
-  constructor({ keptIn = 'memory', now = firstMorning, setUp = true }: WorkshopOptions = {}) {
-    this.dataDir = keptIn === 'folder' ? mkdtempSync(join(tmpdir(), 'workshop-')) : null
+  constructor({ keptIn = 'memory', dataDir, now = firstMorning, setUp = true }: WorkshopOptions = {}) {
+    this.dataDir = dataDir ?? (keptIn === 'folder' ? mkdtempSync(join(tmpdir(), 'workshop-')) : null)
     this.db = this.dataDir === null ? openInMemory() : openDatabase(this.dataDir)
     this.now = now
     if (setUp) setUpWorkshop(this)
