@@ -64,13 +64,15 @@ const NO_YEAR = 0
 const LONG_AGO = 0
 
 /** Owners and insurers are named by what they are, unless their contacts may leave with the book. */
-function namesThatMayLeave({ workshop, nameOf, choices }: CarBookInput): NameOf {
+function namesThatMayLeave({ facts, nameOf, choices }: CarBookInput): NameOf {
   if (choices.contacts) return nameOf
-  const parties: ReadonlyMap<string, { readonly kind: string }> = workshop.parties
-  return (id) => {
-    const kind = parties.get(id)?.kind
-    return kind === undefined || kind === 'firm' ? nameOf(id) : `the ${kind}`
+  const payers = new Map<string, string>()
+  for (const { kind, payload } of facts) {
+    if (kind !== 'visitOpened') continue
+    payers.set(payload.ownerId, 'the owner')
+    if (payload.insurerId !== null) payers.set(payload.insurerId, 'the insurer')
   }
+  return (id) => payers.get(id) ?? nameOf(id)
 }
 
 /** The facts of one kind that stand, in order. */

@@ -2,6 +2,7 @@
  * Figures: npm run bench -- NAME [OPTIONS] [--json]. With --json the last line of standard output is one JSON object.
  */
 import process from 'node:process'
+import { benchCarFile } from './carfile.ts'
 import { benchForecast } from './forecast.ts'
 import { benchPlan } from './plan.ts'
 import { benchVariance } from './variance.ts'
@@ -9,6 +10,7 @@ import { benchWorkshop } from './workshop.ts'
 
 /** Each takes its options and answers its figures. */
 const benches: Readonly<Record<string, (args: readonly string[]) => object | Promise<object>>> = {
+  carfile: benchCarFile,
   forecast: benchForecast,
   plan: benchPlan,
   variance: benchVariance,
