@@ -26,11 +26,14 @@ export function carJournal(from: Database, carId: CarId, choices: FileChoices = 
   return `${lines.join('\n')}\n`
 }
 
+/** What is not the usual of a car that comes, and the name of the workshop that it comes from. */
+export type Coming = Partial<CarToBringIn> & { readonly now: number; readonly from?: string }
+
 /** What a journal comes to when it is brought in; the journal is kept where `into` has a folder. */
 export function cameCar(
   journal: string,
   into: Database,
-  other: Partial<CarToBringIn> & { readonly now: number },
+  { from = 'Fen Lane Bodies', ...other }: Coming,
 ): CarToBringIn {
   const chain = readCameChain(journal, FACT_VERSION)
   if (!chain.ok) throw new Error(chain.refusal.message)
@@ -48,7 +51,7 @@ export function cameCar(
     by: manager,
     device: desk,
     said: {
-      from: 'Fen Lane Bodies',
+      from,
       head,
       lines,
       withheld,
@@ -64,23 +67,13 @@ export function cameCar(
 }
 
 /** Brings a car of one workshop into another; must succeed. @returns the car's id */
-export function bringIn(
-  from: Database,
-  carId: CarId,
-  into: Database,
-  other: Partial<CarToBringIn> & { readonly now: number },
-): CarId {
+export function bringIn(from: Database, carId: CarId, into: Database, other: Coming): CarId {
   const answer = tryBringIn(from, carId, into, other)
   if (!answer.ok) throw new Error(`${answer.refusal.message} ${answer.refusal.next}`)
   if (answer.carId === null) throw new Error('No car came of it.')
   return answer.carId
 }
 
-export function tryBringIn(
-  from: Database,
-  carId: CarId,
-  into: Database,
-  other: Partial<CarToBringIn> & { readonly now: number },
-): CommandAnswer {
+export function tryBringIn(from: Database, carId: CarId, into: Database, other: Coming): CommandAnswer {
   return bringInCar(into, cameCar(carJournal(from, carId), into, other))
 }
