@@ -16,6 +16,9 @@ const hostEntries = {
   main: 'electron/main.ts',
   check: 'electron/cli/check.ts',
   reports: 'electron/cli/reports.ts',
+  takeout: 'electron/cli/take-out.ts',
+  takein: 'electron/cli/take-in.ts',
+  carfile: 'electron/cli/carfile.ts',
 }
 
 const root = fileURLToPath(new URL('..', import.meta.url))

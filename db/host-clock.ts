@@ -10,6 +10,16 @@ export type HostClock =
   /** So far ahead that the clock may be wrong, if the workshop was not closed for so long. */
   | { readonly kind: 'ahead'; readonly lastRecorded: Moment; readonly words: string }
 
+/**
+ * What a command beside the host takes for now: this computer's time, or the journal's own where that is later, as a demo may
+ * be filled up to a day to come.
+ *
+ * @param now this computer's time, epoch milliseconds
+ */
+export function latestTime(db: ReadDatabase, now: Moment): Moment {
+  return Math.max(now, Date.parse(lastLine(db.reader)?.recorded ?? '') || 0)
+}
+
 /** Two computers that keep network time differ by seconds; minutes mean that somebody or something set the clock. */
 const MOST_BEHIND_MS = 2 * 60_000
 /** Longer than a workshop's longest holidays. */

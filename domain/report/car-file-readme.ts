@@ -1,5 +1,4 @@
 import { GATES } from '../gates.ts'
-import { joinWords } from '../text/words.ts'
 import { CAR_FILE_PATHS, type CarFileWorkshop } from './car-file-shapes.ts'
 
 /** The envelope that a line's hash is reckoned from, in the order of its canonical form. */
@@ -73,7 +72,9 @@ function withheld({ choices }: CarFileWorkshop): string {
     return `WHAT IS NOT IN IT\n\nNothing of the record was left out of this copy.\n${words}`
   return `WHAT IS NOT IN IT
 
-${wrapped(`This copy leaves out ${joinWords(left)}. ${reports}`)}
+This copy leaves out:
+${left.map((what) => `  - ${what}`).join('\n')}
+${wrapped(reports)}
 
 What is left out stays in the record as its digest, so that the rest can still be verified and the
 workshop can show later that what it then presents is what was recorded.

@@ -1,7 +1,7 @@
 import { resolve } from 'node:path'
 import { photosFolder, reportsFolder } from '../../db/data-paths.ts'
 import type { ReadDatabase } from '../../db/database.ts'
-import { lastLine } from '../../db/chains.ts'
+import { latestTime } from '../../db/host-clock.ts'
 import { openDatabase } from '../../db/open-database.ts'
 import { openPhotoReader, type PhotoReader } from '../../db/photos/photo-store.ts'
 import { readReport } from '../../db/report-files.ts'
@@ -124,14 +124,11 @@ async function draftFiles(run: Run, line: OwnerReportLine): Promise<ReportFiles>
 
 function draftContent({ db, week }: Run, { visitId }: OwnerReportLine): OwnerWeek {
   const choices = currentChoices(db, { visitId, week })
-  const told = choices.ok ? tellReport(db, { visitId, week }, choices.value, latestTime(db)) : choices
+  const told = choices.ok
+    ? tellReport(db, { visitId, week }, choices.value, latestTime(db, Date.now()))
+    : choices
   if (!told.ok) throw new Error(told.refusal.message)
   return told.value.content
-}
-
-/** This computer's time, or the journal's own where that is later: a demo may be filled up to a day to come. */
-function latestTime(db: ReadDatabase): number {
-  return Math.max(Date.now(), Date.parse(lastLine(db.reader)?.recorded ?? '') || 0)
 }
 
 /** '2026-W48-S-101'; a car with a second visit in the week gets '-2'. */
