@@ -9,20 +9,24 @@ import { ReasonDialog } from '../parts/reason-dialog.tsx'
 import { SayLeftDialog } from '../parts/say-left-dialog.tsx'
 import { useCommand } from '../parts/use-command.ts'
 import { useWhen } from '../parts/when.tsx'
+import { RaiseTaskVariationDialog } from './raise-task-variation-dialog.tsx'
 import { ReopenTaskDialog } from './reopen-task-dialog.tsx'
 import { SignTaskDialog } from './sign-task-dialog.tsx'
 import { TaskDialog } from './task-dialog.tsx'
 
 type Doing =
   | { readonly kind: 'add' }
-  | { readonly kind: 'change' | 'sign' | 'say left' | 'not needed' | 'reopen'; readonly task: TaskView }
+  | {
+      readonly kind: 'change' | 'sign' | 'say left' | 'variation' | 'not needed' | 'reopen'
+      readonly task: TaskView
+    }
 
 /** Work on the car that belongs to no repair. */
 export function TaskList({ view }: { readonly view: CarView }) {
   const command = useCommand()
   const [doing, setDoing] = useState<Doing | null>(null)
   const close = () => setDoing(null)
-  const { carId } = view.header
+  const { carId, visitId } = view.header
   return (
     <section className="stack-tight">
       <div className="spread">
@@ -63,6 +67,15 @@ export function TaskList({ view }: { readonly view: CarView }) {
                         words: 'Change it',
                         onChoose: () => setDoing({ kind: 'change', task }),
                       },
+                      ...(visitId === null
+                        ? []
+                        : [
+                            {
+                              id: 'variation',
+                              words: 'Raise a variation',
+                              onChoose: () => setDoing({ kind: 'variation', task }),
+                            },
+                          ]),
                       {
                         id: 'not',
                         words: 'Not needed',
@@ -87,6 +100,9 @@ export function TaskList({ view }: { readonly view: CarView }) {
           left={doing.task.left}
           onClose={close}
         />
+      )}
+      {doing?.kind === 'variation' && visitId !== null && (
+        <RaiseTaskVariationDialog carId={carId} visitId={visitId} task={doing.task} onClose={close} />
       )}
       {doing?.kind === 'reopen' && <ReopenTaskDialog carId={carId} task={doing.task} onClose={close} />}
       {doing?.kind === 'not needed' && (

@@ -21,7 +21,7 @@ const typedHours = z
   .max(10_000, 'Less than 10,000 hours, please.')
   .nullable()
 
-const bandSchema = z
+export const bandSchema = z
   .object({ low: typedHours, likely: typedHours, high: typedHours })
   .superRefine((band, of) => {
     const { low, likely, high } = band
@@ -69,12 +69,17 @@ export type RaiseControl = Control<RaiseInput, any, any>
 
 type TypedHours = Readonly<Record<Gate, TypedBand>>
 
-/** The bands that count; an end that is left empty is as sure as the likely hours. */
+/** An end that is left empty is as sure as the likely hours; null where there are none. */
+export function bandOf({ low, likely, high }: TypedBand): HoursBand | null {
+  if (likely === null || likely === 0 || Number.isNaN(likely)) return null
+  return { low: low ?? likely, likely, high: high ?? likely }
+}
+
+/** The bands that count. */
 export function gatesWithHours(hours: TypedHours): readonly (HoursBand & { readonly gate: Gate })[] {
   return GATES.flatMap((gate) => {
-    const { low, likely, high } = hours[gate]
-    if (likely === null || likely === 0 || Number.isNaN(likely)) return []
-    return [{ gate, low: low ?? likely, likely, high: high ?? likely }]
+    const band = bandOf(hours[gate])
+    return band === null ? [] : [{ gate, ...band }]
   })
 }
 
