@@ -1,7 +1,7 @@
-import type { Stamp, VisitState } from '../car.ts'
+import type { CarState, Stamp, VisitState } from '../car.ts'
 import { moneyWords } from '../text/money-words.ts'
 import { hours } from '../text/words.ts'
-import { targetWords } from '../views/work-words.ts'
+import { repairName, targetWords } from '../views/work-words.ts'
 import { bookChapter, bookSection, tableBlock } from './car-book-blocks.ts'
 import type { BookBlock, BookChapter, BookSection } from './car-book-shapes.ts'
 import { type BookTelling, dateOf, dayOf } from './car-book-telling.ts'
@@ -37,11 +37,11 @@ function estimateSection(telling: BookTelling, { lines, costs }: VisitState, hea
         ['Paid by', 1.2],
         ['Accepted', 1.8],
       ],
-      [...lines.values()].map((line) => [
-        targetWords(car, line.target),
-        hours(line.agreed),
-        `the ${line.payer}`,
-        acceptedOn(line.accepted),
+      byWork(car, [...lines.values()]).map(({ name, agreed, payer, accepted }) => [
+        name,
+        hours(agreed),
+        `the ${payer}`,
+        acceptedOn(accepted),
       ]),
     ),
     tableBlock(
@@ -59,6 +59,29 @@ function estimateSection(telling: BookTelling, { lines, costs }: VisitState, hea
       ]),
     ),
   )
+}
+
+type Line = VisitState['lines'] extends ReadonlyMap<unknown, infer L> ? L : never
+
+interface AgreedWork {
+  readonly name: string
+  readonly agreed: number
+  readonly payer: Line['payer']
+  readonly accepted: Stamp | null
+}
+
+/** Gates of a repair that the same payer accepted at the same time are one row. */
+function byWork(car: CarState, lines: readonly Line[]): readonly AgreedWork[] {
+  const rows = Map.groupBy(lines, ({ target, payer, accepted }) =>
+    [target.kind === 'gate' ? target.repairId : target.taskId, payer, accepted?.number ?? ''].join(' '),
+  )
+  return [...rows.values()].flatMap(([first, ...more]) => {
+    if (first === undefined) return []
+    const { target, payer, accepted } = first
+    const name = target.kind === 'gate' ? repairName(car, target.repairId) : targetWords(car, target)
+    const agreed = more.reduce((sum, line) => sum + line.agreed, first.agreed)
+    return [{ name, agreed, payer, accepted }]
+  })
 }
 
 function spendingBlocks(telling: BookTelling): readonly BookBlock[] {

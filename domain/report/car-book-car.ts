@@ -4,6 +4,7 @@ import { SAFETY_WORDS } from '../views/record-words.ts'
 import { plural, hours } from '../text/words.ts'
 import { capital } from '../views/work-words.ts'
 import { bookChapter, bookSection, linesBlock, textBlocks } from './car-book-blocks.ts'
+import { handHoldLines } from './car-book-gates.ts'
 import { photosBlock } from './car-book-photos.ts'
 import type { BookChapter, BookLine, BookSection } from './car-book-shapes.ts'
 import {
@@ -22,11 +23,19 @@ export function carChapter(telling: BookTelling): BookChapter | null {
   const { car, photos } = telling
   const body = car.year === null ? car.body : `${car.body} of ${car.year}`
   return bookChapter('The car', `${car.name}, shell ${car.shellNumber}, ${body}`, [
-    bookSection('', photosBlock(photos.ofCar)),
+    bookSection('', textBlocks([broughtInText(telling)]), photosBlock(photos.ofCar)),
     ...[...car.visits.values()].map((visit, index) => visitSection(telling, visit, index + 1)),
     bookSection('How the shell was made safe', linesBlock(safetyLines(telling))),
+    bookSection('Holds on the whole car', linesBlock(handHoldLines(telling, ({ kind }) => kind === 'car'))),
     bookSection('Notes', linesBlock(noteLines(telling))),
   ])
+}
+
+function broughtInText(telling: BookTelling): string {
+  const { broughtIn } = telling.car
+  if (broughtIn === null) return ''
+  const { from, lines, stamp } = broughtIn
+  return `Brought in with its file from ${from} on ${dayOf(telling, stamp.happened)} by ${nameOfStamp(telling, stamp)}: the first ${plural('line', lines)} of its record ${lines === 1 ? 'was' : 'were'} written down there.`
 }
 
 const CHARGED = { hour: 'by the hour', fixed: 'at a fixed price', capped: 'by the hour up to a cap' } as const

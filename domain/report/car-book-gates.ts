@@ -1,5 +1,6 @@
 import type { RepairState } from '../car.ts'
 import type { Fact, FactOf } from '../facts.ts'
+import type { HoldScope } from '../facts/work-facts.ts'
 import { type Gate, gateOrder, gatesFrom } from '../gates.ts'
 import { asRead } from '../measure/judgement.ts'
 import { joinWords } from '../text/words.ts'
@@ -132,6 +133,10 @@ function eventText(telling: BookTelling, repair: RepairState, gate: Gate, fact: 
         return ''
       return `Hold ‘${clause(hold.words)}’ cleared by ${by}. ${sentence(fact.payload.note)}`.trim()
     }
+    case 'estimateReviewed':
+      return fact.payload.repairId === repair.id && gate === 'assessed'
+        ? `Estimate reviewed by ${by}. ${sentence(fact.payload.note)}`.trim()
+        : ''
     case 'shellReturned':
       return fact.payload.tookBack.some((each) => each.repairId === repair.id && each.gate === gate)
         ? `Taken back by what was done while the shell was away: ${clause(fact.payload.reason)}.`
@@ -176,10 +181,13 @@ function reopenedText(
   return gatesFrom(plan, payload.gate).includes(gate) ? `Taken back when ${payload.gate} was reopened.` : ''
 }
 
-/** Holds on the whole repair, set and cleared by hand. */
-export function repairHoldLines(telling: BookTelling, { id }: RepairState): readonly BookLine[] {
+/** Holds set by hand on what `isOn` picks, each with who cleared it. */
+export function handHoldLines(
+  telling: BookTelling,
+  isOn: (scope: HoldScope) => boolean,
+): readonly BookLine[] {
   return [...telling.car.holds.values()].flatMap(({ scope, words, clears, expected, stamp, cleared }) => {
-    if (scope.kind !== 'repair' || scope.repairId !== id) return []
+    if (!isOn(scope)) return []
     const until =
       cleared === null
         ? 'It still stands.'

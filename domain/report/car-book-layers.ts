@@ -1,4 +1,4 @@
-import type { RepairState } from '../car.ts'
+import type { RepairState, Stamp } from '../car.ts'
 import type { FactOf } from '../facts.ts'
 import type { LayerId } from '../ids.ts'
 import { asRead } from '../measure/judgement.ts'
@@ -42,27 +42,35 @@ export function layerBlocks(telling: BookTelling, repair: RepairState): readonly
   ]
 }
 
-function outsideText(telling: BookTelling, { outside }: RepairState): string {
+export function outsideText(telling: BookTelling, { outside }: RepairState): string {
   if (outside === null) return ''
   const { grade, note, stamp } = outside
   return `As seen from outside on ${dayOf(telling, stamp.happened)}: ${grade}. ${sentence(note)}`.trim()
 }
 
+type LayerPlan = RepairState['plan']['layers'][number]
+
+/** 'inner panel, 1.6 mm, load-bearing' */
+export const layerName = ({ name, thicknessMm, loadBearing }: LayerPlan): string =>
+  `${name}, ${asRead(thicknessMm)} mm${loadBearing ? ', load-bearing' : ''}`
+
 function layerRow(
   telling: BookTelling,
   { layers, closedAsFound }: RepairState,
-  { layerId, name, thicknessMm, loadBearing }: RepairState['plan']['layers'][number],
+  plan: LayerPlan,
   first: Graded | undefined,
 ): readonly string[] {
-  const layer = layers.get(layerId)
+  const layer = layers.get(plan.layerId)
+  const step = (words: string, stamp: Stamp | null | undefined): string =>
+    stamp ? `${words} ${dayOf(telling, stamp.happened)} by ${nameOfStamp(telling, stamp)}` : ''
   const steps = [
-    layer?.repaired ? `repaired ${dayOf(telling, layer.repaired.happened)}` : '',
-    layer?.coated ? `coated ${dayOf(telling, layer.coated.happened)}` : '',
-    layer?.closedOver ? `closed over ${dayOf(telling, layer.closedOver.happened)}` : '',
-  ].filter((step) => step !== '')
+    step('repaired', layer?.repaired),
+    step('coated', layer?.coated),
+    step('closed over', layer?.closedOver),
+  ].filter((words) => words !== '')
   const undone = closedAsFound === null ? 'nothing yet' : 'left as found'
   return [
-    `${capital(name)}, ${asRead(thicknessMm)} mm${loadBearing ? ', load-bearing' : ''}`,
+    capital(layerName(plan)),
     first === undefined ? 'not graded yet' : foundWords(first),
     first === undefined ? '' : first.payload.decision,
     steps.length === 0 ? undone : steps.join('; '),

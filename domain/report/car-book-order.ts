@@ -13,7 +13,7 @@ export function orderChapter(telling: BookTelling): BookChapter | null {
   const linked = repairs.filter(({ id }) => coversOf(car, id).length + coveredBy(car, id).length > 0)
   return bookChapter('How it closes', 'Which metal covers which', [
     bookSection('', linked.length === 0 ? [] : orderBlocks(car, linked), aloneBlocks(repairs, linked)),
-    bookSection('What must stand open to reach it', listBlock(coverItems(car, linked))),
+    bookSection('What lies behind what', listBlock(coverItems(car, linked))),
     bookSection('Fitted together', listBlock(groupItems(car))),
     bookSection('Sides that stood open together', linesBlock(liftLines(telling))),
     bookSection('Standing faults', faultBlocks(car)),

@@ -6,7 +6,7 @@ import { dayWords, joinWords, timeOfDay } from '../text/words.ts'
 import { localDateOf } from '../time/zone.ts'
 import { stampName, type ViewContext } from '../views/view-context.ts'
 import type { BookBlock, BookPhoto } from './car-book-shapes.ts'
-import { sentence } from './sentences.ts'
+import { clause, sentence } from './sentences.ts'
 
 /** Every photo of a car has one place in its book and a number, by which the words of other places name it. */
 export interface PhotoNumbers {
@@ -96,7 +96,7 @@ function captionWords(car: CarState, caption: string, serves: readonly PhotoServ
   const more = [...layers, WHEN[first.shows]].filter(
     (word) => !own.toLowerCase().includes(word.toLowerCase()),
   )
-  return more.length === 0 ? own : `${own} ${sentence(joinWords(more))}`
+  return more.length === 0 ? own : sentence(`${clause(own)} (${joinWords(more)})`)
 }
 
 type Shows = Extract<PhotoServes, { readonly what: 'gate' }>['shows']

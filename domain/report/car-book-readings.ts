@@ -102,7 +102,7 @@ function dated(telling: BookTelling, stamp: ReturnType<typeof stampOf>, text: st
     number: stamp.number,
     line: {
       lead: momentOf(telling, stamp.happened),
-      text: `${capital(text)} ${capital(nameOfStamp(telling, stamp))}.`,
+      text: `${capital(text)} Stated by ${nameOfStamp(telling, stamp)}.`,
     },
   }
 }

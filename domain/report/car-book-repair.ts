@@ -1,16 +1,17 @@
 import type { RepairState } from '../car.ts'
-import type { Fact } from '../facts.ts'
+import type { Fact, FactKind } from '../facts.ts'
 import { gateOrder } from '../gates.ts'
 import type { RepairId } from '../ids.ts'
 import { coveredBy, coversOf, isDone, isFinished, standsOpen } from '../rules/standing.ts'
+import { plural } from '../text/words.ts'
 import { gateMarks } from '../views/gate-marks.ts'
 import { factWords } from '../views/record-words.ts'
 import { nextGateOf } from '../views/repair-card.ts'
 import { sectionView } from '../views/section-view.ts'
 import { zoneWords, capital } from '../views/work-words.ts'
 import { bookChapter, bookSection, linesBlock, textBlocks } from './car-book-blocks.ts'
-import { gateSections, repairHoldLines } from './car-book-gates.ts'
-import { closedAsFoundBlocks, findingBlocks, layerBlocks } from './car-book-layers.ts'
+import { gateSections, handHoldLines } from './car-book-gates.ts'
+import { closedAsFoundBlocks, findingBlocks, layerBlocks, layerName, outsideText } from './car-book-layers.ts'
 import { namesOf } from './car-book-order.ts'
 import type { BookBlock, BookChapter, BookLine } from './car-book-shapes.ts'
 import { type BookTelling, dayOf, momentOf, nameOfStamp, stampOf } from './car-book-telling.ts'
@@ -18,25 +19,68 @@ import { clause, sentence, series } from './sentences.ts'
 
 /** One repair from its plan to its last photo, retired ones too. */
 export function repairChapter(telling: BookTelling, repair: RepairState): BookChapter | null {
-  const { plan } = repair
-  const where = plan.on === 'part' ? 'on a part off the car' : 'on the shell'
-  const subtitle = [
-    capital(zoneWords(plan.zone)),
-    where,
-    ...(plan.loadBearing ? ['load-bearing'] : []),
-    plan.outer ? 'outer' : 'covered',
-  ].join(', ')
-  return bookChapter(plan.name, subtitle, [
+  return bookChapter(repair.plan.name, subtitleOf(repair), [
     bookSection('', textBlocks(openingTexts(telling, repair)), [standing(telling, repair)], cautions(repair)),
     bookSection('Layers', layerBlocks(telling, repair)),
     bookSection('Findings', findingBlocks(telling, repair)),
     bookSection('Closed as found', closedAsFoundBlocks(telling, repair)),
     bookSection('Parts', linesBlock(partLines(telling, repair))),
     ...gateSections(telling, repair),
-    bookSection('Holds on the whole repair', linesBlock(repairHoldLines(telling, repair))),
+    bookSection('Holds on the whole repair', linesBlock(holdLines(telling, repair))),
     bookSection('Changes to the repair itself', linesBlock(changeLines(telling, repair))),
   ])
 }
+
+/** 'Left middle, on the shell, load-bearing, covered' */
+function subtitleOf({ plan }: RepairState): string {
+  return [
+    capital(zoneWords(plan.zone)),
+    plan.on === 'part' ? 'on a part off the car' : 'on the shell',
+    ...(plan.loadBearing ? ['load-bearing'] : []),
+    plan.outer ? 'outer' : 'covered',
+  ].join(', ')
+}
+
+/** Repairs of which nothing but the plan and the look from outside is known. */
+export function notBegunChapter(telling: BookTelling): BookChapter | null {
+  const repairs = [...telling.car.repairs.values()].filter((repair) => !isBegun(telling, repair))
+  return bookChapter(
+    'Repairs not begun',
+    plural('repair', repairs.length),
+    repairs.map((repair) =>
+      bookSection(
+        repair.plan.name,
+        textBlocks([
+          `${subtitleOf(repair)}. ${openingTexts(telling, repair).join(' ')}`.trim(),
+          outsideText(telling, repair),
+          `Layers, from the inside out: ${series(repair.plan.layers.map(layerName))}.`,
+        ]),
+        linesBlock(partLines(telling, repair)),
+        linesBlock(holdLines(telling, repair)),
+        linesBlock(changeLines(telling, repair)),
+      ),
+    ),
+  )
+}
+
+/** Something was graded, found, signed, photographed or given up. */
+export function isBegun({ car, facts, photos }: BookTelling, { id, plan, ...repair }: RepairState): boolean {
+  return (
+    repair.retired !== null ||
+    repair.closedAsFound !== null ||
+    gateOrder(plan).some((gate) => photos.ofGate(id, gate).length > 0) ||
+    [...car.findings.values()].some(({ repairId }) => repairId === id) ||
+    facts.some(({ kind, payload }) => BEGINS.has(kind) && 'repairId' in payload && payload.repairId === id)
+  )
+}
+
+const BEGINS: ReadonlySet<FactKind> = new Set<FactKind>([
+  'layerGraded',
+  'gatePassed',
+  'gateNotNeeded',
+  'holdReleased',
+  'releaseAsked',
+])
 
 function openingTexts(telling: BookTelling, repair: RepairState): readonly string[] {
   const { car } = telling
@@ -50,7 +94,7 @@ function openingTexts(telling: BookTelling, repair: RepairState): readonly strin
     groups.length === 0 ? '' : `It is fitted together with ${series(groups.map(({ plan }) => plan.name))}.`,
   ]
   return [
-    `Taken on ${dayOf(telling, added.happened)} by ${nameOfStamp(telling, added)}; paid by the ${payer}. ${standingWords(repair)}`,
+    `Put on the list on ${dayOf(telling, added.happened)} by ${nameOfStamp(telling, added)}; paid by the ${payer}. ${standingWords(repair)}`,
     links.filter((text) => text !== '').join(' '),
     retired === null
       ? ''
@@ -87,6 +131,9 @@ const cautions = ({ plan }: RepairState): readonly BookBlock[] =>
         },
       ]
     : []
+
+const holdLines = (telling: BookTelling, { id }: RepairState): readonly BookLine[] =>
+  handHoldLines(telling, (scope) => scope.kind === 'repair' && scope.repairId === id)
 
 function partLines(telling: BookTelling, { id, plan }: RepairState): readonly BookLine[] {
   const own = new Set(

@@ -1,29 +1,34 @@
 import type { TaskState } from '../car.ts'
 import { joinWords } from '../text/words.ts'
-import { capital } from '../views/work-words.ts'
+import { capital, inSentence } from '../views/work-words.ts'
 import { bookChapter, bookSection, linesBlock, textBlocks } from './car-book-blocks.ts'
+import { handHoldLines } from './car-book-gates.ts'
 import { photosBlock } from './car-book-photos.ts'
 import type { BookChapter, BookLine, BookSection } from './car-book-shapes.ts'
 import { type BookTelling, momentOf, nameOfStamp, stampOf } from './car-book-telling.ts'
 import { causeWords } from './plain-words.ts'
-import { clause, sentence } from './sentences.ts'
+import { clause, sentence, series } from './sentences.ts'
 
 /** Work on the whole car that belongs to no repair. */
 export function tasksChapter(telling: BookTelling): BookChapter | null {
   const tasks = [...telling.car.tasks.values()]
-  return bookChapter(
-    'Work on the whole car',
-    'Tasks that belong to no repair',
-    tasks.map((task) => taskSection(telling, task)),
+  const open = tasks.filter(
+    (task) => taskLines(telling, task).length === 0 && telling.photos.ofTask(task.id).length === 0,
   )
+  const names = open.map(({ plan }) => inSentence(plan.name))
+  return bookChapter('Work on the whole car', 'Tasks that belong to no repair', [
+    ...tasks.filter((task) => !open.includes(task)).map((task) => taskSection(telling, task)),
+    bookSection('Not done yet', textBlocks([names.length === 0 ? '' : `${capital(series(names))}.`])),
+  ])
 }
 
 function taskSection(telling: BookTelling, task: TaskState): BookSection {
   const lines = taskLines(telling, task)
   return bookSection(
     task.plan.name,
-    textBlocks([lines.length === 0 ? 'Not done yet.' : '']),
+    textBlocks([task.status === 'open' ? 'Not done yet.' : '']),
     linesBlock(lines),
+    linesBlock(handHoldLines(telling, (scope) => scope.kind === 'task' && scope.taskId === task.id)),
     photosBlock(telling.photos.ofTask(task.id)),
   )
 }

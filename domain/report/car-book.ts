@@ -7,7 +7,7 @@ import { hoursChapter } from './car-book-hours.ts'
 import { orderChapter } from './car-book-order.ts'
 import { agreedChapter } from './car-book-agreed.ts'
 import { recordChapter, voidedChapter } from './car-book-record.ts'
-import { repairChapter } from './car-book-repair.ts'
+import { isBegun, notBegunChapter, repairChapter } from './car-book-repair.ts'
 import type { BookPhoto, CarBook } from './car-book-shapes.ts'
 import { shellChapter } from './car-book-shell.ts'
 import { tasksChapter } from './car-book-tasks.ts'
@@ -25,7 +25,10 @@ export function carBook(input: CarBookInput): CarBook | null {
   const chapters = [
     carChapter(telling),
     orderChapter(telling),
-    ...[...car.repairs.values()].map((repair) => repairChapter(telling, repair)),
+    ...[...car.repairs.values()]
+      .filter((repair) => isBegun(telling, repair))
+      .map((repair) => repairChapter(telling, repair)),
+    notBegunChapter(telling),
     tasksChapter(telling),
     shellChapter(telling),
     agreedChapter(telling),

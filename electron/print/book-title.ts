@@ -51,7 +51,7 @@ function writeImprint(paper: Paper, section: Struct, { workshop, written, head, 
     `Made by ${workshop} on ${written}.`,
     withheld.length === 0
       ? 'Nothing of the record is withheld.'
-      : `Withheld in this copy: ${withheld.map(lowerFirst).join('; ')}. How to check it nevertheless stands on the next page.`,
+      : `Withheld in this copy: ${withheld.map(lowerFirst).join('; ')}. The next page says how the record can be checked all the same.`,
     `Head of the car's record (SHA-256): ${inGroups(head)}`,
   ]
   const height = texts.reduce((sum, text) => sum + textHeight(paper, text, digestStyle, CONTENT_WIDTH) + 3, 0)
