@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync } from 'node:fs'
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { reportsFolder } from '../../db/data-paths.ts'
@@ -11,6 +11,7 @@ import { writeBagFolder } from '../../electron/bag/write-bag.ts'
 import { openWholeWorkshop } from '../../electron/whole/whole-bag.ts'
 import { recordEveryKind } from '../db/every-kind.ts'
 import type { TestHost } from './host.ts'
+import { filesBelow, sha256Of } from './bags.ts'
 import { createTestPhoto } from './images.ts'
 import { repairPlan } from './plans.ts'
 import { repairId } from './car-builder.ts'
@@ -61,3 +62,18 @@ export async function takeOutTo(dataDir: string, to: string): Promise<void> {
     whole.close()
   }
 }
+
+/** Names of everything in a folder, what is hidden and half-written too. */
+export const namesIn = (folder: string): readonly string[] => readdirSync(folder).toSorted()
+
+/** Makes the lists of a bag anew after somebody has changed what is in it, so that only its content gives it away. */
+export function listAnew(bag: string): void {
+  const manifest = filesBelow(join(bag, 'data')).map((path) => lineOf(bag, `data/${path}`))
+  writeFileSync(join(bag, 'manifest-sha256.txt'), manifest.join(''))
+  const info = readFileSync(join(bag, 'bag-info.txt'), 'utf8')
+  writeFileSync(join(bag, 'bag-info.txt'), info.replace(/^Payload-Oxum: .*\n/m, ''))
+  const tags = ['bagit.txt', 'bag-info.txt', 'manifest-sha256.txt'].map((path) => lineOf(bag, path))
+  writeFileSync(join(bag, 'tagmanifest-sha256.txt'), tags.join(''))
+}
+
+const lineOf = (bag: string, path: string): string => `${sha256Of(join(bag, path))}  ${path}\n`
