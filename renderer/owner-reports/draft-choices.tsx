@@ -9,11 +9,14 @@ import { datesChoices } from './report-words.ts'
 export function DraftChoices({
   choices,
   photoCount,
+  isAsIssued,
   onChange,
   onPhotos,
 }: {
   readonly choices: ReportChoices
   readonly photoCount: number
+  /** Of a correction: the photos are those that were issued. */
+  readonly isAsIssued: boolean
   readonly onChange: (change: Partial<ReportChoices>) => void
   readonly onPhotos: () => void
 }) {
@@ -24,7 +27,7 @@ export function DraftChoices({
         <div className="spread">
           <span className="label">{plural('photo', photoCount)}</span>
           <span className="small quiet">
-            {choices.photos === null ? 'chosen by the report' : 'chosen by you'}
+            {isAsIssued ? 'as issued' : choices.photos === null ? 'chosen by the report' : 'chosen by you'}
           </span>
         </div>
         <Button onClick={onPhotos}>Choose the photos</Button>

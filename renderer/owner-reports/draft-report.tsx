@@ -66,6 +66,7 @@ function Draft({ week, line, drafts, onIssued, content }: Props & { readonly con
         <DraftChoices
           choices={choices}
           photoCount={photos.length}
+          isAsIssued={line.issued.length > 0 && choices.photos === line.start.photos}
           onChange={change}
           onPhotos={() => setDoing('photos')}
         />

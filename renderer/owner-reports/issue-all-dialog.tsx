@@ -21,7 +21,7 @@ export function IssueAllDialog({
     <BatchDialog
       title={`Issue all of ${isoWeekNumber(week)}`}
       lines={lines}
-      noteOf={(line) => (isOwn(drafts.of(line), line) ? 'with what you have chosen' : '')}
+      noteOf={(line) => (isOwn(drafts.of(line), line) ? 'with your draft' : '')}
       explains="Each is printed, kept and never changed afterwards. Sending them stays with you."
       verb="Issue"
       past="issued"

@@ -19,18 +19,18 @@ export function ReportDesk({
   const [isCorrecting, setIsCorrecting] = useState(false)
   return (
     <div className={styles.desk}>
-      <Link to="/owner-reports" search={{ week: view.week }} className={styles.back}>
-        ← all reports of this week
-      </Link>
+      <div className={styles.ways}>
+        <Link to="/owner-reports" search={{ week: view.week }} className={styles.back}>
+          ← all reports of this week
+        </Link>
+        {line.issued.length > 0 && isCorrecting && (
+          <WordButton onClick={() => setIsCorrecting(false)}>← what was issued</WordButton>
+        )}
+      </div>
       {line.issued.length > 0 && !isCorrecting ? (
         <IssuedReport line={line} onCorrect={() => setIsCorrecting(true)} />
       ) : (
-        <>
-          {line.issued.length > 0 && (
-            <WordButton onClick={() => setIsCorrecting(false)}>← what was issued</WordButton>
-          )}
-          <DraftReport week={view.week} line={line} drafts={drafts} onIssued={() => setIsCorrecting(false)} />
-        </>
+        <DraftReport week={view.week} line={line} drafts={drafts} onIssued={() => setIsCorrecting(false)} />
       )}
     </div>
   )

@@ -58,7 +58,7 @@ function StateWords({ line, isWritten }: { readonly line: ReportLine; readonly i
   }
   return (
     <>
-      <span className="small is-accent">not issued{isWritten && ', with what you have chosen'}</span>
+      <span className="small is-accent">not issued{isWritten && ', draft kept'}</span>
       {line.prepared !== null && (
         <>
           <br />

@@ -15,8 +15,8 @@ export function WeeklyLine({ settings }: { readonly settings: ReportSettings }) 
     <div className={styles.weekly}>
       <span className="quiet">
         {weekly === null
-          ? 'Nothing is prepared by itself.'
-          : `Prepared by themselves each ${weekdaysWords([weekly.weekday])} at ${weekly.time}.`}
+          ? 'Reports are prepared by hand only.'
+          : `Reports are prepared by themselves each ${weekdaysWords([weekly.weekday])} at ${weekly.time}.`}
       </span>
       <WordButton onClick={() => void askManager().then((manager) => manager !== null && setIsOpen(true))}>
         {weekly === null ? 'Set a day and hour' : 'Change'}

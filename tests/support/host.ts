@@ -1,6 +1,5 @@
 import { createTRPCClient, httpLink, TRPCClientError } from '@trpc/client'
 import { createApi, type Handler } from '../../electron/api/app.ts'
-import type { ApiDeps } from '../../electron/api/deps.ts'
 import { createEntrySecret } from '../../electron/api/entry-secret.ts'
 import type { ActAnswer } from '../../electron/api/act-procedures.ts'
 import type { AppRouter } from '../../electron/api/router.ts'
@@ -77,7 +76,8 @@ export interface TestScreen {
 export interface TestHostOptions extends WorkshopOptions {
   readonly readScreen?: ReadScreen
   readonly printReport?: Printer['print']
-  readonly storeReport?: ApiDeps['storeReport']
+  /** What the disk says to each file of a report that is to be kept; null where it is well. */
+  readonly beforeStoringReport?: () => NodeJS.ErrnoException | null
   readonly planner?: Partial<PlannerOptions>
 }
 
@@ -114,12 +114,16 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     photos: photos.value,
     makeSizes: images.makeSizes,
     reportsFolder: reportsFolder(workshop.dataDir ?? ''),
-    storeReport: options.storeReport ?? ((kind, bytes) => storeReport(reportsFolder(workshop.dataDir ?? ''), kind, bytes)),
+    storeReport: async (kind, bytes) => {
+      const fault = options.beforeStoringReport?.() ?? null
+      if (fault !== null) throw fault
+      return storeReport(reportsFolder(workshop.dataDir ?? ''), kind, bytes)
+    },
     printReport: options.printReport ?? printer.print,
     planner,
+    bringIn,
     printPlan: printer.printPlan,
     printVariation: printer.printVariation,
-    bringIn,
     printEstimate: printer.printEstimate,
     planCalendar,
     tables: { toCsv: tableToCsv, toXlsx: workbooks.toXlsx },
@@ -156,9 +160,9 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     close: async () => {
       closing.abort()
       await planner.close()
+      await bringIn.close()
       await printer.close()
       await workbooks.close()
-      await bringIn.close()
       await images.close()
       workshop.close()
     },

@@ -6,7 +6,7 @@ import sharp from 'sharp'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { originalPath, sizePath } from '../../../db/photos/photo-files.ts'
 import { PHOTO_SIZES, PHOTO_SIZE_NAMES } from '../../../db/photos/photo-size.ts'
-import { makeSizes, renderSize } from '../../../db/photos/sizes.ts'
+import { makeSizes, renderCut, renderSize } from '../../../db/photos/sizes.ts'
 import { QUARTERS, createQuarteredPhoto, createTestPhoto } from '../../support/images.ts'
 
 let folder: string
@@ -165,5 +165,37 @@ describe('renderSize', () => {
 
   it('renders the report size at 200 dpi or more on 127 mm', () => {
     expect(PHOTO_SIZES.report.longestSide / (127 / 25.4)).toBeGreaterThanOrEqual(200)
+  })
+})
+
+describe('renderCut', () => {
+  it.each([1, 3, 6, 8] as const)(
+    'cuts the upright picture, however its pixels lie (orientation %i)',
+    async (orientation) => {
+      const sha256 = await storeOriginal(await createQuarteredPhoto(orientation))
+      for (const [index, colour] of QUARTERS.entries()) {
+        const cut = { left: index % 2 === 0 ? 0 : 0.5, top: index < 2 ? 0 : 0.5, width: 0.5, height: 0.5 }
+        const rendered = await renderCut(folder, sha256, cut)
+        if (!rendered.ok) throw new Error(rendered.problem.message)
+        const { width, height } = await sharp(rendered.value).metadata()
+        expect([width, height]).toEqual([30, 20])
+        expectNear(await quartersOf(rendered.value), [colour, colour, colour, colour])
+      }
+    },
+  )
+
+  it('holds as many pixels as the original has there, up to report size', async () => {
+    const sha256 = await storeOriginal(await createTestPhoto({ width: 2400, height: 1800, color: '#963' }))
+    const sizeOf = async (share: number) => {
+      const rendered = await renderCut(folder, sha256, { left: 0, top: 0, width: share, height: share })
+      return rendered.ok ? (await sharp(rendered.value).metadata()).width : null
+    }
+    expect(await sizeOf(0.25)).toBe(600)
+    expect(await sizeOf(0.5)).toBe(1000)
+  })
+
+  it('says that a photo is missing', async () => {
+    const cut = { left: 0, top: 0, width: 0.5, height: 0.5 }
+    expect(await renderCut(folder, '0'.repeat(64), cut)).toMatchObject({ problem: { code: 'missing' } })
   })
 })
