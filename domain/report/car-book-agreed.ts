@@ -80,7 +80,8 @@ function byWork(car: CarState, lines: readonly Line[]): readonly AgreedWork[] {
     const { target, payer, accepted } = first
     const name = target.kind === 'gate' ? repairName(car, target.repairId) : targetWords(car, target)
     const agreed = more.reduce((sum, line) => sum + line.agreed, first.agreed)
-    return [{ name, agreed, payer, accepted }]
+    // Hours that moved to another repair leave nothing here.
+    return agreed === 0 ? [] : [{ name, agreed, payer, accepted }]
   })
 }
 

@@ -45,7 +45,7 @@ function visitSection(telling: BookTelling, visit: VisitState, number: number): 
   const kind = visit.kind === 'warranty' ? 'Warranty visit' : 'Visit'
   const payers = [visit.ownerId, ...(visit.insurerId === null ? [] : [visit.insurerId])]
   const texts = [
-    `Opened on ${dayOf(telling, visit.opened.happened)} by ${nameOfStamp(telling, visit.opened)} for ${payers.map((id) => context.nameOf(id)).join(' and ')}. It is ${visit.status} since ${dayOf(telling, visit.statusSince)}.`,
+    `Opened on ${dayOf(telling, visit.opened.happened)} by ${nameOfStamp(telling, visit.opened)} for ${payers.map((id) => context.nameOf(id)).join(' and ')}. Since ${dayOf(telling, visit.statusSince)}: ${visit.status}.`,
     visit.promised === null ? '' : `Promised for ${dateOf(visit.promised)}.`,
     ...(choices.contacts ? payers.map((id) => contactWords(telling.contactOf(id))) : []),
     `Charged ${CHARGED[visit.charge.by]}${visit.charge.by === 'capped' ? ` of ${hours(visit.charge.capHours)}` : ''}.`,
@@ -118,6 +118,6 @@ function safetyLines(telling: BookTelling): readonly BookLine[] {
 function noteLines(telling: BookTelling): readonly BookLine[] {
   return telling.car.notes.map(({ text, stamp }) => ({
     lead: momentOf(telling, stamp.happened),
-    text: `${clause(text)}. ${nameOfStamp(telling, stamp)}.`,
+    text: `${clause(text)}. Noted by ${nameOfStamp(telling, stamp)}.`,
   }))
 }

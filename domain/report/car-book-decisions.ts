@@ -6,7 +6,7 @@ import { bookChapter, bookSection, linesBlock, tableBlock, textBlocks } from './
 import { photoNames } from './car-book-photos.ts'
 import type { BookBlock, BookChapter, BookSection } from './car-book-shapes.ts'
 import { type BookTelling, dayOf, momentOf, nameOfStamp } from './car-book-telling.ts'
-import { clause, sentence } from './sentences.ts'
+import { clause, sentence, series } from './sentences.ts'
 
 /** Extra or less work that was put to its payers, and what they decided. */
 export function decisionsChapter(telling: BookTelling): BookChapter | null {
@@ -28,6 +28,7 @@ function variationSection(telling: BookTelling, variation: VariationState): Book
       shown === '' ? '' : `${shown} ${shown.startsWith('Photos') ? 'show' : 'shows'} what it is about.`,
       answerText(telling, variation),
       settledText(telling, variation),
+      closedText(telling, variation),
     ]),
     figuresBlock(telling, variation),
   )
@@ -51,12 +52,20 @@ function settledText(telling: BookTelling, { settled, status }: VariationState):
   return `${what}, decided by ${nameOfStamp(telling, settled)} on ${dayOf(telling, settled.happened)}: ${clause(settled.reason)}.`
 }
 
+function closedText({ car }: BookTelling, { id }: VariationState): string {
+  const names = [...car.repairs.values()].flatMap(({ plan, closedAsFound }) =>
+    closedAsFound?.variationId === id ? [plan.name] : [],
+  )
+  return names.length === 0 ? '' : `${series(names)} ${names.length === 1 ? 'was' : 'were'} closed as found.`
+}
+
 function figuresBlock(
   { car, context, choices }: BookTelling,
-  { asked, lines, askedCosts, costs }: VariationState,
+  { asked, lines, askedCosts, costs, status }: VariationState,
 ): readonly BookBlock[] {
   const money = (amount: number): string =>
     choices.prices ? moneyWords(amount, context.workshop.currency) : 'withheld'
+  const counts = status === 'accepted' || status === 'workshop pays'
   const countsOf = (target: (typeof asked)[number]['target']): number =>
     lines
       .filter((line) => targetWords(car, line.target) === targetWords(car, target))
@@ -76,7 +85,7 @@ function figuresBlock(
       ...askedCosts.map(({ costId, name, kind, amount }) => [
         `${name} (${kind})`,
         money(amount),
-        money(costs.find((cost) => cost.costId === costId)?.amount ?? 0),
+        counts ? money(costs.find((cost) => cost.costId === costId)?.amount ?? 0) : 'none',
       ]),
     ],
   )
@@ -91,7 +100,7 @@ export function reportsChapter(telling: BookTelling): BookChapter | null {
       linesBlock(
         reports.map(({ title, week, stamp, sha256 }) => ({
           lead: momentOf(telling, stamp.happened),
-          text: `${clause(title)}, week ${week}, issued by ${nameOfStamp(telling, stamp)}. SHA-256 of its file: ${sha256}`,
+          text: `${clause(title)} (${week}), issued by ${nameOfStamp(telling, stamp)}. SHA-256 of its file: ${sha256}`,
         })),
       ),
     ),

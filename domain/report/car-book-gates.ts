@@ -75,7 +75,7 @@ function gateSection(telling: BookTelling, repair: RepairState, gate: Gate): Boo
   const others = photoNames(telling.photos, elsewhere)
   return bookSection(
     capital(gate),
-    linesBlock(telling.facts.flatMap((fact) => eventLine(telling, repair, gate, fact))),
+    linesBlock(eventLines(telling, repair, gate)),
     linesBlock(readingLines(telling, repair, gate)),
     textBlocks([
       others === '' ? '' : `${others} ${others.startsWith('Photos') ? 'show' : 'shows'} this too.`,
@@ -84,12 +84,37 @@ function gateSection(telling: BookTelling, repair: RepairState, gate: Gate): Boo
   )
 }
 
-/** What happened to a gate, each as a dated line; nothing for facts about other things. */
-function eventLine(telling: BookTelling, repair: RepairState, gate: Gate, fact: Fact): readonly BookLine[] {
-  const text = eventText(telling, repair, gate, fact)
-  if (text === '') return []
-  const stamp = stampOf(fact)
-  return [{ lead: momentOf(telling, stamp.happened), text: `${text} Recorded ${recordedOf(telling, fact)}.` }]
+/** What happened to a gate, each as a dated line. It is taken back only where it had been done. */
+function eventLines(telling: BookTelling, repair: RepairState, gate: Gate): readonly BookLine[] {
+  let isDone = false
+  return telling.facts.flatMap((fact) => {
+    const back = takenBackText(telling, repair, gate, fact)
+    const text = back === null ? eventText(telling, repair, gate, fact) : isDone ? back : ''
+    if (back !== null) isDone = false
+    else if (text !== '' && (fact.kind === 'gatePassed' || fact.kind === 'gateNotNeeded')) isDone = true
+    if (text === '') return []
+    const lead = momentOf(telling, Date.parse(fact.happened))
+    return [{ lead, text: `${text} Recorded ${recordedOf(telling, fact)}.` }]
+  })
+}
+
+/** Null for a fact that takes this gate not back. */
+function takenBackText(
+  telling: BookTelling,
+  { id, plan }: RepairState,
+  gate: Gate,
+  fact: Fact,
+): string | null {
+  if (fact.kind === 'gateReopened' && fact.payload.repairId === id) {
+    const { gate: from, cause, reason } = fact.payload
+    if (from === gate)
+      return `Reopened by ${nameOfStamp(telling, fact)}, as ${causeWords[cause]}: ${clause(reason)}.`
+    return gatesFrom(plan, from).includes(gate) ? `Taken back when ${from} was reopened.` : null
+  }
+  if (fact.kind !== 'shellReturned') return null
+  const { tookBack, reason } = fact.payload
+  const isReached = tookBack.some((each) => each.repairId === id && gatesFrom(plan, each.gate).includes(gate))
+  return isReached ? `Taken back by what was done while the shell was away: ${clause(reason)}.` : null
 }
 
 const recordedOf = (telling: BookTelling, fact: Fact): string => {
@@ -110,8 +135,6 @@ function eventText(telling: BookTelling, repair: RepairState, gate: Gate, fact: 
       return fact.payload.repairId === repair.id && fact.payload.gate === gate
         ? `Marked not needed by ${by}: ${clause(fact.payload.reason)}.`
         : ''
-    case 'gateReopened':
-      return fact.payload.repairId === repair.id ? reopenedText(repair, gate, fact, by) : ''
     case 'holdReleased': {
       const { repairId, gate: held, code, reason, ownHold } = fact.payload
       if (repairId !== repair.id || held !== gate) return ''
@@ -136,10 +159,6 @@ function eventText(telling: BookTelling, repair: RepairState, gate: Gate, fact: 
     case 'estimateReviewed':
       return fact.payload.repairId === repair.id && gate === 'assessed'
         ? `Estimate reviewed by ${by}. ${sentence(fact.payload.note)}`.trim()
-        : ''
-    case 'shellReturned':
-      return fact.payload.tookBack.some((each) => each.repairId === repair.id && each.gate === gate)
-        ? `Taken back by what was done while the shell was away: ${clause(fact.payload.reason)}.`
         : ''
     default:
       return ''
@@ -167,18 +186,6 @@ function passedText(
   ]
     .filter((text) => text !== '')
     .join(' ')
-}
-
-/** A reopening is told at its own gate; at later ones that had been done it is named. */
-function reopenedText(
-  { plan }: RepairState,
-  gate: Gate,
-  { payload }: FactOf<'gateReopened'>,
-  by: string,
-): string {
-  if (payload.gate === gate)
-    return `Reopened by ${by}, as ${causeWords[payload.cause]}: ${clause(payload.reason)}.`
-  return gatesFrom(plan, payload.gate).includes(gate) ? `Taken back when ${payload.gate} was reopened.` : ''
 }
 
 /** Holds set by hand on what `isOn` picks, each with who cleared it. */

@@ -2,6 +2,7 @@ import type { RepairState, Stamp } from '../car.ts'
 import type { FactOf } from '../facts.ts'
 import type { LayerId } from '../ids.ts'
 import { asRead } from '../measure/judgement.ts'
+import { isFinished } from '../rules/standing.ts'
 import { capital } from '../views/work-words.ts'
 import { linesBlock, tableBlock, textBlocks } from './car-book-blocks.ts'
 import { photoNames } from './car-book-photos.ts'
@@ -56,11 +57,11 @@ export const layerName = ({ name, thicknessMm, loadBearing }: LayerPlan): string
 
 function layerRow(
   telling: BookTelling,
-  { layers, closedAsFound }: RepairState,
+  repair: RepairState,
   plan: LayerPlan,
   first: Graded | undefined,
 ): readonly string[] {
-  const layer = layers.get(plan.layerId)
+  const layer = repair.layers.get(plan.layerId)
   const step = (words: string, stamp: Stamp | null | undefined): string =>
     stamp ? `${words} ${dayOf(telling, stamp.happened)} by ${nameOfStamp(telling, stamp)}` : ''
   const steps = [
@@ -68,13 +69,17 @@ function layerRow(
     step('coated', layer?.coated),
     step('closed over', layer?.closedOver),
   ].filter((words) => words !== '')
-  const undone = closedAsFound === null ? 'nothing yet' : 'left as found'
   return [
     capital(layerName(plan)),
     first === undefined ? 'not graded yet' : foundWords(first),
     first === undefined ? '' : first.payload.decision,
-    steps.length === 0 ? undone : steps.join('; '),
+    steps.length === 0 ? undoneWords(repair) : steps.join('; '),
   ]
+}
+
+function undoneWords(repair: RepairState): string {
+  if (repair.closedAsFound !== null) return 'left as found'
+  return isFinished(repair) || repair.retired !== null ? 'nothing' : 'nothing yet'
 }
 
 const foundWords = ({ payload: { grade, remainingMm } }: Graded): string =>

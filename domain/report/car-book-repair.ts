@@ -51,7 +51,9 @@ export function notBegunChapter(telling: BookTelling): BookChapter | null {
       bookSection(
         repair.plan.name,
         textBlocks([
-          `${subtitleOf(repair)}. ${openingTexts(telling, repair).join(' ')}`.trim(),
+          [`${subtitleOf(repair)}.`, ...openingTexts(telling, repair)]
+            .filter((text) => text !== '')
+            .join(' '),
           outsideText(telling, repair),
           `Layers, from the inside out: ${series(repair.plan.layers.map(layerName))}.`,
         ]),
@@ -94,7 +96,7 @@ function openingTexts(telling: BookTelling, repair: RepairState): readonly strin
     groups.length === 0 ? '' : `It is fitted together with ${series(groups.map(({ plan }) => plan.name))}.`,
   ]
   return [
-    `Put on the list on ${dayOf(telling, added.happened)} by ${nameOfStamp(telling, added)}; paid by the ${payer}. ${standingWords(repair)}`,
+    `Put on the list on ${dayOf(telling, added.happened)} by ${nameOfStamp(telling, added)}; paid by the ${payer}. ${standingWords(repair)}`.trim(),
     links.filter((text) => text !== '').join(' '),
     retired === null
       ? ''
@@ -172,6 +174,6 @@ function factLine(telling: BookTelling, fact: Fact, words: string): BookLine {
   const stamp = stampOf(fact)
   return {
     lead: momentOf(telling, stamp.happened),
-    text: `${sentence(words)} ${capital(nameOfStamp(telling, stamp))}.`,
+    text: `${sentence(words)} Stated by ${nameOfStamp(telling, stamp)}.`,
   }
 }

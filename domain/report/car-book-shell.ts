@@ -126,7 +126,7 @@ function moveLines(telling: BookTelling): readonly BookLine[] {
     const stamp = stampOf(fact)
     return {
       lead: momentOf(telling, stamp.happened),
-      text: `${sentence(factWords(fact, telling.names))} ${capital(nameOfStamp(telling, stamp))}.`,
+      text: `${sentence(factWords(fact, telling.names))} Stated by ${nameOfStamp(telling, stamp)}.`,
     }
   })
 }
