@@ -2,9 +2,7 @@ import type { CarState, EntryState, Moment } from '../car.ts'
 import type { EstimateHistory } from '../estimate/estimate-history.ts'
 import type { Fact, NewFact, PayloadOf } from '../facts.ts'
 import type { BayId, BookingId, CarId, DeviceId, PersonId } from '../ids.ts'
-import type { Result } from '../refusal.ts'
 import type { WorkshopState } from '../workshop.ts'
-import type { Command } from './command-shapes.ts'
 import type { contactSchema } from './command-shapes.ts'
 import type { z } from 'zod'
 
@@ -68,5 +66,3 @@ export interface Decided {
   /** New codes, to be hashed by the host. */
   readonly codes: readonly { readonly personId: PersonId; readonly code: string }[]
 }
-
-export type Decide = (command: Command, context: DecideContext) => Result<Decided>

@@ -3,14 +3,7 @@ import type { WorkTarget } from '../facts/shapes.ts'
 import { GATES } from '../gates.ts'
 import type { RepairId, VisitId } from '../ids.ts'
 import type { HoursPair } from '../views/shared-views.ts'
-import {
-  entryPieces,
-  type EntryPiece,
-  type HoursContext,
-  type IsCounted,
-  visitEntries,
-  visitPieces,
-} from './entry-hours.ts'
+import { type HoursContext, type IsCounted, visitPieces } from './entry-hours.ts'
 import { perReckoning } from './per-reckoning.ts'
 import { targetKey, targetStanding } from './target.ts'
 
@@ -70,20 +63,6 @@ export function repairHours(
 
 export function carHours(car: CarState, visitId: VisitId | null, context: HoursContext): HoursPair {
   return visitOf(car, visitId, context)?.total ?? noHours
-}
-
-/** Person-hours of rework in a visit by their cause; they add up to the visit's rework. */
-export function reworkByCause(
-  car: CarState,
-  visitId: VisitId | null,
-  context: HoursContext,
-): ReadonlyMap<NonNullable<EntryPiece['rework']>, number> {
-  const causes = new Map<NonNullable<EntryPiece['rework']>, number>()
-  if (visitId === null) return causes
-  for (const entry of visitEntries(car, visitId))
-    for (const { hours, rework } of entryPieces(car, entry, context))
-      if (rework !== null) causes.set(rework, (causes.get(rework) ?? 0) + hours)
-  return causes
 }
 
 export function addHours(parts: readonly HoursPair[]): HoursPair {

@@ -37,27 +37,6 @@ export function planShares(
   return new Map([...byTarget].map(([key, own]) => [key, sharesOf(own, days)] as const))
 }
 
-/**
- * Planned value, person-hours by local date: hours of gates and tasks spread as a plan does. Hours of what the plan
- * has no piece for are not spread: they have no planned value. In order of dates for each target.
- *
- * @param authorised person-hours by target key, as they were when this plan was in force
- */
-export function plannedValueByDay(
-  pieces: readonly PlannedPiece[],
-  authorised: ReadonlyMap<string, number>,
-  workshop: WorkshopState,
-): readonly PlannedDay[] {
-  const shares = planShares(pieces, workshop)
-  const targets = new Map(pieces.map(({ target }) => [targetKey(target), target] as const))
-  return [...targets].flatMap(([key, target]) => {
-    const hours = authorised.get(key) ?? 0
-    return hours === 0
-      ? []
-      : (shares.get(key) ?? []).map(({ date, share }) => ({ target, date, hours: hours * share }))
-  })
-}
-
 function sharesOf(pieces: readonly PlannedPiece[], days: Days): readonly DayShare[] {
   const worked = new Map<string, number>()
   const add = (date: string, hours: number) => worked.set(date, (worked.get(date) ?? 0) + hours)

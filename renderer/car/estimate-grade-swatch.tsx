@@ -1,3 +1,4 @@
+import { sectionAsBuilt } from '../../domain/drawing/section-as-built.ts'
 import { drawSection } from '../../domain/drawing/section-drawing.ts'
 import { GRADES, type Grade } from '../../domain/facts/shapes.ts'
 import { layerIdSchema } from '../../domain/ids.ts'
@@ -10,8 +11,8 @@ export function GradeSwatch({ grade }: { readonly grade: Grade }) {
   return <DrawingView drawing={drawings[grade]} className={styles.swatch ?? ''} isDecoration />
 }
 
-const sheetOf = (grade: Grade): SectionView => ({
-  layers: [
+const sheetOf = (grade: Grade): SectionView =>
+  sectionAsBuilt([
     {
       id: layerIdSchema.parse(`layer-as-${grade}`),
       name: grade,
@@ -19,18 +20,8 @@ const sheetOf = (grade: Grade): SectionView => ({
       loadBearing: false,
       closing: false,
       grade,
-      judgedBy: null,
-      remainingMm: null,
-      decision: null,
-      state: 'found',
-      photographed: false,
     },
-  ],
-  open: false,
-  sealed: false,
-  primed: false,
-  painted: false,
-})
+  ])
 
 const drawings = Object.fromEntries(
   GRADES.map((grade) => [grade, drawSection(sheetOf(grade), { width: 84, labels: false })]),

@@ -1,3 +1,4 @@
+import { sectionAsBuilt } from '../../domain/drawing/section-as-built.ts'
 import type { GatePlan, RepairPlan } from '../../domain/facts/shapes.ts'
 import type { LayerId } from '../../domain/ids.ts'
 import { gateOrder } from '../../domain/gates.ts'
@@ -10,25 +11,16 @@ type DrawnLayer = Omit<RepairPlan['layers'][number], 'layerId'> & { readonly lay
 
 /** The section of a type: sound metal, closed, as it is built; what is found stands on each car's own repair. */
 export function planSection({ layers }: { readonly layers: readonly DrawnLayer[] }): SectionView {
-  return {
-    layers: layers.map(({ layerId, name, thicknessMm, loadBearing }, index) => ({
+  return sectionAsBuilt(
+    layers.map(({ layerId, name, thicknessMm, loadBearing }, index) => ({
       id: layerId as LayerId,
       name,
       thicknessMm,
       loadBearing,
       closing: index === layers.length - 1,
       grade: 'sound',
-      judgedBy: null,
-      remainingMm: null,
-      decision: null,
-      state: 'found',
-      photographed: false,
     })),
-    open: false,
-    sealed: false,
-    primed: false,
-    painted: false,
-  }
+  )
 }
 
 /** '3 layers, 9.5 to 24.0 h, load-bearing' */

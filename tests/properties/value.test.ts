@@ -7,10 +7,10 @@ import { entryIdSchema, variationIdSchema } from '../../domain/ids.ts'
 import { activeRepairs } from '../../domain/rules/standing.ts'
 import { instantToIso, localDateOf, MS_PER_HOUR } from '../../domain/time/zone.ts'
 import { authorisedAmounts } from '../../domain/value/authorised-amounts.ts'
-import { addHours, carHours, reworkByCause, visitFigures } from '../../domain/value/hours.ts'
+import { addHours, carHours, visitFigures } from '../../domain/value/hours.ts'
 import { plannedDays } from '../../domain/value/planned-days.ts'
 import { plannedRows } from '../../domain/value/planned-rows.ts'
-import { plannedValueByDay } from '../../domain/value/planned-value.ts'
+import { planShares } from '../../domain/value/planned-value.ts'
 import { targetKey } from '../../domain/value/target.ts'
 import { GROUPINGS, totalFigures } from '../../domain/value/variance-groups.ts'
 import { varianceRows } from '../../domain/value/variance-rows.ts'
@@ -125,7 +125,6 @@ const allFigures = (scene: Scene) => {
   return {
     groups: groupInAllWays(varianceRows(car, car.visits.get(VISIT)!, context)),
     figures: [...visitFigures(car, VISIT, context)],
-    rework: [...reworkByCause(car, VISIT, context)],
   }
 }
 
@@ -231,7 +230,12 @@ describe('hours and their value, through any commands that are accepted', () => 
           people: [],
         }))
         const authorised = new Map(figures.map((each) => [targetKey(each.target), each.hours.authorised]))
-        const planned = plannedValueByDay(pieces, authorised, workshop)
+        const shares = planShares(pieces, workshop)
+        const planned = pieces.flatMap(({ target }) => {
+          const key = targetKey(target)
+          const hours = authorised.get(key) ?? 0
+          return (shares.get(key) ?? []).map(({ date, share }) => ({ target, date, hours: hours * share }))
+        })
         const groups = groupInAllWays([
           ...varianceRows(car, visit, context),
           ...plannedRows(car, visit, planned, context),

@@ -1,12 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import {
-  carHours,
-  noHours,
-  repairHours,
-  reworkByCause,
-  targetHours,
-  visitFigures,
-} from '../../../domain/value/hours.ts'
+import { entryPieces } from '../../../domain/value/entry-hours.ts'
+import { carHours, noHours, repairHours, targetHours, visitFigures } from '../../../domain/value/hours.ts'
 import {
   buildCar,
   type CarBuilder,
@@ -220,9 +214,11 @@ describe('spent hours', () => {
         cause: 'measurement',
       })
     expect(carHours(car.car(), first, context)).toMatchObject({ spent: 4, rework: 3 })
-    expect([...reworkByCause(car.car(), first, context)]).toEqual([
-      ['fit', 2],
-      ['measurement', 1],
+    const pieces = [...car.car().entries.values()].flatMap((entry) => entryPieces(car.car(), entry, context))
+    expect(pieces.map(({ hours, rework }) => [hours, rework])).toEqual([
+      [1, null],
+      [2, 'fit'],
+      [1, 'measurement'],
     ])
   })
 

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { plannedValueByDay } from '../../../domain/value/planned-value.ts'
+import { planShares } from '../../../domain/value/planned-value.ts'
 import { sumByWeek } from '../../../domain/value/week-hours.ts'
-import { targetKey } from '../../../domain/value/target.ts'
 import { onGate, personId } from '../../support/car-builder.ts'
 import { buildWorkshop } from '../../support/workshop-builder.ts'
 
@@ -23,13 +22,15 @@ const piece = (start: string, finish: string, people: readonly string[] = ['Joss
   finish: Date.parse(`${finish}:00Z`),
   people: people.map(personId),
 })
-const authorised = new Map([[targetKey(opened), 12]])
+/** Of 12 h authorised, as their planned value is reckoned. */
+const hoursOf = (...pieces: ReturnType<typeof piece>[]) =>
+  [...planShares(pieces, workshop).values()].flat().map(({ date, share }) => ({ date, hours: 12 * share }))
 const byDay = (...pieces: ReturnType<typeof piece>[]) =>
-  plannedValueByDay(pieces, authorised, workshop).map(({ date, hours }) => [date, hours] as const)
+  hoursOf(...pieces).map(({ date, hours }) => [date, hours] as const)
 const closeTo = (hours: number) => expect.closeTo(hours, 12) as number
 
 describe('planned value', () => {
-  it('spreads the authorised hours over the working hours between start and finish', () => {
+  it('spreads hours over the working hours between start and finish', () => {
     // Thu 26 Nov 2026 12:00 to Mon 30 Nov 12:30: 4 h on Thursday, 8 h on Friday, 4.5 h on Monday; 16.5 h in all.
     expect(byDay(piece('2026-11-26T12:00', '2026-11-30T12:30'))).toEqual([
       ['2026-11-26', closeTo((12 * 4) / 16.5)],
@@ -63,17 +64,14 @@ describe('planned value', () => {
       piece('2026-11-27T08:00', '2026-11-27T16:30'),
       piece('2026-12-07T08:00', '2026-12-07T12:30'),
     ]
-    expect(sumByWeek(plannedValueByDay(pieces, authorised, workshop))).toEqual([
+    expect(sumByWeek(hoursOf(...pieces))).toEqual([
       { week: '2026-W48', monday: '2026-11-23', hours: closeTo((12 * 8) / 12.5) },
       { week: '2026-W49', monday: '2026-11-30', hours: 0 },
       { week: '2026-W50', monday: '2026-12-07', hours: closeTo((12 * 4.5) / 12.5) },
     ])
   })
 
-  it('has nothing for work that the plan or the agreement does not know', () => {
-    expect(plannedValueByDay([], authorised, workshop)).toEqual([])
-    expect(plannedValueByDay([piece('2026-11-27T08:00', '2026-11-27T16:30')], new Map(), workshop)).toEqual(
-      [],
-    )
+  it('has nothing where nothing is planned', () => {
+    expect(byDay()).toEqual([])
   })
 })
