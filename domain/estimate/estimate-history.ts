@@ -8,6 +8,7 @@ import { type GradeMultiples, gradeMultiples, isBehind } from './grade-multiples
 import { type FoundLayer, gradeShares, type HiddenGrades, hiddenGrades } from './hidden-grades.ts'
 import { type LearnedRatios, learnRatios } from './learned-ratios.ts'
 import { curveOf, type RatioCurve } from './ratio-curve.ts'
+import { spreadWithin, USUAL_PRIOR } from './log-ratios.ts'
 import { sumOf } from './repair-hours.ts'
 import { learnSeverity, tilted } from './severity.ts'
 import {
@@ -77,11 +78,12 @@ export function createEstimateHistory(finished: readonly FinishedRepair[]): Esti
     learnedAt: remembered(
       (typeId: TypeId | null, { done }: WorkPoint) => `${typeId ?? ''} ${done.join(' ')}`,
       (typeId, point) => {
-        const { slope, correlation, logs } = pointFor(point)
+        const { slope, correlation, cars, logs } = pointFor(point)
         const ratios = learnRatios(
           typeId === null ? [] : (logs.get(typeId) ?? []),
           [...logs].filter(([type]) => type !== typeId || type === null).map(([, others]) => others),
           usualAt(point),
+          { cars, correlation },
         )
         return {
           ratios,
@@ -94,11 +96,29 @@ export function createEstimateHistory(finished: readonly FinishedRepair[]): Esti
   }
 }
 
+/**
+ * Repairs of one car have in common, besides their luck, what was learned wrong: for all types, for theirs, and for the grade
+ * that they hide.
+ *
+ * @param ofGrade what the multiple of the grade may be wrong by, in variances of a repair
+ */
+export function inCommon(correlation: number, { unsure }: LearnedRatios, ofGrade: number): number {
+  const ofType = SAME_TYPE * (unsure.all - unsure.common)
+  const shared = correlation + unsure.common + ofType + SAME_GRADE * ofGrade
+  return shared / (1 + unsure.all + ofGrade)
+}
+
+/** Of a car's other repairs, those of the same type and of the same worst hidden grade. Invented for want of a source. */
+const SAME_TYPE = 0.2
+const SAME_GRADE = 0.3
+
 type ByType = ReadonlyMap<TypeId | null, readonly FinishedRepair[]>
 
 interface Point {
   readonly slope: number
   readonly correlation: number
+  /** That the jobs lie on; at least 1. */
+  readonly cars: number
   /** In finish order. */
   readonly logs: ReadonlyMap<TypeId | null, readonly number[]>
 }
@@ -115,8 +135,10 @@ function learnPoint(byType: ByType, point: WorkPoint, multipleOf: (repair: Finis
   )
   const slope = carriedSlope([...went.values()], point.done.filter(isBehind).length, REPAIR_CORRELATION)
   const apart = ({ rest, carried }: WentOn): number => rest - slope * carried
+  const cars = new Set([...went.values()].flatMap((own) => own.map(({ car }) => car)))
   return {
     slope,
+    cars: Math.max(1, cars.size),
     correlation: carCorrelation(
       byCar([...went.values()].map((own) => own.map((each) => ({ car: each.car, log: apart(each) })))),
       slope,
@@ -171,11 +193,15 @@ interface OfCar {
   readonly log: number
 }
 
-/** Logarithms around the mean of their type, by car. */
+/**
+ * Logarithms around the mean of their type, by car, all types drawn to the spread of the usual prior: a type that varies more
+ * shall not decide alone how alike the repairs of a car are.
+ */
 function byCar(types: readonly (readonly OfCar[])[]): readonly (readonly number[])[] {
   const apart = types.flatMap((own) => {
     const mean = own.reduce((sum, { log }) => sum + log, 0) / (own.length + TYPE_REPAIRS)
-    return own.map(({ car, log }) => ({ car, log: log - mean }))
+    const scale = Math.sqrt(USUAL_PRIOR.scale / spreadWithin([own.map(({ log }) => log)]))
+    return own.map(({ car, log }) => ({ car, log: (log - mean) * scale }))
   })
   return [...Map.groupBy(apart, ({ car }) => car).values()].map((own) => own.map(({ log }) => log))
 }

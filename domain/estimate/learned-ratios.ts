@@ -1,4 +1,12 @@
-import { learnLogRatios, type LogRatioBelief, nextRatio, priorFromTypes, USUAL_PRIOR } from './log-ratios.ts'
+import {
+  learnLogRatios,
+  type LogRatioBelief,
+  nextRatio,
+  type OnCars,
+  priorFromTypes,
+  USUAL_PRIOR,
+  WORKSHOP_SHARE,
+} from './log-ratios.ts'
 import { type LearnedOrder, learnOrder, orderBounds } from './order-bounds.ts'
 import { orderStatisticBound } from './order-statistic.ts'
 
@@ -24,6 +32,7 @@ export type LearnedRatios = LearnedFromOrder | LearnedBelief
 
 interface LearnedFromOrder {
   readonly method: 'order statistic'
+  readonly unsure: Unsure
   readonly rests: Rests
   readonly order: LearnedOrder
   /** What four of five of the type's jobs stayed at or under; null where there are too few. */
@@ -32,10 +41,17 @@ interface LearnedFromOrder {
 
 export interface LearnedBelief {
   readonly method: 'normal-inverse-gamma' | 'prior'
+  readonly unsure: Unsure
   readonly rests: Rests
   /** Before the type's own jobs. */
   readonly start: LogRatioBelief
   readonly belief: LogRatioBelief
+}
+
+/** What the middle may be wrong by, and the part of it that all types share; in variances of a job. */
+interface Unsure {
+  readonly all: number
+  readonly common: number
 }
 
 /** Finished jobs of the type, and of others where they are gone by too. */
@@ -53,9 +69,13 @@ export function learnRatios(
   own: readonly number[],
   others: readonly (readonly number[])[],
   usual: LogRatioBelief = USUAL_PRIOR,
+  on: OnCars = ON_CARS_OF_THEIR_OWN,
 ): LearnedRatios {
-  return own.length >= ORDER_STATISTIC_FROM ? fromOrder(own) : fromBelief(own, others, usual)
+  return own.length >= ORDER_STATISTIC_FROM ? fromOrder(own, on) : fromBelief(own, others, usual, on)
 }
+
+/** Nothing is known of cars. */
+const ON_CARS_OF_THEIR_OWN: OnCars = { cars: 1, correlation: 0 }
 
 /**
  * Logarithms of the ratios that the next job stays at or under.
@@ -72,8 +92,9 @@ export function priorRatios({ start }: LearnedBelief): OneSided {
   return { p50: nextRatio(start, 0.5), p80: nextRatio(start, 0.8), p90: nextRatio(start, 0.9) }
 }
 
-function fromOrder(own: readonly number[]): LearnedFromOrder {
+function fromOrder(own: readonly number[], { cars, correlation }: OnCars): LearnedFromOrder {
   return {
+    unsure: { all: 1 / own.length, common: correlation / cars },
     method: 'order statistic',
     rests: { own: own.length, others: 0 },
     order: learnOrder(own, ONE_SIDED),
@@ -85,11 +106,16 @@ function fromBelief(
   own: readonly number[],
   others: readonly (readonly number[])[],
   usual: LogRatioBelief,
+  on: OnCars,
 ): LearnedBelief {
   const otherJobs = others.reduce((sum, logs) => sum + logs.length, 0)
   const hasOthers = otherJobs >= OWN_JOBS_FROM
-  const start = hasOthers ? priorFromTypes([own, ...others]) : usual
+  const start = hasOthers
+    ? priorFromTypes(own, others, on)
+    : { ...usual, common: WORKSHOP_SHARE / usual.jobs }
+  const left = start.jobs / (start.jobs + own.length)
   return {
+    unsure: { all: 1 / (start.jobs + own.length), common: left ** 2 * start.common },
     method: own.length < OWN_JOBS_FROM ? 'prior' : 'normal-inverse-gamma',
     rests: { own: own.length, others: hasOthers ? otherJobs : 0 },
     start,

@@ -44,26 +44,60 @@ export function nextRatio({ mean, jobs, shape, scale }: LogRatioBelief, probabil
 }
 
 /**
- * What jobs of several types tell of one more type: its mean lies as far from theirs as their means lie apart, its jobs vary
- * as theirs do within a type (empirical Bayes, one-way analysis of variance; Searle, Casella & McCulloch 1992, ch. 3). In
- * back-tests of 145 jobs in 15 types the 80 % bound's pinball loss fell with it from 1.11 to 1.01 of the plain quantile's
- * where types did not differ, and stayed at 0.64 of it where they did.
+ * What jobs of other types tell of one more type: its mean lies as far from theirs as their means lie apart, its jobs vary
+ * as theirs do within a type (one-way random effects; Searle, Casella & McCulloch 1992, ch. 3; means weighed by their own
+ * variances, the unknown mean of all types counting to the variance; Gelman et al., Bayesian Data Analysis, section 5.4).
  *
- * @param types logarithms of the ratios by type
+ * @param own logarithms of the type's own jobs: they tell how jobs vary
+ * @param others those of the other types; they are taken to be on so many cars, jobs of one car having this correlation
  */
-export function priorFromTypes(types: readonly (readonly number[])[]): LogRatioBelief {
-  const filled = types.filter((logs) => logs.length > 0)
-  const all = filled.flat()
-  const within = spreadWithin(filled)
-  const between = spreadBetween(filled, within)
-  const shape = Math.min(MOST_SHAPE, USUAL_PRIOR.shape + (all.length - filled.length) / 2)
+export function priorFromTypes(
+  own: readonly number[],
+  others: readonly (readonly number[])[],
+  { cars, correlation }: OnCars,
+): TypesBelief {
+  const types = others.filter((logs) => logs.length > 0)
+  const all = [own, ...types].filter((logs) => logs.length > 0)
+  const jobs = all.flat().length
+  const within = spreadWithin(all)
+  const between = shrunkBetween(types, within)
+  const weights = types.map((logs) => 1 / (between + within / logs.length))
+  const precision = weights.reduce((sum, weight) => sum + weight, 1 / (WORKSHOP_SHARE * within))
+  const mean = types.reduce((sum, logs, at) => sum + (weights[at] as number) * meanOf(logs), 0) / precision
+  const unsure = 1 / precision + (correlation * within) / cars
+  const shape = Math.min(MOST_SHAPE, USUAL_PRIOR.shape + (jobs - all.length) / 2)
   return {
-    mean: learnLogRatios(USUAL_PRIOR, all).mean,
-    jobs: Math.min(MOST_JOBS, Math.max(LEAST_JOBS, within / between)),
+    mean,
+    jobs: Math.min(MOST_JOBS, Math.max(LEAST_JOBS, within / (between + unsure))),
     shape,
     scale: (shape - 1) * within,
+    common: unsure / within,
   }
 }
+
+/** Cars that jobs lie on, and how alike those of one car turn out. */
+export interface OnCars {
+  readonly cars: number
+  readonly correlation: number
+}
+
+/** `common`: what it may be wrong by for all types alike, in variances of a job. */
+export interface TypesBelief extends LogRatioBelief {
+  readonly common: number
+}
+
+/** Of the variance that the usual prior leaves a type's mean, the part that all types share. Invented for want of a source. */
+export const WORKSHOP_SHARE = 0.25
+
+/** Variance of the types' means; few types are joined by what the usual prior expects. */
+function shrunkBetween(types: readonly (readonly number[])[], within: number): number {
+  const usual = (1 - WORKSHOP_SHARE) * within
+  const seen = types.length > 1 ? (types.length - 1) * spreadBetween(types, within) : 0
+  return (PRIOR_TYPES * usual + seen) / (PRIOR_TYPES + Math.max(0, types.length - 1))
+}
+
+/** What the usual belief of how types differ weighs, in types. */
+const PRIOR_TYPES = 2
 
 /** As many jobs as other types may stand for: of the mean between half a job and twenty, of the spread sixteen. */
 const LEAST_JOBS = 0.5

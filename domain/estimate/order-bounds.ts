@@ -1,3 +1,4 @@
+import { meanOf } from './log-ratios.ts'
 import { smoothOrderStatistic } from './order-statistic.ts'
 import { pinballLoss } from '../statistics/pinball.ts'
 
@@ -29,8 +30,9 @@ export function learnOrder(logs: readonly number[], scored: readonly number[]): 
   const steady: number[] = []
   const apart: number[] = []
   const past: Past = { steadyLoss: 0, recentLoss: 0, losses: 0, jobs: 0 }
-  let level: Level = { sum: 0, weight: 0 }
-  for (const log of logs.slice(-MOST_JOBS)) {
+  const counted = logs.slice(-MOST_JOBS)
+  let level = startLevel(counted.slice(0, SCORED_FROM))
+  for (const log of counted) {
     if (steady.length >= SCORED_FROM)
       score(past, log, forecast(steady, apart, levelOf(level), scored), scored)
     insert(steady, log)
@@ -55,7 +57,7 @@ const MOST_JOBS = 500
 const SCORED_FROM = 4
 /** What a job counts for the recent level after each further one: half after 25. */
 const KEPT = 0.5 ** (1 / 25)
-/** The level starts from the estimate itself, worth so many jobs. */
+/** What the level starts from is worth so many jobs. */
 const START_JOBS = 2
 /** What an earlier score counts after each further job: half after 34. */
 const SCORE_KEPT = 0.98
@@ -68,7 +70,13 @@ interface Level {
   readonly weight: number
 }
 
-const levelOf = ({ sum, weight }: Level): number => sum / (weight + START_JOBS)
+/** From the mean of the first few, which are not scored: from the estimate itself the level would lag behind. */
+const startLevel = (first: readonly number[]): Level => ({
+  sum: START_JOBS * meanOf(first),
+  weight: START_JOBS,
+})
+
+const levelOf = ({ sum, weight }: Level): number => sum / weight
 
 interface Past {
   steadyLoss: number

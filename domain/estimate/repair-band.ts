@@ -4,7 +4,7 @@ import type { TypeId } from '../ids.ts'
 import { REPAIR_CORRELATION } from '../plan/likelihood/prior.ts'
 import type { Proportion } from '../statistics/proportion.ts'
 import { bandWords } from './band-words.ts'
-import type { EstimateHistory, LearnedPoint } from './estimate-history.ts'
+import { type EstimateHistory, inCommon, type LearnedPoint } from './estimate-history.ts'
 import { isBehind } from './grade-multiples.ts'
 import type { HiddenGrades } from './hidden-grades.ts'
 import { type BandMethod, type OneSided, priorRatios } from './learned-ratios.ts'
@@ -84,6 +84,8 @@ export interface LikelyGrade {
   readonly multiple: number
   /** How much wider hours lie around it for not knowing it better, 1 or more. */
   readonly unsure: number
+  /** What the multiple may be wrong by, in variances of a repair. */
+  readonly ofGrade: number
 }
 
 interface BehindMultiples {
@@ -131,7 +133,11 @@ export function repairBand(history: EstimateHistory, repair: RepairToEstimate): 
     method: ratios.method,
     estimate: sumBy(repair, GATES, ({ assessed }) => assessed),
     spent,
-    correlation: isAssessed ? learned.correlation : history.correlation,
+    correlation: inCommon(
+      isAssessed ? learned.correlation : history.correlation,
+      ratios,
+      pricedAgain ? 0 : hidden.reduce((sum, { likelihood, ofGrade }) => sum + likelihood.mean * ofGrade, 0),
+    ),
     hours: { p50: before + hoursAt(0.5), p80: before + hoursAt(0.8), p90: before + hoursAt(0.9) },
     mean: meanOfTable(table),
     table,

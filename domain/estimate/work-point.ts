@@ -142,7 +142,7 @@ export function usualAt({ done }: WorkPoint): LogRatioBelief {
 const TOLD_JOBS = 6
 
 /** Ten repairs whose gates vary as the usual prior says. */
-const PRIOR_SQUARES = 10 * 0.05
+const PRIOR_SQUARES = 10 * USUAL_PRIOR.scale
 
 const meanBy = (own: readonly WentOn[], part: keyof WentOn): number =>
   own.reduce((sum, each) => sum + each[part], 0) / own.length

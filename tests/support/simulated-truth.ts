@@ -1,6 +1,7 @@
 import { CAR_CORRELATION_PRIOR } from '../../domain/estimate/car-correlation.ts'
 import { MULTIPLE_PRIOR } from '../../domain/estimate/grade-multiples.ts'
 import { HIDDEN_GRADE_PRIOR, OUTSIDE_PRIOR } from '../../domain/estimate/hidden-grades.ts'
+import { USUAL_PRIOR, WORKSHOP_SHARE } from '../../domain/estimate/log-ratios.ts'
 import { type Grade, GRADES } from '../../domain/facts/shapes.ts'
 import { GATES } from '../../domain/gates.ts'
 import { REPAIR_CORRELATION } from '../../domain/plan/likelihood/prior.ts'
@@ -13,10 +14,12 @@ import { createChance } from './simulated-chance.ts'
  */
 export function priorTruth(seed: number, types: number): WorkshopTruth {
   const chance = createChance(seed)
+  const common = chance.normal()
   return usualTruth({
     types: Array.from({ length: types }, (_, index) => {
-      const variance = 0.05 / chance.gammaOfTwo()
-      const mean = Math.sqrt(variance) * chance.normal()
+      const variance = USUAL_PRIOR.scale / chance.gammaOfTwo()
+      const ofType = Math.sqrt(1 - WORKSHOP_SHARE) * chance.normal()
+      const mean = Math.sqrt(variance) * (Math.sqrt(WORKSHOP_SHARE) * common + ofType)
       // So that the gates of a repair have in common what is believed, and their sum varies as its type does.
       const gateVariance = (variance * COMMON_SHARE) / REPAIR_CORRELATION
       return {
@@ -25,7 +28,8 @@ export function priorTruth(seed: number, types: number): WorkshopTruth {
         hiddenLayers: ['inner panel'],
         outside: OUTSIDE_PRIOR,
         inside: HIDDEN_GRADE_PRIOR,
-        runs: Math.exp(mean),
+        // Gates that even each other out lie nearer their mean than their middle: the whole's middle is the type's.
+        runs: Math.exp(mean + (GATES_APART * gateVariance * (1 - REPAIR_CORRELATION)) / 2),
         repairDeviation: Math.sqrt(gateVariance * REPAIR_CORRELATION),
         gateDeviation: Math.sqrt(gateVariance * (1 - REPAIR_CORRELATION)),
       }
@@ -43,7 +47,7 @@ export function priorTruth(seed: number, types: number): WorkshopTruth {
 }
 
 /** A multiple's prior is worth two repairs that vary as the usual prior says. */
-const MULTIPLE_DEVIATION = Math.sqrt(0.05 / 2)
+const MULTIPLE_DEVIATION = Math.sqrt(USUAL_PRIOR.scale / 2)
 
 /** What is left of the variance of eight gates in their sum when they have nothing in common. */
 const GATES_APART = GATES.reduce((sum, gate) => sum + GATE_SHARES[gate] ** 2, 0)

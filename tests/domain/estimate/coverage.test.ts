@@ -12,13 +12,14 @@ import {
 } from '../../support/simulated-workshop.ts'
 
 /**
- * Invented workshops of which everything is known. With nothing finished only the prior can be judged, so each workshop is
- * drawn from what it states; with history all have one truth, another than the prior says, and each its own luck. So many of
- * them, because all estimates of a workshop rest on the same luck: with 20 a figure strays by two points for nothing. Cars
- * are fewer than repairs and are judged over all amounts of history. With one to three finished in a workshop that is not as
- * the prior says, the figures claim too much, and nothing is asserted.
+ * Invented workshops of which everything is known: grades, overruns, rework, each with its own luck. With few repairs finished
+ * the figures rest on the prior, so they are judged on workshops drawn from what it states; from six of each type on also on
+ * one truth that is none of it (its types hide worse, run over and are done again). No figure can hold for every single
+ * workshop that nobody knows yet: docs/estimates.md says by how much it misses there. So many workshops, because all
+ * estimates of one rest on the same luck: with 20 a figure strays by four points for nothing. Cars are fewer than
+ * repairs and are judged over all amounts of history.
  */
-const WORKSHOPS = 120
+const WORKSHOPS = 100
 const CARS = 8
 const REPAIRS = 4
 
@@ -30,12 +31,15 @@ const STAGES = [
   ['in work', 3, 0],
 ] as const
 
-const SIZES: readonly (readonly [words: string, perType: number, truth: (seed: number) => WorkshopTruth])[] =
-  [
-    ['nothing finished, the prior alone', 0, (seed) => priorTruth(1000 + seed, 5)],
-    ['15 finished of each type', 15, () => usualTruth()],
-    ['30 finished of each type', 30, () => usualTruth()],
-  ]
+type Truth = (seed: number) => WorkshopTruth
+
+const AS_STATED: Truth = (seed) => priorTruth(1000 + seed, 5)
+const ANOTHER: Truth = () => usualTruth()
+
+const HISTORIES: readonly (readonly [words: string, truth: Truth, perType: readonly number[]])[] = [
+  ['workshops as the prior states', AS_STATED, [0, 1, 3]],
+  ['a workshop of another truth', ANOTHER, [6, 15, 30]],
+]
 
 interface Coverage {
   readonly add: (stage: string, hours: OneSided, actual: number) => void
@@ -64,10 +68,10 @@ function coverage(): Coverage {
   }
 }
 
-describe('what the figures claim, averaged over invented workshops, holds within 3 points', () => {
+describe.each(HISTORIES)('in %s what the figures claim holds within 3 points', (_, truthOf, sizes) => {
   const cars = coverage()
 
-  test.each(SIZES)('for repairs with %s', (_, perType, truthOf) => {
+  test.each(sizes)('for repairs with %d finished of each type', (perType) => {
     const repairs = coverage()
     for (let number = 0; number < WORKSHOPS; number += 1) {
       const truth = truthOf(number)

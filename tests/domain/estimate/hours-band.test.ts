@@ -129,19 +129,34 @@ describe('hours learned from finished jobs', () => {
 })
 
 describe('what other types tell of a new one', () => {
-  it('is their mean, sure of it where types are alike', () => {
-    const alike = [1, 2, 3, 4].map((seed) => evenRatios(25, 0.2, 0.3, seed).map(Math.log))
-    const belief = priorFromTypes(alike)
-    expect(belief.mean).toBeCloseTo(0.2, 2)
-    expect(belief.jobs).toBe(20)
+  const OWN_CARS = { cars: 1, correlation: 0 }
+
+  it('is their mean, the surer the more types are alike', () => {
+    const [four, twelve] = [4, 12].map((types) => {
+      const alike = Array.from({ length: types }, (_, seed) =>
+        evenRatios(25, 0.2, 0.3, seed + 1).map(Math.log),
+      )
+      return priorFromTypes([], alike, OWN_CARS)
+    })
+    // Four types of 0.2 on top of a prior of 0: between them and 0.
+    expect(four!.mean).toBeGreaterThan(0.1)
+    expect(twelve!.mean).toBeCloseTo(0.19, 1)
+    expect(twelve!.jobs).toBeGreaterThan(2 * four!.jobs)
   })
 
   it('is little where types differ more than the jobs of one', () => {
     const apart = [-0.6, -0.2, 0.2, 0.6].map((mean) => evenRatios(25, mean, 0.1, 9).map(Math.log))
-    const belief = priorFromTypes(apart)
+    const belief = priorFromTypes([], apart, OWN_CARS)
     expect(belief.jobs).toBe(0.5)
     // The expected variance of an inverse gamma is scale / (shape - 1): that within a type, not that of all.
     expect(Math.sqrt(belief.scale / (belief.shape - 1))).toBeLessThan(0.15)
+  })
+
+  it('is less where all jobs lie on one car, whose luck they share', () => {
+    const logs = [1, 2, 3, 4].map((seed) => evenRatios(5, 0.1, 0.3, seed).map(Math.log))
+    const on = (cars: number) => priorFromTypes([], logs, { cars, correlation: 0.3 })
+    expect(on(1).jobs).toBeLessThan(on(5).jobs)
+    expect(on(1).common).toBeCloseTo(on(5).common + 0.3 * (1 - 1 / 5), 12)
   })
 
   it('weighs as much as it says: the mean of jobs 1 and 1 with 0 and 3 of them', () => {

@@ -44,6 +44,14 @@ describe('what hidden grades take', () => {
     expect([gone.repairs, holed.repairs]).toEqual([1, 0])
     expect(holed.multiple).toBeCloseTo(MULTIPLE_PRIOR.holed, 1)
   })
+
+  it('does not count a bad car to the grades that it hid', () => {
+    const gone = ROWS.filter(({ worstHidden }) => worstHidden === 'gone').slice(0, 5)
+    const onOne = gradeMultiples(gone.map((repair) => ({ ...repair, visitId: gone[0]!.visitId })))
+    const onFive = gradeMultiples(gone.map((repair, at) => ({ ...repair, visitId: ROWS[5 * at]!.visitId })))
+    const moved = ({ gone: { multiple, prior } }: typeof onOne) => Math.abs(Math.log(multiple / prior))
+    expect(moved(onOne)).toBeLessThan(0.9 * moved(onFive))
+  })
 })
 
 describe('how much worse a type hides than the prior says', () => {

@@ -1,4 +1,5 @@
 import { describe, expect, it, test } from 'vitest'
+import { learnOrder, orderBounds } from '../../../domain/estimate/order-bounds.ts'
 import {
   orderStatisticBound,
   orderStatisticRank,
@@ -29,5 +30,16 @@ describe('the order statistic', () => {
     const values = Array.from({ length: 99 }, (_, at) => at + 1)
     expect(smoothOrderStatistic(values, 0.5)).toBeCloseTo(50, 9)
     expect(Math.abs(smoothOrderStatistic(values, 0.8) - 80)).toBeLessThan(1)
+  })
+})
+
+describe('bounds from the order of jobs', () => {
+  const LOGS = [0.1, -0.2, 0.3, 0.05, -0.1, 0.4, 0, 0.2, -0.3, 0.15, 0.25, -0.05]
+  const boundsOf = (logs: readonly number[]) =>
+    orderBounds(learnOrder(logs, [0.5, 0.8, 0.9]), [0.5, 0.8, 0.9])
+
+  it('move with the jobs: a type that always runs over is not thought to run over further', () => {
+    const moved = boundsOf(LOGS.map((log) => log + 0.4))
+    expect(moved).toEqual(boundsOf(LOGS).map((bound) => expect.closeTo(bound + 0.4, 12)))
   })
 })
