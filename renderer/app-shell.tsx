@@ -5,6 +5,7 @@ import { api, type SessionView } from './client.ts'
 import { useLive } from './live.ts'
 import { ActorProvider, useActor } from './parts/actor.tsx'
 import { WordButton } from './parts/button.tsx'
+import { NoCodesYet } from './parts/first-code.tsx'
 import { Loaded } from './parts/loaded.tsx'
 import { Menu } from './parts/menu.tsx'
 import { OutboxStrip } from './parts/outbox-strip.tsx'
@@ -54,6 +55,7 @@ function BeforeSetUp({ session }: { readonly session: SessionView }) {
 
 function Frame({ revision }: { readonly revision: number }) {
   const connection = useLive(revision)
+  const { session, askManager } = useActor()
   return (
     <>
       <a className="skip" href="#desk">
@@ -74,6 +76,7 @@ function Frame({ revision }: { readonly revision: number }) {
         <div>
           <OutboxStrip connection={connection} />
           <main className="desk" id="desk" tabIndex={-1}>
+            <NoCodesYet session={session} onChoose={() => void askManager()} />
             <Suspense>
               <Outlet />
             </Suspense>

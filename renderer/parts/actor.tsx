@@ -5,6 +5,7 @@ import { api, client, queryClient, type SessionView } from '../client.ts'
 import type { Outcome } from '../outbox/outcome.ts'
 import type { Person, Signature, SignRequest } from './sign-request.ts'
 import { ConfirmSign } from './confirm-sign.tsx'
+import { FirstCode } from './first-code.tsx'
 import { ChoosePerson, SignIn } from './who-acts.tsx'
 
 export interface Actor {
@@ -127,7 +128,11 @@ function AskDialog({
         />
       )
     case 'manager':
-      return <SignIn people={actor.session.people} onDone={(id) => answer(ask.resolve, id)} />
+      return actor.session.hasManagerCode ? (
+        <SignIn people={actor.session.people} onDone={(id) => answer(ask.resolve, id)} />
+      ) : (
+        <FirstCode session={actor.session} onDone={(id) => answer(ask.resolve, id)} />
+      )
     case 'signature':
       return (
         <ConfirmSign

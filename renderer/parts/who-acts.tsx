@@ -44,7 +44,7 @@ export function SignIn({
   readonly people: People
   readonly onDone: (id: PersonId | null) => void
 }) {
-  const managers = people.filter((person) => person.active && person.roles.includes('manager'))
+  const managers = managersAmong(people)
   const [id, setId] = useState<PersonId | null>(managers[0]?.id ?? null)
   const [code, setCode] = useState('')
   const [refusal, setRefusal] = useState<Refusal | null>(null)
@@ -85,7 +85,11 @@ export function SignIn({
   )
 }
 
-async function signIn(personId: PersonId, code: string): Promise<Refusal | null> {
+export const managersAmong = (people: People): People =>
+  people.filter((person) => person.active && person.roles.includes('manager'))
+
+/** Signs a person in on this device. Null when it is done. */
+export async function signIn(personId: PersonId, code: string): Promise<Refusal | null> {
   try {
     const answer = await client.signIn.mutate({ personId, code })
     if (!answer.ok) return answer.refusal
@@ -95,10 +99,12 @@ async function signIn(personId: PersonId, code: string): Promise<Refusal | null>
     return null
   } catch (error) {
     if (!isHostAway(error)) throw error
-    return {
-      code: 'not-now',
-      message: 'The host cannot be reached.',
-      next: 'Try again when the connection is back.',
-    }
+    return hostAway
   }
+}
+
+export const hostAway: Refusal = {
+  code: 'not-now',
+  message: 'The host cannot be reached.',
+  next: 'Try again when the connection is back.',
 }
