@@ -1,6 +1,7 @@
 import { QueryClient } from '@tanstack/react-query'
 import { createTRPCClient, httpLink, httpSubscriptionLink, splitLink, TRPCClientError } from '@trpc/client'
 import { createTRPCOptionsProxy } from '@trpc/tanstack-react-query'
+import type { BringInPreview } from '../domain/bring-in/bring-in-preview.ts'
 import type { Refusal } from '../domain/refusal.ts'
 import type { AppRouter } from '../electron/api/router.ts'
 
@@ -64,21 +65,60 @@ export type UploadAnswer =
  * @param onProgress share of the bytes that have left, 0 to 1
  */
 export function uploadPhoto(photo: Blob, onProgress: (share: number) => void): Promise<UploadAnswer> {
-  // XMLHttpRequest, because a fetch cannot tell how much of its body has been sent.
+  return put('/photos', photo, onProgress, null).then(readUploadAnswer)
+}
+
+export type CarFileAnswer =
+  | { readonly ok: true; readonly fileId: string; readonly preview: BringInPreview }
+  | { readonly ok: false; readonly refusal: Refusal }
+
+/**
+ * Sends the file of a car as it is; the host verifies all of it before it answers. Rejects with {@link HostAwayError} when no
+ * answer came or it was stopped.
+ *
+ * @param onProgress share of the bytes that have left, 0 to 1
+ */
+export async function sendCarFile(
+  file: Blob,
+  onProgress: (share: number) => void,
+  stopped: AbortSignal,
+): Promise<CarFileAnswer> {
+  const { status, text } = await put('/came-files', file, onProgress, stopped)
+  const answer = parseJson(text)
+  if (status === 200) return { ok: true, ...(answer as { fileId: string; preview: BringInPreview }) }
+  if (isRefusalAnswer(answer)) return { ok: false, refusal: answer.refusal }
+  const message = `The host could not take the file (answer ${status}).`
+  return { ok: false, refusal: { code: 'bad-input', message, next: 'Choose it again.' } }
+}
+
+interface PutAnswer {
+  readonly status: number
+  readonly text: string
+}
+
+/** XMLHttpRequest, because a fetch cannot tell how much of its body has been sent. */
+function put(
+  path: string,
+  body: Blob,
+  onProgress: (share: number) => void,
+  stopped: AbortSignal | null,
+): Promise<PutAnswer> {
   return new Promise((resolve, reject) => {
     const request = new XMLHttpRequest()
-    request.open('PUT', '/photos')
+    request.open('PUT', path)
     request.responseType = 'text'
     request.upload.onprogress = (event) => {
       if (event.lengthComputable && event.total > 0) onProgress(event.loaded / event.total)
     }
     request.onerror = () => reject(new HostAwayError('The host did not answer.'))
-    request.onload = () => resolve(readUploadAnswer(request.status, request.responseText))
-    request.send(photo)
+    request.onabort = () => reject(new HostAwayError('The sending was stopped.'))
+    request.onload = () => resolve({ status: request.status, text: request.responseText })
+    stopped?.addEventListener('abort', () => request.abort())
+    request.send(body)
   })
 }
 
-function readUploadAnswer(status: number, text: string): UploadAnswer {
+function readUploadAnswer({ status, text }: PutAnswer): UploadAnswer {
   const answer = parseJson(text)
   if (status >= 200 && status < 300 && isStoredPhoto(answer)) return { ok: true, value: answer }
   if (isRefusalAnswer(answer)) return { ok: false, refusal: answer.refusal }

@@ -31,8 +31,9 @@ export function carHeader(car: CarState, context: ViewContext): CarHeader {
     owner: visit === null ? '' : context.nameOf(visit.ownerId),
     visitId: car.currentVisit,
     status: visit?.status ?? 'enquired',
-    warranty: visit?.kind === 'warranty',
-    promised: visit?.promised ?? null,
+    warranty: visit?.kind === 'warranty' && visit.from === null,
+    cameFrom: visit?.from ?? null,
+    promised: visit?.from === null ? visit.promised : null,
     priority: visit?.priority ?? 1,
     ...whereItStands(car, visit, context),
     hours: carHours(car, car.currentVisit, context),
@@ -93,6 +94,8 @@ function whereItStands(
     const since = dayStart(away.from, workshop.zone)
     return { place: `away at ${nameOf(away.firmId)}`, since, daysThere: daysSince(since), fixture: null }
   }
+  if (visit !== null && visit.from !== null)
+    return { place: `came from ${visit.from}`, since: null, daysThere: null, fixture: null }
   const place = visit?.status === 'delivered' ? 'delivered' : 'not here'
   return { place, since: null, daysThere: null, fixture: null }
 }
@@ -100,7 +103,9 @@ function whereItStands(
 type NextAndHeld = Pick<CarLine, 'next' | 'held'>
 
 function nextAndHeld(car: CarState, items: readonly WorkItem[], context: ViewContext): NextAndHeld {
-  const status = currentVisit(car)?.status ?? 'enquired'
+  const visit = currentVisit(car)
+  const status = visit?.status ?? 'enquired'
+  if (visit !== null && visit.from !== null) return { next: 'a visit to be opened', held: null }
   if (status !== 'in work') return { next: STATUS_WORDS[status], held: null }
   const away = openAway(car)
   if (away !== null)

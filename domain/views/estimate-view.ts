@@ -18,7 +18,7 @@ export interface EstimateInput extends ViewInput {
 /** The estimate of a car's current visit: each repair with what may be hidden and its band, and the car as a whole. */
 export function estimateView({ car, finished, history, ...input }: EstimateInput): EstimateView {
   const visit = currentVisit(car)
-  if (visit === null) return withoutVisit(car)
+  if (visit === null || visit.from !== null) return withoutVisit(car)
   const context: EstimateContext = { car, visit, view: createViewContext(input), finished, history }
   const repairs = repairsOf(context).map((repair) => estimateRepair(repair, context))
   const tasks = estimateTasks(context)

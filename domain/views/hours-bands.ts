@@ -34,7 +34,7 @@ export interface BandPiece {
 }
 
 /**
- * A repair as finished ones tell it, hidden layers among it. Null for one that is over, and for one that an earlier visit
+ * A repair as finished ones tell it, hidden layers among it. Null for one that is over, for one of a visit of another workshop, and for one that an earlier visit
  * began: its band would hold the hours of both.
  */
 export function bandOfRepair(
@@ -44,7 +44,8 @@ export function bandOfRepair(
   history: EstimateHistory,
   context: HoursContext,
 ): RepairBand | null {
-  if (repair.retired !== null || isFinished(repair) || repair.visitId !== visit.id) return null
+  if (visit.from !== null || repair.visitId !== visit.id) return null
+  if (repair.retired !== null || isFinished(repair)) return null
   const band = repairBand(history, repairToEstimate(car, repair, 'repairs', context))
   return band === null || band.method === 'spent' ? null : band
 }

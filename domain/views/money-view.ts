@@ -82,7 +82,7 @@ export function moneyView({ car, ...input }: ViewInput & { readonly car: CarStat
   const repairs = [...car.repairs.values()]
     .filter(({ retired }) => retired === null)
     .map(({ id, plan }) => ({ id, name: plan.name }))
-  if (visit === undefined) return { ...shown, ...noVisit, repairs }
+  if (visit === undefined || visit.from !== null) return { ...shown, ...noVisit, repairs }
   return { ...shown, ...visitParts(car, visit, context), repairs }
 }
 

@@ -50,6 +50,8 @@ export interface CarHeader {
   readonly visitId: VisitId | null
   readonly status: VisitStatus
   readonly warranty: boolean
+  /** The workshop that it came from with its file, until a visit is opened here. */
+  readonly cameFrom: string | null
   readonly promised: string | null
   readonly priority: number
   readonly place: string

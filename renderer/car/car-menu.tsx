@@ -12,7 +12,8 @@ type Doing = 'car' | 'visit' | 'status' | 'open visit' | null
 export function CarMenu({ view }: { readonly view: CarView }) {
   const [doing, setDoing] = useState<Doing>(null)
   const close = () => setDoing(null)
-  const visit = view.visits.find(({ current }) => current)
+  const isElsewhere = view.header.cameFrom !== null
+  const visit = isElsewhere ? undefined : view.visits.find(({ current }) => current)
   return (
     <>
       <Menu
@@ -31,7 +32,11 @@ export function CarMenu({ view }: { readonly view: CarView }) {
             isDisabled: visit === undefined,
           },
           { id: 'car', words: 'Name, shell number, body', onChoose: () => setDoing('car') },
-          { id: 'open', words: 'Open another visit', onChoose: () => setDoing('open visit') },
+          {
+            id: 'open',
+            words: isElsewhere ? 'Open a visit' : 'Open another visit',
+            onChoose: () => setDoing('open visit'),
+          },
         ]}
       />
       {doing === 'car' && <ChangeCarDialog car={view.header} onClose={close} />}

@@ -103,17 +103,18 @@ function tabWords(sheet: CarSheet, { photos, header }: CarView): string {
 const titleOf = ({ name, year }: CarLine): string => (year === null ? name : `${name}, ${year}`)
 
 function belowWords(
-  { shellNumber, owner, place, since, daysThere, fixture, status, warranty }: CarLine,
+  { shellNumber, owner, place, since, daysThere, fixture, status, warranty, cameFrom }: CarLine,
   when: When,
 ) {
   const days = daysThere === null ? '' : ` (${plural('day', daysThere)})`
   const there = since === null ? place : `${place} since ${when.day(since)}${days}`
+  const statusWords = status === 'in work' || status === place ? null : status
   return [
     `shell ${shellNumber}`,
     owner,
     fixture === null ? there : `${there}, ${standingWords[fixture]}`,
     warranty ? 'warranty' : null,
-    status === 'in work' || status === place ? null : status,
+    cameFrom === null ? statusWords : 'no visit here yet',
   ]
     .filter(Boolean)
     .join('; ')

@@ -13,12 +13,13 @@ import { EmptyState } from '../parts/notice.tsx'
 import { PromisedDate } from '../parts/promised-date.tsx'
 import { ScreenHead } from '../parts/screen-head.tsx'
 import { AddCarDialog } from './add-car-dialog.tsx'
+import { BringInDialog } from './bring-in-dialog.tsx'
 import styles from './cars.module.css'
 import { ImportDialog } from './import-dialog.tsx'
 
 const route = getRouteApi('/cars')
 
-type Doing = 'add' | 'import' | null
+type Doing = 'add' | 'import' | 'bring in' | null
 
 export function CarsScreen() {
   const query = useQuery(api.cars.queryOptions())
@@ -29,14 +30,16 @@ export function CarsScreen() {
       <Loaded query={query}>{({ cars }) => <Cars cars={cars} onDo={setDoing} />}</Loaded>
       {doing === 'add' && <AddCarDialog onClose={() => setDoing(null)} />}
       {doing === 'import' && <ImportDialog onClose={() => setDoing(null)} />}
+      {doing === 'bring in' && <BringInDialog onClose={() => setDoing(null)} />}
     </div>
   )
 }
 
 function Cars({ cars, onDo }: { readonly cars: readonly CarLine[]; readonly onDo: (doing: Doing) => void }) {
-  const isHere = ({ status }: CarLine) => status !== 'delivered'
-  const here = cars.filter(isHere)
-  const gone = cars.filter((car) => !isHere(car))
+  const came = cars.filter(({ cameFrom }) => cameFrom !== null)
+  const own = cars.filter(({ cameFrom }) => cameFrom === null)
+  const here = own.filter(({ status }) => status !== 'delivered')
+  const gone = own.filter(({ status }) => status === 'delivered')
   // One scale for all, so that a small job looks small.
   const scale = Math.max(
     0,
@@ -57,6 +60,7 @@ function Cars({ cars, onDo }: { readonly cars: readonly CarLine[]; readonly onDo
         <Button kind="main" onClick={() => onDo('add')}>
           Add a car
         </Button>
+        <Button onClick={() => onDo('bring in')}>Bring in a car’s file</Button>
         <Button onClick={() => onDo('import')}>Bring in a CSV file</Button>
       </div>
       {cars.length === 0 ? (
@@ -75,6 +79,16 @@ function Cars({ cars, onDo }: { readonly cars: readonly CarLine[]; readonly onDo
           {gone.length > 0 && (
             <section className="stack-tight">
               <h2>Delivered</h2>
+          {came.length > 0 && (
+            <section className="stack-tight">
+              <h2>Came with their file, without a visit yet</h2>
+              <ul className={styles.cars}>
+                {came.map((car) => (
+                  <CarRow key={car.carId} car={car} scale={scale} />
+                ))}
+              </ul>
+            </section>
+          )}
               <ul className={styles.cars}>
                 {gone.map((car) => (
                   <CarRow key={car.carId} car={car} scale={scale} />
@@ -141,7 +155,8 @@ function CarRow({ car, scale }: { readonly car: CarLine; readonly scale: number 
   )
 }
 
-function whereWords({ place, daysThere, status }: CarLine): string {
+function whereWords({ place, daysThere, status, cameFrom }: CarLine): string {
+  if (cameFrom !== null) return place
   const days = daysThere === null ? '' : `, ${plural('day', daysThere)}`
   return status === 'in work' ? `${place}${days}` : `${place}${days}; ${status}`
 }

@@ -52,6 +52,13 @@ export async function forged(
   return save(writeBagArchive({ info, entries }, 'forged'), join(folder, 'forged.zip'))
 }
 
+/** A journal without one of its lines, counted from 0. */
+export const withoutLine = (text: string, line: number): string =>
+  text
+    .split('\n')
+    .filter((_each, index) => index !== line)
+    .join('\n')
+
 /** An archive with one bit turned over in its middle. */
 export function damaged(archive: string, folder: string): string {
   const bytes = readFileSync(archive)

@@ -26,6 +26,7 @@ import {
   forged,
   refusalOf,
   sure,
+  withoutLine,
   type Receiver,
 } from '../../support/came-file.ts'
 import { carWithEveryKind, type FiledCar } from '../../support/car-file.ts'
@@ -82,13 +83,6 @@ const keptJournal = ({ workshop }: Receiver): string => {
   const [name = ''] = readdirSync(folder)
   return cameJournalPath(folder, name.replace('.jsonl', ''))
 }
-
-/** Without that line, counted from 1. */
-const withoutLine = (text: string, line: number): string =>
-  text
-    .split('\n')
-    .filter((_each, index) => index !== line)
-    .join('\n')
 
 /** What a record says, without what a new number or other books change in it. */
 const wordsOf = ({ record }: ReturnType<typeof viewsOf>) =>

@@ -1,0 +1,220 @@
+import { Link } from '@tanstack/react-router'
+import { useEffect, useRef, useState } from 'react'
+import { carFacts } from '../../domain/facts/car-facts.ts'
+import type { CarId, CommandId } from '../../domain/ids.ts'
+import type { Refusal } from '../../domain/refusal.ts'
+import { client, isHostAway, queryClient, refusalOf, sendCarFile } from '../client.ts'
+import { useActor } from '../parts/actor.tsx'
+import { Button } from '../parts/button.tsx'
+import { Dialog } from '../parts/dialog.tsx'
+import { FieldFrame } from '../parts/fields.tsx'
+import { newId } from '../parts/new-id.ts'
+import { Notice, RefusalNote } from '../parts/notice.tsx'
+import { BringInPreviewList, type CameFile } from './bring-in-preview.tsx'
+
+/** How far it is. `commandId` stays with the file, so that a word that was sent twice counts once. */
+type Step =
+  | { readonly at: 'choose' }
+  /** Share of the bytes that have left; at 1 the host verifies them. */
+  | { readonly at: 'sending'; readonly share: number }
+  | { readonly at: 'shown'; readonly came: CameFile; readonly commandId: CommandId }
+  | { readonly at: 'bringing in'; readonly came: CameFile; readonly commandId: CommandId }
+  | { readonly at: 'in'; readonly came: CameFile; readonly carId: CarId }
+
+const ASK_AGAIN_MS = 1_000
+
+/** A car of another workshop from its file: sent and verified first, shown, then brought in as a whole or not at all. */
+export function BringInDialog({ onClose }: { readonly onClose: () => void }) {
+  const { askManager } = useActor()
+  const [step, setStep] = useState<Step>({ at: 'choose' })
+  const [refusal, setRefusal] = useState<Refusal | null>(null)
+  const [shellNumber, setShellNumber] = useState('')
+  const stop = useRef<AbortController | null>(null)
+  const fileId = 'came' in step ? step.came.fileId : null
+
+  const close = () => {
+    stop.current?.abort()
+    if (fileId !== null && step.at !== 'bringing in') void client.dropCameFile.mutate({ fileId })
+    onClose()
+  }
+
+  const send = async (file: File) => {
+    setRefusal(null)
+    if ((await askManager()) === null) return
+    stop.current?.abort()
+    const sending = new AbortController()
+    stop.current = sending
+    setStep({ at: 'sending', share: 0 })
+    try {
+      const answer = await sendCarFile(file, (share) => setStep({ at: 'sending', share }), sending.signal)
+      if (answer.ok) return setStep({ at: 'shown', came: answer, commandId: newId<CommandId>() })
+      setRefusal(answer.refusal)
+    } catch (error) {
+      if (!isHostAway(error)) throw error
+      setRefusal(hostAway)
+    }
+    setStep({ at: 'choose' })
+  }
+
+  const bringIn = async ({ came, commandId }: Extract<Step, { at: 'shown' }>) => {
+    const number = came.preview.needsNumber ? shellNumber.trim() : null
+    setRefusal(number === null ? null : numberRefusal(number))
+    if (number !== null && numberRefusal(number) !== null) return
+    if ((await askManager()) === null) return
+    setStep({ at: 'bringing in', came, commandId })
+    const order = { fileId: came.fileId, commandId, shellNumber: number }
+    try {
+      const answer = await client.bringInCar.mutate(order)
+      if (answer.ok) {
+        await queryClient.invalidateQueries()
+        return setStep({ at: 'in', came, carId: answer.carId })
+      }
+      setRefusal(answer.refusal)
+    } catch (error) {
+      setRefusal(isHostAway(error) ? hostAway : (refusalOf(error) ?? unknownProblem))
+    }
+    setStep({ at: 'shown', came, commandId })
+  }
+
+  return (
+    <Dialog title="Bring in a car’s file" isOpen onClose={close} size="wide">
+      <div className="form">
+        {(step.at === 'choose' || step.at === 'shown') && <FilePick onPick={(file) => void send(file)} />}
+        {step.at === 'sending' && <Sending share={step.share} />}
+        {'came' in step && step.at !== 'in' && <BringInPreviewList preview={step.came.preview} />}
+        {step.at === 'shown' && step.came.preview.needsNumber && (
+          <FieldFrame label="Another shell number">
+            {(ids) => (
+              <input
+                {...ids}
+                className="input"
+                value={shellNumber}
+                maxLength={24}
+                onChange={(event) => setShellNumber(event.target.value)}
+              />
+            )}
+          </FieldFrame>
+        )}
+        {step.at === 'bringing in' && <PhotosComing came={step.came} />}
+        <RefusalNote refusal={refusal} />
+        {step.at === 'in' && <IsIn carId={step.carId} name={step.came.preview.name} />}
+        <div className="button-row end">
+          <Button onClick={close}>{step.at === 'in' ? 'Close' : 'Cancel'}</Button>
+          {step.at === 'shown' && (
+            <Button
+              kind="main"
+              disabled={step.came.preview.refusal !== null && !step.came.preview.needsNumber}
+              onClick={() => void bringIn(step)}
+            >
+              Bring in
+            </Button>
+          )}
+        </div>
+      </div>
+    </Dialog>
+  )
+}
+
+function FilePick({ onPick }: { readonly onPick: (file: File) => void }) {
+  return (
+    <>
+      <p className="quiet small">
+        Another workshop with Panelwright gives a car away as one .zip, under ‘The car’s file’. Its history
+        comes in as it was recorded there: repairs, grades, findings, gates, readings and photos. Its hours
+        and money count in no figure of this workshop.
+      </p>
+      <FieldFrame label="File">
+        {(ids) => (
+          <input
+            {...ids}
+            className="input"
+            type="file"
+            accept=".zip,application/zip"
+            // The same file may be chosen again, which a browser takes for no change.
+            onClick={(event) => (event.currentTarget.value = '')}
+            onChange={(event) => {
+              const chosen = event.target.files?.[0]
+              if (chosen !== undefined) onPick(chosen)
+            }}
+          />
+        )}
+      </FieldFrame>
+    </>
+  )
+}
+
+function Sending({ share }: { readonly share: number }) {
+  return (
+    <div className="stack-tight" role="status">
+      <p>
+        {share < 1
+          ? `Sending the file: ${Math.floor(share * 100)} %`
+          : 'Verifying every file and line in it.'}
+      </p>
+      {share < 1 ? (
+        <progress className="progress" max={1} value={share} aria-label="The file sent" />
+      ) : (
+        <progress className="progress" aria-label="The file is being verified" />
+      )}
+    </div>
+  )
+}
+
+function PhotosComing({ came }: { readonly came: CameFile }) {
+  const [done, setDone] = useState(0)
+  const { photos } = came.preview
+  useEffect(() => {
+    const ask = () =>
+      client.bringInProgress.query({ fileId: came.fileId }).then(
+        (progress) => setDone((before) => progress?.done ?? before),
+        // The answer to the bringing in itself says what is wrong.
+        () => undefined,
+      )
+    const timer = setInterval(() => void ask(), ASK_AGAIN_MS)
+    return () => clearInterval(timer)
+  }, [came.fileId])
+  return (
+    <div className="stack-tight">
+      <p>
+        Storing photos: {done} of {photos}
+      </p>
+      <progress className="progress" max={Math.max(1, photos)} value={done} aria-label="Photos stored" />
+    </div>
+  )
+}
+
+function IsIn({ carId, name }: { readonly carId: CarId; readonly name: string }) {
+  return (
+    <Notice kind="done">
+      <p className="strong">{name} is in.</p>
+      <p>
+        Open a visit on{' '}
+        <Link to="/cars/$carId" params={{ carId }}>
+          its page
+        </Link>{' '}
+        when work on it is to begin here. Who owns it is kept among Contacts.
+      </p>
+    </Notice>
+  )
+}
+
+function numberRefusal(number: string): Refusal | null {
+  const parsed = carFacts.carAdded.shape.shellNumber.safeParse(number)
+  if (parsed.success) return null
+  return {
+    code: 'bad-input',
+    message: parsed.error.issues[0]?.message ?? 'This is no shell number.',
+    next: 'Give the car a shell number that no other car here has.',
+  }
+}
+
+const hostAway: Refusal = {
+  code: 'not-now',
+  message: 'The host cannot be reached.',
+  next: 'Try again when the connection is back; what is in already is not brought in twice.',
+}
+const unknownProblem: Refusal = {
+  code: 'storage',
+  message: 'The car could not be brought in.',
+  next: 'Try again; if it stays so, look at the window where Panelwright was started.',
+}
