@@ -76,9 +76,6 @@ function Cars({ cars, onDo }: { readonly cars: readonly CarLine[]; readonly onDo
             ))}
           </ul>
           <HoursLegend />
-          {gone.length > 0 && (
-            <section className="stack-tight">
-              <h2>Delivered</h2>
           {came.length > 0 && (
             <section className="stack-tight">
               <h2>Came with their file, without a visit yet</h2>
@@ -89,6 +86,9 @@ function Cars({ cars, onDo }: { readonly cars: readonly CarLine[]; readonly onDo
               </ul>
             </section>
           )}
+          {gone.length > 0 && (
+            <section className="stack-tight">
+              <h2>Delivered</h2>
               <ul className={styles.cars}>
                 {gone.map((car) => (
                   <CarRow key={car.carId} car={car} scale={scale} />
