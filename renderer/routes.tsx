@@ -20,6 +20,8 @@ const carSearch = z.object({
   repair: z.string().optional().catch(undefined),
 })
 const carsSearch = z.object({ add: z.boolean().optional().catch(undefined) })
+/** The only car that the photos are of. */
+const cardSearch = z.object({ car: z.string().optional().catch(undefined) })
 const planSearch = z.object({
   sheet: z.enum(PLAN_SHEETS).optional().catch(undefined),
   by: z.enum(PLAN_LISTS).optional().catch(undefined),
@@ -82,6 +84,12 @@ const car = createRoute({
   validateSearch: carSearch,
   component: lazyRouteComponent(() => import('./car/car-screen.tsx'), 'CarScreen'),
 })
+const card = createRoute({
+  getParentRoute: () => root,
+  path: '/card',
+  validateSearch: cardSearch,
+  component: lazyRouteComponent(() => import('./card/card-screen.tsx'), 'CardScreen'),
+})
 const repair = createRoute({
   getParentRoute: () => root,
   path: '/cars/$carId/repairs/$repairId',
@@ -137,6 +145,7 @@ export const router = createRouter({
     plan,
     cars,
     car,
+    card,
     repair,
     daySheet,
     ownerDecisions,

@@ -102,7 +102,7 @@ function judge(
   return { sure: best.clocked && isAlone && time.says === '' ? 'certain' : 'likely', fits, says: '' }
 }
 
-const NOTHING_CLOSE = 'Nobody was clocked on, and no gate was passed, close to it.'
+const NOTHING_CLOSE = 'No clocked work and no passed gate lies close to it.'
 
 /** One that is three times as near as the next stands alone. */
 function isAsClose(best: Candidate, other: Candidate): boolean {

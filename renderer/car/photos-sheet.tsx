@@ -1,3 +1,4 @@
+import { Link } from '@tanstack/react-router'
 import { useState } from 'react'
 import { GATES, type Gate } from '../../domain/gates.ts'
 import type { PhotoView } from '../../domain/views/shared-views.ts'
@@ -27,6 +28,11 @@ export function PhotosSheet({ view }: { readonly view: CarView }) {
         label="Add photos of the whole car"
         kind="plain"
       />
+      <div className="button-row">
+        <Link to="/card" search={{ car: view.header.carId }} className="button plain">
+          Photos from a card
+        </Link>
+      </div>
       <div className="field-row">
         <SelectInput
           label="Repair"

@@ -24,6 +24,7 @@ export async function everyScreen(page: Page, origin: string): Promise<readonly 
     '/cars',
     ...CAR_SHEETS.map((sheet) => `${cars[0]}?sheet=${sheet}`),
     ...cars.slice(-1),
+    '/card',
     ...repairs.slice(0, 3),
     '/owner-decisions',
     '/variance',

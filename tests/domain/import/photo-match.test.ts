@@ -118,7 +118,7 @@ describe('a photo of a card', () => {
   test('far from all work fits nothing, and the nearest work is named as a hint', () => {
     const { sure, fits, others, says } = one('12:10:00')
     expect(sure).toBe('none')
-    expect(says).toBe('Nobody was clocked on, and no gate was passed, close to it.')
+    expect(says).toBe('No clocked work and no passed gate lies close to it.')
     expect(fits).toEqual([])
     expect(others[0]?.why).toMatch(/^60 minutes before Joss began on Boot floor, right, fabricated/)
   })

@@ -1,0 +1,58 @@
+import type { CarToChoose, CardProposal } from '../../domain/import/photo-proposal.ts'
+import type { PhotoServes } from '../../domain/facts/work-facts.ts'
+import type { Sureness, Shows } from '../../domain/import/photo-match-shapes.ts'
+import { carById } from './card-shapes.ts'
+import type { Place } from './places.ts'
+
+export const SHOWS_WORDS: Readonly<Record<Shows, string>> = {
+  before: 'before',
+  work: 'the work',
+  after: 'after',
+  layer: 'a layer',
+  prepared: 'prepared surface',
+  'as left': 'as left',
+}
+
+export const SURE_WORDS: Readonly<Record<Sureness | 'by hand', string>> = {
+  certain: 'certain',
+  likely: 'likely',
+  'several fit': 'several fit',
+  none: 'nothing fits',
+  'by hand': 'chosen by hand',
+}
+
+/** 'Boot floor, right: fabricated'; 'the car as a whole'. */
+export function workWords(car: CarToChoose | undefined, serves: PhotoServes): string {
+  switch (serves.what) {
+    case 'gate': {
+      const repair = car?.repairs.find(({ id }) => id === serves.repairId)
+      return `${repair?.name ?? 'a repair'}: ${serves.gate}`
+    }
+    case 'task':
+      return car?.tasks.find(({ id }) => id === serves.taskId)?.name ?? 'a task'
+    case 'car':
+      return 'the car as a whole'
+  }
+}
+
+/** 'before'; 'the inner panel' for a photo of one layer. */
+export function showsWords(car: CarToChoose | undefined, serves: PhotoServes): string {
+  if (serves.what !== 'gate') return ''
+  const layer = car?.repairs
+    .find(({ id }) => id === serves.repairId)
+    ?.layers.find(({ id }) => id === serves.layerId)
+  if (layer === undefined) return SHOWS_WORDS[serves.shows]
+  return serves.shows === 'layer' ? `the ${layer.name}` : `${SHOWS_WORDS[serves.shows]}, the ${layer.name}`
+}
+
+/** 'Dunmere Saloon, Boot floor, right: fabricated' */
+export function placeWords(proposal: CardProposal, { carId, serves }: Place): string {
+  const car = carById(proposal, carId)
+  return `${car?.name ?? 'a car'}, ${workWords(car, serves)}`
+}
+
+/** 'about 40 s left', 'about 3 min left' */
+export function leftWords(ms: number): string {
+  const seconds = Math.max(1, Math.ceil(ms / 1000))
+  return seconds < 90 ? `about ${seconds} s left` : `about ${Math.round(seconds / 60)} min left`
+}
