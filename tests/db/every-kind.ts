@@ -687,8 +687,6 @@ function finishAndReturn(workshop: Workshop, carId: CarId): void {
   )
 }
 
-function notNeeded(workshop: Workshop, carId: CarId, repairId: RepairId, gate: Gate): void {
-  if (workshop.car(carId).repairs.get(repairId)?.gates[gate].status !== 'open') return
 /** A car of another workshop comes with its file. */
 function bringOneIn(workshop: Workshop): void {
   const other = createWorkshop()
@@ -698,6 +696,8 @@ function bringOneIn(workshop: Workshop): void {
   other.close()
 }
 
+function notNeeded(workshop: Workshop, carId: CarId, repairId: RepairId, gate: Gate): void {
+  if (workshop.car(carId).repairs.get(repairId)?.gates[gate].status !== 'open') return
   workshop.run('markNotNeeded', { repairId, gate, reason: 'Sound after dipping.' }, { carId })
 }
 
