@@ -1,4 +1,4 @@
-import { eq, sql } from 'drizzle-orm'
+import { count, eq, sql } from 'drizzle-orm'
 import type { Moment } from '../domain/car.ts'
 import type { Database, ReadDatabase } from './database.ts'
 import { perHandle, type Handle } from './handle.ts'
@@ -40,11 +40,21 @@ export function photoRowOn(handle: Handle, sha256: string): PhotoRow | null {
   return queries(handle).find.get({ sha256 }) ?? null
 }
 
+/** How many photos were received, and how many bytes they have together. */
+export function photoTotals(db: ReadDatabase): { readonly photos: number; readonly photoBytes: number } {
+  const { photos, photoBytes } = queries(db.reader).totals.get() ?? { photos: 0, photoBytes: null }
+  return { photos, photoBytes: photoBytes ?? 0 }
+}
+
 const queries = perHandle(({ orm }) => ({
   add: orm.insert(photo).values(placeholders(photo)).onConflictDoNothing().prepare(),
   find: orm
     .select()
     .from(photo)
     .where(eq(photo.sha256, sql.placeholder('sha256')))
+    .prepare(),
+  totals: orm
+    .select({ photos: count(), photoBytes: sql<number | null>`sum(${photo.bytes})` })
+    .from(photo)
     .prepare(),
 }))

@@ -23,6 +23,7 @@ import { createPrinter } from './print/printer.ts'
 import { readScreenFiles } from './screen-files.ts'
 import type { StartOptions } from './start-options.ts'
 import { createTicks } from './ticks.ts'
+import { openWholeDesk } from './whole/whole-desk.ts'
 import { createImagePool } from './workers/image-pool.ts'
 
 export interface HostOptions extends StartOptions {
@@ -77,6 +78,8 @@ async function open(
   const { makeSizes } = images
   const bringIn = await openBringInDesk({ db, photos: photos.value, makeSizes, now, log })
   atEnd(() => bringIn.close())
+  const whole = openWholeDesk({ dataDir, now, log })
+  atEnd(() => whole.close())
 
   atEnd(() => tieHeads(db, now()))
   const fillDemo = createDemoFiller(db, photos.value, now)
@@ -96,6 +99,7 @@ async function open(
     printReport: printer.print,
     planner,
     bringIn,
+    whole,
     printPlan: printer.printPlan,
     printVariation: printer.printVariation,
     printEstimate: printer.printEstimate,

@@ -23,6 +23,7 @@ import { createSessions } from './sessions.ts'
 import { serveVarianceBook, serveVarianceEntries, serveVarianceTable } from './variance-files.ts'
 import { createWeeklyReports } from './weekly-reports.ts'
 import { serveVariation } from './variation-files.ts'
+import { serveWhole } from './whole-procedures.ts'
 
 export type Handler = (request: Request) => Promise<Response>
 
@@ -104,6 +105,7 @@ export function createApi(deps: ApiDeps): Handler {
     const ids = { carId: c.req.param('carId'), variationId: withoutEnding(c.req.param('file')) }
     return serveVariation(c, ids, services, c.get('asker'))
   })
+  app.get('/whole-workshop.zip', paired, (c) => serveWhole(c, services, c.get('asker')))
   app.get('/take-out/:file', paired, (c) => serveTakeOut(c, services, c.get('asker')))
   app.get('/plan/:of{person|bay}/:file', paired, (c) => servePlan(c, deps))
 

@@ -15,6 +15,7 @@ import type { BringInDesk } from './bring-in-desk.ts'
 import type { EntrySecret } from './entry-secret.ts'
 import type { Planner } from './planner.ts'
 import type { ReadScreen } from './screens.ts'
+import type { WholeDesk } from './whole-desk.ts'
 
 /** An e-mail to an owner before it is sent. Line breaks in names stay out of its head. */
 export interface MailLetter {
@@ -50,6 +51,7 @@ export interface ApiDeps {
   readonly printReport: (week: OwnerWeek, as: PrintedAs) => Promise<Uint8Array>
   readonly planner: Planner
   readonly bringIn: BringInDesk
+  readonly whole: WholeDesk
   /** The plan of one person or bay, laid out as a PDF document. */
   readonly printPlan: (sheet: PlanSheet) => Promise<Uint8Array>
   /** The same as iCalendar; null when nothing is planned. */

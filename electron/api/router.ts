@@ -16,6 +16,7 @@ import { procedure, router } from './trpc.ts'
 import { createVarianceProcedures } from './variance-procedures.ts'
 import { createVariationProcedures } from './variation-procedures.ts'
 import { createViewProcedures } from './view-procedures.ts'
+import { createWholeProcedures } from './whole-procedures.ts'
 
 /** Every call of the typed api; plain HTTP (photos, reports, screens) stands in app.ts. */
 export function createRouter(services: ApiServices, desk: ReportDesk) {
@@ -35,6 +36,7 @@ export function createRouter(services: ApiServices, desk: ReportDesk) {
     ...createVarianceProcedures(services),
     ...createHistoryProcedures(services),
     ...createDemoProcedures(services),
+    ...createWholeProcedures(services),
     /** Follows what changes; from the revision that a screen has, or from now on. */
     revisions: procedure.input(fromRevisionSchema).subscription(({ input, signal }) => {
       const since = input?.lastEventId ?? null

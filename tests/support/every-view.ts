@@ -65,6 +65,7 @@ export const everyInput: EveryInput = {
   hoursProposal: ofTypes,
   wereWeRight: () => BANDS_WHEN.flatMap((when) => [null, 1, 5].map((last) => ({ when, last }))),
   demoProgress: once,
+  wholeWorkshop: once,
 }
 
 /** Names of the queries that the router itself has. */

@@ -15,6 +15,7 @@ import { tableToCsv } from '../../electron/export/table-to-csv.ts'
 import { createWorkbookMaker } from '../../electron/export/workbook-maker.ts'
 import { planCalendar } from '../../electron/plan/plan-calendar.ts'
 import { createPrinter, type Printer } from '../../electron/print/printer.ts'
+import { openWholeDesk } from '../../electron/whole/whole-desk.ts'
 import { createImagePool } from '../../electron/workers/image-pool.ts'
 import { photosFolder, reportsFolder } from '../../db/data-paths.ts'
 import { fillDemo } from '../../db/demo/fill-demo.ts'
@@ -102,6 +103,11 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     log: (line) => log.push(line),
     ...options.planner,
   })
+  const whole = openWholeDesk({
+    dataDir: workshop.dataDir ?? '',
+    now: () => workshop.now,
+    log: (line) => log.push(line),
+  })
   const bringIn = await openBringInDesk({
     db: workshop.db,
     photos: photos.value,
@@ -122,6 +128,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     printReport: options.printReport ?? printer.print,
     planner,
     bringIn,
+    whole,
     printPlan: printer.printPlan,
     printVariation: printer.printVariation,
     printEstimate: printer.printEstimate,
@@ -160,6 +167,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     close: async () => {
       closing.abort()
       await planner.close()
+      whole.close()
       await bringIn.close()
       await printer.close()
       await workbooks.close()

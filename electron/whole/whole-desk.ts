@@ -1,0 +1,79 @@
+import { Readable } from 'node:stream'
+import { DatabaseProblem } from '../../db/database-problem.ts'
+import type { Moment } from '../../domain/car.ts'
+import { ok, refuse, type Refusal } from '../../domain/refusal.ts'
+import type { WholeDesk, WholeProgress, WholeStream } from '../api/whole-desk.ts'
+import { refusalOf, STOPPED } from '../bag/bag-problem.ts'
+import { writeBagArchive } from '../bag/write-bag.ts'
+import { openWholeWorkshop, type WholeWorkshop } from './whole-bag.ts'
+
+export interface WholeDeskOptions {
+  readonly dataDir: string
+  /** The host's clock, epoch milliseconds. */
+  readonly now: () => Moment
+  /** Told of defects. */
+  readonly log: (line: string) => void
+}
+
+export interface OpenWholeDesk extends WholeDesk {
+  /** Ends what is being taken out. */
+  readonly close: () => void
+}
+
+export function openWholeDesk({ dataDir, now, log }: WholeDeskOptions): OpenWholeDesk {
+  const closing = new AbortController()
+  let progress: WholeProgress | null = null
+  const fail = (refusal: Refusal): void => {
+    progress = { doing: 'refused', refusal }
+  }
+
+  const archiveOf = ({ bag, bagName, files: of, close }: WholeWorkshop): WholeStream['stream'] => {
+    let last = { files: 0, bytes: 0 }
+    progress = { doing: 'writing', done: 0, of }
+    const archive = writeBagArchive(bag, bagName, {
+      signal: closing.signal,
+      onProgress: (written) => {
+        last = written
+        progress = { doing: 'writing', done: written.files, of }
+      },
+    })
+    archive.once('end', () => {
+      progress = { doing: 'finished', ...last }
+    })
+    archive.once('error', (error: unknown) => fail(wordsFor(error, log)))
+    archive.once('close', () => {
+      close()
+      if (progress?.doing === 'writing') fail(STOPPED)
+    })
+    return Readable.toWeb(archive) as WholeStream['stream']
+  }
+
+  return {
+    begin: () => {
+      try {
+        const workshop = openWholeWorkshop(dataDir, now())
+        return ok({ name: `${workshop.bagName}.zip`, stream: archiveOf(workshop) })
+      } catch (error) {
+        if (!(error instanceof DatabaseProblem)) throw error
+        return refuse('storage', error.message, 'Try again when this is mended.')
+      }
+    },
+    progress: () => progress,
+    close: () => closing.abort(),
+  }
+}
+
+function wordsFor(error: unknown, log: (line: string) => void): Refusal {
+  try {
+    return refusalOf(error)
+  } catch {
+    log(`Taking out: ${error instanceof Error ? (error.stack ?? error.message) : 'a defect without words'}`)
+    return DEFECT
+  }
+}
+
+const { refusal: DEFECT } = refuse(
+  'storage',
+  'Something went wrong in Panelwright itself, so the workshop was not taken out.',
+  'Try again. If it stays so, look at the window where Panelwright was started and report what it says.',
+)
