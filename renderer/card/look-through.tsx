@@ -11,21 +11,14 @@ import { ChoosePhotos } from './choose-photos.tsx'
 import { ClockBar } from './clock-bar.tsx'
 import { NothingFits } from './nothing-fits.tsx'
 import { PhotoTiles } from './photo-tiles.tsx'
+import type { PhotoActs } from './photo-acts.ts'
 import { PlaceDialog } from './place-dialog.tsx'
-import { placePhotos, sortPhotos, type Place, type PlacedPhoto, type Said } from './places.ts'
+import { placePhotos, sortPhotos, type PlacedPhoto, type Said } from './places.ts'
 import { SeveralFit } from './several-fit.tsx'
 import type { AttachState } from './use-attach.ts'
 import type { Card } from './use-card.ts'
 import { TakenBy } from './taken-by.tsx'
 import { WorkSection } from './work-section.tsx'
-
-/** What a person may do with one or more photos. */
-export interface PhotoActs {
-  readonly tick: (photos: readonly PlacedPhoto[], ticked: boolean) => void
-  readonly place: (photos: readonly PlacedPhoto[], place: Place) => void
-  /** Opens the choice of another place for them. */
-  readonly ask: (photos: readonly PlacedPhoto[]) => void
-}
 
 /** Every photo with where it goes and why, to be confirmed, changed or left out. */
 export function LookThrough({

@@ -6,7 +6,7 @@ import { useWhen, type When } from '../parts/when.tsx'
 import { carById } from './card-shapes.ts'
 import { placeWords, showsWords } from './card-words.ts'
 import styles from './card.module.css'
-import type { PhotoActs } from './look-through.tsx'
+import type { PhotoActs } from './photo-acts.ts'
 import type { PlacedPhoto } from './places.ts'
 import type { Card } from './use-card.ts'
 

@@ -62,6 +62,9 @@ function Cars({ cars, onDo }: { readonly cars: readonly CarLine[]; readonly onDo
         </Button>
         <Button onClick={() => onDo('bring in')}>Bring in a car’s file</Button>
         <Button onClick={() => onDo('import')}>Bring in a CSV file</Button>
+        <Link to="/card" className="button plain">
+          Photos from a card
+        </Link>
       </div>
       {cars.length === 0 ? (
         <EmptyState title="No car yet">
