@@ -25,6 +25,11 @@ export function cameFilesFolder(dataDir: string): string {
   return join(dataDir, 'private', 'came-files')
 }
 
+/** Books of cars until they have been handed out. */
+export function booksFolder(dataDir: string): string {
+  return join(dataDir, 'private', 'books')
+}
+
 /** The key that code hashes are made with. A copy without it cannot be searched for people's codes. */
 export function codeKeyPath(dataDir: string): string {
   return join(dataDir, 'private', 'code-key')

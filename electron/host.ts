@@ -10,6 +10,7 @@ import { openPhotoStore } from '../db/photos/photo-store.ts'
 import { createApi } from './api/app.ts'
 import { createEntrySecret } from './api/entry-secret.ts'
 import type { RunningHost } from './boot.ts'
+import { openCarFileDesk } from './bag/car-file-desk.ts'
 import { openBringInDesk } from './bring-in/bring-in-desk.ts'
 import { createHostClock } from './host-clock.ts'
 import { createDemoFiller, demoZone, requireDemo } from './host-demo.ts'
@@ -80,6 +81,8 @@ async function open(
   atEnd(() => bringIn.close())
   const whole = openWholeDesk({ dataDir, now, log })
   atEnd(() => whole.close())
+  const carFiles = await openCarFileDesk({ db, writeBook: printer.writeBook, now, log })
+  atEnd(() => carFiles.close())
 
   atEnd(() => tieHeads(db, now()))
   const fillDemo = createDemoFiller(db, photos.value, now)
@@ -100,6 +103,7 @@ async function open(
     planner,
     bringIn,
     whole,
+    carFiles,
     printPlan: printer.printPlan,
     printVariation: printer.printVariation,
     printEstimate: printer.printEstimate,

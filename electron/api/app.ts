@@ -5,6 +5,7 @@ import { bodyLimit } from 'hono/body-limit'
 import { refuse } from '../../domain/refusal.ts'
 import type { ApiServices } from './api-services.ts'
 import { receiveCar } from './bring-in-procedures.ts'
+import { serveCarFile } from './car-files.ts'
 import type { ApiDeps } from './deps.ts'
 import { serveEstimate } from './estimate-files.ts'
 import { serveTakeOut } from './export-files.ts'
@@ -105,6 +106,10 @@ export function createApi(deps: ApiDeps): Handler {
     const ids = { carId: c.req.param('carId'), variationId: withoutEnding(c.req.param('file')) }
     return serveVariation(c, ids, services, c.get('asker'))
   })
+  for (const as of ['zip', 'pdf'] as const)
+    app.get(`/car-files/:file{[^/]+\\.${as}}`, paired, (c) =>
+      serveCarFile(c, { carId: withoutEnding(c.req.param('file')), as }, services, c.get('asker')),
+    )
   app.get('/whole-workshop.zip', paired, (c) => serveWhole(c, services, c.get('asker')))
   app.get('/take-out/:file', paired, (c) => serveTakeOut(c, services, c.get('asker')))
   app.get('/plan/:of{person|bay}/:file', paired, (c) => servePlan(c, deps))

@@ -12,6 +12,7 @@ import type { EstimateLetter } from '../../domain/report/estimate-letter.ts'
 import type { OwnerWeek } from '../../domain/report/owner-week-shapes.ts'
 import type { VariationLetter } from '../../domain/report/variation-letter.ts'
 import type { BringInDesk } from './bring-in-desk.ts'
+import type { CarFileDesk } from './car-file-desk.ts'
 import type { EntrySecret } from './entry-secret.ts'
 import type { Planner } from './planner.ts'
 import type { ReadScreen } from './screens.ts'
@@ -51,6 +52,7 @@ export interface ApiDeps {
   readonly printReport: (week: OwnerWeek, as: PrintedAs) => Promise<Uint8Array>
   readonly planner: Planner
   readonly bringIn: BringInDesk
+  readonly carFiles: CarFileDesk
   readonly whole: WholeDesk
   /** The plan of one person or bay, laid out as a PDF document. */
   readonly printPlan: (sheet: PlanSheet) => Promise<Uint8Array>

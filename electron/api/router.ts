@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { createActProcedures } from './act-procedures.ts'
 import type { ApiServices } from './api-services.ts'
+import { createCarFileProcedures } from './car-files.ts'
 import { createCardProcedures } from './card-procedures.ts'
 import { createBringInProcedures } from './bring-in-procedures.ts'
 import { createDemoProcedures } from './demo-procedures.ts'
@@ -26,6 +27,7 @@ export function createRouter(services: ApiServices, desk: ReportDesk) {
     ...createActProcedures(services),
     ...createImportProcedures(services),
     ...createBringInProcedures(services),
+    ...createCarFileProcedures(services),
     ...createCardProcedures(services),
     ...createReportProcedures(services, desk),
     ...createPlanProcedures(services),

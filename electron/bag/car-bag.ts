@@ -43,6 +43,8 @@ export interface CarBag {
   readonly bag: BagToWrite
   /** What it will hold at least; photos are nearly all of it. */
   readonly bytes: number
+  /** The book of it, alone; it is in the bag too. */
+  readonly book: BagEntry
 }
 
 export interface CarBagOptions {
@@ -69,7 +71,8 @@ export async function carBag(
   const file = carFileWorkshop({ ...options, car, workshop, head })
   const dataDir = db.dataDir ?? ''
   const contacts = contactBook(db)
-  const book = bookOf(db, { ...options, ...contacts, workshop, head: head.hash }, carId)
+  const told = bookOf(db, { ...options, ...contacts, workshop, head: head.hash }, carId)
+  const book = bookEntry(told, options.makeBook, options.scratch)
   const making: Making = { db, car, workshop, file, contacts, book, ids: new Set(), schemas: new Set() }
   try {
     const photos = photosOf(making)
@@ -80,7 +83,8 @@ export async function carBag(
     return ok({
       name: carFileName(car),
       bytes,
-      bag: { info: infoOf(file), entries: entriesOf(making, options, photos, files) },
+      book,
+      bag: { info: infoOf(file), entries: entriesOf(making, photos, files) },
     })
   } catch (error) {
     return { ok: false, refusal: refusalOf(error) }
@@ -93,7 +97,7 @@ interface Making {
   readonly workshop: WorkshopState
   readonly file: CarFileWorkshop
   readonly contacts: ContactBook
-  readonly book: CarBook
+  readonly book: BagEntry
   /** Ids and schemas that the lines name, filled as they are written. */
   readonly ids: Set<string>
   readonly schemas: Set<string>
@@ -118,7 +122,6 @@ function infoOf({ workshop, car, head }: CarFileWorkshop): BagToWrite['info'] {
 /** In this order: the people and the schemas are those of the lines that were written before them. */
 function* entriesOf(
   making: Making,
-  { makeBook, scratch }: CarBagOptions,
   photos: readonly CarFilePhoto[],
   files: readonly KeptFile[],
 ): Generator<BagEntry> {
@@ -128,7 +131,7 @@ function* entriesOf(
   yield { path: CAR_FILE_PATHS.journal, open: () => Readable.from(journalLines(making)) }
   yield textEntry(CAR_FILE_PATHS.people, prettyJson(peopleOf(making)))
   yield { path: CAR_FILE_PATHS.photos, open: () => Readable.from(photos.map(jsonLine)) }
-  yield bookEntry(book, makeBook, scratch)
+  yield book
   for (const kept of files) yield { path: kept.path, open: () => openKept(kept) }
   const schemas = [...lineSchemas(), ...[...making.schemas].toSorted().map(payloadSchema)]
   for (const { path, schema } of schemas) yield textEntry(path, prettyJson(schema))

@@ -16,8 +16,9 @@ export interface FiledCar {
 }
 
 /** A car whose chain holds every kind of fact, with real photos and an issued report, in a data folder of its own. */
-export async function carWithEveryKind(): Promise<FiledCar> {
-  const workshop = createWorkshop({ keptIn: 'folder' })
+export async function carWithEveryKind(
+  workshop: Workshop = createWorkshop({ keptIn: 'folder' }),
+): Promise<FiledCar> {
   const photos: string[] = []
   for (const color of ['#933', '#777', '#345']) photos.push(await receivePhoto(workshop, color))
   const folder = reportsFolder(workshop.dataDir ?? '')

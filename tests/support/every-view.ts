@@ -53,6 +53,7 @@ export const everyInput: EveryInput = {
   variationDraft: ofRepairs,
   estimate: ofCars,
   hoursSheet: ofCars,
+  carFileProgress: () => [{ watch: '00000000-0000-4000-8000-000000000000' }],
   bringInProgress: () => [{ fileId: '00000000-0000-4000-8000-000000000000' }],
   carMoney: ofCars,
   rates: once,

@@ -14,6 +14,7 @@ import { reportMail } from '../../electron/export/report-mail.ts'
 import { tableToCsv } from '../../electron/export/table-to-csv.ts'
 import { createWorkbookMaker } from '../../electron/export/workbook-maker.ts'
 import { planCalendar } from '../../electron/plan/plan-calendar.ts'
+import { openCarFileDesk } from '../../electron/bag/car-file-desk.ts'
 import { createPrinter, type Printer } from '../../electron/print/printer.ts'
 import { openWholeDesk } from '../../electron/whole/whole-desk.ts'
 import { createImagePool } from '../../electron/workers/image-pool.ts'
@@ -103,6 +104,12 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     log: (line) => log.push(line),
     ...options.planner,
   })
+  const carFiles = await openCarFileDesk({
+    db: workshop.db,
+    writeBook: printer.writeBook,
+    now: () => workshop.now,
+    log: (line) => log.push(line),
+  })
   const whole = openWholeDesk({
     dataDir: workshop.dataDir ?? '',
     now: () => workshop.now,
@@ -129,6 +136,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     planner,
     bringIn,
     whole,
+    carFiles,
     printPlan: printer.printPlan,
     printVariation: printer.printVariation,
     printEstimate: printer.printEstimate,
@@ -167,6 +175,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     close: async () => {
       closing.abort()
       await planner.close()
+      carFiles.close()
       whole.close()
       await bringIn.close()
       await printer.close()
