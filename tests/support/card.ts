@@ -1,6 +1,11 @@
-import type { CardPhoto } from '../../domain/import/photo-match-shapes.ts'
+import type { Moment } from '../../domain/car.ts'
 import type { Gate } from '../../domain/gates.ts'
-import { buildCar, entryId, onGate, type CarBuilder } from './car-builder.ts'
+import type { ClockCorrection } from '../../domain/import/photo-clock.ts'
+import { matchPhotos } from '../../domain/import/photo-match.ts'
+import type { CardPhoto, PhotoMatch } from '../../domain/import/photo-match-shapes.ts'
+import { carForPhotos } from '../../domain/import/photo-work.ts'
+import { buildCar, entryId, onGate, personId, type CarBuilder } from './car-builder.ts'
+import { buildWorkshop, nameOf } from './workshop-builder.ts'
 
 /** A photo of a camera that shows the given local time: `cardPhoto('a', '2026-11-24T14:32:10')`. */
 export const cardPhoto = (name: string, local: string | null, offset: string | null = null): CardPhoto => ({
@@ -48,4 +53,26 @@ export const dayOnTheBootFloor = (): CarBuilder => {
   clocked(car, ['fabricating', 'Joss'], ['Boot floor, right', 'fabricated'], ['13:10', '15:40'])
   clocked(car, ['sill', 'Wren'], ['Left sill', 'opened'], ['15:00', '16:00'])
   return car
+}
+
+const workshop = buildWorkshop()
+/** The morning after the day on the boot floor. */
+export const cardNow = Date.parse('2026-11-25T09:00:00Z')
+
+/** The matches of photos to a car's work, the Dunmere's day on the boot floor unless said otherwise. */
+export function matchCard(
+  photos: readonly CardPhoto[],
+  cars: readonly CarBuilder[] = [dayOnTheBootFloor()],
+  more: {
+    readonly correction?: ClockCorrection | null
+    readonly zone?: string
+    readonly now?: Moment
+    readonly by?: string
+  } = {},
+): readonly PhotoMatch[] {
+  const at = more.now ?? cardNow
+  const known = cars.map((car) =>
+    carForPhotos(car.car(), { now: at, workshop, nameOf }, more.by === undefined ? null : personId(more.by)),
+  )
+  return matchPhotos({ photos, cars: known, correction: null, zone: 'UTC', ...more, now: at })
 }

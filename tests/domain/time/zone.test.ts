@@ -5,6 +5,7 @@ import {
   dayEnd,
   dayStart,
   hoursBetween,
+  instantsShowing,
   instantToIso,
   instantToLocal,
   isTimeZone,
@@ -30,6 +31,15 @@ describe('the workshop zone', () => {
     const autumn = Date.UTC(2026, 9, 25, 1)
     expect(instantToIso(autumn - 1000, london)).toBe('2026-10-25T01:59:59+01:00')
     expect(instantToIso(autumn, london)).toBe('2026-10-25T01:00:00+00:00')
+  })
+
+  test('the wall clock of London shows half past one once, twice and never', () => {
+    expect(instantsShowing('2026-11-25', '01:30', london)).toEqual([Date.UTC(2026, 10, 25, 1, 30)])
+    expect(instantsShowing('2026-10-25', '01:30', london)).toEqual([
+      Date.UTC(2026, 9, 25, 0, 30),
+      Date.UTC(2026, 9, 25, 1, 30),
+    ])
+    expect(instantsShowing('2026-03-29', '01:30:00', london)).toEqual([])
   })
 
   test('a shift clocked from 22:00 to 06:00 over the London changes of 2026 is 7 h and 9 h', () => {
