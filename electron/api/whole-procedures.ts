@@ -1,8 +1,10 @@
 import type { Context } from 'hono'
 import { photoTotals } from '../../db/photo-rows.ts'
+import { refuse } from '../../domain/refusal.ts'
 import type { ApiServices } from './api-services.ts'
 import { refused } from './guard.ts'
 import type { Asker } from './pairing.ts'
+import { isManagerHere } from './is-manager-here.ts'
 import { RefusedError } from './refused-error.ts'
 import { signedInManager } from './signed-in-manager.ts'
 import { procedure } from './trpc.ts'
@@ -16,11 +18,11 @@ export interface WholeView {
   readonly progress: WholeProgress | null
 }
 
-export function createWholeProcedures({ deps, sessions }: ApiServices) {
+export function createWholeProcedures(services: ApiServices) {
+  const { deps } = services
   return {
     wholeWorkshop: procedure.query(({ ctx }): WholeView => {
-      const manager = signedInManager(deps.db, sessions, ctx.asker)
-      if (!manager.ok) throw new RefusedError(manager.refusal)
+      if (!isManagerHere(services, ctx.asker)) throw new RefusedError(managersOnly)
       return { ...photoTotals(deps.db), progress: deps.whole.progress() }
     }),
   }
@@ -38,3 +40,9 @@ export function serveWhole(c: Context, { deps, sessions }: ApiServices, asker: A
     'Cache-Control': 'no-store',
   })
 }
+
+const { refusal: managersOnly } = refuse(
+  'not-allowed',
+  'Only managers take the whole workshop out.',
+  'Sign in with a manager’s code on this device.',
+)

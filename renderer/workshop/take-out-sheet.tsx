@@ -6,6 +6,7 @@ import { DateField } from '../parts/fields.tsx'
 import { useZodForm } from '../parts/form.tsx'
 import { EmptyState, Notice } from '../parts/notice.tsx'
 import styles from './take-out.module.css'
+import { WholeWorkshop } from './whole-workshop.tsx'
 import type { Workshop } from './workshop-shapes.ts'
 
 /** What the workshop has recorded, as files that any spreadsheet opens; for a signed-in manager. */
@@ -44,6 +45,7 @@ export function TakeOutSheet({ view: { settings } }: { readonly view: Workshop }
         </p>
         <Files of="variations" />
       </section>
+      <WholeWorkshop />
     </div>
   )
 }
