@@ -57,7 +57,10 @@ export async function preparePhotos(
   return prepared
 }
 
-/** At 200 dpi of the largest box: 12 photos stay well under 3 MB. Null for bytes that are no image. */
+/**
+ * At 200 dpi of the largest box: 12 photos stay well under 3 MB. Progressive, as mozjpeg's own coding saves a tenth of the
+ * bytes at four times the work. Null for bytes that are no image.
+ */
 async function preparePhoto(bytes: Buffer): Promise<PreparedPhoto | null> {
   const [box] = photoBoxes
   try {
@@ -66,7 +69,7 @@ async function preparePhoto(bytes: Buffer): Promise<PreparedPhoto | null> {
         fit: 'inside',
         withoutEnlargement: true,
       })
-      .jpeg({ quality: 80, mozjpeg: true })
+      .jpeg({ quality: 80, progressive: true })
       .toBuffer({ resolveWithObject: true })
     return { jpeg: data, width: info.width, height: info.height }
   } catch {

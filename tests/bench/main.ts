@@ -5,6 +5,7 @@ import process from 'node:process'
 import { benchCarFile } from './carfile.ts'
 import { benchForecast } from './forecast.ts'
 import { benchPlan } from './plan.ts'
+import { benchReports } from './reports.ts'
 import { benchVariance } from './variance.ts'
 import { benchWorkshop } from './workshop.ts'
 
@@ -13,6 +14,7 @@ const benches: Readonly<Record<string, (args: readonly string[]) => object | Pro
   carfile: benchCarFile,
   forecast: benchForecast,
   plan: benchPlan,
+  reports: benchReports,
   variance: benchVariance,
   workshop: benchWorkshop,
 }

@@ -8,7 +8,7 @@ import { describe } from 'vitest'
 const run = promisify(execFile)
 
 /** poppler-utils and qpdf: readers of PDF that are not ours. */
-const hasTools = ['pdftotext', 'pdffonts', 'pdfinfo', 'qpdf'].every(
+const hasTools = ['pdftotext', 'pdffonts', 'pdfinfo', 'pdfimages', 'qpdf'].every(
   (tool) => spawnSync(tool, ['--version'], { stdio: 'ignore' }).error === undefined,
 )
 
@@ -27,6 +27,8 @@ export interface ReadPdf {
   /** What pdfinfo says, by its labels. */
   readonly info: ReadonlyMap<string, string>
   readonly fonts: readonly { readonly name: string; readonly embedded: boolean; readonly unicode: boolean }[]
+  /** Dots per inch of every photo as it stands on its page, across and down. */
+  readonly photoDpi: readonly (readonly [number, number])[]
   /** The tree of tags, as pdfinfo prints it. */
   readonly structure: string
 }
@@ -38,11 +40,12 @@ export async function readPdf(bytes: Uint8Array): Promise<ReadPdf> {
   try {
     await writeFile(path, bytes)
     await run('qpdf', ['--check', path])
-    const [text, info, fonts, structure] = await Promise.all(
+    const [text, info, fonts, images, structure] = await Promise.all(
       [
         ['pdftotext', path, '-'],
         ['pdfinfo', path],
         ['pdffonts', path],
+        ['pdfimages', '-list', path],
         ['pdfinfo', '-struct-text', path],
       ].map(async ([tool = '', ...args]) => (await run(tool, args)).stdout),
     )
@@ -57,6 +60,7 @@ export async function readPdf(bytes: Uint8Array): Promise<ReadPdf> {
       pages: Number(byLabel.get('Pages')),
       info: byLabel,
       fonts: fontLines(fonts ?? ''),
+      photoDpi: imageLines(images ?? ''),
       structure: structure ?? '',
     }
   } finally {
@@ -77,4 +81,14 @@ function fontLines(output: string): ReadPdf['fonts'] {
         .split(/\s+/)
       return { name: line.split(' ')[0] ?? '', embedded: embedded === 'yes', unicode: unicode === 'yes' }
     })
+}
+
+/** Columns of pdfimages -list: page, num, type, width, height, color, comp, bpc, enc, interp, object, ID, x-ppi, y-ppi, size, ratio. */
+function imageLines(output: string): ReadPdf['photoDpi'] {
+  return output
+    .split('\n')
+    .slice(2)
+    .map((line) => line.trim().split(/\s+/))
+    .filter((columns) => columns[8] === 'jpeg')
+    .map((columns) => [Number(columns[12]), Number(columns[13])])
 }

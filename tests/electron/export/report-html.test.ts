@@ -1,12 +1,12 @@
 import { readFileSync } from 'node:fs'
 import { type DefaultTreeAdapterTypes, parse } from 'parse5'
 import { describe, expect, test } from 'vitest'
-import type { OwnerWeek, PhotoPlate } from '../../../domain/report/owner-week-shapes.ts'
-import { photosOf, reportPhotos } from '../../../domain/report/owner-week-shapes.ts'
+import { type OwnerWeek, reportPhotos } from '../../../domain/report/owner-week-shapes.ts'
 import { DARK_TINT, darkTones } from '../../../electron/export/report-html-style.ts'
 import { reportHtml } from '../../../electron/export/report-html.ts'
 import type { PrintedAs } from '../../../electron/print/print-owner-week.ts'
 import { contrastRatio } from '../../support/contrast.ts'
+import { textsOf } from '../../support/report-texts.ts'
 import { busyCar, choicesOf, reportOn } from '../../support/owner-report.ts'
 
 const week = reportOn(busyCar('floor-before-cutting'), {
@@ -38,42 +38,6 @@ function textOf(node: DefaultTreeAdapterTypes.Node): string {
 }
 
 const attribute = ({ attrs }: Element, name: string) => attrs.find((each) => each.name === name)?.value
-
-/** All that a report says. */
-function textsOf(of: OwnerWeek): readonly string[] {
-  const plates = (all: readonly PhotoPlate[]) =>
-    all.flatMap(photosOf).flatMap(({ caption, taken }) => [caption, taken])
-  const blocks = of.sections.flatMap((section) => section.blocks)
-  return [
-    of.workshop,
-    of.title,
-    of.subtitle,
-    of.written,
-    of.greeting,
-    ...of.opening,
-    ...of.words,
-    ...of.cautions,
-    ...of.sections.map(({ heading }) => heading),
-    ...blocks.flatMap((block): readonly string[] => {
-      switch (block.kind) {
-        case 'text':
-          return [block.text]
-        case 'list':
-          return block.items
-        case 'repair':
-          return [block.title, ...block.texts, ...plates(block.plates)]
-        case 'plates':
-          return plates(block.plates)
-        case 'standing':
-          return [block.title, block.text]
-        case 'figures':
-          return [...block.head, ...block.rows.flatMap(({ label, figures }) => [label, ...figures])]
-        case 'question':
-          return [block.title, ...block.texts, block.hours, ...plates(block.plates)]
-      }
-    }),
-  ]
-}
 
 /** What a name may hold, in every place where the repair's name stands. */
 const SIGNS = `<img src=x onerror=alert(1)></title></style> & "oak" 'elm' &amp;`

@@ -2,13 +2,14 @@ import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import { sharp } from '../../../db/photos/sharp.ts'
 import { attachmentIdSchema } from '../../../domain/ids.ts'
-import type { OwnerWeek, ReportPhoto } from '../../../domain/report/owner-week-shapes.ts'
+import { type OwnerWeek, type ReportPhoto, reportPhotos } from '../../../domain/report/owner-week-shapes.ts'
 import { printOwnerWeek } from '../../../electron/print/print-owner-week.ts'
 import type { LoadPhoto } from '../../../electron/print/print-photos.ts'
 import { paperTones } from '../../../electron/print/tones.ts'
 import { contrastRatio } from '../../support/contrast.ts'
 import { createTestPhoto } from '../../support/images.ts'
 import { busyCar, choicesOf, reportOn } from '../../support/owner-report.ts'
+import { textsOf } from '../../support/report-texts.ts'
 import { describePdf, readPdf } from '../../support/pdf-tools.ts'
 import { ACCENT_INK, ACCENT_TINT } from '../../../electron/print/tones.ts'
 
@@ -24,26 +25,33 @@ describePdf('a printed report', () => {
   it('holds every sentence, figure and caption as text that can be searched', async () => {
     const week = reportOn(busyCar(), { choices: choicesOf({ words: 'The hall was cold on Thursday.' }) })
     const { text } = await readPdf(await printOwnerWeek(week, load, draft))
-    for (const words of [
-      'Harrow Lane',
-      'Dunmere Saloon, shell 0412',
-      'Week 48, 23 to 29 Nov 2026',
-      'Dear Owner,',
-      'The hall was cold on Thursday.',
-      'What we need from you',
-      'Second patch',
-      'It takes 2.5 h more than agreed, on boot floor.',
-      'made the new metal and let it in (Tue 24 Nov)',
-      'Before, Tue 10 Nov',
-      'Ground-before-cutting',
-      'After, Tue 24 Nov',
-      'New-edge-let-in',
-      'inner panel',
-      '6.5 h',
-      'The promised date is Fri 18 Dec, as before.',
-      'licensed inspector',
-    ])
-      expect(text).toContain(words)
+    const blocks = week.sections.flatMap((section) => section.blocks.map(({ kind }) => kind))
+    expect(blocks).toEqual(expect.arrayContaining(['figures', 'repair', 'question', 'standing']))
+    for (const words of textsOf(week)) expect(text).toContain(words)
+  })
+
+  it('shows the part of a photo that was chosen, and prints none of the rest', async () => {
+    const crop = { left: 0.5, top: 0, width: 0.5, height: 1 }
+    const asked: unknown[] = []
+    const week = JSON.parse(
+      JSON.stringify(reportOn(busyCar()), (key, value: unknown) => (key === 'crop' ? crop : value)),
+    ) as OwnerWeek
+    await printOwnerWeek(
+      week,
+      (sha256, part) => {
+        asked.push([sha256, part])
+        return photoOf
+      },
+      issued,
+    )
+    expect(asked).toEqual(reportPhotos(week).map(({ sha256 }) => [sha256, crop]))
+  })
+
+  it('is not issued with a hole in it: the photo that cannot be read is named', async () => {
+    const lost = printOwnerWeek(reportOn(busyCar()), () => Promise.resolve(null), issued)
+    await expect(lost).rejects.toThrow(
+      "the photo 'Ground-before-cutting' (Tue 10 Nov) cannot be read; choose other photos",
+    )
   })
 
   it('embeds its fonts and says who wrote it about what, in which language', async () => {
@@ -114,8 +122,11 @@ describePdf('a printed report', () => {
       () => Promise.resolve(noisy),
       issued,
     )
-    const { pages, text } = await readPdf(bytes)
+    const { pages, text, photoDpi } = await readPdf(bytes)
     expect(bytes.length).toBeLessThan(3_000_000)
+    expect(photoDpi).toHaveLength(12)
+    // Rounded to whole pixels and dots.
+    expect(Math.min(...photoDpi.flat())).toBeGreaterThanOrEqual(199)
     expect(pages).toBeLessThanOrEqual(4)
     for (let count = 1; count <= 12; count += 1) expect(text).toContain(`caption number ${count},`)
   })
