@@ -7,6 +7,7 @@ import type { ApiServices } from './api-services.ts'
 import type { BroughtInCar, CameFile } from './bring-in-desk.ts'
 import { refused } from './guard.ts'
 import type { Asker } from './pairing.ts'
+import { readToEnd } from './read-to-end.ts'
 import { signedInManager } from './signed-in-manager.ts'
 import { procedure } from './trpc.ts'
 
@@ -51,17 +52,16 @@ export async function receiveCar(
 ): Promise<Response> {
   const { body } = c.req.raw
   const manager = signedInManager(deps.db, sessions, asker)
-  if (!manager.ok) return refuseUpload(c, 403, manager.refusal)
-  const came = await deps.bringIn.receive(body?.values() ?? nothing())
-  if (!came.ok) return refused(c, 422, came.refusal)
-  return c.json(came.value satisfies CameFile)
+  const came = manager.ok
+    ? await deps.bringIn.receive(body?.values({ preventCancel: true }) ?? nothing())
+    : manager
+  if (came.ok) return c.json(came.value satisfies CameFile)
+  await readToEnd(body, MOST_DROPPED_BYTES)
+  return refused(c, manager.ok ? 422 : 403, came.refusal)
 }
 
-/** The sender hears why before all of it has come. */
-async function refuseUpload(c: Context, status: 403, refusal: Refusal): Promise<Response> {
-  await c.req.raw.body?.cancel()
-  return refused(c, status, refusal)
-}
+/** Only this computer sends, so that reading on takes seconds. */
+const MOST_DROPPED_BYTES = 8 * 1024 ** 3
 
 async function* nothing(): AsyncGenerator<Uint8Array> {
   yield* []

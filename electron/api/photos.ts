@@ -6,6 +6,7 @@ import { readWorkshop } from '../../db/reads.ts'
 import { cameraTimeToInstant, instantToIso } from '../../domain/time/zone.ts'
 import type { ApiDeps } from './deps.ts'
 import { refused } from './guard.ts'
+import { readToEnd } from './read-to-end.ts'
 
 /** What the screen is told of a photo that was stored. */
 export interface StoredPhotoView {
@@ -34,7 +35,7 @@ export function createPhotoRoutes(deps: ApiDeps): PhotoRoutes {
       const body = c.req.raw.body
       const stored = await photos.add(body?.values({ preventCancel: true }) ?? new Uint8Array())
       if (!stored.ok) {
-        await readToEnd(body)
+        await readToEnd(body, MOST_DROPPED_BYTES)
         return refused(c, STATUS[stored.problem.code] ?? 422, problemToRefusal(stored.problem))
       }
       const row = recordPhoto(db, stored.value, now())
@@ -118,22 +119,5 @@ function answerPhoto(c: Context, bytes: PhotoResult<PhotoBytes>, { type, name }:
   })
 }
 
-/** What is read and dropped of a refused upload, at most; far above the limit, so that people see why it was refused. */
+/** What is read and dropped of a refused photo, at most; far above the limit, so that people see why it was refused. */
 const MOST_DROPPED_BYTES = 200 * 1024 * 1024
-
-/**
- * Reads on after a refusal: a browser that is still sending when the connection is closed shows a broken connection
- * instead of the answer.
- */
-async function readToEnd(body: ReadableStream<Uint8Array> | null): Promise<void> {
-  if (body === null) return
-  let dropped = 0
-  try {
-    for await (const chunk of body) {
-      dropped += chunk.byteLength
-      if (dropped > MOST_DROPPED_BYTES) return
-    }
-  } catch {
-    // The sender is gone: there is nobody left to answer.
-  }
-}

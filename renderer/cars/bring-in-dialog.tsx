@@ -161,12 +161,11 @@ function Sending({ share }: { readonly share: number }) {
 }
 
 function PhotosComing({ came }: { readonly came: CameFile }) {
-  const [done, setDone] = useState(0)
-  const { photos } = came.preview
+  const [{ done, of }, setProgress] = useState({ done: 0, of: came.preview.photos })
   useEffect(() => {
     const ask = () =>
       client.bringInProgress.query({ fileId: came.fileId }).then(
-        (progress) => setDone((before) => progress?.done ?? before),
+        (progress) => progress && setProgress(progress),
         // The answer to the bringing in itself says what is wrong.
         () => undefined,
       )
@@ -176,9 +175,9 @@ function PhotosComing({ came }: { readonly came: CameFile }) {
   return (
     <div className="stack-tight">
       <p>
-        Storing photos: {done} of {photos}
+        Storing photos: {done} of {of}
       </p>
-      <progress className="progress" max={Math.max(1, photos)} value={done} aria-label="Photos stored" />
+      <progress className="progress" max={Math.max(1, of)} value={done} aria-label="Photos stored" />
     </div>
   )
 }

@@ -4,6 +4,8 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { checkDatabase } from '../../db/check.ts'
+import { checkDerived } from '../../db/check-derived.ts'
+import { checkJournal } from '../../db/check-journal.ts'
 import { contactBook } from '../../db/contacts.ts'
 import { photosFolder } from '../../db/data-paths.ts'
 import type { Database } from '../../db/database.ts'
@@ -17,14 +19,19 @@ import { photoRow } from '../../db/photo-rows.ts'
 import { inspectPhoto } from '../../db/photos/inspect-photo.ts'
 import { openPhotoStore, type PhotoStore } from '../../db/photos/photo-store.ts'
 import { readAllCars, readWorkshop } from '../../db/reads.ts'
+import { photo } from '../../db/schema.ts'
 import { readSetting } from '../../db/settings.ts'
 import type { CarState } from '../../domain/car.ts'
 import { type Grade, GRADES } from '../../domain/facts/shapes.ts'
 import { gateOrder } from '../../domain/gates.ts'
+import { commandIdSchema, type CarId } from '../../domain/ids.ts'
 import { visitMoney } from '../../domain/money/visit-money.ts'
 import { activeRepairs, isDone, isFinished, standingFaults } from '../../domain/rules/standing.ts'
 import { localToInstant } from '../../domain/time/zone.ts'
+import { carView } from '../../domain/views/car-view.ts'
 import { isStorage } from '../../domain/workshop.ts'
+import { bringIn } from '../support/came-car.ts'
+import { createWorkshop } from '../support/workshop.ts'
 
 const ZONE = 'Europe/London'
 const MINUTES = 60_000
@@ -299,6 +306,37 @@ describe('filling the demo', () => {
   )
 
   test(
+    'gives each of its cars away to another workshop, which shows the same car',
+    () => {
+      const here = createWorkshop({ now: until })
+      const shown = (of: Database, carId: CarId) => {
+        const car = readAllCars(of).find(({ id }) => id === carId)!
+        const { nameOf } = contactBook(db)
+        const view = carView({ car, now: until, workshop: readWorkshop(db), nameOf })
+        const { sections, covers, fitGroups, photos, dimensions, repairs } = view
+        const marks = repairs.map(({ id, name, depth, finished }) => ({ id, name, depth, finished }))
+        return { sections, covers, fitGroups, photos, dimensions, marks }
+      }
+      for (const { id, attachments } of cars) {
+        for (const { sha256 } of attachments.values()) copyPhoto(here.db, sha256)
+        const { people, parties } = readWorkshop(db)
+        const { contactOf } = contactBook(db)
+        const ids = [...people.keys(), ...parties.keys()]
+        const contacts = new Map(ids.flatMap((each) => (contactOf(each) ? [[each, contactOf(each)!]] : [])))
+        bringIn(db, id, here.db, { now: until, id: commandIdSchema.parse(`bring-in-${id}`), contacts })
+        expect(shown(here.db, id), id).toEqual(shown(db, id))
+      }
+      expect(readAllCars(here.db)).toHaveLength(cars.length)
+      expect([...checkJournal(here.db.reader), ...checkDerived(here.db.reader)]).toEqual([])
+      const { sqlite } = here.db.reader
+      const rows = (table: string) => sqlite.prepare(`SELECT count(*) FROM ${table}`).pluck().get()
+      for (const table of ['variance_sum', 'finished_repair', 'time_entry']) expect(rows(table)).toBe(0)
+      here.close()
+    },
+    HOOK_MS,
+  )
+
+  test(
     'finds people at work before breakfast on a Monday too',
     () => {
       const early = localToInstant('2026-11-23', '06:05', ZONE)
@@ -311,6 +349,12 @@ describe('filling the demo', () => {
     HOOK_MS,
   )
 })
+
+/** As if its bytes had come too. */
+const copyPhoto = (into: Database, sha256: string): void => {
+  const row = photoRow(db, sha256)
+  if (row) into.writer.orm.insert(photo).values(row).onConflictDoNothing().run()
+}
 
 /** What was recorded when, without what chance adds in the journal: salts and hashes. */
 /** Plans are taken beside what is rehearsed. */
