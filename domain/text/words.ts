@@ -39,6 +39,13 @@ export function mm(value: number, decimals = 1): string {
   return `${fixed(value, decimals)} mm`
 }
 
+/** '340 kB', '12 MB', '1.4 GB': decimal units, rounded up so that nothing is said to be smaller than it is. */
+export function bytesWords(bytes: number): string {
+  const [kilo, mega] = [Math.ceil(bytes / 1e3), Math.ceil(bytes / 1e6)]
+  if (kilo < 1_000) return `${kilo} kB`
+  return mega < 1_000 ? `${mega} MB` : `${fixed(Math.ceil(bytes / 1e8) / 10, 1)} GB`
+}
+
 /** A local date (YYYY-MM-DD): 'Thu 26 Nov', and 'Thu 26 Nov 2027' when that is not the current year. */
 export function dayWords(date: string, currentYear: number): string {
   const { year, month, day, weekday } = dateParts(date)

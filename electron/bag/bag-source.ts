@@ -1,5 +1,6 @@
 import type { Readable } from 'node:stream'
 import type { BagLimits } from './bag-shapes.ts'
+import { bytesWords } from '../../domain/text/words.ts'
 import { BagProblem } from './bag-problem.ts'
 import { foldedPath, isInside } from './bag-paths.ts'
 import { SEND_AGAIN } from './bag-tags.ts'
@@ -42,7 +43,9 @@ export class BagFiles {
     this.#bytes += bytes
     checkCount(this.sizes.size, this.#limits)
     if (this.#bytes > this.#limits.mostBytes)
-      refuseBag(`This bag unpacks to more than ${gigabytes(this.#limits.mostBytes)}, the most that is taken.`)
+      refuseBag(
+        `This bag unpacks to more than ${bytesWords(this.#limits.mostBytes)}, the most that is taken.`,
+      )
   }
 
   /** A name may be a file or a folder, not both. @throws BagProblem */
@@ -66,9 +69,4 @@ export function checkPath(path: string): void {
 /** @throws BagProblem */
 export function checkCount(files: number, { mostFiles }: BagLimits): void {
   if (files > mostFiles) refuseBag(`This bag holds more than ${mostFiles} files, the most that is taken.`)
-}
-
-function gigabytes(bytes: number): string {
-  const gigabyte = 1024 ** 3
-  return bytes >= gigabyte ? `${Math.round(bytes / gigabyte)} GB` : `${Math.round(bytes / 1024 ** 2)} MB`
 }

@@ -8,7 +8,7 @@ import type { CarState } from '../../domain/car.ts'
 import type { Refusal, Result } from '../../domain/refusal.ts'
 import { carFileName } from '../../domain/report/car-file-parts.ts'
 import type { FileChoices } from '../../domain/report/file-choices.ts'
-import { plural } from '../../domain/text/words.ts'
+import { bytesWords, plural } from '../../domain/text/words.ts'
 import type { BagProgress } from '../bag/bag-shapes.ts'
 import { carBag } from '../bag/car-bag.ts'
 import { writeBagFolder } from '../bag/write-bag.ts'
@@ -84,7 +84,7 @@ async function writeAll(run: Run, cars: readonly CarState[]): Promise<number> {
       continue
     }
     written += 1
-    console.log(`${what}: ${plural('file', result.value.files)}, ${size(result.value.bytes)}, in ${to}`)
+    console.log(`${what}: ${plural('file', result.value.files)}, ${bytesWords(result.value.bytes)}, in ${to}`)
   }
   console.log(`${plural('car', written)} of ${cars.length} written to ${run.out}.`)
   return written === cars.length ? 0 : 1
@@ -104,7 +104,10 @@ async function writeOne(run: Run, car: CarState, to: string): Promise<Result<Bag
   })
   if (!made.ok) return made
   const onProgress = ({ files, bytes }: BagProgress) =>
-    sayOften(files, `${plural('file', files)} written, ${size(bytes)} of ${size(made.value.bytes)}`)
+    sayOften(
+      files,
+      `${plural('file', files)} written, ${bytesWords(bytes)} of ${bytesWords(made.value.bytes)}`,
+    )
   return writeBagFolder(made.value.bag, to, { signal, onProgress })
 }
 
@@ -122,8 +125,4 @@ function folderName(car: CarState, before: readonly CarState[]): string {
 
 function words({ message, next }: Refusal): string {
   return `${message} ${next}`
-}
-
-function size(bytes: number): string {
-  return bytes < 1e6 ? `${Math.ceil(bytes / 1e3)} kB` : `${Math.ceil(bytes / 1e6)} MB`
 }

@@ -12,10 +12,13 @@ export function VisitStatusDialog({
   car,
   visit,
   onClose,
+  onDelivered,
 }: {
   readonly car: CarLine
   readonly visit: CarView['visits'][number]
   readonly onClose: () => void
+  /** Takes the place of closing once the car is handed over. */
+  readonly onDelivered: () => void
 }) {
   const command = useCommand()
   const form = useZodForm(schema, { status: visit.status, reason: '' })
@@ -28,7 +31,10 @@ export function VisitStatusDialog({
         onCancel={onClose}
         onSubmit={async (values) => {
           const payload = { visitId: visit.visitId, ...values }
-          if (isSettled(await command.send({ kind: 'setVisitStatus', carId: car.carId, payload }))) onClose()
+          const answer = await command.send({ kind: 'setVisitStatus', carId: car.carId, payload })
+          if (!isSettled(answer)) return
+          if (values.status === 'delivered' && visit.status !== 'delivered') onDelivered()
+          else onClose()
         }}
       >
         <ChoiceField

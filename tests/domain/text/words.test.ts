@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import {
+  bytesWords,
   dateRangeWords,
   dayWords,
   fixed,
@@ -22,6 +23,17 @@ describe('words that screens and reports share', () => {
     ])
     expect(plural('person', 2, 'people')).toBe('2 people')
     expect(plural('person', 1, 'people')).toBe('1 person')
+  })
+
+  test('says how large a file is, never smaller than it is', () => {
+    expect([0, 1, 339_001, 11_000_001, 999_999_999, 1_310_000_000].map(bytesWords)).toEqual([
+      '0 kB',
+      '1 kB',
+      '340 kB',
+      '12 MB',
+      '1.0 GB',
+      '1.4 GB',
+    ])
   })
 
   test('a list is joined with commas and one and', () => {
