@@ -6,8 +6,8 @@ import type { NameOf } from '../views/shared-views.ts'
 import { joinWords } from '../text/words.ts'
 import { inSentence } from '../views/work-words.ts'
 import type { PhotoPlate, ReportBlock, ReportSection } from './owner-week-shapes.ts'
-import { passedWords } from './plain-words.ts'
-import { clause, sentence, series } from './sentences.ts'
+import { gateNotYet, gateWorks, passedWords } from './plain-words.ts'
+import { clause, ended, sentence, series } from './sentences.ts'
 import { dateWords, dayOf, isInVisitWeek, type Telling, toldRepairs, weekFacts } from './telling.ts'
 import { workedOn, workersOn } from './week-hours.ts'
 
@@ -40,12 +40,14 @@ export function passedInWeek(telling: Telling, repair: RepairState) {
 
 function repairTexts(telling: Telling, repair: RepairState): readonly string[] {
   const passed = passedInWeek(telling, repair)
-  const steps = passed.map(
-    ({ gate, done }) => `${passedWords(repair, gate, done)} (${dayOf(telling, done.stamp.happened)})`,
+  const days = Map.groupBy(passed, ({ done }) => dayOf(telling, done.stamp.happened))
+  const told = [...days].map(
+    ([day, steps]) =>
+      `On ${day} we ${series(steps.map(({ gate, done }) => passedWords(repair, gate, done)))}.`,
   )
   return [
-    ...(steps.length > 0 ? [`We ${series(steps)}.${outcome(telling, repair)}`] : []),
-    ...(steps.length === 0 && workedOn(telling).has(repair.id) ? [goesOn(repair)] : []),
+    ...(told.length > 0 ? [`${told.join(' ')}${outcome(telling, repair)}`] : []),
+    ...(told.length === 0 && workedOn(telling).has(repair.id) ? [goesOn(repair)] : []),
     ...peopleTexts(telling, [...workersOn(telling, repair.id), ...passed.flatMap(({ done }) => done.did)]),
     ...notNeededTexts(telling, repair),
   ]
@@ -59,20 +61,22 @@ function peopleTexts({ choices, context }: Telling, people: readonly PersonId[])
 
 function outcome({ before }: Telling, repair: RepairState): string {
   const earlier = before?.repairs.get(repair.id)
+  if (repair.closedAsFound !== null)
+    return ' It is closed as found; what that means stands under ‘What you should know’.'
   if (isFinished(repair)) return ' It is finished.'
   return isClosed(repair) && !(earlier && isClosed(earlier)) ? ' It is closed now.' : ''
 }
 
 function goesOn(repair: RepairState): string {
   const next = gateOrder(repair.plan).find((gate) => repair.gates[gate].status === 'open')
-  return next === undefined ? 'We worked on it.' : `We worked on it; it is not ${next} yet.`
+  return next === undefined ? 'We worked on it.' : `We worked on it; ${gateNotYet[next]}.`
 }
 
 function notNeededTexts(telling: Telling, repair: RepairState): readonly string[] {
   return gateOrder(repair.plan).flatMap((gate) => {
     const { done } = repair.gates[gate]
     if (done?.kind !== 'not needed' || !isInVisitWeek(telling, done.stamp.happened)) return []
-    return [`The gate ‘${gate}’ is not needed here: ${clause(done.reason)}.`]
+    return [ended(`${gateWorks[gate]} is not needed here: ${clause(done.reason, 'small')}`)]
   })
 }
 
@@ -100,15 +104,17 @@ const byWords = ({ choices, context }: Telling, people: readonly PersonId[]): st
   choices.names && people.length > 0 ? ` by ${joinWords([...new Set(people.map(context.nameOf))])}` : ''
 
 function journeyTexts(telling: Telling, nameOf: NameOf): readonly string[] {
-  return [...telling.car.aways.values()].flatMap((away) => [
-    ...(isInVisitWeek(telling, away.sent.happened)
+  return [...telling.car.aways.values()].flatMap(({ sent, returned, from, expected, what, firmId }) => [
+    ...(isInVisitWeek(telling, sent.happened)
       ? [
-          `The shell went to ${nameOf(away.firmId)} on ${dateWords(telling, away.from)}: ${clause(away.what)}. It is expected back on ${dateWords(telling, away.expected)}.`,
+          ended(
+            `The shell went to ${nameOf(firmId)} on ${dateWords(telling, from)}: ${clause(what, 'small')}`,
+          ) + (returned === null ? ` It is expected back on ${dateWords(telling, expected)}.` : ''),
         ]
       : []),
-    ...(away.returned !== null && isInVisitWeek(telling, away.returned.happened)
+    ...(returned !== null && isInVisitWeek(telling, returned.happened)
       ? [
-          `The shell came back from ${nameOf(away.firmId)} on ${dayOf(telling, away.returned.happened)}. ${sentence(away.returned.uncovered)}`.trim(),
+          `The shell came back from ${nameOf(firmId)} on ${dayOf(telling, returned.happened)}. ${sentence(returned.uncovered)}`.trim(),
         ]
       : []),
   ])

@@ -1,10 +1,9 @@
 import type { PlanFault } from '../plan/plan.ts'
-import { plural } from '../text/words.ts'
 import { daysBetween } from '../time/local-date.ts'
 import { datesOf, type FinishDates, finishDates } from './finish-dates.ts'
 import { movedCauses } from './moved-causes.ts'
 import { openQuestions } from './needs.ts'
-import { clause, series } from './sentences.ts'
+import { clause, counted } from './sentences.ts'
 import { dateWords, type Telling } from './telling.ts'
 
 /** When the car is expected to be done, as the manager wants it said, and what has changed since last week and why. */
@@ -14,7 +13,7 @@ export function finishTexts(telling: Telling, today: string): readonly string[] 
   if (visit.status === 'paused') return ['While the work is paused we can give no date for its end.']
   const dates = finishDates(telling, today)
   const texts =
-    dates === null ? noDateTexts(telling) : [rangeText(telling, dates), ...changeTexts(telling, dates)]
+    dates === null ? noDateTexts(telling) : [rangeText(telling, dates), changeText(telling, dates)]
   return texts.filter((text) => text !== '')
 }
 
@@ -36,23 +35,27 @@ function answersText(telling: Telling): string {
   return ` That counts on your answer on ‘${clause(first.title)}’ ${by}.`
 }
 
-function changeTexts(telling: Telling, { late }: FinishDates): readonly string[] {
+function changeText(telling: Telling, { late }: FinishDates): string {
   const { expected, context } = telling
   const before = expected?.before ?? null
-  if (before === null) return []
+  if (before === null) return ''
   const was = datesOf(before, context.workshop.zone)
-  if (was === null) return ['At the end of last week we could give no date yet.']
+  if (was === null) return 'At the end of last week we could give no date yet.'
   const days = daysBetween(was.late, late)
-  if (days === 0) return ['That is what we expected at the end of last week too.']
-  const moved = `That is ${plural('day', Math.abs(days))} ${days > 0 ? 'later' : 'sooner'} than we expected at the end of last week, which was ${dateWords(telling, was.late)}.`
-  return [moved, causesText(telling)]
+  if (days === 0) return 'That has not changed since the end of last week.'
+  const moved = `At the end of last week we expected to be done by ${dateWords(telling, was.late)}: it is now ${daysWords(Math.abs(days))} ${days > 0 ? 'later' : 'sooner'}.`
+  return `${moved} ${causesText(telling)}`
 }
+
+/** Whole weeks as weeks. */
+const daysWords = (days: number): string =>
+  days % 7 === 0 ? counted('week', days / 7) : counted('day', days)
 
 function causesText(telling: Telling): string {
   const causes = movedCauses(telling)
   return causes.length === 0
     ? 'No single thing moved it: it follows from how the work in our workshop went.'
-    : `What came in between: ${series(causes)}.`
+    : `What came in between: ${causes.join('; ')}.`
 }
 
 /** Said only where a plan shows that no date can be given. */
@@ -63,16 +66,16 @@ function noDateTexts(telling: Telling): readonly string[] {
   const reasons = [...new Set(finish.faults.map((code) => FAULT_REASONS[code]))]
   const was = datesOf(expected?.before ?? null, context.workshop.zone)
   return [
-    `We can give no date yet: ${reasons.length === 0 ? 'part of the work cannot be planned' : series(reasons)}.`,
+    `We can give no date yet: ${reasons.length === 0 ? 'part of the work cannot be planned' : reasons.join('; ')}.`,
     was === null ? '' : `At the end of last week we expected to be done by ${dateWords(telling, was.late)}.`,
     was === null ? '' : causesText(telling),
   ]
 }
 
 const FAULT_REASONS: Readonly<Record<PlanFault['code'], string>> = {
-  'no skill': 'we have nobody at present for part of the work',
-  'no bay': 'we have no place at present for part of the work',
-  'no fixture': 'the fixture that part of the work needs is not there',
+  'no skill': 'nobody here can do part of the work at present',
+  'no bay': 'a place for part of it is missing',
+  'no fixture': 'a fixture for part of it is missing',
   'not braced': 'the shell must be braced before it can be moved',
   'not authorised': 'part of the work is stopped until it is agreed how to go on',
   'closed over': 'part of the work lies under metal that is closed and must be opened again',

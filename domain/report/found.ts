@@ -1,10 +1,11 @@
 import type { CarState, LayerState, RepairState } from '../car.ts'
+import type { Payer } from '../facts/shapes.ts'
 import type { RepairId } from '../ids.ts'
 import { mm, rounded } from '../text/words.ts'
-import { inSentence } from '../views/work-words.ts'
+import { capital, inSentence } from '../views/work-words.ts'
 import type { PhotoPlate, ReportBlock, ReportSection } from './owner-week-shapes.ts'
 import { decisionPlans, decisionsDone, findingWords, gradeMeanings } from './plain-words.ts'
-import { clause, sentence, series } from './sentences.ts'
+import { clause, counted, ended, sentence, series } from './sentences.ts'
 import { dayOf, isInVisitWeek, type Telling, toldRepairs, weekFacts } from './telling.ts'
 
 /** Grades and findings of the week, repair by repair, and what they mean; repairs that came onto the list or left it. */
@@ -37,7 +38,7 @@ function gradeTexts(telling: Telling, repair: RepairState): readonly string[] {
     const findings = findingsOf(telling, repair).filter((finding) => isSaidWith(finding, layer))
     const texts = [
       gradeText(layer, name, thicknessMm),
-      ...findings.flatMap(({ extent, needs }) => [sentence(extent), `What it needs: ${clause(needs)}.`]),
+      ...findings.flatMap(({ extent, needs }) => [sentence(extent), needsText(needs)]),
       findings.length > 0 && layer.repaired === null ? '' : decisionText(layer),
       ...findings.map(({ id }) => agreementText(telling.car, id)),
     ]
@@ -58,7 +59,9 @@ function gradeText({ grade, judgedBy, remainingMm }: LayerState, name: string, t
   const the = `The ${inSentence(name)}`
   if (grade === null) return ''
   if (grade === 'not seen')
-    return `${the} could not be seen${judgedBy ? `; we judged it like this: ${clause(judgedBy)}` : ''}.`
+    return ended(
+      `${the} could not be seen${judgedBy ? `; we judged it like this: ${clause(judgedBy, 'small')}` : ''}`,
+    )
   const left =
     remainingMm === null || remainingMm >= thicknessMm
       ? ''
@@ -74,18 +77,24 @@ function decisionText({ decision, repaired }: LayerState): string {
 const lengthWords = (millimetres: number): string =>
   mm(millimetres, rounded(millimetres, 1) === rounded(millimetres, 2) ? 1 : 2)
 
+/** What a grade means is said once. */
 function findingTexts(telling: Telling, repair: RepairState): readonly string[] {
   const alone = findingsOf(telling, repair).filter((finding) => {
     const layer = finding.layerId === null ? undefined : repair.layers.get(finding.layerId)
     return !layer?.graded || !isInVisitWeek(telling, layer.graded.happened) || !isSaidWith(finding, layer)
   })
-  return alone.map((finding) => {
+  return alone.map((finding, index) => {
     const layer = repair.plan.layers.find(({ layerId }) => layerId === finding.layerId)?.name
     const where = layer === undefined ? '' : ` on the ${inSentence(layer)}`
+    const isKnown = alone.slice(0, index).some(({ grade }) => grade === finding.grade)
+    const isSound = finding.grade === 'sound'
+    const alike = isKnown && !isSound ? ', just as bad' : ''
     return [
-      `On ${dayOf(telling, finding.stamp.happened)} we found ${findingWords[finding.kind]}${where}: ${clause(finding.extent)}.`,
-      finding.grade === 'sound' ? '' : `The metal there ${gradeMeanings[finding.grade]}.`,
-      `What it needs: ${clause(finding.needs)}.`,
+      ended(
+        `On ${dayOf(telling, finding.stamp.happened)} we found ${findingWords[finding.kind]}${where}${alike}: ${clause(finding.extent, 'small')}`,
+      ),
+      isKnown || isSound ? '' : `The metal there ${gradeMeanings[finding.grade]}.`,
+      needsText(finding.needs),
       agreementText(telling.car, finding.id),
     ]
       .filter((text) => text !== '')
@@ -93,13 +102,15 @@ function findingTexts(telling: Telling, repair: RepairState): readonly string[] 
   })
 }
 
+const needsText = (needs: string): string => ended(`What it needs: ${clause(needs, 'small')}`)
+
 function agreementText(car: CarState, findingId: string): string {
   const variation = [...car.variations.values()].find(({ findings }) =>
     findings.some((id) => id === findingId),
   )
   switch (variation?.status) {
     case 'raised':
-      return `This goes beyond what is agreed; it waits for ${variation.payer === 'owner' ? 'your' : `the ${variation.payer}'s`} answer.`
+      return RAISED[variation.payer]
     case 'accepted':
       return 'The extra work is agreed.'
     case 'workshop pays':
@@ -107,6 +118,12 @@ function agreementText(car: CarState, findingId: string): string {
     default:
       return ''
   }
+}
+
+const RAISED: Readonly<Record<Payer, string>> = {
+  owner: 'This goes beyond what is agreed; it waits for your answer.',
+  insurer: 'This goes beyond what is agreed; it waits for the insurer’s answer.',
+  workshop: 'This goes beyond what is agreed; whether we do it at our own cost is ours to decide.',
 }
 
 /** Repairs added or taken off the list after the first week. */
@@ -118,13 +135,13 @@ function listChanges(telling: Telling): readonly string[] {
   const added = names(weekFacts(telling, 'repairAdded').map(({ payload }) => payload.repairId))
   const retired = weekFacts(telling, 'repairRetired').flatMap(({ payload }) => {
     const name = car.repairs.get(payload.repairId)?.plan.name
-    return name === undefined ? [] : [`${name} came off the list: ${inSentence(clause(payload.reason))}.`]
+    return name === undefined ? [] : [ended(`${name} came off the list: ${clause(payload.reason, 'small')}`)]
   })
-  const split = weekFacts(telling, 'repairSplit').map(
-    ({ payload }) =>
-      `${car.repairs.get(payload.repairId)?.plan.name ?? 'A repair'} was split in two; the second part is ${payload.plan.name}. The reason: ${clause(payload.reason)}.`,
+  const split = weekFacts(telling, 'repairSplit').map(({ payload }) =>
+    ended(
+      `${car.repairs.get(payload.repairId)?.plan.name ?? 'A repair'} was split in two; the second part is ${payload.plan.name}. The reason: ${clause(payload.reason, 'small')}`,
+    ),
   )
-  const list =
-    added.length === 1 ? 'One repair came onto the list' : `${added.length} repairs came onto the list`
+  const list = capital(`${counted('repair', added.length)} came onto the list`)
   return [...(added.length > 0 ? [`${list}: ${series(added)}.`] : []), ...retired, ...split]
 }

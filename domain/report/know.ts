@@ -1,6 +1,7 @@
 import { isFinished, standingFaults } from '../rules/standing.ts'
 import type { ReportBlock, ReportSection } from './owner-week-shapes.ts'
-import { clause, sentence } from './sentences.ts'
+import { checkWords, gateResults } from './plain-words.ts'
+import { clause, ended, sentence } from './sentences.ts'
 import { dayOf, isInVisitWeek, type Telling, toldRepairs, weekFacts } from './telling.ts'
 
 /** Checks set aside, metal left as found, faults that stand, work that is stopped: named plainly, never softened. */
@@ -18,7 +19,9 @@ export function knowSection(telling: Telling): ReportSection | null {
 function stoppedTexts({ car, visit }: Telling): readonly string[] {
   return [...car.variations.values()]
     .filter(({ visitId, status }) => visitId === visit.id && status === 'stopped')
-    .map(({ title, settled }) => `Work on ‘${clause(title)}’ has stopped: ${clause(settled?.reason ?? '')}.`)
+    .map(({ title, settled }) =>
+      ended(`Work on ‘${clause(title)}’ has stopped: ${clause(settled?.reason ?? '', 'small')}`),
+    )
 }
 
 function faultTexts(telling: Telling): readonly string[] {
@@ -40,14 +43,19 @@ function closedAsFoundTexts(telling: Telling): readonly string[] {
     const { stamp, protection, answer } = closedAsFound
     if (!isInVisitWeek(telling, stamp.happened))
       return [`${plan.name} was closed as found on ${dayOf(telling, stamp.happened)}.`]
-    const caution = plan.loadBearing
-      ? ' It is load-bearing metal: have it inspected before the car is driven, and follow the local rules.'
-      : ''
     return [
-      `${plan.name} was closed as found on ${dayOf(telling, stamp.happened)}: the damage is still there. ${payer === 'insurer' ? "The insurer's" : 'Your'} answer was: ${clause(answer)}. What could be done to protect it: ${clause(protection)}.${caution}`,
+      [
+        `${plan.name} was closed as found on ${dayOf(telling, stamp.happened)}: the damage is still there.`,
+        ended(`${payer === 'insurer' ? 'The insurer’s' : 'Your'} answer was: ${clause(answer, 'small')}`),
+        ended(`What could be done to protect it: ${clause(protection, 'small')}`),
+        ...(plan.loadBearing ? [LOAD_BEARING_LEFT] : []),
+      ].join(' '),
     ]
   })
 }
+
+const LOAD_BEARING_LEFT =
+  'It is load-bearing metal: have it inspected before the car is driven, and follow the local rules.'
 
 function releaseTexts(telling: Telling): readonly string[] {
   return weekFacts(telling, 'holdReleased').flatMap(({ payload, happened }) => {
@@ -55,7 +63,9 @@ function releaseTexts(telling: Telling): readonly string[] {
     if (repair === undefined) return []
     const day = dayOf(telling, Date.parse(happened))
     return [
-      `${repair.plan.name}: on ${day} the manager set aside a check before the gate ‘${payload.gate}’ (${payload.code}). The reason: ${clause(payload.reason)}.`,
+      ended(
+        `${repair.plan.name}: on ${day} the manager set aside a check (${checkWords[payload.code]}) before ${gateResults[payload.gate]}. The reason: ${clause(payload.reason, 'small')}`,
+      ),
     ]
   })
 }

@@ -1,9 +1,8 @@
 import type { Fact, FactKind, FactOf } from '../facts.ts'
-import { hours, plural } from '../text/words.ts'
-import { inSentence } from '../views/work-words.ts'
+import { hours } from '../text/words.ts'
 import { hoursOf } from './needs.ts'
 import { moreOrLess } from './plain-words.ts'
-import { clause } from './sentences.ts'
+import { clause, counted } from './sentences.ts'
 import { isInVisitWeek, type Telling } from './telling.ts'
 import type { ElsewhereChange } from './week-expected.ts'
 
@@ -24,9 +23,7 @@ export function movedCauses(telling: Telling): readonly string[] {
     ...listCauses(of('repairAdded').length, of('repairRetired').length),
     ...againCauses(of('gateReopened').length + of('taskReopened').length),
     ...partCauses(telling, of('partMoved')),
-    ...of('shellSentAway').map(
-      ({ payload }) => `the shell went away for ${inSentence(clause(payload.what))}`,
-    ),
+    ...of('shellSentAway').map(({ payload }) => `the shell went away (${clause(payload.what, 'small')})`),
     ...(of('shellReturned').some(({ payload }) => payload.tookBack.length > 0)
       ? ['the treatment away undid some of the work']
       : []),
@@ -91,8 +88,8 @@ function raisedCauses({ car }: Telling, raised: readonly FactOf<'variationRaised
 }
 
 const listCauses = (added: number, retired: number): readonly string[] => [
-  ...(added > 0 ? [`${plural('repair', added)} came onto the list`] : []),
-  ...(retired > 0 ? [`${plural('repair', retired)} came off the list`] : []),
+  ...(added > 0 ? [`${counted('repair', added)} came onto the list`] : []),
+  ...(retired > 0 ? [`${counted('repair', retired)} came off the list`] : []),
 ]
 
 const againCauses = (count: number): readonly string[] =>
@@ -101,7 +98,7 @@ const againCauses = (count: number): readonly string[] =>
 /** A date that was set anew counts where there was one before. */
 function partCauses(telling: Telling, moved: readonly FactOf<'partMoved'>[]): readonly string[] {
   const texts = moved.flatMap(({ payload: { partId, state, expected } }) => {
-    const name = inSentence(clause(telling.car.parts.get(partId)?.name ?? 'a part'))
+    const name = `‘${clause(telling.car.parts.get(partId)?.name ?? 'a part')}’`
     if (state === 'rejected') return [`a part was not good enough (${name})`]
     const was = telling.before?.parts.get(partId)?.expected ?? null
     if (expected === null || was === null || expected === was) return []
@@ -116,6 +113,6 @@ function assessedCauses(passed: readonly FactOf<'gatePassed'>[]): readonly strin
   )
   if (repairs.size === 0) return []
   return [
-    `we now know what ${repairs.size === 1 ? 'one repair holds' : `${repairs.size} repairs hold`} inside`,
+    `we now know what ${repairs.size === 1 ? 'one repair holds' : `${counted('repair', repairs.size)} hold`} inside`,
   ]
 }

@@ -1,11 +1,11 @@
 import type { VariationState } from '../car.ts'
 import type { VariationId } from '../ids.ts'
-import { hours, plural } from '../text/words.ts'
-import { inSentence } from '../views/work-words.ts'
+import { hours } from '../text/words.ts'
+import { capital } from '../views/work-words.ts'
 import type { PhotoPlate, ReportBlock, ReportSection } from './owner-week-shapes.ts'
 import { moreOrLess } from './plain-words.ts'
-import { clause, sentence, series } from './sentences.ts'
-import { dayOf, isInVisitWeek, type Telling, weekFacts } from './telling.ts'
+import { clause, counted, ended, sentence, series } from './sentences.ts'
+import { dayOf, type Telling } from './telling.ts'
 
 /** What the owner must decide: extra work that waits, and estimates not accepted. */
 export function needsSection(
@@ -33,16 +33,16 @@ export function hoursOf({ lines }: VariationState): number {
 }
 
 function question(telling: Telling, variation: VariationState, plates: readonly PhotoPlate[]): ReportBlock {
-  const ifNot = clause(variation.ifNot)
+  const ifNot = clause(variation.ifNot, 'small')
   return {
     kind: 'question',
     variationId: variation.id,
-    title: sentence(variation.title).replace(/\.$/, ''),
+    title: capital(clause(variation.title)),
     texts: [
       `${sentence(variation.why)} We asked you on ${dayOf(telling, variation.raised.happened)}.`,
       `It takes ${moreOrLess(hoursOf(variation), hours)} than agreed${whereWords(telling, variation)}.${doubtWords(variation)}`,
-      ifNot === '' ? '' : `If you decide against it: ${inSentence(ifNot)}.`,
-      'Please tell us whether we may do it.',
+      ifNot === '' ? '' : ended(`If you decide against it: ${ifNot}`),
+      hoursOf(variation) < 0 ? 'Please tell us whether you agree.' : 'Please tell us whether we may do it.',
     ].filter((text) => text !== ''),
     hours: moreOrLess(hoursOf(variation), hours),
     plates,
@@ -67,7 +67,7 @@ function whereWords({ car }: Telling, { lines }: VariationState): string {
     ),
   )
   const known = [...names].filter((name) => name !== undefined)
-  return known.length === 0 ? '' : `, on ${series(known.map(inSentence))}`
+  return known.length === 0 ? '' : ` (${series(known)})`
 }
 
 function estimateQuestion({ car, visit }: Telling): ReportBlock | null {
@@ -91,7 +91,7 @@ function estimateQuestion({ car, visit }: Telling): ReportBlock | null {
     variationId: null,
     title: 'The estimate',
     texts: [
-      `We have estimated ${total} that you have not accepted yet, on ${namesWords([...names])}.`,
+      `${total} of our estimate wait for your answer${namesWords([...names])}.`,
       'Please tell us which of it we may do. We do not begin it before.',
     ],
     hours: total,
@@ -101,51 +101,5 @@ function estimateQuestion({ car, visit }: Telling): ReportBlock | null {
 
 const namesWords = (names: readonly string[]): string =>
   names.length > 6
-    ? plural('repair or task', names.length, 'repairs and tasks')
-    : series(names.map(inSentence))
-
-/** Answers that came this week, and what was chosen for declined work. */
-export function decidedSection(telling: Telling): ReportSection | null {
-  const items = [...estimateAnswers(telling), ...variationAnswers(telling)]
-  return items.length === 0 ? null : { heading: 'What was decided', blocks: [{ kind: 'list', items }] }
-}
-
-function estimateAnswers(telling: Telling): readonly string[] {
-  return weekFacts(telling, 'estimateAccepted')
-    .filter(({ payload }) => payload.visitId === telling.visit.id)
-    .map(({ payload, happened }) => {
-      const total = payload.lineIds.reduce((sum, id) => sum + (telling.visit.lines.get(id)?.agreed ?? 0), 0)
-      return `${who(payload.payer)} accepted ${hours(total)} of the estimate on ${dayOf(telling, Date.parse(happened))}.`
-    })
-}
-
-function variationAnswers(telling: Telling): readonly string[] {
-  const { car, visit } = telling
-  return [...car.variations.values()].flatMap((variation) => {
-    if (variation.visitId !== visit.id) return []
-    const { decided, settled, payer, title } = variation
-    const accepted = variation.status === 'accepted'
-    return [
-      ...(decided && isInVisitWeek(telling, decided.happened)
-        ? [
-            `${who(payer)} ${accepted ? 'accepted' : 'declined'} ‘${clause(title)}’${decided.changed ? ' with changes' : ''} on ${dayOf(telling, decided.happened)} (${moreOrLess(hoursOf(variation), hours)}).`,
-          ]
-        : []),
-      ...(settled && isInVisitWeek(telling, settled.happened)
-        ? [settledText(variation, clause(settled.reason))]
-        : []),
-    ]
-  })
-}
-
-function settledText({ title, status }: VariationState, reason: string): string {
-  const name = `‘${clause(title)}’`
-  if (status === 'workshop pays') return `We do ${name} at our own cost: ${reason}.`
-  if (status === 'less work') return `${name} is left out, and less is done instead: ${reason}.`
-  return `${name} is stopped: ${reason}.`
-}
-
-function who(payer: VariationState['payer']): string {
-  if (payer === 'owner') return 'You'
-  return payer === 'insurer' ? 'The insurer' : 'Our workshop'
-}
+    ? `, on ${counted('repair or task', names.length, 'repairs and tasks')}`
+    : `: ${series(names)}`

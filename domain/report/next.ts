@@ -2,10 +2,10 @@ import { mayBeWorkedOn } from '../views/hold-view.ts'
 import { isRootHold } from '../views/car-line.ts'
 import type { HoldView } from '../views/shared-views.ts'
 import { type WorkItem, workItems } from '../views/work-items.ts'
-import { inSentence } from '../views/work-words.ts'
+import { capital } from '../views/work-words.ts'
 import type { ReportBlock, ReportSection } from './owner-week-shapes.ts'
 import { gateAims } from './plain-words.ts'
-import { atMost, clause } from './sentences.ts'
+import { atMost, clause, ended } from './sentences.ts'
 import { dateWords, dayOf, type Telling } from './telling.ts'
 
 const MOST_ITEMS = 6
@@ -13,10 +13,10 @@ const MOST_ITEMS = 6
 /** What may be worked on now, and what waits for whom; empty once the work is over or paused. */
 export function nextSection(telling: Telling): ReportSection | null {
   const free = nextItems(telling).filter((item) => item.mayBeWorkedOn)
-  const waits = waitTexts(telling)
+  const waiting = waits(telling).map(({ name, reason }) => `${name}: ${reason}`)
   const blocks: readonly ReportBlock[] = [
     ...listBlocks('We can go on with this:', free.map(aimText)),
-    ...listBlocks('This waits:', waits),
+    ...listBlocks('This waits:', waiting),
   ]
   return blocks.length === 0 ? null : { heading: 'What comes next', blocks }
 }
@@ -26,24 +26,28 @@ export function nextItems({ car, visit, context }: Telling): readonly WorkItem[]
   return visit.status === 'in work' && car.currentVisit === visit.id ? workItems(car, context) : []
 }
 
-/** The reasons why nothing can go on, for a week in which nothing was done. */
-export function waitTexts(telling: Telling): readonly string[] {
+/** What waits, each reason once, with the first piece of work that it holds. */
+export function waits(telling: Telling): readonly Wait[] {
   const said = new Set<string>()
   return nextItems(telling).flatMap((item) => {
     const hold = mayBeWorkedOn(item.holds) ? undefined : item.holds.find(isRootHold)
     const key = hold && `${hold.code}/${hold.subject}`
     if (hold === undefined || key === undefined || said.has(key)) return []
     said.add(key)
-    return [waitText(telling, item, hold)]
+    return [
+      { name: hold.code === 'away' ? 'All work on the shell' : item.name, reason: reasonFor(telling, hold) },
+    ]
   })
+}
+
+export interface Wait {
+  readonly name: string
+  /** With its full stop; begins small. */
+  readonly reason: string
 }
 
 function aimText({ name, work }: WorkItem): string {
   return work.kind === 'gate' ? `${name}: ${gateAims[work.gate]}.` : `${name}.`
-}
-
-function waitText(telling: Telling, { name }: WorkItem, hold: HoldView): string {
-  return `${name}: ${reasonFor(telling, hold)}`
 }
 
 /** The hold as the owner should read it: what the workshop's people would do about it is left out. */
@@ -62,15 +66,17 @@ function reasonFor(telling: Telling, { code, subject, words, clearedBy, until }:
     case 'evidence':
       return clearedBy === 'the manager'
         ? 'it waits for our review of the estimate.'
-        : `${clause(inSentence(words))}.`
+        : ended(clause(words, 'small'))
     case 'parts':
-      return `it waits for a part: ${clause(inSentence(words))}.`
+      return partReason(telling, subject)
+    case 'task':
+      return taskReason(telling, subject, words)
     case 'curing':
-      return until === null ? `${clause(inSentence(words))}.` : `it must cure until ${dayOf(telling, until)}.`
+      return until === null ? ended(clause(words, 'small')) : `it must cure until ${dayOf(telling, until)}.`
     case 'skill':
       return 'it waits for somebody with the skill it needs.'
     default:
-      return `${clause(inSentence(words))}.`
+      return ended(clause(words, 'small'))
   }
 }
 
@@ -78,22 +84,47 @@ function agreementReason({ car }: Telling, subject: string, clearedBy: string): 
   const variation = [...car.variations.values()].find(({ id }) => id === subject)
   const payer =
     variation?.payer ?? (clearedBy === 'the insurer' ? 'insurer' : clearedBy === 'the owner' ? 'owner' : null)
-  if (payer === null) return 'its hours are not agreed yet.'
+  if (payer === null) return 'it is not estimated and agreed yet.'
+  if (payer === 'workshop') return 'it waits for a decision of our own.'
   const what = variation === undefined ? 'the estimate' : `‘${clause(variation.title)}’`
-  return `it waits for ${payer === 'owner' ? 'your' : `the ${payer}'s`} answer on ${what}.`
+  return `it waits for ${payer === 'owner' ? 'your' : 'the insurer’s'} answer on ${what}.`
+}
+
+/** 'it waits for a part, ‘Hinge’, which is ordered and expected on Wed 9 Dec.' */
+function partReason(telling: Telling, subject: string): string {
+  const part = [...telling.car.parts.values()].find(({ id }) => id === subject)
+  if (part === undefined) return 'it waits for a part.'
+  const { name, state, expected } = part
+  const when = expected === null ? '' : ` and expected on ${dateWords(telling, expected)}`
+  return `it waits for a part, ‘${clause(name)}’, which ${state === 'ordered' ? `is ordered${when}` : PART_STATES[state]}.`
+}
+
+const PART_STATES = {
+  needed: 'is not ordered yet',
+  received: 'is here and must be looked at first',
+  rejected: 'was not good enough and must be had anew',
+  checked: 'is here',
+  fitted: 'is fitted',
+} as const
+
+function taskReason({ car }: Telling, subject: string, words: string): string {
+  const task = [...car.tasks.values()].find(({ id }) => id === subject)
+  return task === undefined
+    ? ended(clause(words, 'small'))
+    : `‘${clause(task.plan.name)}’ must be done first.`
 }
 
 function awayReason(telling: Telling): string {
   const away = [...telling.car.aways.values()].findLast(({ returned }) => returned === null)
   return away === undefined
-    ? 'the shell is away.'
-    : `the shell is away and expected back on ${dateWords(telling, away.expected)}.`
+    ? 'it is away.'
+    : `it is away and expected back on ${dateWords(telling, away.expected)}.`
 }
 
 function listBlocks(intro: string, items: readonly string[]): readonly ReportBlock[] {
   if (items.length === 0) return []
   return [
     { kind: 'text', text: intro },
-    { kind: 'list', items: atMost(items, MOST_ITEMS) },
+    { kind: 'list', items: atMost(items, MOST_ITEMS).map((item) => ended(capital(item))) },
   ]
 }

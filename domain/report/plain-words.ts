@@ -1,4 +1,5 @@
 import type { Decision, FindingKind, Grade, ReworkCause } from '../facts/shapes.ts'
+import type { HoldCode } from '../facts/work-facts.ts'
 import type { Gate } from '../gates.ts'
 import type { GateDone, RepairState } from '../car.ts'
 
@@ -60,6 +61,51 @@ export const gateAims: Readonly<Record<Gate, string>> = {
   painted: 'to be given its coat',
 }
 
+/** What the work of a gate leaves behind, as something that can be taken back. */
+export const gateResults: Readonly<Record<Gate, string>> = {
+  opened: 'the opening up',
+  assessed: 'the judging of the layers',
+  fabricated: 'the new metal',
+  sealed: 'the sealing of the seams',
+  primed: 'the priming',
+  'trial-fitted': 'the fit of the panels around it',
+  welded: 'the closing weld',
+  painted: 'the coat',
+}
+
+/** Where a gate stands that was worked on and is not done. */
+export const gateNotYet: Readonly<Record<Gate, string>> = {
+  opened: 'it is not open yet',
+  assessed: 'not all of its layers are judged yet',
+  fabricated: 'the new metal is not all in yet',
+  sealed: 'the seams are not all sealed yet',
+  primed: 'the bare metal is not all primed yet',
+  'trial-fitted': 'the panels around it are not offered up yet',
+  welded: 'it is not welded shut yet',
+  painted: 'its coat is not on yet',
+}
+
+/** What a check that was set aside asks for. */
+export const checkWords: Readonly<Record<HoldCode, string>> = {
+  order: 'the order of the work',
+  evidence: 'photos and readings',
+  'uncover first': 'what lies over it',
+  'closed in order': 'what lies behind it',
+  'fit together': 'its fit with what is beside it',
+  support: 'one side of the shell kept whole',
+  "owner's decision": 'the answer that it waited for',
+  declined: 'the answer that it got',
+  parts: 'a part',
+  curing: 'the curing time',
+  window: 'the time for the next coat',
+  conditions: 'temperature and humidity',
+  'hot-work watch': 'the fire watch',
+  skill: 'the skill that it needs',
+  'by hand': 'a hold of our own',
+  task: 'the work that comes before it',
+  away: 'the shell being away',
+}
+
 /** The work of a gate as the head of a row. */
 export const gateWorks: Readonly<Record<Gate, string>> = {
   opened: 'Opening it up',
@@ -74,7 +120,7 @@ export const gateWorks: Readonly<Record<Gate, string>> = {
 
 type Passed = Extract<GateDone, { readonly kind: 'passed' }>
 
-/** What was done by passing a gate: 'sealed the seams and checked that the drains are open'. */
+/** What was done by passing a gate: 'sealed the seams with every drain open'. */
 export function passedWords(
   repair: RepairState,
   gate: Gate,
@@ -88,11 +134,11 @@ export function passedWords(
     case 'fabricated':
       return fabricatedWords(repair)
     case 'sealed':
-      return asked.drains ? 'sealed the seams and checked that the drains are open' : 'sealed the seams'
+      return asked.drains ? 'sealed the seams with every drain open' : 'sealed the seams'
     case 'primed':
       return 'primed the bare metal'
     case 'trial-fitted':
-      return 'offered up the panels around it and found the fit good'
+      return 'offered up the panels around it with a good fit'
     case 'welded':
       return repair.layers.size > 1 ? 'welded the closing panel on' : 'welded it in'
     case 'painted':
@@ -103,7 +149,7 @@ export function passedWords(
 /** Layers that all stay need no new metal, and some need only cleaning. */
 function fabricatedWords(repair: RepairState): string {
   const decisions = new Set([...repair.layers.values()].map(({ decision }) => decision))
-  if (decisions.has('patch') || decisions.has('replace')) return 'made the new metal and let it in'
+  if (decisions.has('patch') || decisions.has('replace')) return 'made and let in the new metal'
   return decisions.has('treat') ? 'cleaned and treated the metal' : 'finished with the metal inside'
 }
 

@@ -9,7 +9,9 @@ export function readySection(telling: Telling): ReportSection | null {
   const { status } = telling.visit
   if (status === 'delivered' || status === 'finished' || status === 'enquired') return null
   const today = localDateOf(telling.at, telling.context.workshop.zone)
-  const texts = [...finishTexts(telling, today), ...promiseTexts(telling, today)]
+  const texts = [...finishTexts(telling, today), promiseTexts(telling, today).join(' ')].filter(
+    (text) => text !== '',
+  )
   if (texts.length === 0) return null
   return { heading: 'When it will be ready', blocks: texts.map((text) => ({ kind: 'text', text }) as const) }
 }

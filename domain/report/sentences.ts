@@ -1,34 +1,102 @@
-/** What people typed, as one sentence: white space closed up, capital first, one full stop. Empty stays empty. */
+/** What people typed, as one sentence: tidied, capital first, one full stop. Empty stays empty. */
 export function sentence(text: string): string {
-  const tidy = text.replaceAll(/\s+/g, ' ').trim()
-  if (tidy === '') return ''
-  const closed = /[.!?…]$/.test(tidy) ? tidy : `${tidy.replace(/[,;:]$/, '')}.`
+  const closed = ended(clause(text, ''))
   return closed.charAt(0).toUpperCase() + closed.slice(1)
 }
 
-/** The same inside a sentence: without its full stop. */
-export function clause(text: string): string {
-  return text
-    .replaceAll(/\s+/g, ' ')
+/**
+ * The same inside a sentence: without its full stop, and with the small letter that a word in the middle of one has. Names
+ * that begin with a capital and small letters are not told from words.
+ *
+ * @param small '' leaves the first letter as it was typed
+ */
+export function clause(text: string, small: '' | 'small' = ''): string {
+  const tidy = tidied(text)
+    .replace(/[.,;:\s]+$/, '')
     .trim()
-    .replace(/[.,;:]+$/, '')
+  return small === 'small' && /^\p{Lu}(\p{Ll}| )/u.test(tidy) && !/^I\b/.test(tidy)
+    ? tidy.charAt(0).toLowerCase() + tidy.slice(1)
+    : tidy
 }
 
-/** 'a, b and c' of parts that may hold commas themselves: then 'a; b; and c'. */
+/** With a full stop, where it does not end by itself: 'now!' stays, and so does '(see above.)'. */
+export function ended(text: string): string {
+  return text === '' || /[.!?…]["'’”)]*$/.test(text) ? text : `${text}.`
+}
+
+/**
+ * Typed text on one line: a list becomes its items, blanks before marks and marks after marks go, three dots are one sign,
+ * and what is shouted is said.
+ */
+function tidied(text: string): string {
+  const line = oneLine(text)
+    .replaceAll('...', '…')
+    .replaceAll(/\s+/g, ' ')
+    .replaceAll(/ ([.,;:!?…])/g, '$1')
+    .replaceAll(/([.,;:])[.,;:]+/g, (marks) => (marks.includes('.') ? '.' : marks.charAt(0)))
+    .trim()
+  return isShouted(line) ? line.charAt(0) + line.slice(1).toLowerCase() : line
+}
+
+/** Lines that no mark ends, or that are items of a list, are parted by semicolons. */
+function oneLine(text: string): string {
+  const lines = text
+    .split(/\n+/)
+    .map((each) => each.trim())
+    .filter((each) => each !== '')
+  const isList = lines.length > 1 && lines.every((each) => LIST_MARK.test(each))
+  const parts = isList ? lines.map((each) => each.replace(LIST_MARK, '').replace(/[.,;:\s]+$/, '')) : lines
+  return parts
+    .map((part, index) =>
+      index < parts.length - 1 && (isList || !/[.,;:!?…]$/.test(part)) ? `${part};` : part,
+    )
+    .join(' ')
+}
+
+const LIST_MARK = /^([-–—*•]|\d{1,2}[.)])\s+/
+
+/** Three words and more without a small letter; fewer may be abbreviations. */
+const isShouted = (text: string): boolean =>
+  !/\p{Ll}/u.test(text) && text.split(' ').filter((word) => /\p{Lu}{2}/u.test(word)).length > 2
+
+/** 'a, b and c' of parts that may hold commas themselves: then 'a; b; and c', and 'a, and b' of two. */
 export function series(parts: readonly string[]): string {
   if (parts.length < 2) return parts.join('')
   const last = parts.at(-1) ?? ''
   const before = parts.slice(0, -1)
-  return parts.some((part) => part.includes(','))
-    ? `${before.join('; ')}; and ${last}`
-    : `${before.join(', ')} and ${last}`
+  if (!parts.some((part) => part.includes(','))) return `${before.join(', ')} and ${last}`
+  return parts.length === 2 ? `${before.join('')}, and ${last}` : `${before.join('; ')}; and ${last}`
 }
 
-/** At most `most` items, then 'and 3 more'. */
+/** At most `most` items, then 'and three more'. */
 export function atMost(items: readonly string[], most: number): readonly string[] {
   const more = items.length - most
-  return more > 0 ? [...items.slice(0, most), `and ${more} more`] : items
+  return more > 0 ? [...items.slice(0, most), `and ${numberWord(more)} more`] : items
 }
+
+/** 'one step', 'three steps', '14 steps': what a letter counts. Give the plural where it is not noun + s. */
+export function counted(noun: string, count: number, many = `${noun}s`): string {
+  return `${numberWord(count)} ${count === 1 ? noun : many}`
+}
+
+/** In words up to twelve. */
+export const numberWord = (count: number): string => NUMBERS[count] ?? String(count)
+
+const NUMBERS = [
+  'no',
+  'one',
+  'two',
+  'three',
+  'four',
+  'five',
+  'six',
+  'seven',
+  'eight',
+  'nine',
+  'ten',
+  'eleven',
+  'twelve',
+]
 
 /** Paragraphs of free text: split at empty lines or line ends, tidied. */
 export function paragraphs(text: string): readonly string[] {

@@ -3,10 +3,12 @@ import { gateOrder } from '../gates.ts'
 import { isDone, isFinished, nextGate, standsOpen } from '../rules/standing.ts'
 import { gateMarks } from '../views/gate-marks.ts'
 import { nextGateOf } from '../views/repair-card.ts'
+import { capital } from '../views/work-words.ts'
 import { sectionView } from '../views/section-view.ts'
 import type { ReportBlock, ReportSection } from './owner-week-shapes.ts'
 import { passedInWeek } from './done.ts'
-import { atMost, series } from './sentences.ts'
+import { gateAims } from './plain-words.ts'
+import { atMost, numberWord, series } from './sentences.ts'
 import { type Telling, toldRepairs } from './telling.ts'
 import { workedOn } from './week-hours.ts'
 
@@ -44,17 +46,21 @@ function standing({ car, context }: Telling, repair: RepairState): ReportBlock {
   }
 }
 
-/** '5 of 8 gates are done; trial-fitted comes next.' */
+/** 'Five of eight steps are done. Next: bare metal to be primed.' */
 function standingText(repair: RepairState): string {
   if (repair.closedAsFound !== null) return 'It was closed as found.'
-  if (isFinished(repair)) return 'It is finished: all its gates are done.'
+  if (isFinished(repair)) return 'It is finished.'
   const gates = gateOrder(repair.plan)
   const count = gates.filter((gate) => isDone(repair, gate)).length
-  const done =
-    count === 1
-      ? '1 of 8 gates is done'
-      : `${count === 0 ? 'None' : count} of 8 gates ${count === 0 ? 'is' : 'are'} done`
-  return `${done}; ${nextGate(repair) ?? 'nothing'} comes next.`
+  const next = nextGate(repair)
+  return [
+    count === 0
+      ? 'No step of it is done yet.'
+      : capital(
+          `${numberWord(count)} of ${numberWord(gates.length)} steps ${count === 1 ? 'is' : 'are'} done.`,
+        ),
+    ...(next === null ? [] : [`Next: ${gateAims[next]}.`]),
+  ].join(' ')
 }
 
 function restTexts(rest: readonly RepairState[]): readonly string[] {

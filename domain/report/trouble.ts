@@ -1,16 +1,16 @@
-import { hours, plural } from '../text/words.ts'
+import { hours } from '../text/words.ts'
 import { inSentence } from '../views/work-words.ts'
 import type { ReportSection } from './owner-week-shapes.ts'
-import { causeWords } from './plain-words.ts'
-import { clause } from './sentences.ts'
+import { causeWords, gateResults } from './plain-words.ts'
+import { clause, counted, ended, series } from './sentences.ts'
 import { dayOf, isChargedByHours, isInVisitWeek, type Telling, weekFacts } from './telling.ts'
-import { weekRework } from './week-hours.ts'
+import { reworkCauses, weekRework } from './week-hours.ts'
 
 /** Work taken back and done again, fits that were not good, parts sent back: said as it was, with its cause. */
 export function troubleSection(telling: Telling): ReportSection | null {
   const items = [...reopenedTexts(telling), ...fitTexts(telling), ...partTexts(telling)]
   const rework = weekRework(telling)
-  const said = rework > 0.05 && isChargedByHours(telling) ? [reworkText(rework)] : []
+  const said = rework > 0.05 && isChargedByHours(telling) ? [reworkText(telling, rework)] : []
   if (items.length + said.length === 0) return null
   return {
     heading: 'What did not go to plan',
@@ -21,8 +21,18 @@ export function troubleSection(telling: Telling): ReportSection | null {
   }
 }
 
-const reworkText = (value: number): string =>
-  `${hours(value)} of this week went into work that had been done before.`
+/** With the causes where they are known. */
+function reworkText(telling: Telling, value: number): string {
+  const causes = [...reworkCauses(telling)].filter(([, spent]) => spent > 0.05)
+  const [first] = causes
+  const why =
+    first === undefined
+      ? ''
+      : causes.length === 1
+        ? `, because ${causeWords[first[0]]}`
+        : `: ${series(causes.map(([cause, spent]) => `${hours(spent)} because ${causeWords[cause]}`))}`
+  return `${hours(value)} of this week went into work that had been done before${why}.`
+}
 
 function reopenedTexts(telling: Telling): readonly string[] {
   const gates = weekFacts(telling, 'gateReopened').flatMap((fact) => {
@@ -31,14 +41,14 @@ function reopenedTexts(telling: Telling): readonly string[] {
     if (repair === undefined) return []
     const again = repair.gates[gate].status === 'open' ? '' : ' It has been done again since.'
     return [
-      `${repair.plan.name}: on ${day(telling, fact.happened)} we took back the gate ‘${gate}’, because ${causeWords[cause]} (${clause(reason)}).${again}`,
+      `${repair.plan.name}: on ${day(telling, fact.happened)} we took back ${gateResults[gate]}, because ${causeWords[cause]} (${clause(reason, 'small')}).${again}`,
     ]
   })
   const tasks = weekFacts(telling, 'taskReopened').flatMap((fact) => {
     const task = telling.car.tasks.get(fact.payload.taskId)
     if (task === undefined) return []
     return [
-      `${task.plan.name}: on ${day(telling, fact.happened)} we began it again, because ${causeWords[fact.payload.cause]} (${clause(fact.payload.reason)}).`,
+      `${task.plan.name}: on ${day(telling, fact.happened)} we began it again, because ${causeWords[fact.payload.cause]} (${clause(fact.payload.reason, 'small')}).`,
     ]
   })
   return [...gates, ...tasks, ...takenBackAway(telling)]
@@ -50,7 +60,9 @@ function takenBackAway(telling: Telling): readonly string[] {
     if (payload.tookBack.length === 0) return []
     const repairs = new Set(payload.tookBack.map(({ repairId }) => repairId)).size
     return [
-      `The treatment away undid work on ${plural('repair', repairs)} that must be done again: ${inSentence(clause(payload.reason))}.`,
+      ended(
+        `The treatment away undid work on ${counted('repair', repairs)} that must be done again: ${clause(payload.reason, 'small')}`,
+      ),
     ]
   })
 }
@@ -62,23 +74,34 @@ function fitTexts(telling: Telling): readonly string[] {
     )
     const last = failed.at(-1)
     if (last === undefined) return []
-    const note = clause(last.note)
+    const note = clause(last.note, 'small')
     const good = fitUps.find(
       (fitUp) => fitUp.good && fitUp.kind !== 'dry' && fitUp.stamp.number > last.stamp.number,
     )
-    const times = failed.length === 1 ? '' : `, the last of ${failed.length} times`
+    const day = dayOf(telling, last.stamp.happened)
+    const when = failed.length === 1 ? `on ${day}` : `${timesWords(failed.length)}, the last time on ${day}`
     return [
-      `The fit of the ${inSentence(plan.name)} was not good on ${dayOf(telling, last.stamp.happened)}${times}${note === '' ? '' : `: ${note}`}.${good ? ` On ${dayOf(telling, good.stamp.happened)} it was good.` : ''}`,
+      [
+        ended(
+          `The fit of the ${inSentence(plan.name)} was not good ${when}${note === '' ? '' : `: ${note}`}`,
+        ),
+        ...(good ? [goodText(day, dayOf(telling, good.stamp.happened))] : []),
+      ].join(' '),
     ]
   })
 }
+
+const timesWords = (count: number): string => (count === 2 ? 'twice' : counted('time', count))
+
+const goodText = (failed: string, good: string): string =>
+  failed === good ? 'Later that day it was good.' : `On ${good} it was good.`
 
 function partTexts(telling: Telling): readonly string[] {
   return weekFacts(telling, 'partMoved').flatMap(({ payload }) => {
     if (payload.state !== 'rejected') return []
     const name = telling.car.parts.get(payload.partId)?.name ?? 'a part'
-    const reason = clause(payload.reason)
-    return [`We did not accept a part, ${inSentence(name)}${reason === '' ? '' : `: ${reason}`}.`]
+    const reason = clause(payload.reason, 'small')
+    return [ended(`We did not accept a part, ‘${clause(name)}’${reason === '' ? '' : `: ${reason}`}`)]
   })
 }
 

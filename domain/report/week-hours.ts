@@ -2,7 +2,7 @@ import type { EntryState } from '../car.ts'
 import { entryDate, entryHours, entryPieces, visitEntries } from '../value/entry-hours.ts'
 import { carHours, visitFigures } from '../value/hours.ts'
 import { hours } from '../text/words.ts'
-import type { WorkTarget } from '../facts/shapes.ts'
+import type { ReworkCause, WorkTarget } from '../facts/shapes.ts'
 import type { PersonId } from '../ids.ts'
 import type { FigureRow, ReportBlock, ReportSection } from './owner-week-shapes.ts'
 import { likelyHoursTexts } from './likely-hours.ts'
@@ -51,6 +51,15 @@ export function hoursToDate(telling: Telling): number {
 export function weekRework(telling: Telling): number {
   const pieces = entriesOfWeek(telling).flatMap((entry) => entryPieces(telling.car, entry, telling.context))
   return sum(pieces.filter(({ rework }) => rework !== null).map((piece) => piece.hours))
+}
+
+/** Of them those with a stated cause. */
+export function reworkCauses(telling: Telling): ReadonlyMap<ReworkCause, number> {
+  const causes = new Map<ReworkCause, number>()
+  const pieces = entriesOfWeek(telling).flatMap((entry) => entryPieces(telling.car, entry, telling.context))
+  for (const { rework, hours: spent } of pieces)
+    if (rework !== null && rework !== 'not stated') causes.set(rework, (causes.get(rework) ?? 0) + spent)
+  return causes
 }
 
 /** Ids of the repairs and tasks that people worked on in the week. */

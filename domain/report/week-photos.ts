@@ -1,10 +1,11 @@
 import type { AttachmentState, RepairState } from '../car.ts'
 import type { AttachmentId, RepairId, VariationId } from '../ids.ts'
 import { photosByRepair } from '../views/photo-view.ts'
+import { capital } from '../views/work-words.ts'
 import type { PhotoPlate, ReportPhoto } from './owner-week-shapes.ts'
 import { openQuestions } from './needs.ts'
 import { type Crop, cropOf, type ReportChoices } from './report-choices.ts'
-import { sentence } from './sentences.ts'
+import { clause } from './sentences.ts'
 import { dayOf, isInVisitWeek, type Telling, toldRepairs } from './telling.ts'
 
 /** Which photos a report shows, and where. No photo is shown twice. */
@@ -149,7 +150,7 @@ export function reportPhoto(
   return {
     attachmentId: id,
     sha256,
-    caption: sentence(words).replace(/\.$/, ''),
+    caption: capital(clause(words)),
     taken: dayOf(telling, countsAt),
     crop,
   }

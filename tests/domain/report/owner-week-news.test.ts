@@ -54,7 +54,7 @@ describe('a quiet week', () => {
   it('says that nothing was done and that nothing on the car holds it up', () => {
     const report = reportOn(inWork())
     expect(report.opening).toEqual([
-      'This week we did no work on your car. Nothing on the car itself holds the work up: it waits its turn.',
+      'This week we did no work on your car: the work waits its turn, and nothing on the car itself holds it up.',
     ])
     expect(sectionOf(report, FOUND)).toBeUndefined()
     expect(sectionOf(report, DID)).toBeUndefined()
@@ -71,7 +71,7 @@ describe('a quiet week', () => {
       expected: '2026-12-02',
     })
     expect(reportOn(car).opening[0]).toBe(
-      'This week we did no work on your car, because it waits. Sill, left: the inspector comes first; expected Wed 2 Dec.',
+      'This week we did no work on your car: the inspector comes first; expected Wed 2 Dec.',
     )
   })
 
@@ -85,7 +85,7 @@ describe('a quiet week', () => {
           reason: 'You asked us to wait.',
         })
     expect(reportOn(paused('2026-11-25T10:00')).opening).toEqual([
-      'This week we did no work on your car: it has been paused since Wed 25 Nov: you asked us to wait.',
+      'This week we did no work on your car: it has been paused since Wed 25 Nov. You asked us to wait.',
     ])
     expect(reportOn(paused('2026-11-11T10:00')).opening).toEqual([
       'This week we did no work on your car: it has been paused since Wed 11 Nov.',
@@ -120,11 +120,11 @@ describe('a busy week', () => {
 
   it('counts what was done in singular and plural', () => {
     const car = busy()
-    expect(reportOn(car).opening).toEqual(['This week we passed 2 gates on 1 repair and worked 6.5 h.'])
+    expect(reportOn(car).opening).toEqual(['This week we finished two steps on one repair and worked 6.5 h.'])
     found(car, 'first')
     expect(reportOn(car).opening[0]).toContain('found one thing worth your attention')
     found(car, 'second')
-    expect(reportOn(car).opening[0]).toContain('found 2 things worth your attention')
+    expect(reportOn(car).opening[0]).toContain('found two things worth your attention')
   })
 
   it('says what each layer is, what that means and what happens to it', () => {
@@ -138,7 +138,7 @@ describe('a busy week', () => {
   it('says what was done, with the day of each step', () => {
     expect(linesOf(reportOn(busy()), DID)).toEqual([
       'Boot floor',
-      'We opened it up (Mon 23 Nov) and judged it layer by layer (Tue 24 Nov).',
+      'On Mon 23 Nov we opened it up. On Tue 24 Nov we judged it layer by layer.',
     ])
   })
 
@@ -154,25 +154,28 @@ describe('a busy week', () => {
   it('says when a repair is closed and when it is finished', () => {
     const car = busy().at('2026-11-26T09:00').passTo('Boot floor', 'welded')
     expect(linesOf(reportOn(car), DID)[1]).toMatch(
-      /welded the closing panel on \(Thu 26 Nov\)\. It is closed now\.$/,
+      /On Thu 26 Nov we .* welded the closing panel on\. It is closed now\.$/,
     )
     car.passTo('Boot floor', 'painted')
     expect(linesOf(reportOn(car), DID)[1]).toMatch(
-      /gave it its protective coat \(Thu 26 Nov\)\. It is finished\.$/,
+      /On Thu 26 Nov we .* gave it its protective coat\. It is finished\.$/,
     )
   })
 
   it('says when a gate was not needed, and why', () => {
     const car = busy().notNeeded('Boot floor', 'sealed')
     expect(linesOf(reportOn(car), DID)).toContain(
-      'The gate ‘sealed’ is not needed here: nothing to do there.',
+      'Sealing the seams is not needed here: nothing to do there.',
     )
   })
 
   it('says that work goes on where no gate was passed', () => {
     const car = inWork().at('2026-11-10T09:00').passTo('Boot floor', 'assessed')
     work(car, 'first', '2026-11-24', 3)
-    expect(linesOf(reportOn(car), DID)).toEqual(['Boot floor', 'We worked on it; it is not fabricated yet.'])
+    expect(linesOf(reportOn(car), DID)).toEqual([
+      'Boot floor',
+      'We worked on it; the new metal is not all in yet.',
+    ])
   })
 
   it('tells tasks on the whole car', () => {
@@ -182,19 +185,21 @@ describe('a busy week', () => {
       .at('2026-11-24T09:00')
       .add('taskSigned', { taskId: 'task-strip-the-shell' as never, did: [], note: '' })
     expect(linesOf(reportOn(car), DID)).toEqual(['Work on the whole car: strip the shell (Tue 24 Nov).'])
-    expect(reportOn(car).opening[0]).toBe('This week we did 1 task on the whole car.')
+    expect(reportOn(car).opening[0]).toBe('This week we did one task on the whole car.')
   })
 
   it('tells nothing that happened before or after the week', () => {
     const car = busy().at('2026-11-30T00:00').passTo('Boot floor', 'fabricated')
     const report = reportOn(car, { now: Date.parse('2026-12-03T12:00:00Z') })
     expect(linesOf(report, DID)[1]).not.toContain('new metal')
-    expect(linesOf(report, STANDS)).toContain('2 of 8 gates are done; fabricated comes next.')
+    expect(linesOf(report, STANDS)).toContain(
+      'Two of eight steps are done. Next: new metal to be made and let in.',
+    )
     const next = reportOn(car, {
       week: { year: 2026, week: 49 },
       now: Date.parse('2026-12-03T12:00:00Z'),
     })
-    expect(linesOf(next, DID)[1]).toBe('We made the new metal and let it in (Mon 30 Nov).')
+    expect(linesOf(next, DID)[1]).toBe('On Mon 30 Nov we made and let in the new metal.')
     expect(sectionOf(next, FOUND)).toBeUndefined()
   })
 
@@ -249,7 +254,7 @@ describe('bad news', () => {
         ownHold: false,
       })
     expect(linesOf(reportOn(car), KNOW)).toEqual([
-      'Boot floor: on Tue 24 Nov the manager set aside a check before the gate ‘primed’ (conditions). The reason: The hygrometer broke.',
+      'Boot floor: on Tue 24 Nov the manager set aside a check (temperature and humidity) before the priming. The reason: the hygrometer broke.',
     ])
   })
 
@@ -263,8 +268,7 @@ describe('bad news', () => {
         charge: { by: 'hour' },
       })
     expect(linesOf(reportOn(car), READY)).toEqual([
-      'The promised date is Wed 25 Nov, as before.',
-      'That day has passed and the car is not finished.',
+      'The promised date is Wed 25 Nov, as before. That day has passed and the car is not finished.',
     ])
   })
 })

@@ -36,7 +36,7 @@ describe('a decision that waits', () => {
     expect(linesOf(report, NEEDS)).toEqual([
       'Second patch',
       'Found behind the closing plate. We asked you on Fri 20 Nov.',
-      'It takes 6.5 h more than agreed, on boot floor.',
+      'It takes 6.5 h more than agreed (Boot floor).',
       'If you decide against it: it stays as found.',
       'Please tell us whether we may do it.',
     ])
@@ -46,7 +46,7 @@ describe('a decision that waits', () => {
   it('is said in the plural when there are more', () => {
     const car = asked().vary('Third patch', [{ target: onGate('Boot floor', 'sealed'), hours: 1 }])
     expect(reportOn(car).opening.at(-1)).toBe(
-      '2 decisions wait for you: please read ‘What we need from you’.',
+      'Two decisions wait for you: please read ‘What we need from you’.',
     )
   })
 
@@ -81,7 +81,7 @@ describe('a decision that waits', () => {
         costs: [],
       })
     expect(linesOf(reportOn(car), NEEDS)).toContain(
-      'It takes 6.0 h more than agreed, on boot floor. It may become 4.0 h at the least and 11.0 h at the most.',
+      'It takes 6.0 h more than agreed (Boot floor). It may become 4.0 h at the least and 11.0 h at the most.',
     )
     const changed = { lines: [{ target, hours: 4 }], costs: [] }
     const answer = { decision: 'accepted', changed, how: 'call', note: '' } as const
@@ -95,7 +95,7 @@ describe('a decision that waits', () => {
     const car = inWork().repair('Scuttle').estimate(onGate('Scuttle', 'opened'), 3, { accepted: false })
     expect(linesOf(reportOn(car), NEEDS)).toEqual([
       'The estimate',
-      'We have estimated 3.0 h that you have not accepted yet, on scuttle.',
+      '3.0 h of our estimate wait for your answer: Scuttle.',
       'Please tell us which of it we may do. We do not begin it before.',
     ])
   })
@@ -106,7 +106,7 @@ describe('a decision that waits', () => {
       .estimate(onGate('Scuttle', 'opened'), 3, { accepted: false, payer: 'insurer' })
     expect(sectionOf(reportOn(car), NEEDS)).toBeUndefined()
     expect(linesOf(reportOn(car), NEXT)).toContain(
-      "Scuttle: it waits for the insurer's answer on the estimate.",
+      'Scuttle: it waits for the insurer’s answer on the estimate.',
     )
   })
 })
@@ -126,11 +126,11 @@ describe('rework', () => {
 
   it('is named with its cause, and its hours are said', () => {
     expect(linesOf(reportOn(redone()), TROUBLE)).toEqual([
-      'Boot floor: on Tue 24 Nov we took back the gate ‘trial-fitted’, because it did not fit (the edge stands proud).',
-      '2.5 h of this week went into work that had been done before.',
+      'Boot floor: on Tue 24 Nov we took back the fit of the panels around it, because it did not fit (the edge stands proud).',
+      '2.5 h of this week went into work that had been done before, because it did not fit.',
     ])
     expect(reportOn(redone()).opening[0]).toBe(
-      'This week we worked 2.5 h. Some of it was work done again; we say below why.',
+      'This week we took back one step of the work and worked 2.5 h. Some of it was work done again; we say below why.',
     )
   })
 
@@ -171,7 +171,7 @@ describe('the first week', () => {
   it('says that the visit began and how many repairs are listed', () => {
     const first = { week: { year: 2026, week: 45 }, now: Date.parse('2026-11-06T15:00:00Z') }
     expect(reportOn(inWork(), first).opening[0]).toBe(
-      'This is our first report on this visit, which began on Mon 2 Nov. 2 repairs are listed.',
+      'This is our first report on this visit, which began on Mon 2 Nov. Two repairs are listed.',
     )
     expect(reportOn(buildCar().repair('Scuttle'), first).opening[0]).toContain('One repair is listed.')
     expect(reportOn(inWork()).opening[0]).not.toContain('first report')
@@ -196,7 +196,7 @@ describe('the last week', () => {
     ])
     expect(sectionOf(report, NEXT)).toBeUndefined()
     expect(sectionOf(report, READY)).toBeUndefined()
-    expect(linesOf(report, STANDS)).toEqual(['Finished: Sill, left; and Boot floor.'])
+    expect(linesOf(report, STANDS)).toEqual(['Finished: Sill, left, and Boot floor.'])
   })
 
   it('leaves a warranty visit of the same week to a report of its own', () => {
@@ -227,7 +227,7 @@ describe('metal closed as found', () => {
 
   it('is told in full in its week, with the caution on load-bearing metal', () => {
     expect(linesOf(reportOn(asFound('2026-11-24T09:00')), KNOW)).toEqual([
-      'Sill, left was closed as found on Tue 24 Nov: the damage is still there. Your answer was: Leave it. What could be done to protect it: wax into the cavity. It is load-bearing metal: have it inspected before the car is driven, and follow the local rules.',
+      'Sill, left was closed as found on Tue 24 Nov: the damage is still there. Your answer was: leave it. What could be done to protect it: wax into the cavity. It is load-bearing metal: have it inspected before the car is driven, and follow the local rules.',
     ])
   })
 
