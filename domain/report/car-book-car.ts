@@ -16,7 +16,7 @@ import {
   nameOfStamp,
   stampOf,
 } from './car-book-telling.ts'
-import { clause, paragraphs, sentence } from './sentences.ts'
+import { clause, sentence } from './car-book-words.ts'
 
 /** The car, its stays in the workshop and how it was made safe. */
 export function carChapter(telling: BookTelling): BookChapter | null {
@@ -64,7 +64,8 @@ const repairsWords = (count: number): string =>
 function contactWords(contact: Contact | null): string {
   if (contact === null) return ''
   const { name, address, phone, email } = contact
-  return `${[name, ...[address, phone, email].flatMap((each) => paragraphs(each))].join(', ')}.`
+  const lines = [address, phone, email].flatMap((each) => each.split('\n')).map(clause)
+  return `${[name, ...lines.filter((line) => line !== '')].join(', ')}.`
 }
 
 /** What became of a visit, and what its payers agreed to. */

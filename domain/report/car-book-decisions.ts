@@ -1,12 +1,12 @@
 import type { VariationState } from '../car.ts'
 import { moneyWords } from '../text/money-words.ts'
 import { hours, plural } from '../text/words.ts'
-import { targetWords } from '../views/work-words.ts'
+import { variationView } from '../views/variation-view.ts'
 import { bookChapter, bookSection, linesBlock, tableBlock, textBlocks } from './car-book-blocks.ts'
 import { photoNames } from './car-book-photos.ts'
 import type { BookBlock, BookChapter, BookSection } from './car-book-shapes.ts'
 import { type BookTelling, dayOf, momentOf, nameOfStamp } from './car-book-telling.ts'
-import { clause, sentence, series } from './sentences.ts'
+import { clause, sentence, series } from './car-book-words.ts'
 
 /** Extra or less work that was put to its payers, and what they decided. */
 export function decisionsChapter(telling: BookTelling): BookChapter | null {
@@ -59,17 +59,15 @@ function closedText({ car }: BookTelling, { id }: VariationState): string {
   return names.length === 0 ? '' : `${series(names)} ${names.length === 1 ? 'was' : 'were'} closed as found.`
 }
 
+/** What was asked for and what counts of it. */
 function figuresBlock(
   { car, context, choices }: BookTelling,
-  { asked, lines, askedCosts, costs, status }: VariationState,
+  variation: VariationState,
 ): readonly BookBlock[] {
+  const { lines, costs, status } = variationView(car, variation, context)
+  const counts = status === 'accepted' || status === 'workshop pays'
   const money = (amount: number): string =>
     choices.prices ? moneyWords(amount, context.workshop.currency) : 'withheld'
-  const counts = status === 'accepted' || status === 'workshop pays'
-  const countsOf = (target: (typeof asked)[number]['target']): number =>
-    lines
-      .filter((line) => targetWords(car, line.target) === targetWords(car, target))
-      .reduce((sum, line) => sum + line.hours, 0)
   return tableBlock(
     [
       ['Work or cost', 4],
@@ -77,15 +75,11 @@ function figuresBlock(
       ['Counts', 1.2],
     ],
     [
-      ...asked.map((line) => [
-        targetWords(car, line.target),
-        hours(line.hours),
-        hours(countsOf(line.target)),
-      ]),
-      ...askedCosts.map(({ costId, name, kind, amount }) => [
+      ...lines.map((line) => [line.what, hours(line.asked.likely), counts ? hours(line.hours) : 'none']),
+      ...(costs ?? []).map(({ name, kind, asked, amount }) => [
         `${name} (${kind})`,
-        money(amount),
-        counts ? money(costs.find((cost) => cost.costId === costId)?.amount ?? 0) : 'none',
+        money(asked),
+        counts ? money(amount) : 'none',
       ]),
     ],
   )

@@ -10,8 +10,7 @@ import { photoNames, photosBlock } from './car-book-photos.ts'
 import { readingLines } from './car-book-readings.ts'
 import type { BookLine, BookSection } from './car-book-shapes.ts'
 import { type BookTelling, dateOf, momentOf, nameOfStamp, stampOf, statedAt } from './car-book-telling.ts'
-import { causeWords, passedWords } from './plain-words.ts'
-import { clause, sentence, series } from './sentences.ts'
+import { clause, sentence, series } from './car-book-words.ts'
 
 /** The gates of a repair: who signed which and when, then each with what was asked, read, released and photographed. */
 export function gateSections(telling: BookTelling, repair: RepairState): readonly BookSection[] {
@@ -108,7 +107,7 @@ function takenBackText(
   if (fact.kind === 'gateReopened' && fact.payload.repairId === id) {
     const { gate: from, cause, reason } = fact.payload
     if (from === gate)
-      return `Reopened by ${nameOfStamp(telling, fact)}, as ${causeWords[cause]}: ${clause(reason)}.`
+      return `Reopened by ${nameOfStamp(telling, fact)}, cause ‘${cause}’: ${clause(reason)}.`
     return gatesFrom(plan, from).includes(gate) ? `Taken back when ${from} was reopened.` : null
   }
   if (fact.kind !== 'shellReturned') return null
@@ -129,7 +128,7 @@ function eventText(telling: BookTelling, repair: RepairState, gate: Gate, fact: 
   switch (fact.kind) {
     case 'gatePassed':
       return fact.payload.repairId === repair.id && fact.payload.gate === gate
-        ? passedText(telling, repair, fact)
+        ? passedText(telling, fact)
         : ''
     case 'gateNotNeeded':
       return fact.payload.repairId === repair.id && fact.payload.gate === gate
@@ -165,16 +164,12 @@ function eventText(telling: BookTelling, repair: RepairState, gate: Gate, fact: 
   }
 }
 
-function passedText(
-  { context }: BookTelling,
-  repair: RepairState,
-  { by, payload }: FactOf<'gatePassed'>,
-): string {
-  const { gate, asked, coat, did, second, released, note } = payload
+function passedText({ context }: BookTelling, { by, payload }: FactOf<'gatePassed'>): string {
+  const { asked, coat, did, second, released, note } = payload
   const { nameOf } = context
   const limits = asked.conditions
   return [
-    `Passed: we ${passedWords(repair, gate, { asked, coat })}.`,
+    coat === null ? 'Passed.' : `Passed with ${COATS[coat]}.`,
     `Signed by ${by === null ? 'the workshop' : nameOf(by)}${second === null ? '' : `, second signature ${nameOf(second)}`}; work done by ${joinWords(did.map(nameOf))}.`,
     limits === null
       ? ''
@@ -187,6 +182,12 @@ function passedText(
     .filter((text) => text !== '')
     .join(' ')
 }
+
+const COATS = {
+  protective: 'its protective coat',
+  outer: 'its outer finish',
+  temporary: 'a temporary coat until the final paint',
+} as const
 
 /** Holds set by hand on what `isOn` picks, each with who cleared it. */
 export function handHoldLines(

@@ -16,8 +16,7 @@ import {
   stampOf,
   statedAt,
 } from './car-book-telling.ts'
-import { findingWords } from './plain-words.ts'
-import { clause, sentence } from './sentences.ts'
+import { clause, sentence } from './car-book-words.ts'
 
 type Graded = FactOf<'layerGraded'>
 
@@ -71,8 +70,8 @@ function layerRow(
   ].filter((words) => words !== '')
   return [
     capital(layerName(plan)),
-    first === undefined ? 'not graded yet' : foundWords(first),
-    first === undefined ? '' : first.payload.decision,
+    first === undefined ? 'not graded' : foundWords(first),
+    first?.payload.decision ?? 'none',
     steps.length === 0 ? undoneWords(repair) : steps.join('; '),
   ]
 }
@@ -124,7 +123,7 @@ export function findingBlocks(telling: BookTelling, repair: RepairState): readon
       return {
         lead: momentOf(telling, stamp.happened),
         text: [
-          `${capital(findingWords[kind])}${layer === undefined ? '' : ` on the ${layer}`}, ${grade}: ${clause(extent)}.`,
+          `${capital(kind)}${layer === undefined ? '' : ` on the ${layer}`}, ${grade}: ${clause(extent)}.`,
           `It needs: ${clause(needs)}.`,
           `Found by ${nameOfStamp(telling, stamp)}.`,
           shown === '' ? '' : `${shown}.`,

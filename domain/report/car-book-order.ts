@@ -4,7 +4,7 @@ import { activeRepairs, coveredBy, coversOf, depthOf, standingFaults } from '../
 import { bookChapter, bookSection, linesBlock, listBlock, textBlocks } from './car-book-blocks.ts'
 import type { BookBlock, BookChapter, BookLine } from './car-book-shapes.ts'
 import { type BookTelling, momentOf, nameOfStamp } from './car-book-telling.ts'
-import { clause, sentence, series } from './sentences.ts'
+import { clause, sentence, series } from './car-book-words.ts'
 
 /** Which metal lies over which, and in which order it can go back. */
 export function orderChapter(telling: BookTelling): BookChapter | null {

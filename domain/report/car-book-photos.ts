@@ -6,7 +6,7 @@ import { dayWords, joinWords, timeOfDay } from '../text/words.ts'
 import { localDateOf } from '../time/zone.ts'
 import { stampName, type ViewContext } from '../views/view-context.ts'
 import type { BookBlock, BookPhoto } from './car-book-shapes.ts'
-import { clause, sentence } from './sentences.ts'
+import { clause, sentence } from './car-book-words.ts'
 
 /** Every photo of a car has one place in its book and a number, by which the words of other places name it. */
 export interface PhotoNumbers {

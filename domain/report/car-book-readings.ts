@@ -8,7 +8,7 @@ import { capital } from '../views/work-words.ts'
 import type { BookLine } from './car-book-shapes.ts'
 import { photoNames } from './car-book-photos.ts'
 import { type BookTelling, factsOf, momentOf, nameOfStamp, stampOf } from './car-book-telling.ts'
-import { sentence } from './sentences.ts'
+import { sentence } from './car-book-words.ts'
 
 interface Dated {
   readonly number: number

@@ -6,7 +6,7 @@ import { bookChapter, bookSection, linesBlock, tableBlock, textBlocks } from './
 import type { BookChapter, BookLine } from './car-book-shapes.ts'
 import { type BookTelling, momentOf, nameOfStamp, stampOf, statedAt } from './car-book-telling.ts'
 import { withheldPart } from './car-file-withheld.ts'
-import { clause, sentence } from './sentences.ts'
+import { clause, sentence } from './car-book-words.ts'
 
 /** Every line of the chain in its order, with those that are withheld named by their numbers. */
 export function recordChapter(telling: BookTelling): BookChapter | null {
@@ -85,7 +85,7 @@ function withheldRow({ choices }: BookTelling, run: readonly Fact[]): readonly s
   const why = joinWords([...new Set(run.flatMap((fact) => withheldPart(fact, choices)?.withheld ?? []))])
   const numbers =
     run.length === 1 ? '' : run.length === 2 ? `, ${first} and ${last}` : `, the last is ${last}`
-  return [String(first), '', '', `${plural('line', run.length)} withheld (${why})${numbers}.`]
+  return [String(first), '–', '–', `${plural('line', run.length)} withheld (${why})${numbers}.`]
 }
 
 /** What the record says, as far as it may leave; null for a line that is withheld. */

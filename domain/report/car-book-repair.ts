@@ -15,7 +15,7 @@ import { closedAsFoundBlocks, findingBlocks, layerBlocks, layerName, outsideText
 import { namesOf } from './car-book-order.ts'
 import type { BookBlock, BookChapter, BookLine } from './car-book-shapes.ts'
 import { type BookTelling, dayOf, momentOf, nameOfStamp, stampOf } from './car-book-telling.ts'
-import { clause, sentence, series } from './sentences.ts'
+import { clause, sentence, series } from './car-book-words.ts'
 
 /** One repair from its plan to its last photo, retired ones too. */
 export function repairChapter(telling: BookTelling, repair: RepairState): BookChapter | null {

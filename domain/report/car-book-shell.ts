@@ -7,7 +7,7 @@ import { capital } from '../views/work-words.ts'
 import { bookChapter, bookSection, linesBlock, tableBlock, textBlocks } from './car-book-blocks.ts'
 import type { BookBlock, BookChapter, BookLine, BookSection } from './car-book-shapes.ts'
 import { type BookTelling, dateOf, factsOf, momentOf, nameOfStamp, stampOf } from './car-book-telling.ts'
-import { clause, sentence, series } from './sentences.ts'
+import { clause, sentence, series } from './car-book-words.ts'
 
 /** Reference dimensions, gaps, and where the shell stood and went. */
 export function shellChapter(telling: BookTelling): BookChapter | null {

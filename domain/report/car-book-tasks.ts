@@ -6,8 +6,7 @@ import { handHoldLines } from './car-book-gates.ts'
 import { photosBlock } from './car-book-photos.ts'
 import type { BookChapter, BookLine, BookSection } from './car-book-shapes.ts'
 import { type BookTelling, momentOf, nameOfStamp, stampOf } from './car-book-telling.ts'
-import { causeWords } from './plain-words.ts'
-import { clause, sentence, series } from './sentences.ts'
+import { clause, sentence, series } from './car-book-words.ts'
 
 /** Work on the whole car that belongs to no repair. */
 export function tasksChapter(telling: BookTelling): BookChapter | null {
@@ -54,7 +53,7 @@ function taskLines(telling: BookTelling, { id }: TaskState): readonly BookLine[]
           : []
       case 'taskReopened':
         return fact.payload.taskId === id
-          ? line(`Reopened by ${by}, as ${causeWords[fact.payload.cause]}: ${clause(fact.payload.reason)}.`)
+          ? line(`Reopened by ${by}, cause ‘${fact.payload.cause}’: ${clause(fact.payload.reason)}.`)
           : []
       default:
         return []

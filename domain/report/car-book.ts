@@ -3,6 +3,7 @@ import { plural } from '../text/words.ts'
 import { capital } from '../views/work-words.ts'
 import { carChapter } from './car-book-car.ts'
 import { decisionsChapter, reportsChapter } from './car-book-decisions.ts'
+import { glossaryChapter } from './car-book-glossary.ts'
 import { hoursChapter } from './car-book-hours.ts'
 import { orderChapter } from './car-book-order.ts'
 import { agreedChapter } from './car-book-agreed.ts'
@@ -36,6 +37,7 @@ export function carBook(input: CarBookInput): CarBook | null {
     hoursChapter(telling),
     reportsChapter(telling),
     voidedChapter(telling),
+    glossaryChapter(),
     recordChapter(telling),
   ]
   return {

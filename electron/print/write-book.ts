@@ -1,16 +1,15 @@
 import { createWriteStream } from 'node:fs'
 import { rename, rm, stat } from 'node:fs/promises'
 import type { Writable } from 'node:stream'
-import { pipeline } from 'node:stream/promises'
-import { setTimeout } from 'node:timers/promises'
 import { isSystemError } from '../../db/photos/photo-problem.ts'
 import { ok, refuse, type Refusal, type Result } from '../../domain/refusal.ts'
 import { type BookPhoto, bookPhotos, type CarBook } from '../../domain/report/car-book-shapes.ts'
 import type { BookContext } from './book-context.ts'
 import { bookPhotoLoader, type LoadBookPhoto } from './book-photos.ts'
+import { pour } from './book-sink.ts'
 import { readPrintFonts } from './fonts.ts'
 import { createPhotoLoader } from './load-report-photo.ts'
-import { createPaper, type Paper } from './paper.ts'
+import { createPaper } from './paper.ts'
 import { printBook } from './print-book.ts'
 
 /** Photos that are in the book, and how many it will have. */
@@ -72,7 +71,7 @@ async function writePages(
 ): Promise<Omit<BookWritten, 'bytes'>> {
   const of = bookPhotos(book).length
   const paper = createPaper(await readPrintFonts(), infoOf(book))
-  const sink = pour(paper, openFile(path), signal)
+  const sink = pour(paper.doc, openFile(path), signal)
   let photos = 0
   const lost: number[] = []
   const load = bookPhotoLoader(createPhotoLoader(photosFolder))
@@ -111,35 +110,6 @@ const infoOf = ({ car, shell, workshop, written }: CarBook) => ({
 
 /** On the disk when it is closed. */
 const openForGood = (path: string): Writable => createWriteStream(path, { flush: true })
-
-interface Sink {
-  readonly done: Promise<void>
-  readonly keepUp: () => Promise<void>
-}
-
-/** What waits to be written is bounded: the pages wait for the disk. */
-function pour({ doc }: Paper, file: Writable, signal: AbortSignal | undefined): Sink {
-  const done = pipeline(doc, file, signal === undefined ? {} : { signal })
-  let failure: Error | null = null
-  done.catch((error: unknown) => {
-    failure = error instanceof Error ? error : new Error(String(error))
-  })
-  return {
-    done,
-    keepUp: async () => {
-      // Lets the stream flow, and stops and failures arrive.
-      for (let wait = 0; wait === 0 || doc.readableLength > MOST_WAITING; wait = SLOW_DISK_MS) {
-        await setTimeout(wait)
-        if (failure !== null) throw failure
-        signal?.throwIfAborted()
-      }
-    },
-  }
-}
-
-/** Bytes: some photos. */
-const MOST_WAITING = 8_000_000
-const SLOW_DISK_MS = 5
 
 function noting(load: LoadBookPhoto, lost: (photo: BookPhoto) => void): LoadBookPhoto {
   return async (photo, box) => {
