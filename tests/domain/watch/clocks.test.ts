@@ -48,6 +48,31 @@ describe('a clock left running', () => {
     expect(clocksOf(car, '2026-11-25T09:00:00Z')).toEqual([])
   })
 
+  it('warns no more once its entry was corrected', () => {
+    const car = dunmere().clock('a', 'Joss', '2026-11-24T14:00', [boot])
+    const replaces = entryId('a')
+    car
+      .add('clockStopped', {
+        entryId: replaces,
+        end: '2026-11-24T18:00:00Z',
+        countsTo: '2026-11-24T16:30:00Z',
+        overtime: false,
+        shares: null,
+        watchMinutes: null,
+      })
+      .add('timeCorrected', {
+        entryId: entryId('b'),
+        replaces,
+        personId: personId('Joss'),
+        on: { kind: 'work', targets: [boot] },
+        cause: null,
+        time: { kind: 'day', date: '2026-11-24', hours: 2 },
+        shares: null,
+        reason: 'forgot to stop it',
+      })
+    expect(clocksOf(car, '2026-11-25T09:00:00Z')).toEqual([])
+  })
+
   it('is one warning for each of two people on one gate', () => {
     const car = dunmere()
       .clock('a', 'Joss', '2026-11-24T14:00', [boot])

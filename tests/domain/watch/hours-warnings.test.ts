@@ -100,6 +100,16 @@ describe('hours on finished work', () => {
     expect(of('after the end', car, Date.parse('2026-12-02T12:00:00Z'))).toEqual([])
   })
 
+  it('are those from the moment on at which it was passed, from a twentieth of an hour on', () => {
+    // The gate was passed at 12:00.
+    const at = (from: string, to: string) =>
+      of('after the end', passed().log('a', 'Joss', span('2026-11-23', from, to), [boot]))
+    expect(at('12:00', '13:00')).toMatchObject([{ hours: 1 }])
+    expect(at('11:59', '13:00')).toEqual([])
+    expect(at('12:30', '12:32')).toEqual([])
+    expect(at('12:30', '12:34')).toHaveLength(1)
+  })
+
   it('are told without a cause where none was given', () => {
     const car = passed().log('a', 'Joss', span('2026-11-24', '09:00', '10:00'), [boot])
     expect(of('after the end', car)).toMatchObject([{ causes: ['not stated'] }])
