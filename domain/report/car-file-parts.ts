@@ -73,6 +73,11 @@ interface ContactDetails {
   readonly address: string
 }
 
+/** All who may be named: the people of the workshop, and those of others that a car came from. */
+interface Known extends Pick<WorkshopState, 'parties'> {
+  readonly people: { readonly keys: () => Iterable<string> }
+}
+
 /**
  * The names behind ids: of people and firms always, of owners and insurers only where contacts may leave.
  *
@@ -80,7 +85,7 @@ interface ContactDetails {
  */
 export function carFilePeople(
   ids: ReadonlySet<string>,
-  { people, parties }: Pick<WorkshopState, 'people' | 'parties'>,
+  { people, parties }: Known,
   contactOf: (id: string) => ContactDetails | null,
   choices: FileChoices,
 ): CarFilePeople {

@@ -24,7 +24,11 @@ export interface RecordNames {
 export function recordNames(facts: readonly Fact[], context: ViewContext, showsMoney: boolean): RecordNames {
   const { workshop, nameOf, year, at } = context
   const names = new Map<string, string>([...workshop.bays.values()].map(({ id, name }) => [id, name]))
-  for (const fact of facts) for (const [id, name] of namesIn(fact)) names.set(id, name)
+  for (const fact of facts) {
+    for (const [id, name] of namesIn(fact)) names.set(id, name)
+    if (fact.kind === 'shellReturned' && !names.has(fact.payload.bayId))
+      names.set(fact.payload.bayId, 'a bay of another workshop')
+  }
   const of = (id: string): string => names.get(id) ?? nameOf(id)
   const target = (each: WorkTarget): string =>
     each.kind === 'gate' ? `${of(each.repairId)}: ${each.gate}` : of(each.taskId)

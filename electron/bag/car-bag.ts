@@ -8,6 +8,7 @@ import { carLines } from '../../db/journal-lines.ts'
 import { photoRow } from '../../db/photo-rows.ts'
 import { readCar, readWorkshop } from '../../db/reads.ts'
 import { createJournalVerifier } from '../../db/verify-car-journal.ts'
+import { idsIn } from '../../domain/bring-in/ids-in.ts'
 import type { CarState, Moment } from '../../domain/car.ts'
 import type { CarId } from '../../domain/ids.ts'
 import { ok, refuse, type Result } from '../../domain/refusal.ts'
@@ -73,7 +74,18 @@ export async function carBag(
   const contacts = contactBook(db)
   const told = bookOf(db, { ...options, ...contacts, workshop, head: head.hash }, carId)
   const book = bookEntry(told, options.makeBook, options.scratch)
-  const making: Making = { db, car, workshop, file, contacts, book, ids: new Set(), schemas: new Set() }
+  const people = new Set([...workshop.people.keys(), ...idsIn(readFacts(db, carId)).people])
+  const making: Making = {
+    db,
+    car,
+    workshop,
+    people,
+    file,
+    contacts,
+    book,
+    ids: new Set(),
+    schemas: new Set(),
+  }
   try {
     const photos = photosOf(making)
     const reports = mayHoldReports(file.choices) ? reportFiles(car, dataDir) : []
@@ -98,6 +110,8 @@ interface Making {
   readonly file: CarFileWorkshop
   readonly contacts: ContactBook
   readonly book: BagEntry
+  /** Those of the workshop, and who worked on the car in another one before. */
+  readonly people: ReadonlySet<string>
   /** Ids and schemas that the lines name, filled as they are written. */
   readonly ids: Set<string>
   readonly schemas: Set<string>
@@ -144,13 +158,13 @@ function textEntry(path: string, text: string): BagEntry {
 const prettyJson = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`
 const jsonLine = (value: unknown): string => `${canonicalJson(value)}\n`
 
-function peopleOf({ ids, workshop, contacts, file }: Making) {
-  return carFilePeople(ids, workshop, contacts.contactOf, file.choices)
+function peopleOf({ ids, people, workshop, contacts, file }: Making) {
+  return carFilePeople(ids, { people, parties: workshop.parties }, contacts.contactOf, file.choices)
 }
 
 /** The chain, verified as it goes out: what does not verify here would verify nowhere. @throws BagProblem */
-function* journalLines({ db, car, file, ids, schemas, workshop }: Making): Generator<string> {
-  const known: ReadonlySet<string> = new Set([...workshop.people.keys(), ...workshop.parties.keys()])
+function* journalLines({ db, car, file, ids, people, schemas, workshop }: Making): Generator<string> {
+  const known: ReadonlySet<string> = new Set([...people, ...workshop.parties.keys()])
   const verifier = createJournalVerifier()
   for (const written of carLines(db, car.id, file.head.chainNumber)) {
     const line = carFileLine(written, readPayload(written), file.choices)

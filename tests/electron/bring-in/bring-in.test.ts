@@ -189,6 +189,10 @@ describe('a car that comes with its file', () => {
     expect([people.size, people.has(worker!)]).toEqual([3, false])
     expect(parties.get(visit!.ownerId)?.kind).toBe('owner')
     expect(await faults(here)).toEqual([])
+    const third = await createReceiver()
+    onTestFinished(() => third.close())
+    await third.take(await archiveOf(workshop, carId, EVERYTHING, folder))
+    expect(contactBook(third.workshop.db).nameOf(worker!)).toBe('Ilse Brandt')
   })
 })
 
