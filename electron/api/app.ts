@@ -88,10 +88,11 @@ export function createApi(deps: ApiDeps): Handler {
     servePreview(c, c.req.param('visitId'), withoutEnding(c.req.param('file')), desk),
   )
 
-  app.get('/report-preview/:visitId/:file{[^/]+\\.html}', paired, (c) => {
-    const asked = { visit: c.req.param('visitId'), week: withoutEnding(c.req.param('file')) }
-    return serveDraftPage(c, asked, services, desk, c.get('asker'))
-  })
+  for (const as of ['html', 'json'] as const)
+    app.get(`/report-preview/:visitId/:file{[^/]+\\.${as}}`, paired, (c) => {
+      const asked = { visit: c.req.param('visitId'), week: withoutEnding(c.req.param('file')), as }
+      return serveDraftPage(c, asked, services, desk, c.get('asker'))
+    })
   app.get('/reports/:file{[^/]+\\.eml}', paired, (c) =>
     serveMail(c, withoutEnding(c.req.param('file')), services, c.get('asker')),
   )
@@ -99,13 +100,15 @@ export function createApi(deps: ApiDeps): Handler {
   app.get('/variance/all.xlsx', paired, (c) => serveVarianceBook(c, services, c.get('asker')))
   app.get('/variance/entries.csv', paired, (c) => serveVarianceEntries(c, services, c.get('asker')))
   app.get('/variance/:file{[a-z]+\\.csv}', paired, (c) => serveVarianceTable(c, services, c.get('asker')))
-  app.get('/estimate/:file{[^/]+\\.pdf}', paired, (c) =>
-    serveEstimate(c, withoutEnding(c.req.param('file')), services, c.get('asker')),
-  )
-  app.get('/variations/:carId/:file{[^/]+\\.pdf}', paired, (c) => {
-    const ids = { carId: c.req.param('carId'), variationId: withoutEnding(c.req.param('file')) }
-    return serveVariation(c, ids, services, c.get('asker'))
-  })
+  for (const as of ['pdf', 'json'] as const) {
+    app.get(`/estimate/:file{[^/]+\\.${as}}`, paired, (c) =>
+      serveEstimate(c, { carId: withoutEnding(c.req.param('file')), as }, services, c.get('asker')),
+    )
+    app.get(`/variations/:carId/:file{[^/]+\\.${as}}`, paired, (c) => {
+      const ids = { carId: c.req.param('carId'), variationId: withoutEnding(c.req.param('file')), as }
+      return serveVariation(c, ids, services, c.get('asker'))
+    })
+  }
   for (const as of ['zip', 'pdf'] as const)
     app.get(`/car-files/:file{[^/]+\\.${as}}`, paired, (c) =>
       serveCarFile(c, { carId: withoutEnding(c.req.param('file')), as }, services, c.get('asker')),

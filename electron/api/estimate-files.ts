@@ -1,7 +1,9 @@
 import type { Context } from 'hono'
 import { carIdSchema } from '../../domain/ids.ts'
-import { ok, refuse, type Result } from '../../domain/refusal.ts'
-import { type EstimateLetter, estimateLetter } from '../../domain/report/estimate-letter.ts'
+import { refuse, type Result } from '../../domain/refusal.ts'
+import { estimateLetter } from '../../domain/report/estimate-letter.ts'
+import { type EstimateInput, estimateView } from '../../domain/views/estimate-view.ts'
+import { answerJson } from './answer-json.ts'
 import { answerPdf } from './answer-pdf.ts'
 import type { ApiServices } from './api-services.ts'
 import type { ApiDeps } from './deps.ts'
@@ -10,32 +12,34 @@ import { refused } from './guard.ts'
 import type { Asker } from './pairing.ts'
 import { signedInManager } from './signed-in-manager.ts'
 
-/** `GET /estimate/CAR.pdf`: the estimate of the car's current visit as a letter to its owner. */
+/**
+ * `GET /estimate/CAR.pdf`: the estimate of the car's current visit as a letter to its owner; `CAR.json`: the letter as data, with
+ * the figures in it as numbers.
+ */
 export async function serveEstimate(
   c: Context,
-  carId: string,
+  { carId, as }: { readonly carId: string; readonly as: 'pdf' | 'json' },
   { deps, sessions }: ApiServices,
   asker: Asker,
 ): Promise<Response> {
   const manager = signedInManager(deps.db, sessions, asker)
   if (!manager.ok) return refused(c, 403, manager.refusal)
-  const letter = findLetter(carId, deps)
-  if (!letter.ok) return refused(c, 404, letter.refusal)
-  const pdf = new Uint8Array(await deps.printEstimate(letter.value))
-  return answerPdf(c, pdf, `Estimate ${letter.value.title}`, 'no-store')
+  const input = findInput(carId, deps)
+  if (!input.ok) return refused(c, 404, input.refusal)
+  const letter = estimateLetter(input.value)
+  if (letter === null) return refused(c, 404, nothingEstimated)
+  const name = `Estimate ${letter.title}`
+  if (as === 'json') return answerJson(c, { letter, figures: estimateView(input.value) }, name)
+  return answerPdf(c, new Uint8Array(await deps.printEstimate(letter)), name, 'no-store')
 }
 
-function findLetter(text: string, deps: ApiDeps): Result<EstimateLetter> {
+function findInput(text: string, deps: ApiDeps): Result<EstimateInput> {
   const carId = carIdSchema.safeParse(text).data
-  if (carId === undefined) return unknownCar
-  const input = estimateInput(deps, carId)
-  if (!input.ok) return input
-  const letter = estimateLetter(input.value)
-  return letter === null ? nothingEstimated : ok(letter)
+  return carId === undefined ? unknownCar : estimateInput(deps, carId)
 }
 
 const unknownCar = refuse('unknown', 'There is no such estimate.', 'Choose the car from the list of cars.')
-const nothingEstimated = refuse(
+const { refusal: nothingEstimated } = refuse(
   'not-now',
   'Nothing is estimated on this car yet, so there is nothing to print.',
   'Add a repair on its estimate sheet, then print it.',

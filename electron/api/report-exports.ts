@@ -7,6 +7,7 @@ import type { CarState, IssuedReport } from '../../domain/car.ts'
 import { visitIdSchema, type PersonId } from '../../domain/ids.ts'
 import { ok, refuse, type Result } from '../../domain/refusal.ts'
 import { parseIsoWeek } from '../../domain/time/iso-week.ts'
+import { answerJson } from './answer-json.ts'
 import { fileName } from './answer-pdf.ts'
 import type { ApiServices } from './api-services.ts'
 import type { ApiDeps, MailAddress, MailLetter } from './deps.ts'
@@ -16,10 +17,13 @@ import type { ReportDesk } from './report-desk.ts'
 import { lostReport, unknownReport } from './reports.ts'
 import { signedInManager } from './signed-in-manager.ts'
 
-/** `GET /report-preview/VISIT/WEEK.html`: the week as it would be issued now, as one file for a phone. */
+/**
+ * `GET /report-preview/VISIT/WEEK.html`: the week as it would be issued now, as one file for a phone; `WEEK.json`: all that it
+ * says, as data, photos by their SHA-256.
+ */
 export async function serveDraftPage(
   c: Context,
-  asked: { readonly visit: string; readonly week: string },
+  asked: { readonly visit: string; readonly week: string; readonly as: 'html' | 'json' },
   { deps, sessions }: ApiServices,
   desk: ReportDesk,
   asker: Asker,
@@ -33,12 +37,10 @@ export async function serveDraftPage(
   const found = desk.content({ visitId: visitId.data, week: week.value })
   if (!found.ok) return refused(c, 404, found.refusal)
   const { car, content } = found.value
+  const name = `${asked.week} ${car.shellNumber} not issued`
+  if (asked.as === 'json') return answerJson(c, content, name)
   const page = await deps.reportExports.toHtml(content, { kind: 'draft' })
-  return c.body(
-    page,
-    200,
-    savedAs(`${asked.week} ${car.shellNumber} not issued.html`, 'text/html; charset=utf-8'),
-  )
+  return c.body(page, 200, savedAs(`${name}.html`, 'text/html; charset=utf-8'))
 }
 
 /** `GET /reports/ID.eml`: an issued report in an e-mail to its owner that is not sent yet. */

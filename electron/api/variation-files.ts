@@ -4,6 +4,7 @@ import { readCar, readWorkshop } from '../../db/reads.ts'
 import { carIdSchema, variationIdSchema } from '../../domain/ids.ts'
 import { ok, refuse, type Result } from '../../domain/refusal.ts'
 import { type VariationLetter, variationLetter } from '../../domain/report/variation-letter.ts'
+import { answerJson } from './answer-json.ts'
 import { answerPdf } from './answer-pdf.ts'
 import type { ApiServices } from './api-services.ts'
 import type { ApiDeps } from './deps.ts'
@@ -11,10 +12,13 @@ import { refused } from './guard.ts'
 import type { Asker } from './pairing.ts'
 import { signedInManager } from './signed-in-manager.ts'
 
-/** `GET /variations/CAR/VARIATION.pdf`: a variation as a letter to its payer, with its answer once there is one. */
+/**
+ * `GET /variations/CAR/VARIATION.pdf`: a variation as a letter to its payer, with its answer once there is one; `VARIATION.json`:
+ * the letter as data.
+ */
 export async function serveVariation(
   c: Context,
-  ids: { readonly carId: string; readonly variationId: string },
+  ids: { readonly carId: string; readonly variationId: string; readonly as: 'pdf' | 'json' },
   { deps, sessions }: ApiServices,
   asker: Asker,
 ): Promise<Response> {
@@ -22,9 +26,9 @@ export async function serveVariation(
   if (!manager.ok) return refused(c, 403, manager.refusal)
   const letter = findLetter(ids, deps)
   if (!letter.ok) return refused(c, 404, letter.refusal)
-  const pdf = new Uint8Array(await deps.printVariation(letter.value))
   const name = `${letter.value.car} ${letter.value.title}`.replaceAll(/[,:]/g, '')
-  return answerPdf(c, pdf, name, 'no-store')
+  if (ids.as === 'json') return answerJson(c, letter.value, name)
+  return answerPdf(c, new Uint8Array(await deps.printVariation(letter.value)), name, 'no-store')
 }
 
 function findLetter(

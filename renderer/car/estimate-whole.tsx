@@ -31,7 +31,7 @@ export function EstimateWhole({
       </p>
       <div className="button-row">
         <Button onClick={onAdd}>Add a repair</Button>
-        <PrintButton carId={view.header.carId} />
+        <PrintButtons carId={view.header.carId} />
       </div>
     </section>
   )
@@ -60,15 +60,14 @@ function agreedWords({ agreed, waiting, asked, first }: WholeEstimateView): stri
 }
 
 /** The host gives it to a signed-in manager only, so that the code is asked for first. */
-function PrintButton({ carId }: { readonly carId: string }) {
+function PrintButtons({ carId }: { readonly carId: string }) {
   const { askManager } = useActor()
+  const save = (as: 'pdf' | 'json') =>
+    void askManager().then((manager) => manager !== null && saveFile(`/estimate/${carId}.${as}`))
   return (
-    <Button
-      onClick={() =>
-        void askManager().then((manager) => manager !== null && saveFile(`/estimate/${carId}.pdf`))
-      }
-    >
-      Print it for the owner
-    </Button>
+    <div className="button-row">
+      <Button onClick={() => save('pdf')}>Print it for the owner</Button>
+      <Button onClick={() => save('json')}>Save it as data (JSON)</Button>
+    </div>
   )
 }

@@ -82,6 +82,9 @@ function Draft({ week, line, drafts, onIssued, content }: Props & { readonly con
           <a className="button plain" href={`/report-preview/${line.visitId}/${week}.html`} download>
             Save as one page
           </a>
+          <a className="button plain" href={`/report-preview/${line.visitId}/${week}.json`} download>
+            Save as data (JSON)
+          </a>
           <Button kind="main" onClick={() => setDoing('issue')}>
             Issue it
           </Button>

@@ -13,6 +13,10 @@ export function PrintVariation({ variation }: { readonly variation: VariationVie
       <a className="reaching" href={`/variations/${carId}/${id}.pdf`} target="_blank" rel="noreferrer">
         {words}
         <span className="hidden-word">: {title}</span>
+      </a>{' '}
+      <a className="reaching" href={`/variations/${carId}/${id}.json`} download>
+        save it as data
+        <span className="hidden-word">: {title}</span>
       </a>
     </p>
   )
