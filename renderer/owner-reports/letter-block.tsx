@@ -178,8 +178,9 @@ function Plate({
         </span>{' '}
         {photo.caption}
       </figcaption>
-      <WordButton className="small" aria-label={`Crop: ${photo.caption}`} onClick={() => onCrop(photo)}>
-        {photo.crop === null ? 'Crop' : 'Cropped: change it'}
+      <WordButton className="small" onClick={() => onCrop(photo)}>
+        {photo.crop === null ? 'Crop' : 'Change the crop'}
+        <span className="hidden-word"> of {photo.caption}</span>
       </WordButton>
     </figure>
   )

@@ -59,7 +59,27 @@ browserTest(
     // The owner's report of this week.
     await office.getByRole('link', { name: 'Owner reports' }).click()
     await signIn(office)
-    await office.getByRole('article').getByText(caption).waitFor()
+    await office.getByRole('article').locator('figcaption', { hasText: caption }).waitFor()
+    await office.getByRole('button', { name: 'Prepare the one that is left' }).click()
+    const preparing = dialog(office, /^Prepare all of week/)
+    await preparing.getByRole('button', { name: 'Prepare 1 report' }).click()
+    await preparing.getByText('1 of 1 report prepared.').waitFor()
+    await preparing.getByRole('button', { name: 'Close' }).last().click()
+    await office.getByText(/^Prepared .+: it prints, and the file of every photo is there\.$/).waitFor()
+
+    // A cut by the keyboard alone, which the preview keeps.
+    await office
+      .getByRole('button', { name: `Crop of ${caption}` })
+      .first()
+      .press('Enter')
+    const cropping = dialog(office, 'Crop the photo')
+    for (const key of ['Shift+ArrowLeft', 'Shift+ArrowLeft', 'ArrowRight'])
+      await cropping.getByRole('button', { name: 'The part that is shown' }).press(key)
+    expect(await cropping.getByLabel('From the left').inputValue()).toBe('1')
+    expect(await cropping.getByLabel('Width').inputValue()).toBe('98')
+    await cropping.getByRole('button', { name: 'Use this part' }).press('Enter')
+    await office.getByRole('button', { name: `Change the crop of ${caption}` }).waitFor()
+
     await office.getByRole('button', { name: 'Issue it' }).click()
     await dialog(office, /^Issue report 1/)
       .getByRole('button', { name: 'Issue it' })
@@ -68,5 +88,13 @@ browserTest(
     const file = await office.request.get(new URL(href ?? '', served.url).href)
     expect(file.headers()['content-type']).toBe('application/pdf')
     expect(textOfPdf(await file.body()).replaceAll('\n', ' ')).toContain(caption)
+    const page = await office.getByRole('link', { name: 'Save the page for a phone' }).getAttribute('href')
+    const kept = await office.request.get(new URL(page ?? '', served.url).href)
+    expect(kept.headers()['content-type']).toBe('text/html; charset=utf-8')
+    expect(await kept.text()).toContain(caption)
+
+    // A correction says what becomes of the one before.
+    await office.getByRole('button', { name: 'Correct it' }).click()
+    await office.getByText('It goes out as report 2 and says that it takes the place of report 1').waitFor()
   },
 )
