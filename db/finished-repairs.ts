@@ -54,13 +54,14 @@ function readAfter(handle: Handle, sequence: number): readonly (readonly [number
   return queries(handle)
     .after.all(sequence)
     .map((row) => {
-      const { sequence: own, number, finishedAt, gates, hidden, stated, ...plain } = row as StoredRow
+      const { sequence: own, number, finishedAt, gates, taken, hidden, stated, ...plain } = row as StoredRow
       return [
         own,
         {
           ...plain,
           finished: { number, at: finishedAt },
           gates: JSON.parse(gates) as JudgedRepair['gates'],
+          taken: taken === 1,
           hidden: JSON.parse(hidden) as JudgedRepair['hidden'],
           stated: JSON.parse(stated) as JudgedRepair['stated'],
         },
@@ -69,16 +70,16 @@ function readAfter(handle: Handle, sequence: number): readonly (readonly [number
 }
 
 /** As SQLite gives it, without what only the table needs. */
-type StoredRow = Omit<FinishedRow, 'id' | 'gates' | 'hidden' | 'stated'> & {
+type StoredRow = Omit<FinishedRow, 'id' | 'gates' | 'taken' | 'hidden' | 'stated'> & {
   readonly [Json in 'gates' | 'hidden' | 'stated']: string
-} & { readonly sequence: number }
+} & { readonly sequence: number; readonly taken: 0 | 1 }
 
 const queries = perHandle(({ sqlite }) => ({
   extent: sqlite.prepare('SELECT count(*) AS count, coalesce(max(sequence), 0) AS last FROM finished_repair'),
   sequences: sqlite.prepare('SELECT sequence FROM finished_repair').pluck(),
   after: sqlite.prepare(
     `SELECT sequence, car_id AS carId, repair_id AS repairId, visit_id AS visitId, type_id AS typeId, estimator, number,
-       finished_at AS finishedAt, before, assessed, actual, gates, outside, hidden, worst_hidden AS worstHidden, stated
+       finished_at AS finishedAt, before, assessed, actual, gates, taken, outside, hidden, worst_hidden AS worstHidden, stated
      FROM finished_repair WHERE sequence > ?`,
   ),
 }))

@@ -160,6 +160,7 @@ export const finishedRepair = sqliteTable('finished_repair', {
   hidden: text('hidden', { mode: 'json' }).$type<JudgedRepair['hidden']>().notNull(),
   worstHidden: text('worst_hidden').$type<Grade>(),
   stated: text('stated', { mode: 'json' }).$type<JudgedRepair['stated']>().notNull(),
+  taken: integer('taken', { mode: 'boolean' }).notNull(),
 })
 
 export const photo = sqliteTable('photo', {

@@ -224,6 +224,8 @@ export interface Repair {
   layers: Map<LayerId, Layer>
   gates: Record<Gate, GateRecord>
   reviewed: Stamp | null
+  /** Its hours were taken from finished repairs: a multiple of what people estimate, and how far those lay apart in size. */
+  taken: { readonly repairs: number; readonly over: number; readonly deviation: number } | null
   /** What was said of its hours, in order: with acceptances before it was opened, and when it was reviewed. */
   stated: { readonly when: BandsWhen; readonly number: number; readonly band: StatedBand }[]
   drainsChecked: (Stamp & { readonly id: ReadingId })[]

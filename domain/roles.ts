@@ -47,6 +47,7 @@ export const permissions: Readonly<Record<CommandKind, Permission>> = {
   addNote: anyone('named'),
 
   addRepair: manager('session'),
+  takeHours: manager('session'),
   changeRepair: manager('session'),
   applyType: manager('session'),
   retireRepair: manager('code'),

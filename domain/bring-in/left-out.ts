@@ -14,6 +14,7 @@ export const LEFT_OUT: Readonly<Partial<Record<FactKind, string>>> = {
   leftSaid: 'Plans are of the other workshop’s people',
   decisionExpected: 'Plans are of the other workshop’s people',
   fixturePlanned: 'Plans are of the other workshop’s people',
+  hoursTaken: 'What was said of hours rests on the other workshop’s finished jobs',
   bandsStated: 'What was said of hours rests on the other workshop’s finished jobs',
   costsSet: 'Money is of the other workshop’s books',
   costTakenOff: 'Money is of the other workshop’s books',

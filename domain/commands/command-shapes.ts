@@ -83,6 +83,7 @@ export const commandShapes = {
     covers: z.array(repairIdSchema).max(40),
     coveredBy: z.array(repairIdSchema).max(40),
   }),
+  takeHours: carFacts.hoursTaken,
   changeRepair: carFacts.repairChanged,
   /** Brings a newer version of their type to the picked repairs, on gates not passed. */
   applyType: z.strictObject({ repairIds: z.array(repairIdSchema).min(1).max(200) }),

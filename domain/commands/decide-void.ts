@@ -20,6 +20,7 @@ const VOIDABLE: ReadonlySet<FactKind> = new Set<FactKind>([
   'holdReleased',
   'releaseAsked',
   'photoAttached',
+  'hoursTaken',
   'outsideGraded',
   'layerGraded',
   'layersMarked',

@@ -8,6 +8,7 @@ export interface BandStory {
     readonly what: string
     readonly outside: Grade | null
     readonly worstHidden: Grade | null
+    readonly taken: { readonly repairs: number } | null
   }
   /** Null where nothing is hidden, or what is hidden is known. */
   readonly worst: HiddenGrades | null
@@ -20,8 +21,15 @@ export interface BandStory {
 
 /** What a band of hours rests on, in sentences. */
 export function bandWords(story: BandStory): readonly string[] {
-  return [...hiddenWords(story), methodWords(story.ratios), ...spentWords(story)]
+  return [...takenWords(story), ...hiddenWords(story), methodWords(story.ratios), ...spentWords(story)]
 }
+
+const takenWords = ({ repair: { taken } }: BandStory): readonly string[] =>
+  taken === null
+    ? []
+    : [
+        `Its hours were taken from ${count(taken.repairs, 'finished repair')}: what those ran over by is in them and is not added again.`,
+      ]
 
 function hiddenWords({ repair, worst, known, pricedAgain }: BandStory): readonly string[] {
   if (worst !== null) {

@@ -48,9 +48,12 @@ export interface LearnedPoint {
 export function createEstimateHistory(finished: readonly FinishedRepair[]): EstimateHistory {
   const ordered = finished.filter(isHistory).toSorted((a, b) => a.finished.number - b.finished.number)
   const byType = Map.groupBy(ordered, ({ typeId }) => typeId)
+  // Hours taken from finished repairs say nothing of how far people's estimates are off.
+  const estimated = ordered.filter(({ taken }) => !taken)
+  const estimatedByType = Map.groupBy(estimated, ({ typeId }) => typeId)
   const ofType = (typeId: TypeId | null): readonly FinishedRepair[] =>
     typeId === null ? [] : (byType.get(typeId) ?? [])
-  const multiples = gradeMultiples(ordered)
+  const multiples = gradeMultiples(estimated)
   const priorOf = gradePriors(byType)
   const expectedMultiple = expectedMultiples(byType, multiples, priorOf)
   const worstOf = remembered(
@@ -63,12 +66,12 @@ export function createEstimateHistory(finished: readonly FinishedRepair[]): Esti
   }
   const pointFor = remembered(
     ({ done }: WorkPoint) => done.join(' '),
-    (point) => learnPoint(byType, point, multipleOf),
+    (point) => learnPoint(estimatedByType, point, multipleOf),
   )
   return {
     repairs: ordered.length,
     multiples,
-    correlation: carCorrelation(byCar(surprises(byType, expectedMultiple))),
+    correlation: carCorrelation(byCar(surprises(estimatedByType, expectedMultiple))),
     worstOf,
     layerOf: (typeId, layer, outside) =>
       hiddenGrades(

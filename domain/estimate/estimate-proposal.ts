@@ -1,9 +1,11 @@
 import type { Grade, ThreePoint } from '../facts/shapes.ts'
 import { type Gate, GATES } from '../gates.ts'
 import type { TypeId } from '../ids.ts'
+import { expectedHours } from '../value/estimated-hours.ts'
 import type { FinishedRepair } from './finished-repair.ts'
 import { OWN_JOBS_FROM } from './learned-ratios.ts'
-import { learnLogRatios, meanOf, nextRatio, USUAL_PRIOR } from './log-ratios.ts'
+import { learnLogRatios, meanOf, nextRatio, squaresAround, USUAL_PRIOR } from './log-ratios.ts'
+import type { TakenHours } from './repair-band.ts'
 
 /** Hours for a new repair of a type, for the workshop to take or leave. */
 export interface EstimateProposal {
@@ -14,6 +16,8 @@ export interface EstimateProposal {
     /** Those that looked the same from outside; null when all of the type are counted. */
     readonly outside: Grade | null
   }
+  /** What is said of a repair that takes them. */
+  readonly taken: TakenHours
   /** What it rests on, as a sentence. */
   readonly words: string
 }
@@ -40,8 +44,27 @@ export function proposeEstimate(
   const gates = Object.fromEntries(
     GATES.map((gate) => [gate, pointsOf(own.map((repair) => repair.gates[gate].actual))]),
   ) as unknown as EstimateProposal['gates']
-  return { gates, rests, words: wordsOf(rests) }
+  return { gates, rests, taken: takenOf(own, gates), words: wordsOf(rests) }
 }
+
+/** What the proposed hours are of what people had estimated for these repairs, in the geometric mean, and how far that lay apart. */
+function takenOf(finished: readonly FinishedRepair[], gates: EstimateProposal['gates']): TakenHours {
+  const repairs = finished.length
+  const estimated = finished.filter(({ taken }) => !taken)
+  if (estimated.length === 0) return { repairs, over: 1, deviation: USUAL_DEVIATION }
+  const proposed = GATES.flatMap((gate) => gates[gate] ?? [])
+  const sizes = estimated.map((repair) => Math.log(beforeOf(repair, gates)))
+  const deviation = Math.sqrt(squaresAround(sizes, meanOf(sizes)) / Math.max(1, sizes.length - 1))
+  const expected = proposed.reduce((sum, points) => sum + expectedHours(points), 0)
+  return { repairs, over: expected / Math.exp(meanOf(sizes)), deviation }
+}
+
+/** Of the gates that hours are proposed for. */
+const beforeOf = ({ gates: hours, before }: FinishedRepair, gates: EstimateProposal['gates']): number =>
+  GATES.reduce((sum, gate) => sum + (gates[gate] === null ? 0 : hours[gate].before), 0) || before
+
+/** As far apart as jobs lie around their estimates. */
+const USUAL_DEVIATION = Math.sqrt(USUAL_PRIOR.scale)
 
 /** Older ones were done by other people with other tools. */
 const MOST_REPAIRS = 40

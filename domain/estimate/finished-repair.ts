@@ -25,6 +25,8 @@ export interface FinishedRepair {
   /** Spent, rework among it. */
   readonly actual: number
   readonly gates: RepairHours
+  /** Its hours were taken from finished repairs: they say nothing of how far estimates are off. */
+  readonly taken: boolean
   /** Seen on its outermost layer before it was opened; null when nobody had said. */
   readonly outside: Grade | null
   /** Innermost first, without the outermost one; a grade is null where the layer was not seen. */
@@ -134,6 +136,7 @@ function toRow(
     assessed: sumOf(gates, 'assessed'),
     actual: sumOf(gates, 'actual'),
     gates,
+    taken: repair.taken !== null,
     outside: repair.outside?.grade ?? null,
     hidden,
     worstHidden: worstGrade(hidden.map(({ grade }) => grade)),

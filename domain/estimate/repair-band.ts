@@ -34,6 +34,17 @@ export interface RepairToEstimate {
   /** The worst of them once assessed; null before, and where none was seen. */
   readonly worstHidden: Grade | null
   readonly gates: Readonly<Record<Gate, GateToEstimate>>
+  /** Null where people estimated it. */
+  readonly taken: TakenHours | null
+}
+
+/** Hours that were taken from finished repairs, so that what those ran over by is in them. */
+export interface TakenHours {
+  readonly repairs: number
+  /** They are so many times what people estimate for such work. */
+  readonly over: number
+  /** How far these lay apart in size: a deviation of the logarithm. */
+  readonly deviation: number
 }
 
 export interface GateToEstimate {
@@ -116,13 +127,14 @@ export function repairBand(history: EstimateHistory, repair: RepairToEstimate): 
   const hidden = likelyGrades(history, worst, known)
   const ways: readonly Way[] = hidden.length === 0 ? [SOLID] : hidden
   const gates = estimatedGates(repair, isAssessed)
+  const sizes = unsureOfSize(repair, learned.curve)
   const isPriced = expectedOf(gates, open, { multiple: 1, pricedAgain: false }) > 0
   const pricedAgain = isAssessed && (!isPriced || isPricedAgain(gates))
   const parts = ways.map(({ likelihood, multiple, unsure }): Part => {
     const by = { multiple, pricedAgain }
     const carried = carriedFrom(gates, point, by, (gate) => firstSpent(repair.gates[gate]))
     const log = Math.log(expectedOf(gates, open, by)) + learned.slope * carried
-    return { weight: likelihood.mean, log, spread: pricedAgain ? 1 : unsure }
+    return { weight: likelihood.mean, log, spread: (pricedAgain ? 1 : unsure) * sizes }
   })
   const before = sumBy(repair, point.done, firstSpent)
   const hoursAt = restAt(parts, learned.curve, spent - before)
@@ -202,13 +214,24 @@ const sumBy = (
   hoursOf: (gate: GateToEstimate) => number,
 ): number => some.reduce((sum, gate) => sum + hoursOf(gates[gate]), 0)
 
-/** Before it is assessed, what the figures say now is what is said from outside. */
-function estimatedGates({ gates }: RepairToEstimate, isAssessed: boolean): EstimatedGates {
-  if (isAssessed) return gates
+/**
+ * Before it is assessed, what the figures say now is what is said from outside. Hours that were taken count as what people
+ * would have estimated; a figure that was changed since is a judgement of its own.
+ */
+function estimatedGates({ gates, taken }: RepairToEstimate, isAssessed: boolean): EstimatedGates {
+  const over = taken?.over ?? 1
   return Object.fromEntries(
-    GATES.map((gate) => [gate, { before: gates[gate].assessed, assessed: gates[gate].assessed }]),
+    GATES.map((gate) => {
+      const { before, assessed } = gates[gate]
+      const now = assessed === before ? before / over : assessed
+      return [gate, { before: isAssessed ? before / over : now, assessed: now }]
+    }),
   ) as unknown as EstimatedGates
 }
+
+/** How much wider hours lie for not knowing the size: 1 where somebody estimated it. */
+const unsureOfSize = ({ taken }: RepairToEstimate, curve: RatioCurve): number =>
+  taken === null ? 1 : Math.hypot(1, taken.deviation / deviationOf(curve))
 
 function likelyGrades(
   { multiples }: EstimateHistory,
@@ -260,11 +283,13 @@ function spentBand(repair: RepairToEstimate, spent: number, isFinished: boolean)
 
 function behindOf(repair: RepairToEstimate, ways: readonly Way[], { curve }: LearnedPoint): BehindMultiples {
   const points = GATES.filter(isBehind).map((gate) => repair.gates[gate].points)
+  const over = Math.log(repair.taken?.over ?? 1)
+  const sizes = unsureOfSize(repair, curve)
   return {
     parts: ways.map(({ likelihood, multiple, unsure }) => ({
       weight: likelihood.mean,
-      log: Math.log(multiple),
-      spread: unsure,
+      log: Math.log(multiple) - over,
+      spread: unsure * sizes,
     })),
     curve,
     ownDeviation: sumDeviation(points, REPAIR_CORRELATION),

@@ -49,6 +49,7 @@ export function repairToEstimate(
     what,
     outside: repair.outside?.grade ?? null,
     hiddenLayers: hidden.length,
+    taken: repair.taken,
     worstHidden: isDone(repair, 'assessed') ? worstGrade(hidden.map(({ grade }) => grade)) : null,
     gates,
   }

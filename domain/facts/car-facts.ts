@@ -113,6 +113,16 @@ export const carFacts = {
     typeVersion: z.int().min(1).nullable(),
     reason: optionalNoteSchema,
   }),
+  /** The hours of its plan were taken from finished repairs, and so hold already what those ran over by. */
+  hoursTaken: z.strictObject({
+    repairId: repairIdSchema,
+    /** Finished repairs that they rest on. */
+    repairs: z.int().min(1).max(1000),
+    /** A multiple of what people had estimated for these. */
+    over: z.number().min(0.05).max(20),
+    /** Between these, of the logarithm of what had been estimated: they were not all of one size. */
+    deviation: z.number().min(0).max(3),
+  }),
   repairRetired: z.strictObject({ repairId: repairIdSchema, reason: reasonSchema }),
   repairSplit: z.strictObject({
     repairId: repairIdSchema,

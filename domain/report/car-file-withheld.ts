@@ -116,6 +116,7 @@ const RULES: { readonly [K in FactKind]: Rule<K> | null } = {
   photoAttached: null,
   captionSet: null,
   outsideGraded: null,
+  hoursTaken: null,
   layerGraded: null,
   layersMarked: null,
   findingAdded: null,

@@ -13,6 +13,12 @@ export const applyRepairFact = (car: CarDraft, fact: Fact, stamp: Stamp): void =
       if (fact.visitId) addRepair(car, createRepair(repairId, fact.visitId, plan, payer, type, stamp))
       return
     }
+    case 'hoursTaken': {
+      const { repairId, ...taken } = fact.payload
+      const repair = car.repairs.get(repairId)
+      if (repair) repair.taken = taken
+      return
+    }
     case 'repairChanged': {
       const repair = car.repairs.get(fact.payload.repairId)
       if (!repair) return
@@ -87,6 +93,7 @@ const createRepair = (
   layers: layersOf(plan, new Map()),
   gates: Object.fromEntries(GATES.map((gate) => [gate, openGate()])) as Record<Gate, GateRecord>,
   reviewed: null,
+  taken: null,
   stated: [],
   drainsChecked: [],
   welds: [],
@@ -155,7 +162,7 @@ const splitRepair = (car: CarDraft, payload: PayloadOf<'repairSplit'>, stamp: St
   if (!old) return
   const type = null
   const fresh = createRepair(payload.newRepairId, old.visitId, payload.plan, old.payer, type, stamp)
-  addRepair(car, { ...fresh, from: old.from })
+  addRepair(car, { ...fresh, from: old.from, taken: old.taken })
   copyLinks(car, old.id, payload.newRepairId, stamp)
   for (const group of car.fitGroups.values())
     if (group.plan.members.includes(old.id)) {

@@ -16,6 +16,7 @@ const NOT_VALUED_BY: ReadonlySet<FactKind> = new Set<FactKind>([
   'photoAttached',
   'captionSet',
   'outsideGraded',
+  'hoursTaken',
   'layerGraded',
   'layersMarked',
   'findingAdded',

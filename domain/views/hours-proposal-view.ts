@@ -1,5 +1,6 @@
 import { type EstimateProposal, proposeEstimate } from '../estimate/estimate-proposal.ts'
 import type { FinishedRepair } from '../estimate/finished-repair.ts'
+import type { TakenHours } from '../estimate/repair-band.ts'
 import { OWN_JOBS_FROM } from '../estimate/learned-ratios.ts'
 import type { RepairPlan } from '../facts/shapes.ts'
 import { GATES } from '../gates.ts'
@@ -16,6 +17,7 @@ export interface HoursProposalView {
   readonly words: string
   /** The type's plan with these hours. */
   readonly plan: RepairPlan
+  readonly taken: TakenHours
 }
 
 /**
@@ -37,6 +39,7 @@ export function hoursProposalView(
     title: `Take the hours of ${repairs} finished ${kindWords(plan.name, repairs)}`,
     words: `${proposal.words} By them it is ${sumWords(proposed)}, by the type ${sumWords(plan)}.${keeps}`,
     plan: proposed,
+    taken: proposal.taken,
   }
 }
 

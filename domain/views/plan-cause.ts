@@ -32,6 +32,7 @@ const ROUTINE: ReadonlySet<FactKind> = new Set<FactKind>([
   'fitUpRecorded',
   'layersMarked',
   'outsideGraded',
+  'hoursTaken',
   'layerGraded',
   'findingAdded',
   'shellMoved',

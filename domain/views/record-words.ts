@@ -50,6 +50,8 @@ const WORDS: { readonly [K in FactKind]: WordsOf<K> } = {
     `${of(dimensionId)} read: ${mm} mm, shell on ${stood}, doors ${doorsHung ? 'hung' : 'off'}`,
   noted: ({ text }) => text,
 
+  hoursTaken: ({ repairId, repairs }, { of }) =>
+    `${of(repairId)}: its hours taken from ${plural('finished repair', repairs)}`,
   repairAdded: ({ plan }) => `Repair ${plan.name} added`,
   repairChanged: ({ plan, reason }) => because(`${plan.name} changed`, reason),
   repairRetired: ({ repairId, reason }, { of }) => because(`${of(repairId)} retired`, reason),

@@ -118,6 +118,10 @@ function AddRepairForm({
       },
     })
     if (outcome.is === 'cancelled' || (outcome.is === 'refused' && outcome.refusal.code !== 'already')) return
+    if (values.takesLearned && proposal !== null) {
+      const said = await command.send({ kind: 'takeHours', carId, payload: { repairId, ...proposal.taken } })
+      if (said.is === 'cancelled' || (said.is === 'refused' && said.refusal.code !== 'already')) return
+    }
     for (const group of view.fitGroups.filter(({ id }) => values.groups.includes(id))) {
       const payload = fitGroupPayload(group, [...group.members.map(({ id }) => id), repairId])
       const joined = await command.send({ kind: 'setFitGroup', carId, payload })

@@ -208,6 +208,7 @@ function addWork(workshop: Workshop, carId: CarId): void {
     { repairId: valance, plan: repairPlan('Rear valance', { outer: true }), typeVersion: null, reason: '' },
     on,
   )
+  workshop.run('takeHours', { repairId: leftSill, repairs: 14, over: 1.15, deviation: 0.2 }, on)
   workshop.run('linkCover', { over: valance, under: bootFloor }, on)
   workshop.run('unlinkCover', { over: valance, under: bootFloor, reason: 'It does not reach so far.' }, on)
   const edges = [

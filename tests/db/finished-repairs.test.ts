@@ -251,6 +251,7 @@ function rowNumber(number: number): FinishedRow {
     assessed: 20,
     actual: 26,
     gates: Object.fromEntries(GATES.map((each) => [each, gate])) as FinishedRow['gates'],
+    taken: number % 2 === 0,
     outside: 'surface',
     hidden: [{ name: 'inner panel', grade: 'holed' }],
     worstHidden: 'holed',

@@ -36,6 +36,7 @@ export function finishedLike(
       assessed: 16,
       actual: 8 * perGate,
       gates,
+      taken: false,
       outside,
       hidden: [{ name: layer, grade: inside }],
       worstHidden: inside,

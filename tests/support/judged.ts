@@ -51,6 +51,7 @@ export function judged(number: number, actual: number, over: JudgedOver = {}): J
     assessed: estimated,
     actual,
     gates: Object.fromEntries(GATES.map((gate) => [gate, share])) as JudgedRepair['gates'],
+    taken: false,
     outside: 'surface',
     hidden: [{ name: 'inner panel', grade: 'pitted' }],
     worstHidden: 'pitted',

@@ -99,6 +99,7 @@ function simulateRepair(
     assessed: total('assessed'),
     actual: total('actual'),
     gates,
+    taken: false,
     outside: chance.next() < truth.ungradedShare ? null : outside,
     hidden: type.hiddenLayers.map((name, index) => ({ name, grade: grades[index]! })),
     worstHidden: worst,
@@ -124,6 +125,7 @@ function standingAt(
     what,
     outside,
     hiddenLayers: hidden.length,
+    taken: null,
     worstHidden: done >= 2 ? worstHidden : null,
     gates: Object.fromEntries(
       GATES.map((gate, index) => {

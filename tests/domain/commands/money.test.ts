@@ -266,3 +266,29 @@ describe('the grade seen from outside', () => {
     expect(driver.car.repairs.get(repairId('Boot floor'))?.outside?.grade).toBe('pitted')
   })
 })
+
+describe('hours taken from finished repairs', () => {
+  test('are said once, before the repair is begun', () => {
+    const scene = withRepair()
+    const { driver } = scene
+    const say = () =>
+      driver.give('takeHours', { repairId: repairId('Boot floor'), repairs: 9, over: 1.2, deviation: 0.3 })
+    expect(say().ok).toBe(true)
+    expect(driver.car.repairs.get(repairId('Boot floor'))?.taken).toEqual({
+      repairs: 9,
+      over: 1.2,
+      deviation: 0.3,
+    })
+    expect(say()).toMatchObject({ ok: false, refusal: { code: 'already' } })
+  })
+
+  test('cannot be said of a repair that is begun', () => {
+    const scene = withRepair()
+    scene.passTo('Boot floor', 'opened')
+    const said = { repairId: repairId('Boot floor'), repairs: 9, over: 1.2, deviation: 0.3 }
+    expect(scene.driver.give('takeHours', said)).toMatchObject({
+      ok: false,
+      refusal: { message: expect.stringContaining('is begun'), next: 'Change its estimate lines instead.' },
+    })
+  })
+})

@@ -1,13 +1,18 @@
 import { describe, expect, it, test } from 'vitest'
 import { carBand } from '../../../domain/estimate/car-band.ts'
 import { createEstimateHistory, type EstimateHistory } from '../../../domain/estimate/estimate-history.ts'
+import { proposeEstimate } from '../../../domain/estimate/estimate-proposal.ts'
+import type { FinishedRepair } from '../../../domain/estimate/finished-repair.ts'
 import type { OneSided } from '../../../domain/estimate/learned-ratios.ts'
-import { repairBand } from '../../../domain/estimate/repair-band.ts'
+import { type GateToEstimate, repairBand } from '../../../domain/estimate/repair-band.ts'
+import { type Gate, GATES } from '../../../domain/gates.ts'
+import { expectedHours } from '../../../domain/value/estimated-hours.ts'
 import { usualTruth, type WorkshopTruth } from '../../../db/demo/workshop-truth.ts'
 import { priorTruth } from '../../support/simulated-truth.ts'
 import {
   createSimulatedWorkshop,
   type SimulatedCar,
+  type SimulatedRepair,
   simulatedHistory,
 } from '../../support/simulated-workshop.ts'
 
@@ -108,3 +113,33 @@ const bandsOf = (history: EstimateHistory, car: SimulatedCar, done: number, begu
     if (band === null) throw new Error('There should be a band.')
     return band
   })
+
+describe('hours that were taken from finished repairs', () => {
+  it('cover what they claim within 3 points: what those ran over by is not added again', () => {
+    const repairs = coverage()
+    for (let number = 0; number < WORKSHOPS; number += 1) {
+      const next = createSimulatedWorkshop(3000 + number)
+      const finished = simulatedHistory(next, usualTruth(), 15)
+      const history = createEstimateHistory(finished)
+      for (let car = 0; car < CARS; car += 1)
+        for (const repair of next(REPAIRS))
+          repairs.add('before opening', takenBand(history, finished, repair).hours, repair.finished.actual)
+    }
+    expect(repairs.off()).toEqual([])
+  })
+})
+
+/** As it stands before opening when the proposed hours were taken as they are. */
+function takenBand(history: EstimateHistory, finished: readonly FinishedRepair[], repair: SimulatedRepair) {
+  const { gates, taken } = proposeEstimate(finished, repair.finished.typeId, null)!
+  const stands = repair.at(0)
+  const hours = (gate: Gate): GateToEstimate => {
+    const points = gates[gate]!
+    const expected = expectedHours(points)
+    return { ...stands.gates[gate], before: expected, assessed: expected, points }
+  }
+  const proposed = Object.fromEntries(
+    GATES.map((gate) => [gate, hours(gate)]),
+  ) as unknown as typeof stands.gates
+  return repairBand(history, { ...stands, gates: proposed, taken })!
+}

@@ -1,8 +1,10 @@
 import { describe, expect, it, test } from 'vitest'
 import { proposeEstimate } from '../../../domain/estimate/estimate-proposal.ts'
+import type { FinishedRepair } from '../../../domain/estimate/finished-repair.ts'
 import { GATES } from '../../../domain/gates.ts'
 import { typeIdSchema } from '../../../domain/ids.ts'
 import { usualTruth } from '../../../db/demo/workshop-truth.ts'
+import { expectedHours } from '../../../domain/value/estimated-hours.ts'
 import { createSimulatedWorkshop, simulatedHistory } from '../../support/simulated-workshop.ts'
 
 const SILLS = typeIdSchema.parse('type-sills')
@@ -27,6 +29,20 @@ describe('an estimate proposed from finished repairs', () => {
       gates: { ...row.gates, welded: { ...row.gates.welded, actual: [8, 18][index]! } },
     }))
     expect(proposeEstimate(two, SILLS, null)?.gates.welded?.likely).toBe(12)
+  })
+
+  it('says what it is of the hours that people had estimated, and how far these lay apart', () => {
+    const alike = OWN.slice(0, 8).map((row) => ({ ...row, gates: twice(row.gates) }))
+    const { gates, taken } = proposeEstimate(alike, SILLS, null)!
+    const expected = GATES.reduce((sum, gate) => sum + expectedHours(gates[gate]!), 0)
+    expect(taken.over).toBeCloseTo(expected / 8, 9)
+    expect([taken.repairs, taken.deviation]).toEqual([8, expect.closeTo(0, 12)])
+    const earlier = proposeEstimate(
+      [...alike, { ...alike[0]!, taken: true, gates: twice(OWN[9]!.gates, 40) }],
+      SILLS,
+      null,
+    )!
+    expect(earlier.taken.deviation).toBeCloseTo(0, 12)
   })
 
   it('goes by those that looked the same from outside where there are four', () => {
@@ -64,3 +80,9 @@ describe('an estimate proposed from finished repairs', () => {
     expect(proposeEstimate(ROWS, typeId, 'holed')).toBeNull()
   })
 })
+
+/** Eight gates of an hour, each of which took two or so. */
+const twice = (gates: FinishedRepair['gates'], before = 1): FinishedRepair['gates'] =>
+  Object.fromEntries(
+    GATES.map((gate) => [gate, { ...gates[gate], before, actual: 2 }]),
+  ) as unknown as FinishedRepair['gates']

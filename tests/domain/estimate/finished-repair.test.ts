@@ -49,6 +49,12 @@ describe('a finished repair', () => {
     expect(row?.gates.fabricated).toEqual({ before: 2, assessed: 2, actual: 9, rework: 0 })
   })
 
+  it('says when its hours were taken from earlier ones', () => {
+    const said = { repairId: repairId('Sill'), repairs: 8, over: 1.2, deviation: 0.2 }
+    expect(finishedOf(sill())[0]?.taken).toBe(false)
+    expect(finishedOf(sill().add('hoursTaken', said))[0]?.taken).toBe(true)
+  })
+
   it('is one plain row for a table', () => {
     const rows = finishedOf(sill())
     expect(JSON.parse(JSON.stringify(rows))).toEqual(rows)

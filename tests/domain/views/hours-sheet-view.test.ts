@@ -136,6 +136,7 @@ describe('the band of hours', () => {
       ['owner', true],
       ['insurer', true],
     ])
-    expect(payers[0]!.band!.p50).toBeCloseTo(works[0]!.band!.p50, 1)
+    // One is drawn, the other read from its table.
+    expect(payers[0]!.band!.p50 / works[0]!.band!.p50).toBeCloseTo(1, 2)
   })
 })

@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { typeIdSchema } from '../../../domain/ids.ts'
+import { planFromType } from '../../../domain/catalogue/type-plan.ts'
 import { usualSettings } from '../../../domain/usual-workshop.ts'
 import { repairId } from '../../support/car-builder.ts'
 import { finishRepair } from '../../support/finish-repair.ts'
@@ -71,4 +72,21 @@ test('the hours of finished repairs are proposed for a new one of their type', a
   const proposal = await desk.client.hoursProposal.query({ typeId })
   expect(proposal?.title).toBe('Take the hours of 4 finished roof gutters')
   expect(proposal?.plan.gates.fabricated.hours.likely).toBe(12)
+
+  // Who takes them says so, and the band of the new repair no longer adds what the four ran over by.
+  const [next, zone] = [repairId('Five'), proposal!.plan.zone]
+  const plan = planFromType(proposal!.plan, { repairId: next, name: 'Five', zone })
+  const type = { typeId, version: 1 }
+  await desk.run(
+    'addRepair',
+    { repairId: next, type, plan, payer: 'owner', covers: [], coveredBy: [] },
+    { carId },
+  )
+  const bandOf = async () => {
+    const { repairs } = await desk.client.estimate.query({ carId })
+    return repairs.find(({ id }) => id === next)!.band!.p50
+  }
+  const before = await bandOf()
+  await desk.run('takeHours', { repairId: next, ...proposal!.taken }, { carId })
+  expect(await bandOf()).toBeLessThan(0.8 * before)
 })
