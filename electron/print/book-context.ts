@@ -1,5 +1,9 @@
 import { PAGE, type Paper, type Struct } from './paper.ts'
-import type { LoadBookPhoto } from './book-photos.ts'
+import type { BookPhoto } from '../../domain/report/car-book-shapes.ts'
+import type { PhotoBox, PreparedPhoto } from './print-photos.ts'
+
+/** A photo in the size that it is printed in, made when its turn comes; null when its file cannot be read. */
+export type LoadBookPhoto = (photo: BookPhoto, box: PhotoBox) => Promise<PreparedPhoto | null>
 
 /** What a book is written with; photos come one row at a time. */
 export interface BookContext {

@@ -1,6 +1,6 @@
 import { sharp } from '../../db/photos/sharp.ts'
 import type { BookPhoto } from '../../domain/report/car-book-shapes.ts'
-import type { BookContext } from './book-context.ts'
+import type { BookContext, LoadBookPhoto } from './book-context.ts'
 import {
   artifact,
   CONTENT_WIDTH,
@@ -15,9 +15,6 @@ import {
 import type { LoadPhoto, PhotoBox, PreparedPhoto } from './print-photos.ts'
 import { captionLeadStyle, captionStyle } from './print-styles.ts'
 import { RULE } from './tones.ts'
-
-/** A photo in the size that it is printed in, made when its turn comes; null when its file cannot be read. */
-export type LoadBookPhoto = (photo: BookPhoto, box: PhotoBox) => Promise<PreparedPhoto | null>
 
 const GAP = 14
 /** Width of one of the two columns that photos stand in. */

@@ -1,19 +1,15 @@
-import { mkdir, mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises'
+import { mkdir, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { Readable, Writable } from 'node:stream'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { inspectPhoto } from '../../../db/photos/inspect-photo.ts'
 import { originalPath } from '../../../db/photos/photo-files.ts'
-import { openPhotoStore } from '../../../db/photos/photo-store.ts'
-import { attachmentIdSchema } from '../../../domain/ids.ts'
 import type { CarBook } from '../../../domain/report/car-book-shapes.ts'
 import { MOST_WAITING, pour } from '../../../electron/print/book-sink.ts'
-import { createPrinter } from '../../../electron/print/printer.ts'
 import { writeBook } from '../../../electron/print/write-book.ts'
 import { buildCar, repairId } from '../../support/car-builder.ts'
 import { bookOn } from '../../support/car-book.ts'
-import { createTestPhoto } from '../../support/images.ts'
+import { beside, CAPTIONS, photographedBook, placeOfBook, storePhotos } from '../../support/printed-book.ts'
 import { describePdf, readPdf } from '../../support/pdf-tools.ts'
 
 let folder: string
@@ -23,68 +19,12 @@ let digests: readonly string[]
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), 'panelwright-book-'))
   photosFolder = join(folder, 'photos')
-  const store = await openPhotoStore(photosFolder, { inspect: inspectPhoto })
-  if (!store.ok) throw new Error(store.problem.message)
-  const added: string[] = []
-  for (const [width, height] of [
-    [400, 300],
-    [300, 400],
-    [500, 200],
-  ] as const) {
-    const photo = await store.value.add(await createTestPhoto({ width, height, color: '#8a5a3a' }))
-    if (!photo.ok) throw new Error(photo.problem.message)
-    added.push(photo.value.sha256)
-  }
-  digests = added
+  digests = await storePhotos(photosFolder)
 })
 afterAll(() => rm(folder, { recursive: true }))
 
-const CAPTIONS = [
-  'Boot floor before cutting',
-  'The cavity, open',
-  'Inner panel holed',
-  'New edge let in',
-  'Primed',
-]
-
-/** A load-bearing repair with five photos at its gates, welded, and one that is not begun. */
-function storyFacts() {
-  const car = buildCar()
-    .repair('Boot floor', { loadBearing: true })
-    .repair('Sill, left')
-    .cover('Sill, left', 'Boot floor')
-    .at('2026-11-24T09:00')
-    .by('Wren')
-  const gates = ['opened', 'opened', 'assessed', 'fabricated', 'primed'] as const
-  CAPTIONS.forEach((caption, index) =>
-    car.add('photoAttached', {
-      attachmentId: attachmentIdSchema.parse(`photo-number-${index}`),
-      sha256: digests[index % digests.length] ?? '',
-      taken: null,
-      caption,
-      serves: [
-        {
-          what: 'gate',
-          repairId: repairId('Boot floor'),
-          gate: gates[index] ?? 'opened',
-          shows: 'work',
-          layerId: null,
-        },
-      ],
-    }),
-  )
-  return car.passTo('Boot floor', 'welded').reopen('Boot floor', 'primed').facts()
-}
-
-const story = (): CarBook => bookOn(storyFacts())
-
-const place = async (name: string): Promise<string> => {
-  const path = join(folder, name)
-  await mkdir(path)
-  return join(path, 'book.pdf')
-}
-
-const left = async (to: string): Promise<readonly string[]> => readdir(join(to, '..'))
+const story = (): CarBook => photographedBook(digests)
+const place = (name: string): Promise<string> => placeOfBook(folder, name)
 
 describePdf('a printed book', () => {
   let pdf: Awaited<ReturnType<typeof readPdf>>
@@ -97,7 +37,7 @@ describePdf('a printed book', () => {
     written = await writeBook(story(), to, photosFolder)
     bytes = await readFile(to)
     pdf = await readPdf(bytes)
-    names = await left(to)
+    names = await beside(to)
   })
 
   it('is sound to a foreign reader, and says how much it holds', () => {
@@ -220,7 +160,7 @@ describe('a book that cannot be written', () => {
           'The file of photo 4 (New edge let in. Added by Wren.) cannot be read, so the book was not written.',
       },
     })
-    expect(await left(to)).toEqual([])
+    expect(await beside(to)).toEqual([])
   })
 
   it('for a photo that is damaged does the same, but says so in its place when that is wanted', async () => {
@@ -251,7 +191,7 @@ describe('a book that cannot be written', () => {
       ok: false,
       refusal: { code: 'storage', message: 'The book cannot be written there (ENOENT).' },
     })
-    expect(await left(to)).toEqual(['book.pdf'])
+    expect(await beside(to)).toEqual(['book.pdf'])
     expect(await readFile(to, 'utf8')).toBe('the earlier book')
   })
 
@@ -269,7 +209,7 @@ describe('a book that cannot be written', () => {
     })
     expect(refused).toMatchObject({ ok: false, refusal: { message: 'The book was stopped.' } })
     expect(told).toEqual([1, 2])
-    expect(await left(to)).toEqual([])
+    expect(await beside(to)).toEqual([])
   })
 })
 
@@ -293,55 +233,5 @@ describe('a disk that is slower than the photos', () => {
     doc.push(null)
     await done
     expect(written).toBe(20 * photo.length)
-  })
-})
-
-describe('the printer', () => {
-  it('writes a book in its worker, tells how far it is, and stops it or one that waits', async () => {
-    const printer = createPrinter({ photosFolder })
-    try {
-      const to = await place('worker')
-      const told: number[] = []
-      const onProgress = ({ photos }: { readonly photos: number }) => void told.push(photos)
-      expect(await printer.writeBook(story(), to, { onProgress })).toMatchObject({
-        ok: true,
-        value: { photos: 5 },
-      })
-      expect(told).toEqual([1, 2, 3, 4, 5])
-      const [first, second] = [new AbortController(), new AbortController()]
-      const stopsItself = { signal: first.signal, onProgress: () => first.abort() }
-      const [running, waiting] = [
-        printer.writeBook(story(), join(folder, 'worker', 'b.pdf'), stopsItself),
-        printer.writeBook(story(), join(folder, 'worker', 'c.pdf'), { signal: second.signal }),
-      ]
-      second.abort()
-      for (const book of [waiting, running])
-        expect(await book).toMatchObject({ ok: false, refusal: { message: 'The book was stopped.' } })
-      expect(await left(to)).toEqual(['book.pdf'])
-    } finally {
-      await printer.close()
-    }
-  })
-
-  it('refuses a book when its worker is lost or it is closed, and clears away what was begun', async () => {
-    const to = await place('lost')
-    const path = join(folder, 'worker.mjs')
-    await writeFile(
-      path,
-      `import { parentPort } from 'node:worker_threads'
-       import { writeFileSync } from 'node:fs'
-       parentPort.on('message', ({ to }) => { writeFileSync(to + '.part', 'half'); process.exit(3) })`,
-    )
-    const printer = createPrinter({ photosFolder, workerUrl: new URL(`file://${path}`) })
-    expect(await printer.writeBook(story(), to)).toMatchObject({
-      ok: false,
-      refusal: { message: 'The book could not be written: the worker ended with code 3.' },
-    })
-    expect(await left(to)).toEqual([])
-    await printer.close()
-    expect(await printer.writeBook(story(), to)).toMatchObject({
-      ok: false,
-      refusal: { message: 'The book could not be written: the program is closing.' },
-    })
   })
 })
