@@ -67,7 +67,10 @@ export function CarFileDialog({
             : 'The letters to the owner stay here, as they hold all three. What stays here is left in the record as a seal, so that the rest can still be verified.'}
         </p>
         <Notice kind="caution">
-          <p>Notes, reasons and captions leave as people wrote them. Read the book before you hand it on.</p>
+          <p>
+            <strong>Mind:</strong> notes, reasons and captions leave as people wrote them. Read the book
+            before you hand it on.
+          </p>
         </Notice>
         {watch !== null && <HowFar watch={watch} {...progress} />}
         <div className="button-row end">

@@ -33,7 +33,7 @@ export function VisitStatusDialog({
           const payload = { visitId: visit.visitId, ...values }
           const answer = await command.send({ kind: 'setVisitStatus', carId: car.carId, payload })
           if (!isSettled(answer)) return
-          if (values.status === 'delivered' && visit.status !== 'delivered') onDelivered()
+          if (answer.is === 'done' && values.status === 'delivered') onDelivered()
           else onClose()
         }}
       >
