@@ -47,6 +47,7 @@ export function useCard(carId: CarId | null): Card {
   const [by, setBy] = useState<PersonId | null>(null)
   const [refusal, setRefusal] = useState<Refusal | null>(null)
   const stopped = useRef(false)
+  const asked = useRef(0)
   useEffect(
     () => () => {
       stopped.current = true
@@ -55,7 +56,10 @@ export function useCard(carId: CarId | null): Card {
   )
 
   const ask = async (known: Card['names'], more: Partial<Ask> = {}): Promise<Refusal | null> => {
+    const turn = (asked.current += 1)
     const answer = await propose({ sha256s: [...known.keys()], carId, by, reference, ...more })
+    // Whoever changes their mind quickly is shown the last answer, not the slowest.
+    if (turn !== asked.current) return null
     if ('refusal' in answer) return answer.refusal
     setProposal(answer.proposal)
     return null
@@ -63,15 +67,18 @@ export function useCard(carId: CarId | null): Card {
   const add = async (files: readonly File[]) => {
     const sorted = sortFiles(files)
     const known = new Map(names)
+    const unsent = new Set(sorted.photos)
     const refused: LeftOut[] = []
     setRefusal(null)
     stopped.current = false
     await send(sorted.photos, stopped, setSending, (file, answer) => {
+      unsent.delete(file)
       if (answer.ok) known.set(answer.sha256, [...(known.get(answer.sha256) ?? []), file.name])
       else refused.push({ name: file.name, why: `${answer.refusal.message} ${answer.refusal.next}` })
     })
     setNames(known)
-    setLeftOut((before) => [...before, ...sorted.leftOut, ...refused])
+    const stoppedBefore = [...unsent].map(({ name }) => ({ name, why: 'not read: it was stopped before' }))
+    setLeftOut((before) => [...before, ...sorted.leftOut, ...refused, ...stoppedBefore])
     if (known.size > 0) setRefusal(await ask(known))
     setSending(null)
   }

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import type { CardAnswer } from '../../../electron/api/card-procedures.ts'
-import { attachmentIdSchema, entryIdSchema, type CarId } from '../../../domain/ids.ts'
+import { attachmentIdSchema, carIdSchema, entryIdSchema, type CarId } from '../../../domain/ids.ts'
 import { onGate, repairId } from '../../support/car-builder.ts'
 import { createTestHost, refusalOf, type TestHost, type TestScreen } from '../../support/host.ts'
 import { createTestPhoto } from '../../support/images.ts'
@@ -135,6 +135,8 @@ describe('photos from a card', () => {
     const { photos, cars } = await propose([sha256], { carId: other })
     expect(photos[0]).toMatchObject({ sure: 'none', fits: [] })
     expect(cars.map((car) => car.carId)).toEqual([other])
+    const unknown = await refusalOf(ask([sha256], { carId: carIdSchema.parse('car-nowhere') }))
+    expect(unknown.next).toBe('Choose it from the list of cars.')
   })
 
   test('cannot be put right by a photo without a date or by a time to come', async () => {
