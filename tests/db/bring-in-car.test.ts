@@ -1,9 +1,11 @@
 import { afterEach, describe, expect, test } from 'vitest'
+import { readCameChain } from '../../db/came-chain.ts'
 import { checkDerived } from '../../db/check-derived.ts'
 import { checkJournal } from '../../db/check-journal.ts'
 import { readFinishedRepairs } from '../../db/finished-repairs.ts'
 import { readFacts } from '../../db/journal.ts'
 import { readVariance } from '../../db/stored-variance.ts'
+import { recordPhoto } from '../../db/photo-rows.ts'
 import { readWorkshop } from '../../db/reads.ts'
 import { readOwnerReports } from '../../electron/api/owner-reports-view.ts'
 import {
@@ -15,12 +17,18 @@ import {
   visitIdSchema,
   type CarId,
 } from '../../domain/ids.ts'
+import { takeOver } from '../../domain/bring-in/take-over.ts'
+import { fact, FACT_VERSION } from '../../domain/facts.ts'
+import { carFromFacts } from '../../domain/state/car-state.ts'
+import { carView } from '../../domain/views/car-view.ts'
+import { recordView } from '../../domain/views/record-view.ts'
 import { dateToIsoWeek } from '../../domain/time/iso-week.ts'
 import { createViewContext } from '../../domain/views/view-context.ts'
 import { carWork } from '../../domain/views/car-line.ts'
-import { bringIn } from '../support/came-car.ts'
+import { bringIn, carJournal } from '../support/came-car.ts'
 import { finishRepair } from '../support/finish-repair.ts'
 import { repairPlan, taskPlan } from '../support/plans.ts'
+import { recordEveryKind } from './every-kind.ts'
 import { createWorkshop, metalBay, owner, welder, type Workshop } from '../support/workshop.ts'
 
 const opened: Workshop[] = []
@@ -240,4 +248,46 @@ describe('a car of another workshop', () => {
     const voids = facts.flatMap((each) => (each.kind === 'factVoided' ? [each.payload.number] : []))
     expect(voids.map((number) => facts.find((each) => each.number === number)?.kind)).toEqual(['noted'])
   })
+
+  test('is shown whatever kind of fact its file is without', () => {
+    const there = workshop()
+    const carId = recordEveryKind(there, photosOf(there), 'd'.repeat(64), 'e'.repeat(64))
+    const facts = readFacts(there.db, carId)
+    const kinds = [...new Set(facts.map(({ kind }) => kind))].filter((kind) => kind !== 'carAdded')
+    const { hash: head, lines } = readWhole(there, carId)
+    for (const kind of kinds) {
+      const { facts: taken } = takeOver(facts.filter((each) => each.kind !== kind))
+      const said = {
+        from: 'Fen Lane Bodies',
+        head,
+        lines,
+        withheld: 0,
+        leftOut: 0,
+        journal: head,
+        manifest: head,
+      }
+      const closing = { ...facts.at(-1)!, ...fact('carBroughtIn', said), number: facts.at(-1)!.number + 1 }
+      const whole = [...taken, closing]
+      const car = carFromFacts(whole)!
+      expect(carView({ ...inputOf(there), car }).header.cameFrom, kind).toBe(
+        kind === 'visitOpened' ? null : 'Fen Lane Bodies',
+      )
+      const record = recordView({ ...inputOf(there), facts: whole, head, showsMoney: true })
+      expect(record.lines).toHaveLength(whole.length)
+    }
+  })
 })
+
+/** Three photos that are known, though nobody looks at them. */
+const photosOf = ({ db, now }: Workshop): readonly string[] => {
+  const facts = { type: 'jpeg', width: 60, height: 40, orientation: 1, taken: null } as const
+  return ['a', 'b', 'c'].map(
+    (letter) => recordPhoto(db, { sha256: letter.repeat(64), byteCount: 9, facts }, now).sha256,
+  )
+}
+
+const readWhole = ({ db }: Workshop, carId: CarId) => {
+  const chain = readCameChain(carJournal(db, carId), FACT_VERSION)
+  if (!chain.ok) throw new Error(chain.refusal.message)
+  return chain.value
+}
