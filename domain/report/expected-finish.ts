@@ -39,20 +39,20 @@ function changeText(telling: Telling, { late }: FinishDates): string {
   const { expected, context } = telling
   const before = expected?.before ?? null
   if (before === null) return ''
-  const was = datesOf(before, context.workshop.zone)
+  const was = datesOf(before, context.workshop)
   if (was === null) return 'At the end of last week we could give no date yet.'
   const days = daysBetween(was.late, late)
   if (days === 0) return 'That has not changed since the end of last week.'
   const moved = `At the end of last week we expected to be done by ${dateWords(telling, was.late)}: it is now ${daysWords(Math.abs(days))} ${days > 0 ? 'later' : 'sooner'}.`
-  return `${moved} ${causesText(telling)}`
+  return `${moved} ${causesText(telling, days > 0 ? 'later' : 'sooner')}`
 }
 
 /** Whole weeks as weeks. */
 const daysWords = (days: number): string =>
   days % 7 === 0 ? counted('week', days / 7) : counted('day', days)
 
-function causesText(telling: Telling): string {
-  const causes = movedCauses(telling)
+function causesText(telling: Telling, moved: 'later' | 'sooner' | 'either'): string {
+  const causes = movedCauses(telling, moved)
   return causes.length === 0
     ? 'No single thing moved it: it follows from how the work in our workshop went.'
     : `What came in between: ${causes.join('; ')}.`
@@ -64,11 +64,11 @@ function noDateTexts(telling: Telling): readonly string[] {
   const finish = expected?.finish ?? null
   if (finish === null || finish.range !== null) return []
   const reasons = [...new Set(finish.faults.map((code) => FAULT_REASONS[code]))]
-  const was = datesOf(expected?.before ?? null, context.workshop.zone)
+  const was = datesOf(expected?.before ?? null, context.workshop)
   return [
     `We can give no date yet: ${reasons.length === 0 ? 'part of the work cannot be planned' : reasons.join('; ')}.`,
     was === null ? '' : `At the end of last week we expected to be done by ${dateWords(telling, was.late)}.`,
-    was === null ? '' : causesText(telling),
+    was === null ? '' : causesText(telling, 'either'),
   ]
 }
 

@@ -1,4 +1,8 @@
+import type { Moment } from '../car.ts'
+import { createCalendar, dateToDayIndex, type WorkingCalendar } from '../time/calendar.ts'
+import { addDays } from '../time/local-date.ts'
 import { localDateOf } from '../time/zone.ts'
+import type { WorkshopState } from '../workshop.ts'
 import type { Telling } from './telling.ts'
 import type { PlannedFinish } from './week-expected.ts'
 
@@ -17,11 +21,30 @@ export function finishDates(
   today: string,
 ): FinishDates | null {
   if (choices.dates === 'none' || visit.status === 'paused') return null
-  const dates = datesOf(expected?.finish ?? null, context.workshop.zone)
+  const dates = datesOf(expected?.finish ?? null, context.workshop)
   return dates === null || dates.late < today ? null : dates
 }
 
-export function datesOf(finish: PlannedFinish | null, zone: string): FinishDates | null {
+/** What is done while nobody works, as curing is, is done for the owner on the next working day. */
+export function datesOf(
+  finish: PlannedFinish | null,
+  { zone, week, holidays }: Pick<WorkshopState, 'zone' | 'week' | 'holidays'>,
+): FinishDates | null {
   const range = finish?.range ?? null
-  return range && { early: localDateOf(range.early, zone), late: localDateOf(range.late, zone) }
+  if (range === null) return null
+  const closed = holidays.map(({ date }) => date)
+  const calendar = createCalendar({ zone, week, holidays: closed, absences: [], extra: [] })
+  const dayOf = (at: Moment): string => workingDate(calendar, localDateOf(at, zone))
+  return { early: dayOf(range.early), late: dayOf(range.late) }
+}
+
+/** A workshop that never works has no better date than the first. */
+const MOST_DAYS_OFF = 60
+
+function workingDate(calendar: WorkingCalendar, first: string): string {
+  for (let days = 0; days < MOST_DAYS_OFF; days += 1) {
+    const date = addDays(first, days)
+    if (calendar.day(dateToDayIndex(date)).spans.length > 0) return date
+  }
+  return first
 }

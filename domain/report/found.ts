@@ -4,7 +4,14 @@ import type { RepairId } from '../ids.ts'
 import { mm, rounded } from '../text/words.ts'
 import { capital, inSentence } from '../views/work-words.ts'
 import type { PhotoPlate, ReportBlock, ReportSection } from './owner-week-shapes.ts'
-import { decisionPlans, decisionsDone, findingWords, gradeMeanings } from './plain-words.ts'
+import {
+  decisionPlans,
+  decisionsDone,
+  findingWords,
+  gradeMeanings,
+  layerMeaning,
+  saidOf,
+} from './plain-words.ts'
 import { clause, counted, ended, sentence, series } from './sentences.ts'
 import { dayOf, isInVisitWeek, type Telling, toldRepairs, weekFacts } from './telling.ts'
 
@@ -39,7 +46,7 @@ function gradeTexts(telling: Telling, repair: RepairState): readonly string[] {
     const texts = [
       gradeText(layer, name, thicknessMm),
       ...findings.flatMap(({ extent, needs }) => [sentence(extent), needsText(needs)]),
-      findings.length > 0 && layer.repaired === null ? '' : decisionText(layer),
+      findings.length > 0 && layer.repaired === null ? '' : decisionText(layer, name),
       ...findings.map(({ id }) => agreementText(telling.car, id)),
     ]
     return [texts.filter((text) => text !== '').join(' ')]
@@ -66,12 +73,12 @@ function gradeText({ grade, judgedBy, remainingMm }: LayerState, name: string, t
     remainingMm === null || remainingMm >= thicknessMm
       ? ''
       : ` Where it is thinnest, ${lengthWords(remainingMm)} of ${lengthWords(thicknessMm)} is left.`
-  return `${the} ${gradeMeanings[grade]}.${left}`
+  return `${layerMeaning(name, grade)}.${left}`
 }
 
-function decisionText({ decision, repaired }: LayerState): string {
+function decisionText({ decision, repaired }: LayerState, name: string): string {
   if (decision === null) return ''
-  return repaired === null ? decisionPlans[decision] : decisionsDone[decision]
+  return saidOf(name, repaired === null ? decisionPlans[decision] : decisionsDone[decision])
 }
 
 const lengthWords = (millimetres: number): string =>

@@ -8,111 +8,135 @@ import type { ElsewhereChange } from './week-expected.ts'
 
 const MOST_CAUSES = 3
 
+/** Which way something can move a finish. */
+type Way = 'later' | 'sooner' | 'either'
+type Cause = readonly [way: Way, words: string]
+
 /**
- * What came in between the two plans of a report that moves a finish, as clauses, the weightiest first, three at most. Told
- * from facts, because what is kept with a plan tells of other owners' cars too. Names no people.
+ * What came in between the two plans of a report that can have moved a finish that way, as clauses, the weightiest first,
+ * three at most. Told from facts, because what is kept with a plan tells of other owners' cars too. Names no people.
  */
-export function movedCauses(telling: Telling): readonly string[] {
+export function movedCauses(telling: Telling, moved: 'later' | 'sooner' | 'either'): readonly string[] {
   const between = factsBetween(telling)
   const of = <K extends FactKind>(kind: K): readonly FactOf<K>[] =>
     between.filter((fact: Fact): fact is Extract<Fact, FactOf<K>> => fact.kind === kind)
-  return [
+  const causes: readonly Cause[] = [
     ...statusCauses(of('visitStatusSet')),
-    ...decidedCauses(telling, of('variationDecided'), of('declinedSettled')),
+    ...decidedCauses(telling, of('variationDecided')),
+    ...settledCauses(telling, of('declinedSettled')),
     ...raisedCauses(telling, of('variationRaised')),
-    ...listCauses(of('repairAdded').length, of('repairRetired').length),
-    ...againCauses(of('gateReopened').length + of('taskReopened').length),
+    ...counting(of('repairAdded').length, (count) => [
+      'later',
+      `${counted('repair', count)} came onto the list`,
+    ]),
+    ...counting(of('repairRetired').length, (count) => [
+      'sooner',
+      `${counted('repair', count)} came off the list`,
+    ]),
+    ...counting(of('gateReopened').length + of('taskReopened').length, () => [
+      'later',
+      'some of the work had to be done again',
+    ]),
     ...partCauses(telling, of('partMoved')),
-    ...of('shellSentAway').map(({ payload }) => `the shell went away (${clause(payload.what, 'small')})`),
-    ...(of('shellReturned').some(({ payload }) => payload.tookBack.length > 0)
-      ? ['the treatment away undid some of the work']
-      : []),
-    ...(of('holdSet').length > 0 ? ['part of the work had to be held'] : []),
-    ...(telling.expected?.elsewhere ?? []).map((change) => ELSEWHERE_WORDS[change]),
+    ...of('shellSentAway').map(({ payload }): Cause => [
+      'either',
+      `the shell went away (${clause(payload.what, 'small')})`,
+    ]),
+    ...counting(of('shellReturned').filter(({ payload }) => payload.tookBack.length > 0).length, () => [
+      'later',
+      'the treatment away undid some of the work',
+    ]),
+    ...counting(of('holdSet').length, () => ['later', 'part of the work had to be held']),
+    ...(telling.expected?.elsewhere ?? []).map((change) => ELSEWHERE_CAUSES[change]),
     ...assessedCauses(of('gatePassed')),
-    ...(of('findingAdded').length > 0 ? ['we found damage that had not shown before'] : []),
-    ...(of('leftSaid').length > 0 ? ['we looked again at how much of the work is left'] : []),
-  ].slice(0, MOST_CAUSES)
+    ...counting(of('findingAdded').length, () => ['later', 'we found damage that had not shown before']),
+    ...counting(of('leftSaid').length, () => ['either', 'we looked again at how much of the work is left']),
+  ]
+  return causes
+    .filter(([way]) => way === moved || way === 'either' || moved === 'either')
+    .map(([, words]) => words)
+    .slice(0, MOST_CAUSES)
 }
 
-const ELSEWHERE_WORDS: Readonly<Record<ElsewhereChange, string>> = {
-  people: 'fewer people are at work here than we had counted on',
-  days: 'the days on which our workshop works were changed',
-  'longer days': 'we work longer on some days',
-  bays: 'a place in our workshop is out of use',
+const ELSEWHERE_CAUSES: Readonly<Record<ElsewhereChange, Cause>> = {
+  people: ['later', 'fewer people are at work here than we had counted on'],
+  days: ['either', 'the days on which our workshop works were changed'],
+  'longer days': ['sooner', 'we work longer on some days'],
+  bays: ['later', 'a place in our workshop is out of use'],
 }
 
-function factsBetween({ facts, expected, ...telling }: Telling): readonly Fact[] {
-  const after = expected?.before?.revision ?? Infinity
-  const upTo = expected?.finish?.revision ?? 0
-  return facts.filter(
+const counting = (count: number, cause: (count: number) => Cause): readonly Cause[] =>
+  count === 0 ? [] : [cause(count)]
+
+function factsBetween(telling: Telling): readonly Fact[] {
+  const after = telling.expected?.before?.revision ?? Infinity
+  const upTo = telling.expected?.finish?.revision ?? 0
+  return telling.facts.filter(
     ({ number, happened }) =>
-      number > after && number <= upTo && isInVisitWeek({ facts, ...telling }, Date.parse(happened)),
+      number > after && number <= upTo && isInVisitWeek(telling, Date.parse(happened)),
   )
 }
 
-function statusCauses(facts: readonly FactOf<'visitStatusSet'>[]): readonly string[] {
-  if (facts.some(({ payload }) => payload.status === 'paused')) return ['the work was paused for a time']
-  return facts.some(({ payload }) => payload.status === 'in work') ? ['the work was taken up'] : []
+function statusCauses(facts: readonly FactOf<'visitStatusSet'>[]): readonly Cause[] {
+  if (facts.some(({ payload }) => payload.status === 'paused'))
+    return [['later', 'the work was paused for a time']]
+  return facts.some(({ payload }) => payload.status === 'in work')
+    ? [['either', 'the work was taken up']]
+    : []
 }
 
-function decidedCauses(
-  { car }: Telling,
-  decided: readonly FactOf<'variationDecided'>[],
-  settled: readonly FactOf<'declinedSettled'>[],
-): readonly string[] {
-  const own = (id: string) => [...car.variations.values()].find((variation) => variation.id === id)
-  return [
-    ...decided.flatMap(({ payload }) => {
-      const variation = own(payload.variationId)
-      if (variation?.status !== 'accepted') return []
-      return [`‘${clause(variation.title)}’ was agreed (${moreOrLess(hoursOf(variation), hours)})`]
-    }),
-    ...settled.flatMap(({ payload }) => {
-      const title = clause(own(payload.variationId)?.title ?? '')
-      if (title === '') return []
-      return payload.choice === 'workshop pays'
-        ? [`we do ‘${title}’ at our own cost`]
-        : payload.choice === 'less work'
-          ? [`‘${title}’ was left out`]
-          : [`work on ‘${title}’ was stopped`]
-    }),
-  ]
+function decidedCauses({ car }: Telling, decided: readonly FactOf<'variationDecided'>[]): readonly Cause[] {
+  return decided.flatMap(({ payload }): readonly Cause[] => {
+    const variation = car.variations.get(payload.variationId)
+    if (variation?.status !== 'accepted') return []
+    const more = hoursOf(variation)
+    const words = `‘${clause(variation.title)}’ was agreed (${moreOrLess(more, hours)})`
+    return [[more < 0 ? 'sooner' : 'later', words]]
+  })
 }
 
-function raisedCauses({ car }: Telling, raised: readonly FactOf<'variationRaised'>[]): readonly string[] {
-  const ids = new Set(raised.map(({ payload }) => payload.variationId))
-  return [...car.variations.values()]
-    .filter(({ id, status }) => ids.has(id) && status === 'raised')
-    .map(({ title }) => `‘${clause(title)}’ came up and waits for an answer`)
+function settledCauses({ car }: Telling, settled: readonly FactOf<'declinedSettled'>[]): readonly Cause[] {
+  return settled.flatMap(({ payload }): readonly Cause[] => {
+    const title = clause(car.variations.get(payload.variationId)?.title ?? '')
+    if (title === '') return []
+    switch (payload.choice) {
+      case 'workshop pays':
+        return [['later', `we do ‘${title}’ at our own cost`]]
+      case 'less work':
+        return [['either', `‘${title}’ was left out`]]
+      case 'stopped':
+        return [['either', `work on ‘${title}’ was stopped`]]
+    }
+  })
 }
 
-const listCauses = (added: number, retired: number): readonly string[] => [
-  ...(added > 0 ? [`${counted('repair', added)} came onto the list`] : []),
-  ...(retired > 0 ? [`${counted('repair', retired)} came off the list`] : []),
-]
-
-const againCauses = (count: number): readonly string[] =>
-  count === 0 ? [] : ['some of the work had to be done again']
+function raisedCauses({ car }: Telling, raised: readonly FactOf<'variationRaised'>[]): readonly Cause[] {
+  return raised.flatMap(({ payload }): readonly Cause[] => {
+    const variation = car.variations.get(payload.variationId)
+    if (variation?.status !== 'raised') return []
+    return [['later', `‘${clause(variation.title)}’ came up and waits for an answer`]]
+  })
+}
 
 /** A date that was set anew counts where there was one before. */
-function partCauses(telling: Telling, moved: readonly FactOf<'partMoved'>[]): readonly string[] {
-  const texts = moved.flatMap(({ payload: { partId, state, expected } }) => {
+function partCauses(telling: Telling, moved: readonly FactOf<'partMoved'>[]): readonly Cause[] {
+  const causes = moved.flatMap(({ payload: { partId, state, expected } }): readonly Cause[] => {
     const name = `‘${clause(telling.car.parts.get(partId)?.name ?? 'a part')}’`
-    if (state === 'rejected') return [`a part was not good enough (${name})`]
+    if (state === 'rejected') return [['later', `a part was not good enough (${name})`]]
     const was = telling.before?.parts.get(partId)?.expected ?? null
     if (expected === null || was === null || expected === was) return []
-    return [`a part comes ${expected > was ? 'later' : 'sooner'} than we were told (${name})`]
+    const way = expected > was ? 'later' : 'sooner'
+    return [[way, `a part comes ${way} than we were told (${name})`]]
   })
-  return [...new Set(texts)]
+  return causes.filter(([, words], index) => causes.findIndex((each) => each[1] === words) === index)
 }
 
-function assessedCauses(passed: readonly FactOf<'gatePassed'>[]): readonly string[] {
+function assessedCauses(passed: readonly FactOf<'gatePassed'>[]): readonly Cause[] {
   const repairs = new Set(
     passed.filter(({ payload }) => payload.gate === 'assessed').map(({ payload }) => payload.repairId),
   )
-  if (repairs.size === 0) return []
-  return [
-    `we now know what ${repairs.size === 1 ? 'one repair holds' : `${counted('repair', repairs.size)} hold`} inside`,
-  ]
+  return counting(repairs.size, (count) => [
+    'either',
+    `we now know what ${counted('repair', count)} ${count === 1 ? 'holds' : 'hold'} inside`,
+  ])
 }

@@ -28,6 +28,10 @@ export function openQuestions({ car, visit }: Telling): readonly VariationState[
   )
 }
 
+/** How many answers the owner is asked for. */
+export const questionCount = (telling: Telling): number =>
+  openQuestions(telling).length + (estimateQuestion(telling) === null ? 0 : 1)
+
 export function hoursOf({ lines }: VariationState): number {
   return lines.reduce((sum, line) => sum + line.hours, 0)
 }

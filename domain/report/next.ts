@@ -1,3 +1,4 @@
+import { localDateOf } from '../time/zone.ts'
 import { mayBeWorkedOn } from '../views/hold-view.ts'
 import { isRootHold } from '../views/car-line.ts'
 import type { HoldView } from '../views/shared-views.ts'
@@ -95,9 +96,20 @@ function partReason(telling: Telling, subject: string): string {
   const part = [...telling.car.parts.values()].find(({ id }) => id === subject)
   if (part === undefined) return 'it waits for a part.'
   const { name, state, expected } = part
-  const when = expected === null ? '' : ` and expected on ${dateWords(telling, expected)}`
-  return `it waits for a part, ‘${clause(name)}’, which ${state === 'ordered' ? `is ordered${when}` : PART_STATES[state]}.`
+  return `it waits for a part, ‘${clause(name)}’, which ${state === 'ordered' ? orderedWords(telling, expected) : PART_STATES[state]}.`
 }
+
+function orderedWords(telling: Telling, expected: string | null): string {
+  if (expected === null) return 'is ordered'
+  const day = dateWords(telling, expected)
+  return isOver(telling, expected)
+    ? `was expected on ${day} and has not come`
+    : `is ordered and expected on ${day}`
+}
+
+/** Before the day that the report speaks of. */
+const isOver = ({ at, context }: Telling, date: string): boolean =>
+  date < localDateOf(at, context.workshop.zone)
 
 const PART_STATES = {
   needed: 'is not ordered yet',
@@ -116,9 +128,15 @@ function taskReason({ car }: Telling, subject: string, words: string): string {
 
 function awayReason(telling: Telling): string {
   const away = [...telling.car.aways.values()].findLast(({ returned }) => returned === null)
-  return away === undefined
-    ? 'it is away.'
-    : `it is away and expected back on ${dateWords(telling, away.expected)}.`
+  return away === undefined ? 'it is away.' : `it is away${backWords(telling, away.expected)}.`
+}
+
+/** ' and expected back on Fri 4 Dec', or that it has not come on that day. */
+export function backWords(telling: Telling, expected: string): string {
+  const day = dateWords(telling, expected)
+  return isOver(telling, expected)
+    ? `; it was expected back on ${day} and has not come`
+    : ` and expected back on ${day}`
 }
 
 function listBlocks(intro: string, items: readonly string[]): readonly ReportBlock[] {

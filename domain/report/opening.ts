@@ -2,18 +2,10 @@ import { hours } from '../text/words.ts'
 import { capital } from '../views/work-words.ts'
 import { countDone } from './done.ts'
 import { weekFindings } from './found.ts'
-import { openQuestions } from './needs.ts'
-import { nextItems, waits } from './next.ts'
+import { questionCount } from './needs.ts'
+import { backWords, nextItems, waits } from './next.ts'
 import { clause, counted, sentence, series } from './sentences.ts'
-import {
-  dateWords,
-  dayOf,
-  isChargedByHours,
-  isInVisitWeek,
-  type Telling,
-  toldRepairs,
-  weekFacts,
-} from './telling.ts'
+import { dayOf, isChargedByHours, isInVisitWeek, type Telling, toldRepairs, weekFacts } from './telling.ts'
 import { reworkCauses, weekHours, weekRework } from './week-hours.ts'
 
 /** The first lines: what kind of week it was, and, when it was quiet, why. */
@@ -113,7 +105,7 @@ function quietReason(telling: Telling): string {
   }
   const away = [...car.aways.values()].findLast(({ returned }) => returned === null)
   if (away !== undefined)
-    return `the shell is away (${clause(away.what, 'small')}) and expected back on ${dateWords(telling, away.expected)}.`
+    return `the shell is away (${clause(away.what, 'small')})${backWords(telling, away.expected)}.`
   const items = nextItems(telling)
   if (items.length === 0) return 'no work is left open on it.'
   if (items.some((item) => item.mayBeWorkedOn))
@@ -139,7 +131,7 @@ function endText(telling: Telling): string {
 }
 
 function pointerText(telling: Telling): string {
-  const count = openQuestions(telling).length
+  const count = questionCount(telling)
   if (count === 0) return ''
   return `${capital(counted('decision', count))} ${count === 1 ? 'waits' : 'wait'} for you: please read ‘What we need from you’.`
 }

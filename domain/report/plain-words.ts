@@ -2,6 +2,7 @@ import type { Decision, FindingKind, Grade, ReworkCause } from '../facts/shapes.
 import type { HoldCode } from '../facts/work-facts.ts'
 import type { Gate } from '../gates.ts'
 import type { GateDone, RepairState } from '../car.ts'
+import { inSentence } from '../views/work-words.ts'
 
 /*
  * The trade's words said for an owner. Every sentence of a report that is made of single words takes them from here.
@@ -28,6 +29,26 @@ export const decisionsDone: Readonly<Record<Decision, string>> = {
   patch: 'We have let in a patch.',
   replace: 'We have made a new one.',
 }
+
+/** 'The inner panel is sound', 'The ribs are sound': what a layer is, by the number of its name. */
+export function layerMeaning(name: string, grade: Grade): string {
+  return `The ${inSentence(name)} ${isMany(name) ? ofMany(gradeMeanings[grade]) : gradeMeanings[grade]}`
+}
+
+/** A sentence about one thing, said of what a layer's name calls several. */
+export const saidOf = (name: string, text: string): string => (isMany(name) ? ofMany(text) : text)
+
+/** 'stiffening ribs', 'ribs, inner'; not 'chassis', 'brass' or 'truss'. */
+const isMany = (name: string): boolean => /[^sui]s$/i.test(name.split(',')[0]?.trim() ?? '')
+
+const ofMany = (text: string): string =>
+  text
+    .replace(/^is\b/, 'are')
+    .replace(/^has\b/, 'have')
+    .replace(/^It stays as it is/, 'They stay as they are')
+    .replaceAll(/\bits\b/g, 'their')
+    .replaceAll(/\bit\b/g, 'them')
+    .replaceAll(/\ba new one\b/g, 'new ones')
 
 export const findingWords: Readonly<Record<FindingKind, string>> = {
   corrosion: 'rust',

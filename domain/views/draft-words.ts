@@ -1,8 +1,8 @@
 import type { CarState, RepairState } from '../car.ts'
 import { GRADES, type Grade } from '../facts/shapes.ts'
 import type { RepairId } from '../ids.ts'
-import { decisionPlans, findingWords, gradeMeanings } from '../report/plain-words.ts'
-import { clause, sentence, series } from '../report/sentences.ts'
+import { decisionPlans, findingWords, gradeMeanings, layerMeaning, saidOf } from '../report/plain-words.ts'
+import { clause, series } from '../report/sentences.ts'
 import { coveredBy, coversOf, isActive, isClosed } from '../rules/standing.ts'
 import { NAME_LIMIT } from '../text/safe-text.ts'
 import { inSentence } from './work-words.ts'
@@ -44,9 +44,7 @@ function badLayers({ plan, layers }: RepairState): readonly string[] {
     const layer = layers.get(layerId)
     if (!layer || layer.grade === null || layer.grade === 'not seen' || layer.repaired !== null) return []
     if (layer.decision !== 'patch' && layer.decision !== 'replace') return []
-    return [
-      sentence(`The ${inSentence(name)} ${gradeMeanings[layer.grade]}`) + ` ${decisionPlans[layer.decision]}`,
-    ]
+    return [`${layerMeaning(name, layer.grade)}. ${saidOf(name, decisionPlans[layer.decision])}`]
   })
 }
 

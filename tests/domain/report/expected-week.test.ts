@@ -60,6 +60,11 @@ describe('the expected finish', () => {
     expect(ready(inWork(), expected)[0]).toBe('We expect to be done by Thu 17 Dec.')
   })
 
+  it('is a day on which the workshop works', () => {
+    const expected = expecting({ finish: finish('2026-12-12', '2026-12-13') })
+    expect(ready(inWork(), expected, 'later date')[0]).toBe('We expect to be done by Mon 14 Dec.')
+  })
+
   it('is not told without a plan, nor from one whose day has gone by', () => {
     expect(ready(inWork(), null)).toEqual([PROMISED])
     expect(ready(inWork(), expecting({ finish: null }))).toEqual([PROMISED])
@@ -139,6 +144,18 @@ describe('a finish that moved', () => {
       'What came in between: ‘Second patch’ was agreed (6.5 h more); some of the work had to be done again; a part comes later than we were told (‘Hinge’).',
     )
     expect(ready(car, expecting({ before: { ...before, revision: 999 } }))[1]).toMatch(/No single thing/)
+  })
+
+  it('names nothing that would have moved it the other way', () => {
+    const car = inWork()
+      .at('2026-11-24T09:00')
+      .reopen('Sill, left', 'opened')
+      .passTo('Boot floor', 'assessed')
+    const sooner = expecting({ before: finish('2026-12-17', '2026-12-18', 0), elsewhere: ['people'] })
+    expect(ready(car, sooner)[1]).toMatch(
+      /sooner\. What came in between: we now know what one repair holds inside\.$/,
+    )
+    expect(ready(car, expecting({ before }))[1]).toMatch(/had to be done again; we now know what one repair/)
   })
 
   it('names what changed for the whole workshop, without saying who', () => {

@@ -1,5 +1,5 @@
-import { onGate, repairId } from '../car-builder.ts'
-import { repairPlan } from '../plans.ts'
+import { type CarBuilder, onGate, repairId } from '../car-builder.ts'
+import { layerId, repairPlan } from '../plans.ts'
 import {
   ask,
   bringBack,
@@ -61,6 +61,23 @@ export const badNewsWeeks = (): readonly WeekStory[] => [
         decision: 'treat',
       })
       return grade(car, 'Roof rail, right', 'closing', { grade: 'sound', decision: 'keep' })
+    })(),
+  ),
+  story(
+    'layers with a name of many, in each grade',
+    (() => {
+      const car = ribbed('Boot floor')
+      grade(car, 'Boot floor', 'inner', { grade: 'gone', decision: 'replace' })
+      return grade(car, 'Boot floor', 'closing', { grade: 'gone', decision: 'replace' })
+    })(),
+    { expected: expecting({ finish: finish('2026-12-12', '2026-12-19') }) },
+  ),
+  story(
+    'layers with a name of many that stay',
+    (() => {
+      const car = ribbed('Boot floor')
+      grade(car, 'Boot floor', 'inner', { grade: 'surface', decision: 'treat' })
+      return grade(car, 'Boot floor', 'closing', { grade: 'sound', decision: 'keep' })
     })(),
   ),
   story(
@@ -157,6 +174,26 @@ export const badNewsWeeks = (): readonly WeekStory[] => [
     { expected: expecting({ finish: { revision: 1000, range: null, faults: ['not authorised'] } }) },
   ),
 ]
+
+/** A repair whose inner layer has a name of many. */
+const ribbed = (name: string): CarBuilder => {
+  const ribs = {
+    layerId: layerId(name, 'inner'),
+    name: 'Stiffening ribs, rear',
+    thicknessMm: 0.9,
+    loadBearing: false,
+  }
+  const sheet = {
+    layerId: layerId(name, 'closing'),
+    name: 'Floor chassis',
+    thicknessMm: 1.2,
+    loadBearing: false,
+  }
+  return carWith()
+    .repair(name, { layers: [ribs, sheet] })
+    .agree(name)
+    .passTo(name, 'opened')
+}
 
 /** Work done again, fits and parts that were not good. */
 export const reworkWeeks = (): readonly WeekStory[] => [

@@ -41,6 +41,18 @@ export const quietWeeks = (): readonly WeekStory[] => [
     { expected: expecting({ finish: finish('2026-12-17', '2026-12-23') }) },
   ),
   story(
+    'waits for a part that did not come on its day',
+    (() => {
+      const car = carWith('A-post foot, left').at('2026-11-12T09:00').passTo('A-post foot, left', 'primed')
+      needPart(car, 'Lower hinge, left', 'A-post foot, left', 'trial-fitted')
+      return movePart(car, 'Lower hinge, left', 'ordered', '2026-11-20')
+    })(),
+  ),
+  story(
+    'not back on its day',
+    sendAway(carWith('Sill, left').at('2026-11-10T08:00'), { from: '2026-11-10', expected: '2026-11-24' }),
+  ),
+  story(
     'held by hand, typed in capitals',
     hold(carWith('Sill, left').at('2026-11-19T09:00'), 'payment', {
       words: 'SECOND PAYMENT IS DUE,',
