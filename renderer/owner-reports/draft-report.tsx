@@ -79,15 +79,17 @@ function Draft({ week, line, drafts, onIssued, content }: Props & { readonly con
           >
             Look at the PDF
           </a>
-          <a className="button plain" href={`/report-preview/${line.visitId}/${week}.html`} download>
-            Save as one page
-          </a>
-          <a className="button plain" href={`/report-preview/${line.visitId}/${week}.json`} download>
-            Save as data (JSON)
-          </a>
           <Button kind="main" onClick={() => setDoing('issue')}>
             Issue it
           </Button>
+        </div>
+        <div className={styles.files}>
+          <a href={`/report-preview/${line.visitId}/${week}.html`} download>
+            Save as one page
+          </a>
+          <a href={`/report-preview/${line.visitId}/${week}.json`} download>
+            Save as data (JSON)
+          </a>
         </div>
         <IssuedBefore reports={[...line.issued, ...(line.before === null ? [] : [line.before])]} />
       </aside>

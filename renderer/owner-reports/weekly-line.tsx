@@ -16,7 +16,7 @@ export function WeeklyLine({ settings }: { readonly settings: ReportSettings }) 
       <span className="quiet">
         {weekly === null
           ? 'Reports are prepared by hand only.'
-          : `Reports are prepared by themselves each ${weekdaysWords([weekly.weekday])} at ${weekly.time}.`}
+          : `Reports are prepared each ${weekdaysWords([weekly.weekday])} at ${weekly.time}.`}
       </span>
       <WordButton onClick={() => void askManager().then((manager) => manager !== null && setIsOpen(true))}>
         {weekly === null ? 'Set a day and hour' : 'Change'}

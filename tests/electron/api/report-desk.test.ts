@@ -127,6 +127,20 @@ describe('what goes wrong', () => {
   })
 })
 
+describe('a database on a full disk', () => {
+  test('keeps no draft, and says so', async () => {
+    const { sqlite } = host.workshop.db.writer
+    const pages = sqlite.pragma('page_count', { simple: true }) as number
+    sqlite.pragma(`max_page_count = ${pages}`)
+    const full = { ok: false, refusal: { message: 'The disk with the data folder is full.' } }
+    const choices = choicesOf({ words: 'A long week. '.repeat(700) })
+    const answer = await screen.client.draftReport.mutate({ visitId: visitId(), week, choices })
+    sqlite.pragma('max_page_count = 1000000')
+    expect(answer).toMatchObject(full)
+    expect((await line()).draft).toBeNull()
+  })
+})
+
 describe('an issued report', () => {
   test('is kept as a PDF and as a page, which is served byte for byte and may run nothing', async () => {
     const reportId = await issued(choicesOf({ words: 'Cold week.', names: true }))
