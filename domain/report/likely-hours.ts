@@ -33,7 +33,7 @@ function agreedText(band: HoursBand, agreed: number, isAsked: boolean): string {
   if (high === 'within') return `That is within ${what}.`
   return low === 'within'
     ? `It is likely to stay within ${what}, but it may not. ${more}`
-    : `That is about ${hoursSaid(band.p50 - agreed)} more than ${what}. ${more}`
+    : `That is about ${moreSaid(band, agreed)} more than ${what}. ${more}`
 }
 
 function cappedText(band: HoursBand | null, cap: number): string {
@@ -43,7 +43,7 @@ function cappedText(band: HoursBand | null, cap: number): string {
   if (high === 'within') return 'That is within the cap.'
   return low === 'within'
     ? `It is likely to stay within the cap of ${hours(cap)}, but it may not. ${ours}`
-    : `That is about ${hoursSaid(band.p50 - cap)} above the cap of ${hours(cap)}. ${ours}`
+    : `That is about ${moreSaid(band, cap)} above the cap of ${hours(cap)}. ${ours}`
 }
 
 type Beside = 'within' | 'beyond'
@@ -54,4 +54,6 @@ function likelyBeside({ p50, p80 }: HoursBand, limit: number): readonly [low: Be
   return [beside(p50), beside(p80)]
 }
 
-const hoursSaid = (value: number): string => `${likelyFigures({ p50: value, p80: value })[0]} h`
+/** As exact as the band is said. */
+const moreSaid = ({ p50, p80 }: HoursBand, limit: number): string =>
+  `${likelyFigures({ p50: p50 - limit, p80 })[0]} h`

@@ -47,7 +47,7 @@ function didTexts(telling: Telling): readonly string[] {
   return [
     ...(gates > 0 ? [`finished ${counted('step', gates)} on ${counted('repair', repairs)}`] : []),
     ...(tasks > 0 ? [`did ${counted('task', tasks)} on the whole car`] : []),
-    ...(hasTried ? ['tried how the panels fit'] : []),
+    ...(hasTried && gates === 0 ? ['tried how the panels fit'] : []),
     ...journeyTexts(telling),
     ...(back > 0 ? [`took back ${counted('step', back)} of the work`] : []),
     ...(findings > 0 ? [`found ${counted('thing', findings)} worth your attention`] : []),

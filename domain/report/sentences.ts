@@ -68,10 +68,10 @@ export function series(parts: readonly string[]): string {
   return parts.length === 2 ? `${before.join('')}, and ${last}` : `${before.join('; ')}; and ${last}`
 }
 
-/** At most `most` items, then 'and three more'. */
+/** At most `most` items, then 'and three more'; a single one more stands itself. */
 export function atMost(items: readonly string[], most: number): readonly string[] {
   const more = items.length - most
-  return more > 0 ? [...items.slice(0, most), `and ${numberWord(more)} more`] : items
+  return more > 1 ? [...items.slice(0, most), `and ${numberWord(more)} more`] : items
 }
 
 /** 'one step', 'three steps', '14 steps': what a letter counts. Give the plural where it is not noun + s. */

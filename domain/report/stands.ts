@@ -79,7 +79,7 @@ function restTexts(rest: readonly RepairState[]): readonly string[] {
 /** Long lists are cut: the car's own file has them all. */
 function listed(names: readonly string[]): string {
   const shown = atMost(names, 12)
-  return shown.length > 12
+  return shown.length < names.length
     ? shown.join(names.some((name) => name.includes(',')) ? '; ' : ', ')
     : series(shown)
 }
