@@ -62,7 +62,7 @@ function Draft({ week, line, drafts, onIssued, content }: Props & { readonly con
       <Letter content={content} onCrop={setDoing} />
       <aside className={`stack ${styles.side}`}>
         <CorrectionNote line={line} number={content.number} />
-        <PreparedNote prepared={line.prepared} />
+        <PreparedNote line={line} week={week} />
         <DraftChoices
           choices={choices}
           photoCount={photos.length}

@@ -1,10 +1,8 @@
-import { client } from '../client.ts'
 import { useWhen } from '../parts/when.tsx'
 import { BatchDialog } from './batch-dialog.tsx'
+import { prepareReport } from './prepare.ts'
 import type { ReportLine, ReportsView } from './report-shapes.ts'
-import { readReportsAgain, seeSessionEnd, troubleToRefusal } from './report-trouble.ts'
-import { isoWeekNumber, refusalProblem } from './report-words.ts'
-import type { BatchAnswer } from './use-batch.ts'
+import { isoWeekNumber } from './report-words.ts'
 
 /** Builds and prints all letters of the week once, so that what is wrong is known before they are to go out. */
 export function PrepareAllDialog({
@@ -29,18 +27,4 @@ export function PrepareAllDialog({
       onClose={onClose}
     />
   )
-}
-
-async function prepareReport({ visitId }: ReportLine, week: string): Promise<BatchAnswer> {
-  try {
-    const answer = await client.prepareReport.mutate({ visitId, week })
-    if (answer.ok) {
-      await readReportsAgain()
-      return { isDone: true, problems: answer.problems, isInVain: false }
-    }
-    seeSessionEnd(answer.refusal)
-    return refusalProblem(answer.refusal)
-  } catch (error) {
-    return refusalProblem(troubleToRefusal(error, 'prepared'))
-  }
 }
