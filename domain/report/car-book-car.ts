@@ -1,7 +1,7 @@
 import type { VisitState } from '../car.ts'
 import type { Contact } from '../commands/decide.ts'
 import { SAFETY_WORDS } from '../views/record-words.ts'
-import { plural, hours } from '../text/words.ts'
+import { hours, joinWords, plural } from '../text/words.ts'
 import { capital } from '../views/work-words.ts'
 import { bookChapter, bookSection, linesBlock, textBlocks } from './car-book-blocks.ts'
 import { handHoldLines } from './car-book-gates.ts'
@@ -90,11 +90,15 @@ function visitLines(telling: BookTelling, { id }: VisitState): readonly BookLine
       }
       case 'estimateAccepted': {
         if (fact.payload.visitId !== id) return []
-        const { payer, how, note, lineIds } = fact.payload
+        const { payer, how, note, lineIds, costIds } = fact.payload
+        const what = [
+          ...(lineIds.length === 0 ? [] : [plural('line of work', lineIds.length, 'lines of work')]),
+          ...(costIds.length === 0 ? [] : [plural('cost', costIds.length)]),
+        ]
         return [
           {
             at,
-            text: `The ${payer} accepted ${plural('line', lineIds.length)} of the estimate by ${how}; written down by ${by}. ${sentence(note)}`,
+            text: `The ${payer} accepted ${joinWords(what)} of the estimate by ${how}; written down by ${by}. ${sentence(note)}`,
           },
         ]
       }

@@ -1,8 +1,17 @@
 import type { CarState, RepairState } from '../car.ts'
+import { gateOrder } from '../gates.ts'
 import type { RepairId } from '../ids.ts'
-import { activeRepairs, coveredBy, coversOf, depthOf, standingFaults } from '../rules/standing.ts'
+import {
+  activeRepairs,
+  coveredBy,
+  coversOf,
+  depthOf,
+  isDone,
+  isFinished,
+  standingFaults,
+} from '../rules/standing.ts'
 import { bookChapter, bookSection, linesBlock, listBlock, textBlocks } from './car-book-blocks.ts'
-import type { BookBlock, BookChapter, BookLine } from './car-book-shapes.ts'
+import type { BookBlock, BookChapter, BookLine, BookMap } from './car-book-shapes.ts'
 import { type BookTelling, momentOf, nameOfStamp } from './car-book-telling.ts'
 import { clause, sentence, series } from './car-book-words.ts'
 
@@ -12,7 +21,12 @@ export function orderChapter(telling: BookTelling): BookChapter | null {
   const repairs = activeRepairs(car)
   const linked = repairs.filter(({ id }) => coversOf(car, id).length + coveredBy(car, id).length > 0)
   return bookChapter('How it closes', 'Which metal covers which', [
-    bookSection('', linked.length === 0 ? [] : orderBlocks(car, linked), aloneBlocks(repairs, linked)),
+    bookSection(
+      '',
+      linked.length === 0 ? [] : orderBlocks(car, linked),
+      aloneBlocks(repairs, linked),
+      linked.length === 0 ? [] : [mapOf(car, repairs)],
+    ),
     bookSection('What lies behind what', listBlock(coverItems(car, linked))),
     bookSection('Fitted together', listBlock(groupItems(car))),
     bookSection('Sides that stood open together', linesBlock(liftLines(telling))),
@@ -45,7 +59,31 @@ function aloneBlocks(repairs: readonly RepairState[], linked: readonly RepairSta
         ? `${alone[0]} is the only repair: nothing covers it and it covers nothing.`
         : 'No repair of this car covers another.',
     ])
+  if (alone.length === 1) return textBlocks([`Nothing covers ${alone[0]}, and it covers nothing.`])
   return textBlocks([`In any order, as nothing covers them and they cover nothing: ${series(alone)}.`])
+}
+
+function mapOf(car: CarState, repairs: readonly RepairState[]): BookMap {
+  return {
+    kind: 'map',
+    repairs: repairs.map((repair) => ({
+      id: repair.id,
+      name: repair.plan.name,
+      state: stateWords(repair),
+      zone: repair.plan.zone,
+      depth: depthOf(car, repair.id),
+    })),
+    covers: car.covers.map(({ over, under }) => ({ over, under, barred: false })),
+    fits: [...car.fitGroups.values()].map(({ id, plan: { name, members } }) => ({ id, name, members })),
+  }
+}
+
+function stateWords(repair: RepairState): string {
+  if (repair.closedAsFound !== null) return 'closed as found'
+  if (isFinished(repair)) return 'finished'
+  const order = gateOrder(repair.plan)
+  const count = order.filter((gate) => isDone(repair, gate)).length
+  return count === 0 ? 'not begun' : `${count} of ${order.length} gates`
 }
 
 function coverItems(car: CarState, linked: readonly RepairState[]): readonly string[] {

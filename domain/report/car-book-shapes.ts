@@ -1,3 +1,4 @@
+import type { MapCover, MapFit, MapRepair } from '../drawing/closing-map/map-shapes.ts'
 import type { StripMark } from '../drawing/gate-strip-drawing.ts'
 import type { AttachmentId } from '../ids.ts'
 import type { SectionView } from '../views/shared-views.ts'
@@ -55,6 +56,19 @@ export type BookBlock =
   | { readonly kind: 'photos'; readonly photos: readonly BookPhoto[] }
   /** How a repair stands: its gates and a cut through its layers. */
   | { readonly kind: 'standing'; readonly section: SectionView; readonly marks: readonly StripMark[] }
+  /** Which metal lies over which, from the outside at the top to the inside at the bottom. */
+  | BookMap
+
+export interface BookMap {
+  readonly kind: 'map'
+  readonly repairs: readonly (MapRepair & {
+    readonly name: string
+    /** 'finished', '3 of 8 gates' */
+    readonly state: string
+  })[]
+  readonly covers: readonly MapCover[]
+  readonly fits: readonly (MapFit & { readonly name: string })[]
+}
 
 export interface BookTable {
   readonly kind: 'table'

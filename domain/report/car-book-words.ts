@@ -18,9 +18,9 @@ export function sentence(text: string): string {
   return closed.charAt(0).toUpperCase() + closed.slice(1)
 }
 
-/** 'a, b and c' of names that may hold commas themselves: then 'a; b and c'. */
+/** 'a, b and c' of names that may hold commas themselves: then 'a; b; and c'. */
 export function series(names: readonly string[]): string {
   if (names.length < 2) return names.join('')
-  const glue = names.some((name) => name.includes(',')) ? '; ' : ', '
-  return `${names.slice(0, -1).join(glue)} and ${names.at(-1)}`
+  const [glue, and] = names.some((name) => name.includes(',')) ? ['; ', '; and '] : [', ', ' and ']
+  return `${names.slice(0, -1).join(glue)}${and}${names.at(-1)}`
 }

@@ -2,7 +2,8 @@ import { drawGateStrip } from '../../domain/drawing/gate-strip-drawing.ts'
 import { drawSection } from '../../domain/drawing/section-drawing.ts'
 import { sectionLegend } from '../../domain/drawing/section/section-words.ts'
 import type { BookBlock, BookLine } from '../../domain/report/car-book-shapes.ts'
-import type { BookContext } from './book-context.ts'
+import { type BookContext, FOOT } from './book-context.ts'
+import { bookMapDrawing } from './book-map.ts'
 import { PHOTO_ROW_ROOM, writeBookPhotos } from './book-photos.ts'
 import { leadStyle, narrowLeadStyle, proseStyle } from './book-styles.ts'
 import { tableRoom, writeBookTable } from './book-table.ts'
@@ -41,6 +42,8 @@ export async function writeBookBlock(context: BookContext, parent: Struct, block
       return writeBookPhotos(context, parent, block.photos)
     case 'standing':
       return writeStanding(paper, parent, block)
+    case 'map':
+      return writeMap(paper, parent, block)
   }
 }
 
@@ -79,6 +82,8 @@ export function firstRoomOf(paper: Paper, block: BookBlock): number {
       return PHOTO_ROW_ROOM
     case 'standing':
       return standingHeight(block)
+    case 'map':
+      return bookMapDrawing(block).height
     case 'caution':
       return cautionHeight(paper, block.text)
     case 'table':
@@ -185,3 +190,17 @@ function writeStanding(paper: Paper, parent: Struct, block: BlockOf<'standing'>)
   paper.y += cut.height + 4
   writeText(paper, parent, 'P', `${sectionLegend(block.section)}.`, smallStyle, { after: 8 })
 }
+
+/** A map that is higher than a page is left out: the words beside it say the same. */
+function writeMap(paper: Paper, parent: Struct, block: BlockOf<'map'>): void {
+  const map = bookMapDrawing(block)
+  if (map.height > FOOT - PAGE.top) return
+  needRoom(paper, map.height)
+  drawOnPaper(paper, parent, map, PAGE.left, paper.y)
+  paper.y += map.height + 4
+  const links = block.fits.length === 0 ? '' : ' Dashed lines lead to what is fitted together.'
+  writeText(paper, parent, 'P', `${MAP_WORDS}${links}`, smallStyle, { after: 8 })
+}
+
+const MAP_WORDS =
+  'From the outside at the top to the inside at the bottom: a line leads from a repair to what it covers.'

@@ -47,6 +47,8 @@ export function bookBlockLines(block: BookBlock): readonly string[] {
       return block.rows.map((row) => row.join(' | '))
     case 'photos':
       return block.photos.map(({ number, taken, caption }) => `Photo ${number}, ${taken}: ${caption}`)
+    case 'map':
+      return block.repairs.map(({ name, state }) => `${name}, ${state}`)
     case 'standing':
       return []
   }

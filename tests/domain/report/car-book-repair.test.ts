@@ -186,7 +186,7 @@ describe('a repair in the book', () => {
       '1 repair',
       'Boot floor',
       'Right rear, on the shell, covered. Put on the list on Mon 2 Nov 2026 by Mara; paid by the owner. It is not begun.',
-      'Layers, from the inside out: inner panel, 1.6 mm and closing plate, 1.2 mm.',
+      'Layers, from the inside out: inner panel, 1.6 mm; and closing plate, 1.2 mm.',
     ])
   })
 })

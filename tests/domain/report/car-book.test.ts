@@ -63,7 +63,10 @@ describe('the order in which a car closes', () => {
       'A repair is closed only when everything that it covers is finished. From the inside out the metal goes back in this order:',
       'First, innermost: Inner sill',
       'Then: Sill',
-      'In any order, as nothing covers them and they cover nothing: Boot floor.',
+      'Nothing covers Boot floor, and it covers nothing.',
+      'Inner sill, not begun',
+      'Sill, not begun',
+      'Boot floor, not begun',
       'What lies behind what',
       'Inner sill: behind Sill',
     ])
