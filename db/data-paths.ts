@@ -25,6 +25,11 @@ export function cameFilesFolder(dataDir: string): string {
   return join(dataDir, 'private', 'came-files')
 }
 
+/** A workshop that is being taken in, until it is in or refused. */
+export function takingInFolder(dataDir: string): string {
+  return join(dataDir, 'private', 'taking-in')
+}
+
 /** Books of cars until they have been handed out. */
 export function booksFolder(dataDir: string): string {
   return join(dataDir, 'private', 'books')

@@ -79,7 +79,7 @@ async function open(
   const { makeSizes } = images
   const bringIn = await openBringInDesk({ db, photos: photos.value, makeSizes, now, log })
   atEnd(() => bringIn.close())
-  const whole = openWholeDesk({ dataDir, now, log })
+  const whole = openWholeDesk({ db, now, log })
   atEnd(() => whole.close())
   const carFiles = await openCarFileDesk({ db, writeBook: printer.writeBook, now, log })
   atEnd(() => carFiles.close())

@@ -91,6 +91,24 @@ export async function sendCarFile(
   return { ok: false, refusal: { code: 'bad-input', message, next: 'Choose it again.' } }
 }
 
+/**
+ * Sends a whole workshop as it is, to a host that has none yet. Null when it is in. Rejects with {@link HostAwayError} when no
+ * answer came.
+ *
+ * @param onProgress share of the bytes that have left, 0 to 1
+ */
+export async function sendWholeWorkshop(
+  archive: Blob,
+  onProgress: (share: number) => void,
+): Promise<Refusal | null> {
+  const { status, text } = await put('/whole-workshop', archive, onProgress, null)
+  if (status === 200) return null
+  const answer = parseJson(text)
+  if (isRefusalAnswer(answer)) return answer.refusal
+  const message = `The host could not take the workshop in (answer ${status}).`
+  return { code: 'bad-input', message, next: 'Choose the archive again.' }
+}
+
 interface PutAnswer {
   readonly status: number
   readonly text: string

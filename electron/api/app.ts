@@ -24,7 +24,7 @@ import { createSessions } from './sessions.ts'
 import { serveVarianceBook, serveVarianceEntries, serveVarianceTable } from './variance-files.ts'
 import { createWeeklyReports } from './weekly-reports.ts'
 import { serveVariation } from './variation-files.ts'
-import { serveWhole } from './whole-procedures.ts'
+import { receiveWhole, serveWhole } from './whole-procedures.ts'
 
 export type Handler = (request: Request) => Promise<Response>
 
@@ -113,6 +113,7 @@ export function createApi(deps: ApiDeps): Handler {
     app.get(`/car-files/:file{[^/]+\\.${as}}`, paired, (c) =>
       serveCarFile(c, { carId: withoutEnding(c.req.param('file')), as }, services, c.get('asker')),
     )
+  app.put('/whole-workshop', paired, (c) => receiveWhole(c, services, c.get('asker')))
   app.get('/whole-workshop.zip', paired, (c) => serveWhole(c, services, c.get('asker')))
   app.get('/take-out/:file', paired, (c) => serveTakeOut(c, services, c.get('asker')))
   app.get('/plan/:of{person|bay}/:file', paired, (c) => servePlan(c, deps))

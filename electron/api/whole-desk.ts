@@ -14,9 +14,13 @@ export type WholeProgress =
   | { readonly doing: 'finished'; readonly files: number; readonly bytes: number }
   | { readonly doing: 'refused'; readonly refusal: Refusal }
 
-/** Takes the whole workshop out for a screen, never holding it as a whole. */
+/** Takes the whole workshop out for a screen, and in where there is none yet, never holding it as a whole. */
 export interface WholeDesk {
   readonly begin: () => Result<WholeStream>
   /** Of the last one since the host was started; null before a first one. */
   readonly progress: () => WholeProgress | null
+  /** Takes an archive in to the empty data folder. @returns the workshop's name */
+  readonly takeIn: (archive: AsyncIterable<Uint8Array>) => Promise<Result<string>>
+  /** What is done now, in words; null when nothing is taken in. */
+  readonly takingIn: () => string | null
 }

@@ -1,10 +1,12 @@
 import type { Context } from 'hono'
 import { photoTotals } from '../../db/photo-rows.ts'
-import { refuse } from '../../domain/refusal.ts'
+import { readWorkshop } from '../../db/reads.ts'
+import { refuse, type Result } from '../../domain/refusal.ts'
 import type { ApiServices } from './api-services.ts'
 import { refused } from './guard.ts'
 import type { Asker } from './pairing.ts'
 import { isManagerHere } from './is-manager-here.ts'
+import { readToEnd } from './read-to-end.ts'
 import { RefusedError } from './refused-error.ts'
 import { signedInManager } from './signed-in-manager.ts'
 import { procedure } from './trpc.ts'
@@ -25,6 +27,8 @@ export function createWholeProcedures(services: ApiServices) {
       if (!isManagerHere(services, ctx.asker)) throw new RefusedError(managersOnly)
       return { ...photoTotals(deps.db), progress: deps.whole.progress() }
     }),
+    /** What is done now with a workshop that is being taken in; null when none is. */
+    takingIn: procedure.query((): string | null => deps.whole.takingIn()),
   }
 }
 
@@ -41,6 +45,51 @@ export function serveWhole(c: Context, { deps, sessions }: ApiServices, asker: A
   })
 }
 
+/**
+ * `PUT /whole-workshop` takes a workshop in to this empty data folder, from the host's own window; the body is the archive as it
+ * is. Answers its name.
+ */
+export async function receiveWhole(
+  c: Context,
+  { deps, revisions }: ApiServices,
+  { isHostsOwn }: Asker,
+): Promise<Response> {
+  const { body } = c.req.raw
+  const taken = await takeWhole(deps, isHostsOwn, body?.values({ preventCancel: true }) ?? nothing())
+  if (taken.ok) {
+    revisions.announce(false)
+    return c.json({ name: taken.value })
+  }
+  await readToEnd(body, MOST_DROPPED_BYTES)
+  return refused(c, 422, taken.refusal)
+}
+
+function takeWhole(
+  { db, whole }: ApiServices['deps'],
+  isHostsOwn: boolean,
+  archive: AsyncIterable<Uint8Array>,
+): Result<string> | Promise<Result<string>> {
+  if (!isHostsOwn) return notHere
+  return readWorkshop(db).setUp ? setUpAlready : whole.takeIn(archive)
+}
+
+/** Only this computer sends, so that reading on takes seconds. */
+const MOST_DROPPED_BYTES = 8 * 1024 ** 3
+
+async function* nothing(): AsyncGenerator<Uint8Array> {
+  yield* []
+}
+
+const notHere = refuse(
+  'not-allowed',
+  'A workshop is taken in on the computer that Panelwright runs on.',
+  'Open its own window there.',
+)
+const setUpAlready = refuse(
+  'already',
+  'There is a workshop in this data folder.',
+  'Start Panelwright with an empty --data folder and take the workshop in there.',
+)
 const { refusal: managersOnly } = refuse(
   'not-allowed',
   'Only managers take the whole workshop out.',

@@ -1,14 +1,16 @@
 import { Readable } from 'node:stream'
 import { DatabaseProblem } from '../../db/database-problem.ts'
+import type { Database } from '../../db/database.ts'
 import type { Moment } from '../../domain/car.ts'
 import { ok, refuse, type Refusal } from '../../domain/refusal.ts'
 import type { WholeDesk, WholeProgress, WholeStream } from '../api/whole-desk.ts'
 import { refusalOf, STOPPED } from '../bag/bag-problem.ts'
 import { writeBagArchive } from '../bag/write-bag.ts'
+import { takeInHere } from './take-in-here.ts'
 import { openWholeWorkshop, type WholeWorkshop } from './whole-bag.ts'
 
 export interface WholeDeskOptions {
-  readonly dataDir: string
+  readonly db: Database
   /** The host's clock, epoch milliseconds. */
   readonly now: () => Moment
   /** Told of defects. */
@@ -20,9 +22,11 @@ export interface OpenWholeDesk extends WholeDesk {
   readonly close: () => void
 }
 
-export function openWholeDesk({ dataDir, now, log }: WholeDeskOptions): OpenWholeDesk {
+export function openWholeDesk({ db, now, log }: WholeDeskOptions): OpenWholeDesk {
+  const dataDir = db.dataDir ?? ''
   const closing = new AbortController()
   let progress: WholeProgress | null = null
+  let step: string | null = null
   const fail = (refusal: Refusal): void => {
     progress = { doing: 'refused', refusal }
   }
@@ -59,6 +63,20 @@ export function openWholeDesk({ dataDir, now, log }: WholeDeskOptions): OpenWhol
       }
     },
     progress: () => progress,
+    takeIn: async (archive) => {
+      if (step !== null) return busy
+      const onStep = (words: string) => {
+        step = words
+      }
+      onStep('Receiving the archive.')
+      try {
+        const taken = await takeInHere(db, dataDir, archive, { onStep, signal: closing.signal })
+        return taken.ok ? ok(taken.value.name) : taken
+      } finally {
+        step = null
+      }
+    },
+    takingIn: () => step,
     close: () => closing.abort(),
   }
 }
@@ -71,6 +89,12 @@ function wordsFor(error: unknown, log: (line: string) => void): Refusal {
     return DEFECT
   }
 }
+
+const busy = refuse(
+  'not-now',
+  'A workshop is being taken in already.',
+  'Wait until that is done; this takes some minutes for a large one.',
+)
 
 const { refusal: DEFECT } = refuse(
   'storage',

@@ -8,8 +8,9 @@ import { Notice } from '../parts/notice.tsx'
 import { DemoChoice } from './demo-choice.tsx'
 import styles from './first-run.module.css'
 import { SetUpForm } from './set-up-form.tsx'
+import { TakeInChoice } from './take-in-choice.tsx'
 
-/** The first start: set up your workshop, or look around the demo. */
+/** The first start: set up your workshop, look around the demo, or take in a workshop that was taken out elsewhere. */
 export function FirstRunScreen() {
   const navigate = useNavigate()
   const { session } = useActor()
@@ -61,6 +62,10 @@ export function FirstRunScreen() {
             <section className={styles.choice}>
               <h2>Look around the demo</h2>
               <DemoChoice />
+            </section>
+            <section className={styles.choice}>
+              <h2>Take in a workshop</h2>
+              <TakeInChoice />
             </section>
           </div>
         ))}

@@ -67,6 +67,7 @@ export const everyInput: EveryInput = {
   wereWeRight: () => BANDS_WHEN.flatMap((when) => [null, 1, 5].map((last) => ({ when, last }))),
   demoProgress: once,
   wholeWorkshop: once,
+  takingIn: once,
 }
 
 /** Names of the queries that the router itself has. */

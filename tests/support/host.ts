@@ -111,7 +111,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     log: (line) => log.push(line),
   })
   const whole = openWholeDesk({
-    dataDir: workshop.dataDir ?? '',
+    db: workshop.db,
     now: () => workshop.now,
     log: (line) => log.push(line),
   })

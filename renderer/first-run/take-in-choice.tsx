@@ -1,0 +1,79 @@
+import { useQuery } from '@tanstack/react-query'
+import { useState } from 'react'
+import type { Refusal } from '../../domain/refusal.ts'
+import { api, isHostAway, queryClient, sendWholeWorkshop } from '../client.ts'
+import { FieldFrame } from '../parts/fields.tsx'
+import { RefusalNote } from '../parts/notice.tsx'
+import { hostAway } from '../parts/who-acts.tsx'
+
+/** Takes in a workshop that was taken out elsewhere: all of it, verified, or nothing. */
+export function TakeInChoice() {
+  /** Of the bytes that have left; null when nothing is on its way. */
+  const [share, setShare] = useState<number | null>(null)
+  const [refusal, setRefusal] = useState<Refusal | null>(null)
+  const send = async (archive: File) => {
+    setRefusal(null)
+    setShare(0)
+    const refused = await sendWhole(archive, setShare)
+    setShare(null)
+    setRefusal(refused)
+    if (refused === null) await queryClient.invalidateQueries()
+  }
+  return (
+    <>
+      <p>
+        From the archive that was saved in Workshop, under Take out: everything that was recorded there. Codes
+        are not in it; a manager chooses a new one here.
+      </p>
+      <FieldFrame label="The whole workshop, a .zip">
+        {(ids) => (
+          <input
+            {...ids}
+            className="input"
+            type="file"
+            accept=".zip,application/zip"
+            disabled={share !== null}
+            // The same file may be chosen again, which a browser takes for no change.
+            onClick={(event) => (event.currentTarget.value = '')}
+            onChange={(event) => {
+              const archive = event.target.files?.[0]
+              if (archive !== undefined) void send(archive)
+            }}
+          />
+        )}
+      </FieldFrame>
+      {share !== null && <Going share={share} />}
+      <RefusalNote refusal={refusal} />
+    </>
+  )
+}
+
+const ASK_AGAIN_MS = 1_000
+
+function Going({ share }: { readonly share: number }) {
+  const isSent = share >= 1
+  const { data: step } = useQuery({
+    ...api.takingIn.queryOptions(),
+    enabled: isSent,
+    refetchInterval: ASK_AGAIN_MS,
+  })
+  return (
+    <div role="status">
+      <progress
+        className="progress"
+        aria-label="Taking the workshop in"
+        {...(isSent ? {} : { value: share, max: 1 })}
+      />
+      <p className="small quiet">{isSent ? (step ?? 'Verifying it.') : 'Sending the archive.'}</p>
+    </div>
+  )
+}
+
+async function sendWhole(archive: File, onShare: (share: number) => void): Promise<Refusal | null> {
+  try {
+    return await sendWholeWorkshop(archive, onShare)
+  } catch (error) {
+    if (!isHostAway(error)) throw error
+    return hostAway
+  }
+}
