@@ -7,6 +7,7 @@ import { isActive, nextGate } from '../rules/standing.ts'
 import { instantToIso } from '../time/zone.ts'
 import { targetKey } from '../value/target.ts'
 import type { ViewInput } from '../views/view-context.ts'
+import { cardDays, type CardDay } from './photo-days.ts'
 import { correctionWords, type ClockCorrection } from './photo-clock.ts'
 import { matchPhotos } from './photo-match.ts'
 import type { CameraTime, CardPhoto, PhotoMatch } from './photo-match-shapes.ts'
@@ -49,6 +50,8 @@ export interface CardProposal {
   readonly photos: readonly ProposedPhoto[]
   /** Cars to choose from by hand: those that are not delivered, and those that a photo fits or is attached to. */
   readonly cars: readonly CarToChoose[]
+  /** The work of each day that the photos are set beside. */
+  readonly days: readonly CardDay[]
   /** What the gates that photos fit still ask for, in words, by car and target key. */
   readonly lacks: Readonly<Record<string, readonly string[]>>
 }
@@ -70,9 +73,10 @@ export function cardProposal(input: CardToPropose): CardProposal {
   const { zone } = workshop
   const here = attachedAlready(input)
   const cameras = new Map(input.photos.map((photo) => [photo.sha256, photo.camera]))
+  const looked = cars.filter(({ id }) => of === null || id === of).map((car) => carForPhotos(car, input, by))
   const matched = matchPhotos({
     photos: input.photos,
-    cars: cars.filter(({ id }) => of === null || id === of).map((car) => carForPhotos(car, input, by)),
+    cars: looked,
     correction,
     zone,
     now,
@@ -89,6 +93,7 @@ export function cardProposal(input: CardToPropose): CardProposal {
     correction: correction === null ? null : correctionWords(correction),
     photos,
     cars: carsToChoose(input, photos),
+    days: cardDays(looked, matched, zone),
     lacks: lacksOf(cars, photos),
   }
 }

@@ -4,6 +4,7 @@ import { plural } from '../../domain/text/words.ts'
 import { EmptyState } from '../parts/notice.tsx'
 import { useWhen } from '../parts/when.tsx'
 import { AttachBar } from './attach-bar.tsx'
+import { CardDays } from './card-days.tsx'
 import { carById } from './card-shapes.ts'
 import { placeWords } from './card-words.ts'
 import styles from './card.module.css'
@@ -66,6 +67,7 @@ export function LookThrough({
         <ClockBar card={card} photos={all} correction={proposal.correction} />
         <ChoosePhotos onChoose={card.add} />
       </div>
+      <CardDays proposal={proposal} photos={photos} />
       {isEmpty && (
         <EmptyState title="Every photo has its place">
           All that were chosen are attached. Take the card out, or add the photos of the next one.

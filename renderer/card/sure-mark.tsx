@@ -18,9 +18,9 @@ export function SureMark({ sure }: { readonly sure: Sureness | 'by hand' }) {
         {[0, 1, 2].map((bar) => (
           <rect
             key={bar}
-            x={bar * 8 + 0.75}
+            x={bar * 8.5 + 0.75}
             y={0.75}
-            width={6.5}
+            width={5.5}
             height={10.5}
             className={bar < BARS[sure] ? styles.barFull : styles.barEmpty}
           />

@@ -27,6 +27,7 @@ const proposal = (...photos: readonly ProposedPhoto[]): CardProposal => ({
   correction: null,
   photos,
   cars: [],
+  days: [],
   lacks: {},
 })
 const place = (
