@@ -254,7 +254,11 @@ describe('what was taken out, put in or written anew is found', () => {
   })
 
   test.each([
-    ['a car', `UPDATE car SET bay_id = 'bay-jig-1' WHERE id = 'car-s-101'`, 'The table of cars does not say of car-s-101'],
+    [
+      'a car',
+      `UPDATE car SET bay_id = 'bay-jig-1' WHERE id = 'car-s-101'`,
+      'The table of cars does not say of car-s-101',
+    ],
     ['a booking', `DELETE FROM booking`, 'The table of bookings does not say of booking-first'],
     [
       'a time entry',

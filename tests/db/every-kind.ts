@@ -260,7 +260,12 @@ function agree(workshop: Workshop, carId: CarId): void {
     .map((line) => line.lineId)
   const plate = { costId: costIdSchema.parse('cost-plate'), repairId: bootFloor, kind: 'material' as const }
   const costs = [{ ...plate, name: 'Steel sheet 1 mm', amount: 4_250, payer: 'owner' as const }]
-  const unneeded = { ...plate, costId: costIdSchema.parse('cost-unneeded'), name: 'Spare panel', amount: 12_000 }
+  const unneeded = {
+    ...plate,
+    costId: costIdSchema.parse('cost-unneeded'),
+    name: 'Spare panel',
+    amount: 12_000,
+  }
   workshop.run('setCosts', { visitId, costs: [...costs, { ...unneeded, payer: 'owner' }] }, { carId })
   workshop.run('takeCostOff', { visitId, costId: unneeded.costId }, { carId })
   const accepted = { visitId, payer: 'owner' as const, lineIds, costIds: [plate.costId] }
