@@ -82,6 +82,18 @@ export const gateAims: Readonly<Record<Gate, string>> = {
   painted: 'to be given its coat',
 }
 
+/** The gate that comes next, in few words: it stands on one line of half a page. */
+export const gateNext: Readonly<Record<Gate, string>> = {
+  opened: 'opening it up',
+  assessed: 'judging its layers',
+  fabricated: 'the new metal',
+  sealed: 'sealing its seams',
+  primed: 'priming the bare metal',
+  'trial-fitted': 'offering up the panels',
+  welded: 'the closing weld',
+  painted: 'its coat',
+}
+
 /** What the work of a gate leaves behind, as something that can be taken back. */
 export const gateResults: Readonly<Record<Gate, string>> = {
   opened: 'the opening up',

@@ -7,7 +7,7 @@ import { capital } from '../views/work-words.ts'
 import { sectionView } from '../views/section-view.ts'
 import type { ReportBlock, ReportSection } from './owner-week-shapes.ts'
 import { passedInWeek } from './done.ts'
-import { gateAims } from './plain-words.ts'
+import { gateNext } from './plain-words.ts'
 import { atMost, numberWord, series } from './sentences.ts'
 import { type Telling, toldRepairs } from './telling.ts'
 import { workedOn } from './week-hours.ts'
@@ -46,7 +46,7 @@ function standing({ car, context }: Telling, repair: RepairState): ReportBlock {
   }
 }
 
-/** 'Five of eight steps are done. Next: bare metal to be primed.' */
+/** 'Five of eight steps are done. Next: offering up the panels.' */
 function standingText(repair: RepairState): string {
   if (repair.closedAsFound !== null) return 'It was closed as found.'
   if (isFinished(repair)) return 'It is finished.'
@@ -59,7 +59,7 @@ function standingText(repair: RepairState): string {
       : capital(
           `${numberWord(count)} of ${numberWord(gates.length)} steps ${count === 1 ? 'is' : 'are'} done.`,
         ),
-    ...(next === null ? [] : [`Next: ${gateAims[next]}.`]),
+    ...(next === null ? [] : [`Next: ${gateNext[next]}.`]),
   ].join(' ')
 }
 

@@ -283,7 +283,7 @@ function legendWords(blocks: readonly BlockOf<'standing'>[]): string {
     primed: whole.some(({ primed }) => primed),
     painted: whole.some(({ painted }) => painted),
   }
-  return `Every repair passes eight gates, from opened to painted. In the cuts: ${lowerFirst(sectionLegend(together))}.`
+  return `Every repair takes eight steps, from opened to painted. In the cuts: ${lowerFirst(sectionLegend(together))}.`
 }
 
 const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1)

@@ -192,9 +192,7 @@ describe('a busy week', () => {
     const car = busy().at('2026-11-30T00:00').passTo('Boot floor', 'fabricated')
     const report = reportOn(car, { now: Date.parse('2026-12-03T12:00:00Z') })
     expect(linesOf(report, DID)[1]).not.toContain('new metal')
-    expect(linesOf(report, STANDS)).toContain(
-      'Two of eight steps are done. Next: new metal to be made and let in.',
-    )
+    expect(linesOf(report, STANDS)).toContain('Two of eight steps are done. Next: the new metal.')
     const next = reportOn(car, {
       week: { year: 2026, week: 49 },
       now: Date.parse('2026-12-03T12:00:00Z'),
