@@ -72,9 +72,12 @@ function gateSection(telling: BookTelling, repair: RepairState, gate: Gate): Boo
     })
     .map(({ id }) => id)
   const others = photoNames(telling.photos, elsewhere)
+  const events = eventLines(telling, repair, gate)
+  const isOnlyShown = events.length === 0 && own.length > 0 && repair.gates[gate].status === 'open'
   return bookSection(
     capital(gate),
-    linesBlock(eventLines(telling, repair, gate)),
+    textBlocks([isOnlyShown ? 'Not passed.' : '']),
+    linesBlock(events),
     linesBlock(readingLines(telling, repair, gate)),
     textBlocks([
       others === '' ? '' : `${others} ${others.startsWith('Photos') ? 'show' : 'shows'} this too.`,

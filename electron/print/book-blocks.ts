@@ -75,8 +75,21 @@ export function narrowHeight(paper: Paper, block: NarrowBlock, width: number): n
 
 const NARROW_GAP = 5
 
-/** Room for as much of a block as must not stand alone at the foot of a page: a heading goes with it. */
-export function firstRoomOf(paper: Paper, block: BookBlock): number {
+/**
+ * Room for as much of the first of these blocks as must not stand alone at the foot of a page: a heading goes with it, and few
+ * words go with the table or the photos that they introduce.
+ */
+export function firstRoomOf(paper: Paper, [block, next]: readonly BookBlock[]): number {
+  if (block === undefined) return 0
+  const own = ownRoomOf(paper, block)
+  if (next === undefined || isNarrow(next) || !isNarrow(block)) return own
+  const whole = narrowHeight(paper, block, CONTENT_WIDTH)
+  return whole > FEW_WORDS ? own : whole + ownRoomOf(paper, next)
+}
+
+const FEW_WORDS = 7 * proseStyle.leading
+
+function ownRoomOf(paper: Paper, block: BookBlock): number {
   switch (block.kind) {
     case 'photos':
       return PHOTO_ROW_ROOM

@@ -48,8 +48,9 @@ async function writeSection(
     if (beside !== null) return writeBeside(context, struct, section.heading, beside, bookmarks)
     const { paper } = context
     const { heading, blocks } = section
-    writeSectionHead(paper, struct, heading, bookmarks, blocks[0] ? firstRoomOf(paper, blocks[0]) : 0)
-    for (const block of blocks) {
+    writeSectionHead(paper, struct, heading, bookmarks, firstRoomOf(paper, blocks))
+    for (const [index, block] of blocks.entries()) {
+      needRoom(paper, firstRoomOf(paper, blocks.slice(index, index + 2)))
       await writeBookBlock(context, struct, block)
       await context.keepUp()
     }
