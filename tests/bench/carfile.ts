@@ -13,6 +13,7 @@ import { NOTHING_MORE } from '../../domain/report/file-choices.ts'
 import { writeBook } from '../../electron/print/write-book.ts'
 import { buildCar, repairId } from '../support/car-builder.ts'
 import { buildWorkshop, nameOf } from '../support/workshop-builder.ts'
+import { residentMb, watchMemory } from './memory.ts'
 
 const PHOTOS = 1_500
 const FILES = 36
@@ -104,20 +105,4 @@ function largeBook(digests: readonly string[]): CarBook {
   if (book === null || bookPhotos(book).length !== PHOTOS)
     throw new Error('The book does not have its photos.')
   return book
-}
-
-const residentMb = (): number => Math.round(process.memoryUsage.rss() / 1_000_000)
-
-/** Looks every 20 ms, which a garbage collection outlasts. */
-function watchMemory(): { readonly stop: () => number } {
-  let peak = residentMb()
-  const timer = setInterval(() => {
-    peak = Math.max(peak, residentMb())
-  }, 20)
-  return {
-    stop: () => {
-      clearInterval(timer)
-      return Math.max(peak, residentMb())
-    },
-  }
 }

@@ -2,6 +2,7 @@
  * Figures: npm run bench -- NAME [OPTIONS] [--json]. With --json the last line of standard output is one JSON object.
  */
 import process from 'node:process'
+import { benchCarBag } from './carbag.ts'
 import { benchCarFile } from './carfile.ts'
 import { benchForecast } from './forecast.ts'
 import { benchPlan } from './plan.ts'
@@ -11,6 +12,7 @@ import { benchWorkshop } from './workshop.ts'
 
 /** Each takes its options and answers its figures. */
 const benches: Readonly<Record<string, (args: readonly string[]) => object | Promise<object>>> = {
+  carbag: benchCarBag,
   carfile: benchCarFile,
   forecast: benchForecast,
   plan: benchPlan,

@@ -16,6 +16,7 @@ import { createTestHost, type TestHost, type TestScreen } from '../support/host.
 import { choicesOf } from '../support/owner-report.ts'
 import { repairPlan } from '../support/plans.ts'
 import { manager } from '../support/workshop.ts'
+import { watchMemory } from './memory.ts'
 
 const CARS = 20
 const PHOTOS_A_CAR = 10
@@ -169,16 +170,4 @@ async function timed(work: () => Promise<void>): Promise<number> {
   const begun = performance.now()
   await work()
   return Math.round((performance.now() - begun) / 100) / 10
-}
-
-function watchMemory(): { readonly stop: () => number } {
-  const rssMb = () => Math.round(process.memoryUsage.rss() / 1e6)
-  let peak = rssMb()
-  const timer = setInterval(() => (peak = Math.max(peak, rssMb())), 50)
-  return {
-    stop: () => {
-      clearInterval(timer)
-      return Math.max(peak, rssMb())
-    },
-  }
 }
