@@ -105,7 +105,6 @@ function reportLine(
   { week, workshop, contacts: { nameOf, contactOf }, draftOf, preparedOf }: OwnerReportsInput,
 ): OwnerReportLine {
   const thisWeek = formatIsoWeek(week)
-  const prepared = preparedOf(visit.id, thisWeek)
   const issued = issuedReports(car, visit.id)
     .map(({ id, week, title, page, stamp }, index) => ({
       reportId: id,
@@ -117,6 +116,9 @@ function reportLine(
       hasPage: page !== null,
     }))
     .toReversed()
+  const ofThisWeek = issued.filter((report) => report.week === thisWeek)
+  // What was issued while it was being prepared is not to be prepared any more.
+  const prepared = ofThisWeek.length > 0 ? null : preparedOf(visit.id, thisWeek)
   return {
     carId: car.id,
     carName: car.name,
@@ -125,7 +127,7 @@ function reportLine(
     owner: nameOf(visit.ownerId),
     ownerHasEmail: (contactOf(visit.ownerId)?.email ?? '') !== '',
     status: visit.status,
-    issued: issued.filter((report) => report.week === thisWeek),
+    issued: ofThisWeek,
     before: issued.find((report) => report.week < thisWeek) ?? null,
     draft: draftOf(visit.id, thisWeek),
     start: choicesToStart(car, workshop, { visitId: visit.id, week: thisWeek }),
