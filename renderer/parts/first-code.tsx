@@ -6,6 +6,7 @@ import { client, isHostAway, type SessionView } from '../client.ts'
 import { Button } from './button.tsx'
 import { CodePad } from './code-pad.tsx'
 import { Dialog } from './dialog.tsx'
+import styles from './first-code.module.css'
 import { SelectInput } from './fields.tsx'
 import { newId } from './new-id.ts'
 import { Notice, RefusalNote } from './notice.tsx'
@@ -27,17 +28,21 @@ export function NoCodesYet({
 }) {
   if (session.hasManagerCode) return null
   return (
-    <Notice kind="caution">
-      <p className="strong">No manager has a code on this computer yet.</p>
-      <p>
-        {NO_CODES} {session.isHostsOwn ? HERE : ELSEWHERE}
-      </p>
-      {session.isHostsOwn && (
-        <Button kind="main" onClick={onChoose}>
-          Manager: choose a code
-        </Button>
-      )}
-    </Notice>
+    <div className={styles.missing}>
+      <Notice kind="caution">
+        <p className="strong">No manager has a code on this computer yet.</p>
+        <p>
+          {NO_CODES} {session.isHostsOwn ? HERE : ELSEWHERE}
+        </p>
+        {session.isHostsOwn && (
+          <div className="button-row">
+            <Button kind="main" onClick={onChoose}>
+              Manager: choose a code
+            </Button>
+          </div>
+        )}
+      </Notice>
+    </div>
   )
 }
 
