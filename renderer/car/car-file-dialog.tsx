@@ -68,8 +68,8 @@ export function CarFileDialog({
         </p>
         <Notice kind="caution">
           <p>
-            <strong>Mind:</strong> notes, reasons and captions leave as people wrote them, photos with the place
-            where the camera noted it. Read the book before you hand it on.
+            <strong>Mind:</strong> notes, reasons and captions leave as people wrote them, photos with the
+            place where the camera noted it. Read the book before you hand it on.
           </p>
         </Notice>
         {watch !== null && <HowFar watch={watch} {...progress} />}
