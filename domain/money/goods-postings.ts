@@ -50,18 +50,16 @@ function spendingPostings(spendings: readonly Spending[], costs: readonly Agreed
       agreed === null ? [] : [[`${costId}/${payer}`, amount] as const],
     ),
   )
-  return spendings
-    .toSorted((a, b) => a.date.localeCompare(b.date) || a.stamp.number - b.stamp.number)
-    .flatMap(({ costId, payer, amount, date }) => {
-      const key = `${costId}/${payer}`
-      const within = Math.min(amount, left.get(key) ?? 0)
-      left.set(key, (left.get(key) ?? 0) - within)
-      const post = (figure: MoneyFigure, minor: number): Posting => ({
-        payer,
-        figure,
-        sum: goodsMoney(minor),
-        date,
-      })
-      return [post('spent', amount), post('expected', amount), post('beyond', amount - within)]
+  return spendings.flatMap(({ costId, payer, amount, date }) => {
+    const key = `${costId}/${payer}`
+    const within = Math.min(amount, left.get(key) ?? 0)
+    left.set(key, (left.get(key) ?? 0) - within)
+    const post = (figure: MoneyFigure, minor: number): Posting => ({
+      payer,
+      figure,
+      sum: goodsMoney(minor),
+      date,
     })
+    return [post('spent', amount), post('expected', amount), post('beyond', amount - within)]
+  })
 }
