@@ -35,7 +35,7 @@ function broughtInText(telling: BookTelling): string {
   const { broughtIn } = telling.car
   if (broughtIn === null) return ''
   const { from, lines, stamp } = broughtIn
-  return `Brought in with its file from ${from} on ${dayOf(telling, stamp.happened)} by ${nameOfStamp(telling, stamp)}: the first ${plural('line', lines)} of its record ${lines === 1 ? 'was' : 'were'} written down there.`
+  return `Brought in with its file from ${from} on ${dayOf(telling, stamp.happened)} by ${nameOfStamp(telling, stamp)}: the first ${plural('line', lines)} of its record ${lines === 1 ? 'was' : 'were'} written down there, and taken over here on that day.`
 }
 
 const CHARGED = { hour: 'by the hour', fixed: 'at a fixed price', capped: 'by the hour up to a cap' } as const
