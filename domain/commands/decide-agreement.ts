@@ -4,6 +4,7 @@ import { fact, type NewFact } from '../facts.ts'
 import type { BandsWhen } from '../facts/agreement-facts.ts'
 import type { EstimateLine, WorkTarget } from '../facts/shapes.ts'
 import type { LineId, RepairId, VisitId } from '../ids.ts'
+import { GATES } from '../gates.ts'
 import { isSameTarget } from '../rules/agreement-holds.ts'
 import { isDone } from '../rules/standing.ts'
 import { estimateFacts } from './decide-repair.ts'
@@ -21,7 +22,13 @@ import {
 } from './deciders.ts'
 import { closeRefusal } from './close-as-found-refusal.ts'
 
-type AgreementKind = 'setEstimate' | 'acceptEstimate' | 'reviewEstimate' | 'closeAsFound' | 'issueReport'
+type AgreementKind =
+  | 'setEstimate'
+  | 'takeHours'
+  | 'acceptEstimate'
+  | 'reviewEstimate'
+  | 'closeAsFound'
+  | 'issueReport'
 
 export const agreementDeciders: { readonly [K in AgreementKind]: Decider<K> } = {
   setEstimate: onCar((payload, { car }) => {
@@ -37,6 +44,27 @@ export const agreementDeciders: { readonly [K in AgreementKind]: Decider<K> } = 
         ),
         ...payload.lines.map((line) => lineRefusal(car, line, payload.lines, visit.value.lines)),
       ) ?? record(...estimateFacts(payload.visitId, payload.lines))
+    )
+  }),
+
+  takeHours: onCar((payload, { car }) => {
+    const found = findRepair(car, payload.repairId)
+    if (!found.ok) return found
+    const isBegun = GATES.some((gate) => isDone(found.value, gate))
+    return (
+      refuseIf(
+        found.value.taken !== null,
+        'already',
+        `The hours of ${found.value.plan.name} are known to be taken from finished repairs.`,
+        'Nothing to do.',
+      ) ??
+      refuseIf(
+        isBegun,
+        'not-now',
+        `${found.value.plan.name} is begun: what its hours rested on stands.`,
+        'Change its estimate lines instead.',
+      ) ??
+      record(fact('hoursTaken', payload))
     )
   }),
 

@@ -24,30 +24,10 @@ import {
 } from './deciders.ts'
 import { planRefusal } from './plan-problems.ts'
 
-type RepairKind = 'addRepair' | 'takeHours' | 'changeRepair' | 'applyType' | 'retireRepair' | 'splitRepair' | 'mergeRepairs'
+type RepairKind = 'addRepair' | 'changeRepair' | 'applyType' | 'retireRepair' | 'splitRepair' | 'mergeRepairs'
 
 export const repairDeciders: { readonly [K in RepairKind]: Decider<K> } = {
   addRepair: onCar((payload, context) => addRepair(payload, context)),
-  takeHours: onCar((payload, { car }) => {
-    const found = findRepair(car, payload.repairId)
-    if (!found.ok) return found
-    const isBegun = GATES.some((gate) => isDone(found.value, gate))
-    return (
-      refuseIf(
-        found.value.taken !== null,
-        'already',
-        `The hours of ${found.value.plan.name} are known to be taken from finished repairs.`,
-        'Nothing to do.',
-      ) ??
-      refuseIf(
-        isBegun,
-        'not-now',
-        `${found.value.plan.name} is begun: what its hours rested on stands.`,
-        'Change its estimate lines instead.',
-      ) ??
-      record(fact('hoursTaken', payload))
-    )
-  }),
   changeRepair: onCar((payload, context) => {
     const found = findRepair(context.car, payload.repairId)
     if (!found.ok) return found

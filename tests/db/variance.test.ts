@@ -288,8 +288,9 @@ test('a database from before Variance was summed gets its sums when it is opened
   addFloor(inFolder, of)
   const kept = readVariance(inFolder.db.reader)
   const { sqlite } = inFolder.db.writer
-  for (const table of ['planned_amount', 'variance_sum', 'variance_visit', 'variance_day', 'finished_repair'])
-    sqlite.exec(`DROP TABLE ${table}`)
+  const since = ['planned_amount', 'variance_sum', 'variance_visit', 'variance_day', 'finished_repair']
+  for (const table of [...since, 'report_draft', 'prepared_report']) sqlite.exec(`DROP TABLE ${table}`)
+  sqlite.exec('ALTER TABLE report DROP COLUMN page')
   sqlite.exec('DROP INDEX time_entry_running')
   sqlite.pragma('user_version = 2')
   inFolder.db.close()

@@ -23,7 +23,7 @@ export const dunmere: DemoCar = {
   primer: 'red oxide primer',
   owner: 'osk',
   priority: 2,
-  charge: { capHours: 420 },
+  charge: { capHours: 760 },
   promised: 86,
   arrives: -108,
   pace: [
