@@ -1,5 +1,5 @@
 import { join, resolve } from 'node:path'
-import { plural } from '../../domain/text/words.ts'
+import { bytesWords, plural } from '../../domain/text/words.ts'
 import { writeBagFolder } from '../bag/write-bag.ts'
 import { openWholeWorkshop } from '../whole/whole-bag.ts'
 import { dataFolder, readFlags, runCommand, stopSignal, UsageProblem } from './command-line.ts'
@@ -28,7 +28,7 @@ async function takeOut(argv: readonly string[]): Promise<number> {
       return 1
     }
     const { files, bytes } = written.value
-    console.log(`${name}: ${plural('file', files)}, ${Math.ceil(bytes / 1e6)} MB, in ${to}.`)
+    console.log(`${name}: ${plural('file', files)}, ${bytesWords(bytes)}, in ${to}.`)
     console.log('It holds personal data: keep it as you keep the workshop’s own books.')
     return 0
   } finally {

@@ -18,6 +18,7 @@ import { rebuildDerived } from '../../db/rebuild-derived.ts'
 import { writeWhole } from '../../db/whole-writer.ts'
 import { FACT_VERSION } from '../../domain/facts.ts'
 import { ok, refuse, type Refusal, type Result } from '../../domain/refusal.ts'
+import { bytesWords } from '../../domain/text/words.ts'
 import { WHOLE_FORMAT, WHOLE_LABELS, WHOLE_PARTS, WHOLE_VERSION } from '../../domain/whole/whole-shapes.ts'
 import { BagProblem, refusalOf, STOPPED } from '../bag/bag-problem.ts'
 import type { BagInfo, BagLimits, OpenBag } from '../bag/bag-shapes.ts'
@@ -124,16 +125,13 @@ function requireKnown(info: BagInfo): void {
     )
 }
 
-const BYTES_PER_GB = 1024 ** 3
-
 async function requireRoom(folder: string, { files }: OpenBag): Promise<void> {
   const needed = [...files.values()].reduce((sum, { bytes }) => sum + bytes, 0)
   const { bavail, bsize } = await statfs(folder)
   if (needed <= bavail * bsize) return
-  const inGb = (bytes: number) => `${(bytes / BYTES_PER_GB).toFixed(1)} GB`
   throw problem(
     'storage',
-    `The workshop needs ${inGb(needed)} on this disk, which has ${inGb(bavail * bsize)} left.`,
+    `The workshop needs ${bytesWords(needed)} on this disk, which has ${bytesWords(bavail * bsize)} left.`,
     'Make room, or name a folder on another disk, and start again.',
   )
 }

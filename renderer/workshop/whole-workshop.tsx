@@ -1,6 +1,6 @@
 import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
-import { plural } from '../../domain/text/words.ts'
+import { bytesWords, plural } from '../../domain/text/words.ts'
 import { api, type client, queryClient } from '../client.ts'
 import { Notice, RefusalNote } from '../parts/notice.tsx'
 import { Loaded } from '../parts/loaded.tsx'
@@ -78,7 +78,7 @@ function Progress({ progress }: Pick<Whole, 'progress'>) {
       return (
         <Notice kind="done">
           <p>
-            Saved: {plural('file', progress.files)}, {megabytes(progress.bytes)}.
+            Saved: {plural('file', progress.files)}, {bytesWords(progress.bytes)}.
           </p>
         </Notice>
       )
@@ -88,9 +88,4 @@ function Progress({ progress }: Pick<Whole, 'progress'>) {
 }
 
 const sizeWords = ({ photos, photoBytes }: Whole): string =>
-  photos === 0 ? 'no photos' : `${plural('photo', photos)}, about ${megabytes(photoBytes)}`
-
-const BYTES_PER_MB = 1_000_000
-
-const megabytes = (bytes: number): string =>
-  `${Math.max(1, Math.round(bytes / BYTES_PER_MB)).toLocaleString('en')} MB`
+  photos === 0 ? 'no photos' : `${plural('photo', photos)}, about ${bytesWords(photoBytes)}`

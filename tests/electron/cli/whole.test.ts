@@ -21,7 +21,7 @@ const takein = (...args: readonly string[]) => runScript('electron/cli/take-in.t
 
 test('the whole workshop is taken out beside its running host, and taken in, and passes the check', async () => {
   const taken = await takeout('--data', workshop.dataDir!, '--out', join(folder, 'out'))
-  expect(taken.out).toMatch(/^Brookside Metalwork: \d+ files, 1 MB, in .*personal data/s)
+  expect(taken.out).toMatch(/^Brookside Metalwork: \d+ files, \d+ kB, in .*personal data/s)
   expect(taken.code).toBe(0)
   const [name] = namesIn(join(folder, 'out'))
   expect(name).toMatch(/^panelwright-brookside-metalwork-\d{4}-\d\d-\d\d$/)
