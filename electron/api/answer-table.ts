@@ -1,7 +1,9 @@
 import type { Context } from 'hono'
 import type { Table } from '../../domain/report/table.ts'
+import { refuse } from '../../domain/refusal.ts'
 import { fileName } from './answer-pdf.ts'
 import type { ApiDeps } from './deps.ts'
+import { refused } from './guard.ts'
 
 /** @param name of the file, without its ending */
 export const answerCsv = (c: Context, { tables }: ApiDeps, table: Table, name: string): Response =>
@@ -10,11 +12,17 @@ export const answerCsv = (c: Context, { tables }: ApiDeps, table: Table, name: s
 /** A sheet each. @param name of the file, without its ending */
 export async function answerXlsx(
   c: Context,
-  { tables }: ApiDeps,
+  { log, tables }: ApiDeps,
   sheets: readonly Table[],
   name: string,
 ): Promise<Response> {
-  return c.body(await tables.toXlsx(sheets), 200, savedAs(`${name}.xlsx`, XLSX))
+  try {
+    return c.body(await tables.toXlsx(sheets), 200, savedAs(`${name}.xlsx`, XLSX))
+  } catch (error) {
+    const message = error instanceof Error ? error.message : String(error)
+    log(message)
+    return refused(c, 500, refuse('storage', message, 'Try again, or take the table as CSV.').refusal)
+  }
 }
 
 const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet'

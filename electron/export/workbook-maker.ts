@@ -49,7 +49,7 @@ export function createWorkbookMaker(options: WorkbookMakerOptions = {}): Workboo
         const answer = (result: WorkbookAnswer) => {
           port1.close()
           if (result.ok) resolve(result.bytes)
-          else reject(new Error(`The workbook could not be made: ${result.reason}. ${WHAT_ELSE}`))
+          else reject(new Error(`The workbook could not be made: ${result.reason}.`))
         }
         if (isClosed) return answer(lost(CLOSING))
         const sheets = tables.map(({ name, columns }) => ({ name, columns }))
@@ -65,8 +65,6 @@ export function createWorkbookMaker(options: WorkbookMakerOptions = {}): Workboo
 }
 
 const lost = (reason: string): WorkbookAnswer => ({ ok: false, reason })
-
-const WHAT_ELSE = 'Try again, or take the table as CSV.'
 
 /** Hands out one portion for each message that asks for one. */
 function feedRows(port: MessagePort, tables: readonly Table[]): void {

@@ -12,7 +12,7 @@ import {
 import { openBringInDesk } from '../../electron/bring-in/bring-in-desk.ts'
 import { reportMail } from '../../electron/export/report-mail.ts'
 import { tableToCsv } from '../../electron/export/table-to-csv.ts'
-import { createWorkbookMaker } from '../../electron/export/workbook-maker.ts'
+import { createWorkbookMaker, type WorkbookMakerOptions } from '../../electron/export/workbook-maker.ts'
 import { planCalendar } from '../../electron/plan/plan-calendar.ts'
 import { openCarFileDesk } from '../../electron/bag/car-file-desk.ts'
 import { createPrinter, type Printer } from '../../electron/print/printer.ts'
@@ -81,6 +81,7 @@ export interface TestHostOptions extends WorkshopOptions {
   /** What the disk says to each file of a report that is to be kept; null where it is well. */
   readonly beforeStoringReport?: () => NodeJS.ErrnoException | null
   readonly planner?: Partial<PlannerOptions>
+  readonly workbooks?: WorkbookMakerOptions
 }
 
 const authority = '127.0.0.1:47831'
@@ -91,7 +92,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
   const folder = photosFolder(workshop.dataDir ?? '')
   const images = createImagePool({ folder })
   const printer = createPrinter({ photosFolder: folder })
-  const workbooks = createWorkbookMaker()
+  const workbooks = createWorkbookMaker(options.workbooks)
   const photos = await openPhotoStore(folder, { inspect: images.inspect })
   if (!photos.ok) throw new Error(photos.problem.message)
   const closing = new AbortController()

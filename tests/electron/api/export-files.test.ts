@@ -171,6 +171,26 @@ describe('what a workshop takes out', () => {
     ])
   })
 
+  test('is CSV still where no workbook can be made, which is said in words', async () => {
+    const workerUrl = new URL('data:text/javascript,process.exit(3)')
+    const other = await createTestHost({ workbooks: { workerUrl } })
+    const desk = await other.openScreen()
+    await desk.signIn(manager)
+    const answer = await desk.request('/take-out/gates.xlsx')
+    expect([answer.status, await answer.json()]).toMatchObject([
+      500,
+      {
+        refusal: {
+          message: 'The workbook could not be made: the worker ended with code 3.',
+          next: 'Try again, or take the table as CSV.',
+        },
+      },
+    ])
+    expect(other.log).toEqual(['The workbook could not be made: the worker ended with code 3.'])
+    expect((await desk.request('/take-out/gates.csv')).status).toBe(200)
+    await other.close()
+  })
+
   test('is refused in words for days the wrong way round, for no date, and for no such file', async () => {
     expect(await refusalTo('hours.csv?from=2026-11-24&to=2026-11-23')).toEqual([
       422,

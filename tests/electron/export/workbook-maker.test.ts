@@ -118,23 +118,23 @@ describe('the maker of workbooks', () => {
 
   test('writes a sheet that is larger than the memory of its worker', async () => {
     const note = 'Seam opened. '.repeat(400)
-    const rows = Array.from({ length: 20_000 }, () => [note, null, null, null])
+    const rows = Array.from({ length: 14_000 }, () => [note, null, null, null])
     expect((await start().toXlsx([{ ...gates, rows }])).length).toBeGreaterThan(100_000)
   })
 
-  test('starts anew after its worker has ended in the middle of a workbook, and says what else to do', async () => {
+  test('starts anew after its worker has ended in the middle of a workbook', async () => {
     const ends = `parentPort.on('message', () => process.exit(3))`
     const { toXlsx } = start({ workerUrl: await workerOf(ends) })
     for (let time = 0; time < 2; time += 1)
       await expect(toXlsx([gates])).rejects.toThrow(
-        'The workbook could not be made: the worker ended with code 3. Try again, or take the table as CSV.',
+        'The workbook could not be made: the worker ended with code 3.',
       )
   })
 
   test('says why a workbook could not be made, and makes the next one', async () => {
     const { toXlsx } = start()
     const bad = { ...gates, columns: [null as never] }
-    await expect(toXlsx([bad])).rejects.toThrow(/^The workbook could not be made: .+ Try again/)
+    await expect(toXlsx([bad])).rejects.toThrow(/^The workbook could not be made: .+\.$/)
     expect((await toXlsx([gates])).length).toBeGreaterThan(1000)
   })
 
@@ -152,8 +152,7 @@ describe('the maker of workbooks', () => {
       each.catch((error: Error) => error.message),
     )
     await close()
-    const closing =
-      'The workbook could not be made: the program is closing. Try again, or take the table as CSV.'
+    const closing = 'The workbook could not be made: the program is closing.'
     expect(await Promise.all(waiting)).toEqual([closing, closing])
     await expect(toXlsx([gates])).rejects.toThrow(closing)
   })
