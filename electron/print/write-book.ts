@@ -5,6 +5,7 @@ import { isSystemError } from '../../db/photos/photo-problem.ts'
 import { ok, refuse, type Refusal, type Result } from '../../domain/refusal.ts'
 import { type BookPhoto, bookPhotos, type CarBook } from '../../domain/report/car-book-shapes.ts'
 import type { BookContext, LoadBookPhoto } from './book-context.ts'
+import { packPages } from './book-pages.ts'
 import { bookPhotoLoader } from './book-photos.ts'
 import { pour } from './book-sink.ts'
 import { readPrintFonts } from './fonts.ts'
@@ -71,6 +72,7 @@ async function writePages(
 ): Promise<Omit<BookWritten, 'bytes'>> {
   const of = bookPhotos(book).length
   const paper = createPaper(await readPrintFonts(), infoOf(book))
+  packPages(paper)
   const sink = pour(paper.doc, openFile(path), signal)
   let photos = 0
   const lost: number[] = []
