@@ -118,7 +118,7 @@ describe('the maker of workbooks', () => {
     expect(JSON.parse(new TextDecoder().decode(answer))).toEqual([PORTION, PORTION, 1, null, null, 1, null])
   })
 
-  test('writes a sheet that is larger than the memory of its worker', async () => {
+  test('writes a sheet that is larger than the memory of its worker', { timeout: 60_000 }, async () => {
     const note = 'Seam opened. '.repeat(400)
     const rows = Array.from({ length: 14_000 }, () => [note, null, null, null])
     expect((await start().toXlsx([{ ...gates, rows }])).length).toBeGreaterThan(100_000)
