@@ -19,7 +19,8 @@ export interface Candidate {
   readonly distance: number
   /** Within a span whose times a clock has taken. */
   readonly clocked: boolean
-  readonly why: string
+  /** Put into words for the few that are shown. */
+  readonly why: () => string
 }
 
 const MINUTE_MS = 60_000
@@ -68,18 +69,18 @@ function candidate(
   const within = timed.filter(({ from, to }) => from <= at && at <= to)
   if (within.length > 0) {
     const clocked = within.some(({ known }) => known !== 'by hand')
-    return { car, target, close: 'within', distance: 0, clocked, why: whileWords(within, work, zone) }
+    return { car, target, close: 'within', distance: 0, clocked, why: () => whileWords(within, work, zone) }
   }
   const nearest = [
     ...timed.map((span) => ({
       distance: distanceTo(at, span.from, span.to),
       isBeside: distanceTo(at, span.from, span.to) <= BESIDE_CLOCK_MS,
-      why: besideWords(span, at, work, zone),
+      why: () => besideWords(span, at, work, zone),
     })),
     ...passed.map((pass) => ({
       distance: Math.abs(pass.at - at),
       isBeside: isBesidePassing(car, pass, at),
-      why: passedWords(target, name, at, pass.at),
+      why: () => passedWords(target, name, at, pass.at),
     })),
   ].toSorted((a, b) => Number(b.isBeside) - Number(a.isBeside) || a.distance - b.distance)[0]
   const found = { car, target, clocked: false }
@@ -87,7 +88,7 @@ function candidate(
     return { ...found, close: 'beside', distance: nearest.distance, why: nearest.why }
   const sameDay = spans.filter(({ known, from, to }) => known === 'day' && from <= at && at < to)
   if (sameDay.length > 0)
-    return { ...found, close: 'same day', distance: FAR_MS, why: sameDayWords(sameDay, work) }
+    return { ...found, close: 'same day', distance: FAR_MS, why: () => sameDayWords(sameDay, work) }
   return nearest === undefined
     ? null
     : { ...found, close: 'far', distance: nearest.distance, why: nearest.why }

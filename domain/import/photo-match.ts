@@ -1,7 +1,7 @@
 import type { Moment } from '../car.ts'
 import { dayWords, plural, timeOfDay } from '../text/words.ts'
 import { localDateOf } from '../time/zone.ts'
-import { BESIDE_CLOCK_MS, candidatesAt, FAR_MS, type Candidate } from './photo-candidates.ts'
+import { BESIDE_CLOCK_MS, candidatesAt, type Candidate } from './photo-candidates.ts'
 import { takenAt, type ClockCorrection, type TakenAt } from './photo-clock.ts'
 import type { CardPhoto, CarForPhotos, FittingWork, PhotoMatch, Sureness } from './photo-match-shapes.ts'
 import { photoShows } from './photo-shows.ts'
@@ -27,34 +27,19 @@ export interface PhotosToMatch {
  * - none: no camera date, one that is still to come or before the cars came, or nothing close
  */
 export function matchPhotos(input: PhotosToMatch): readonly PhotoMatch[] {
-  const taken = input.photos.map(({ sha256, camera }) => ({
-    sha256,
-    time: camera === null ? null : takenAt(camera, input.correction, input.zone),
-  }))
-  const cars = nearby(
-    input.cars,
-    taken.flatMap(({ time }) => (time === null ? [] : [time.at])),
-  )
-  return taken.map(({ sha256, time }) => matchPhoto(sha256, time, { ...input, near: cars }))
-}
-
-/** Of years of work only what lies near the photos is looked through for each of them. */
-function nearby(cars: readonly CarForPhotos[], moments: readonly Moment[]): readonly CarForPhotos[] {
-  const first = moments.reduce((least, at) => Math.min(least, at), Infinity) - FAR_MS
-  const last = moments.reduce((most, at) => Math.max(most, at), -Infinity) + FAR_MS
-  return cars.map((car) => ({
-    ...car,
-    worked: car.worked.filter(({ from, to }) => to >= first && from <= last),
-    passed: car.passed.filter(({ at }) => at >= first && at <= last),
-  }))
+  const worked = input.cars.filter(({ worked, passed }) => worked.length + passed.length > 0)
+  return input.photos.map(({ sha256, camera }) => {
+    const time = camera === null ? null : takenAt(camera, input.correction, input.zone)
+    return matchPhoto(sha256, time, { ...input, worked })
+  })
 }
 
 interface Matching extends PhotosToMatch {
-  readonly near: readonly CarForPhotos[]
+  readonly worked: readonly CarForPhotos[]
 }
 
 function matchPhoto(sha256: string, time: TakenAt | null, input: Matching): PhotoMatch {
-  const { zone, now, near } = input
+  const { zone, now, worked } = input
   if (time === null) return unmatched(sha256, null, 'It carries no camera date.')
   const { at } = time
   const when = momentWords(at, input)
@@ -68,7 +53,7 @@ function matchPhoto(sha256: string, time: TakenAt | null, input: Matching): Phot
   if (at < came)
     return unmatched(sha256, at, `It was taken on ${when}, before ${beforeWhom(input)} had come.`)
 
-  const found = candidatesAt(near, at, zone)
+  const found = candidatesAt(worked, at, zone)
   const { sure, fits, says } = judge(found, time)
   const others = found.slice(fits.length).filter(({ close }) => sure === 'none' || close !== 'far')
   return {
@@ -111,7 +96,7 @@ function isAsClose(best: Candidate, other: Candidate): boolean {
 }
 
 function toFitting({ car, target, why }: Candidate, at: Moment, zone: string): FittingWork {
-  return { carId: car.carId, target, why, ...photoShows(car, target, at, zone) }
+  return { carId: car.carId, target, why: why(), ...photoShows(car, target, at, zone) }
 }
 
 function unmatched(sha256: string, taken: Moment | null, says: string): PhotoMatch {

@@ -11,6 +11,7 @@ import { cardDays, type CardDay } from './photo-days.ts'
 import { correctionWords, type ClockCorrection } from './photo-clock.ts'
 import { matchPhotos } from './photo-match.ts'
 import type { CameraTime, CardPhoto, PhotoMatch } from './photo-match-shapes.ts'
+import { nearTo } from './photo-near.ts'
 import { carForPhotos, lackedPhotos } from './photo-work.ts'
 
 /** Where a photo with the same bytes is attached already. */
@@ -73,7 +74,10 @@ export function cardProposal(input: CardToPropose): CardProposal {
   const { zone } = workshop
   const here = attachedAlready(input)
   const cameras = new Map(input.photos.map((photo) => [photo.sha256, photo.camera]))
-  const looked = cars.filter(({ id }) => of === null || id === of).map((car) => carForPhotos(car, input, by))
+  const isNear = nearTo(input.photos, correction, zone)
+  const looked = cars
+    .filter(({ id }) => of === null || id === of)
+    .map((car) => carForPhotos(car, input, by, isNear))
   const matched = matchPhotos({
     photos: input.photos,
     cars: looked,

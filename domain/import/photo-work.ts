@@ -6,38 +6,61 @@ import { gateAsks } from '../rules/asks.ts'
 import { evidenceStart } from '../rules/evidence.ts'
 import { isActive, nextGate, passedAt } from '../rules/standing.ts'
 import { windowHolds } from '../rules/time-holds.ts'
-import { dayEnd, dayStart } from '../time/zone.ts'
+import { dayEnd, dayStart, MS_PER_HOUR } from '../time/zone.ts'
+import { entryStart } from '../value/entry-hours.ts'
 import { clockCountsTo } from '../value/person-day.ts'
 import { targetKey } from '../value/target.ts'
 import type { ViewInput } from '../views/view-context.ts'
 import { repairName } from '../views/work-words.ts'
+import type { IsNear } from './photo-near.ts'
 import type { CarForPhotos, GateForPhotos, PassedWork, WorkedSpan } from './photo-match-shapes.ts'
 
 /**
  * What the matching needs of a car's facts; entries that were corrected or voided, and retired repairs, are left out.
  *
  * @param by the person whose camera it is: only what they worked on and passed counts; null for anybody's
+ * @param isNear what does not lie near the photos is left out
  */
-export function carForPhotos(car: CarState, input: ViewInput, by: PersonId | null): CarForPhotos {
+export function carForPhotos(
+  car: CarState,
+  input: ViewInput,
+  by: PersonId | null,
+  isNear: IsNear,
+): CarForPhotos {
   const entries = [...car.entries.values()]
   const isTheirs = (people: readonly (PersonId | null)[]) => by === null || people.includes(by)
   const worked = entries
-    .filter(({ personId }) => isTheirs([personId]))
+    .filter(
+      (entry) => isTheirs([entry.personId]) && isNear(entryStart(entry.time, null), endOf(entry, input)),
+    )
     .flatMap((entry) => workedSpans(entry, input))
   const repairs = [...car.repairs.values()].filter(isActive)
   return {
     carId: car.id,
-    came: cameAt(car, input),
+    came: cameAt(car),
     worked: worked.filter(({ target }) => !isRetired(car, target)),
-    passed: [...repairs.flatMap(passedGates), ...signedTasks(car)].filter(({ people }) => isTheirs(people)),
-    gate: (repairId, gate) => {
+    passed: [...repairs.flatMap(passedGates), ...signedTasks(car)].filter(
+      ({ at, people }) => isTheirs(people) && isNear(at, at),
+    ),
+    gate: onceEach((repairId, gate) => {
       const repair = car.repairs.get(repairId)
       return repair === undefined ? UNKNOWN_GATE : gateForPhotos(car, repair, gate, input)
-    },
+    }),
     nameOf: (target) =>
       target.kind === 'gate'
         ? repairName(car, target.repairId)
         : (car.tasks.get(target.taskId)?.plan.name ?? 'a task'),
+  }
+}
+
+/** Hundreds of photos of one spell ask for the same gate. */
+function onceEach(gateOf: CarForPhotos['gate']): CarForPhotos['gate'] {
+  const known = new Map<string, GateForPhotos>()
+  return (repairId, gate) => {
+    const key = targetKey({ kind: 'gate', repairId, gate })
+    const found = known.get(key) ?? gateOf(repairId, gate)
+    known.set(key, found)
+    return found
   }
 }
 
@@ -58,6 +81,18 @@ const UNKNOWN_GATE: GateForPhotos = {
 
 function isRetired(car: CarState, target: WorkTarget): boolean {
   return target.kind === 'gate' && car.repairs.get(target.repairId)?.retired !== null
+}
+
+/** A day without times counts in every zone: its ends are UTC's, a day further. */
+function endOf({ time, personId }: EntryState, { now, workshop }: ViewInput): Moment {
+  switch (time.kind) {
+    case 'span':
+      return Date.parse(time.end)
+    case 'running':
+      return clockCountsTo(workshop, personId, Date.parse(time.start), now)
+    case 'day':
+      return Date.parse(time.date) + 2 * 24 * MS_PER_HOUR
+  }
 }
 
 function workedSpans(entry: EntryState, input: ViewInput): readonly WorkedSpan[] {
@@ -116,9 +151,9 @@ function signedTasks(car: CarState): readonly PassedBy[] {
 }
 
 /** A visit may be entered after its first hours were worked. */
-function cameAt(car: CarState, input: ViewInput): Moment {
+function cameAt(car: CarState): Moment {
   const opened = [...car.visits.values()].map((visit) => visit.opened.happened)
-  const begun = [...car.entries.values()].map((entry) => spanOf(entry, input).from)
+  const begun = [...car.entries.values()].map(({ time }) => entryStart(time, null))
   return [...opened, ...begun].reduce((first, at) => Math.min(first, at), Infinity)
 }
 

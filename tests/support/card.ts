@@ -3,6 +3,7 @@ import type { Gate } from '../../domain/gates.ts'
 import type { ClockCorrection } from '../../domain/import/photo-clock.ts'
 import { matchPhotos } from '../../domain/import/photo-match.ts'
 import type { CardPhoto, PhotoMatch } from '../../domain/import/photo-match-shapes.ts'
+import { nearTo } from '../../domain/import/photo-near.ts'
 import { carForPhotos } from '../../domain/import/photo-work.ts'
 import { buildCar, entryId, onGate, personId, type CarBuilder } from './car-builder.ts'
 import { buildWorkshop, nameOf } from './workshop-builder.ts'
@@ -72,7 +73,12 @@ export function matchCard(
 ): readonly PhotoMatch[] {
   const at = more.now ?? cardNow
   const known = cars.map((car) =>
-    carForPhotos(car.car(), { now: at, workshop, nameOf }, more.by === undefined ? null : personId(more.by)),
+    carForPhotos(
+      car.car(),
+      { now: at, workshop, nameOf },
+      more.by === undefined ? null : personId(more.by),
+      nearTo(photos, more.correction ?? null, more.zone ?? 'UTC'),
+    ),
   )
   return matchPhotos({ photos, cars: known, correction: null, zone: 'UTC', ...more, now: at })
 }
