@@ -1,4 +1,5 @@
 import type { NewFact } from '../facts.ts'
+import { canonicalJson } from '../text/canonical-json.ts'
 import type { CarFileLine } from './car-file-shapes.ts'
 import { withheldPart } from './car-file-withheld.ts'
 import type { FileChoices } from './file-choices.ts'
@@ -22,6 +23,12 @@ export function carFileLine(written: WrittenLine, fact: NewFact, choices: FileCh
   if (part.redacted !== null) return { shown: 'part', ...line, withheld, redacted: part.redacted }
   const { number, chain, chainNumber, kind, version, digest, prev, hash } = line
   return { shown: 'sealed', number, chain, chainNumber, kind, version, digest, prev, hash, withheld }
+}
+
+/** A whole line of another file with what may leave now: lines that came in part or sealed are that already. */
+export function narrowedLine(line: WholeLine, fact: NewFact, choices: FileChoices): CarFileLine {
+  const { shown: _, payload, ...written } = line
+  return carFileLine({ ...written, json: canonicalJson(payload) }, fact, choices)
 }
 
 /** Every text in a value that is asked for by `isWanted`, in objects and lists of any depth. */

@@ -19,9 +19,21 @@ export const HASHED_KEYS = [
   'visitId',
 ] as const
 
-/** `README.txt`: what the file is, what is left out of it, and how a stranger reads and verifies it without this program. */
-export function carFileReadme(file: CarFileWorkshop): string {
-  return [opening(file), contents(file), withheld(file), reading(file), verifying(file), recipe(), program]
+/**
+ * `README.txt`: what the file is, what is left out of it, and how a stranger reads and verifies it without this program.
+ *
+ * @param hasEarlier true when the records of other workshops go with it
+ */
+export function carFileReadme(file: CarFileWorkshop, hasEarlier: boolean): string {
+  return [
+    opening(file),
+    contents(file, hasEarlier),
+    withheld(file),
+    reading(file),
+    verifying(file),
+    recipe(),
+    program,
+  ]
     .join('\n\n\n')
     .concat('\n')
 }
@@ -40,11 +52,12 @@ noticed. It says what the people of this workshop saw, did and wrote down. It is
 approval and no valuation of the car.`
 }
 
-function contents({ choices }: CarFileWorkshop): string {
+function contents({ choices }: CarFileWorkshop, hasEarlier: boolean): string {
   const hasReports = choices.contacts && choices.prices && choices.hours
   const files: readonly (readonly [string, string])[] = [
     [CAR_FILE_PATHS.book, 'the whole story to read and print'],
     [CAR_FILE_PATHS.journal, 'the record itself, one line for each thing that happened'],
+    ...(hasEarlier ? ([['earlier/', 'the record of the workshop that the car was at before']] as const) : []),
     [CAR_FILE_PATHS.photos, 'one line for each photo: file, time, caption'],
     ['photos/', 'the photos as the cameras took them, named by their SHA-256'],
     [CAR_FILE_PATHS.people, 'the names behind the ids in the record'],
@@ -115,7 +128,9 @@ A repair passes these gates, in this order unless it was planned otherwise:
 Layers are listed from the innermost outwards. Hours are person-hours, lengths millimetres,
 temperatures degrees Celsius, amounts whole minor units (cents) of ${workshop.currency}, without tax. A fact that
 never happened is voided by a later line of kind "factVoided", which names it by its "number"; photos
-of voided lines are not in this file.`
+of voided lines are not in this file. Lines before one of kind "carBroughtIn" were recorded in another
+workshop; its own record is earlier/HASH.jsonl, where HASH is the "head" that this line names, and it
+is read and verified like the journal.`
 }
 
 function verifying({ head }: CarFileWorkshop): string {

@@ -22,6 +22,8 @@ export const CAR_FILE_PATHS = {
   workshop: 'workshop.json',
   book: 'book.pdf',
   lineSchema: 'schema/journal-line.schema.json',
+  /** The record of another workshop that the car was at before, by the hash of its last line. */
+  earlier: (head: string) => `earlier/${head}.jsonl`,
   photo: (sha256: string, extension: string) => `photos/${sha256}.${extension}`,
   report: (sha256: string, extension: 'pdf' | 'html') => `reports/${sha256}.${extension}`,
   schema: (name: string) => `schema/${name}.schema.json`,

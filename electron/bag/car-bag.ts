@@ -13,8 +13,6 @@ import type { CarState, Moment } from '../../domain/car.ts'
 import type { CarId } from '../../domain/ids.ts'
 import { ok, refuse, type Result } from '../../domain/refusal.ts'
 import { carBook } from '../../domain/report/car-book.ts'
-import type { CarBook } from '../../domain/report/car-book-shapes.ts'
-import type { CarBookInput } from '../../domain/report/car-book-telling.ts'
 import { carFileLine, textsIn } from '../../domain/report/car-file-line.ts'
 import {
   carFileName,
@@ -27,6 +25,7 @@ import { carFileReadme } from '../../domain/report/car-file-readme.ts'
 import { lineSchemas, payloadSchema, payloadSchemaName } from '../../domain/report/car-file-schemas.ts'
 import {
   CAR_FILE_PATHS,
+  type CarFileLine,
   type CarFilePhoto,
   type CarFileWorkshop,
 } from '../../domain/report/car-file-shapes.ts'
@@ -36,6 +35,7 @@ import type { WorkshopState } from '../../domain/workshop.ts'
 import { BagProblem, refusalOf } from './bag-problem.ts'
 import type { BagEntry, BagToWrite } from './bag-shapes.ts'
 import { bookEntry, type MakeBook } from './car-book-entry.ts'
+import { earlierEntries } from './earlier-journals.ts'
 import { checkIsThere, missingFile, openKept, photoFiles, reportFiles, type KeptFile } from './kept-files.ts'
 
 export interface CarBag {
@@ -72,20 +72,14 @@ export async function carBag(
   const file = carFileWorkshop({ ...options, car, workshop, head })
   const dataDir = db.dataDir ?? ''
   const contacts = contactBook(db)
-  const told = bookOf(db, { ...options, ...contacts, workshop, head: head.hash }, carId)
+  const facts = readFacts(db, carId)
+  const told = carBook({ ...options, ...contacts, facts, workshop, head: head.hash })
+  if (told === null) return unknownCar
   const book = bookEntry(told, options.makeBook, options.scratch)
-  const people = new Set([...workshop.people.keys(), ...idsIn(readFacts(db, carId)).people])
-  const making: Making = {
-    db,
-    car,
-    workshop,
-    people,
-    file,
-    contacts,
-    book,
-    ids: new Set(),
-    schemas: new Set(),
-  }
+  const people = new Set([...workshop.people.keys(), ...idsIn(facts).people])
+  const named = createNamed([...people, ...workshop.parties.keys()])
+  const earlier = earlierEntries(facts, { dataDir, choices: file.choices, onLine: named.note })
+  const making: Making = { db, car, workshop, people, file, contacts, book, earlier, named }
   try {
     const photos = photosOf(making)
     const reports = mayHoldReports(file.choices) ? reportFiles(car, dataDir) : []
@@ -112,15 +106,30 @@ interface Making {
   readonly book: BagEntry
   /** Those of the workshop, and who worked on the car in another one before. */
   readonly people: ReadonlySet<string>
-  /** Ids and schemas that the lines name, filled as they are written. */
-  readonly ids: Set<string>
-  readonly schemas: Set<string>
+  readonly earlier: readonly BagEntry[]
+  readonly named: Named
 }
 
-function bookOf(db: ReadDatabase, telling: Omit<CarBookInput, 'facts'>, carId: CarId): CarBook {
-  const book = carBook({ ...telling, facts: readFacts(db, carId) })
-  if (book === null) throw new Error(`The car ${carId} has no book.`)
-  return book
+/** Who is named in the lines that have been written, and which schemas these follow. */
+interface Named {
+  readonly ids: ReadonlySet<string>
+  readonly schemas: ReadonlySet<string>
+  readonly note: (line: CarFileLine) => void
+}
+
+function createNamed(known: readonly string[]): Named {
+  const isKnown: ReadonlySet<string> = new Set(known)
+  const ids = new Set<string>()
+  const schemas = new Set<string>()
+  return {
+    ids,
+    schemas,
+    note: (line) => {
+      for (const id of textsIn(line, (text) => isKnown.has(text))) ids.add(id)
+      const schema = payloadSchemaName(line)
+      if (schema !== null) schemas.add(schema)
+    },
+  }
 }
 
 function infoOf({ workshop, car, head }: CarFileWorkshop): BagToWrite['info'] {
@@ -139,15 +148,16 @@ function* entriesOf(
   photos: readonly CarFilePhoto[],
   files: readonly KeptFile[],
 ): Generator<BagEntry> {
-  const { file, book } = making
-  yield textEntry(CAR_FILE_PATHS.readme, carFileReadme(file))
+  const { file, book, earlier } = making
+  yield textEntry(CAR_FILE_PATHS.readme, carFileReadme(file, earlier.length > 0))
   yield textEntry(CAR_FILE_PATHS.workshop, prettyJson(file))
   yield { path: CAR_FILE_PATHS.journal, open: () => Readable.from(journalLines(making)) }
+  yield* earlier
   yield textEntry(CAR_FILE_PATHS.people, prettyJson(peopleOf(making)))
   yield { path: CAR_FILE_PATHS.photos, open: () => Readable.from(photos.map(jsonLine)) }
   yield book
   for (const kept of files) yield { path: kept.path, open: () => openKept(kept) }
-  const schemas = [...lineSchemas(), ...[...making.schemas].toSorted().map(payloadSchema)]
+  const schemas = [...lineSchemas(), ...[...making.named.schemas].toSorted().map(payloadSchema)]
   for (const { path, schema } of schemas) yield textEntry(path, prettyJson(schema))
 }
 
@@ -158,20 +168,17 @@ function textEntry(path: string, text: string): BagEntry {
 const prettyJson = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`
 const jsonLine = (value: unknown): string => `${canonicalJson(value)}\n`
 
-function peopleOf({ ids, people, workshop, contacts, file }: Making) {
-  return carFilePeople(ids, { people, parties: workshop.parties }, contacts.contactOf, file.choices)
+function peopleOf({ named, people, workshop, contacts, file }: Making) {
+  return carFilePeople(named.ids, { people, parties: workshop.parties }, contacts.contactOf, file.choices)
 }
 
 /** The chain, verified as it goes out: what does not verify here would verify nowhere. @throws BagProblem */
-function* journalLines({ db, car, file, ids, people, schemas, workshop }: Making): Generator<string> {
-  const known: ReadonlySet<string> = new Set([...people, ...workshop.parties.keys()])
+function* journalLines({ db, car, file, named }: Making): Generator<string> {
   const verifier = createJournalVerifier()
   for (const written of carLines(db, car.id, file.head.chainNumber)) {
     const line = carFileLine(written, readPayload(written), file.choices)
     if (!verifier.take(line).ok) throw journalChanged
-    for (const id of textsIn(line, (text) => known.has(text))) ids.add(id)
-    const schema = payloadSchemaName(line)
-    if (schema !== null) schemas.add(schema)
+    named.note(line)
     yield jsonLine(line)
   }
   const end = verifier.finish()
