@@ -77,7 +77,18 @@ function recordRow(telling: BookTelling, fact: Fact, words: string): readonly st
   const { happened, recorded } = stampOf(fact)
   const [stated, written] = [momentOf(telling, happened), momentOf(telling, recorded)]
   const when = stated === written ? stated : `${stated}; recorded ${written}`
-  return [String(fact.number), when, capital(nameOfStamp(telling, fact)), sentence(words)]
+  return [
+    String(fact.number),
+    when,
+    capital(nameOfStamp(telling, fact)),
+    numbered(telling, fact, sentence(words)),
+  ]
+}
+
+/** A photo's line names its number, so that it can be found in the book. */
+function numbered({ photos }: BookTelling, fact: Fact, words: string): string {
+  const number = fact.kind === 'photoAttached' ? photos.numberOf(fact.payload.attachmentId) : null
+  return number === null ? words : words.replace(/^Photo of /, `Photo ${number} of `)
 }
 
 function withheldRow({ choices }: BookTelling, run: readonly Fact[]): readonly string[] {

@@ -220,6 +220,9 @@ describe('the photos of the book', () => {
       '4 Primed-inside. Added by Mara.',
     ])
     expect(book.picture?.number).toBe(1)
+    expect(chapterLines(book, 'The whole record')).toContain(
+      '5 | Mon 2 Nov 2026, 08:04 | Mara | Photo 4 of Boot floor: primed, work: primed-inside.',
+    )
     expect(chapterLines(book, 'Boot floor', 'Opened').slice(0, 2)).toEqual([
       'Not passed.',
       'Photo 2 shows this too.',

@@ -52,6 +52,22 @@ describe('the title page and what is said of the book', () => {
   })
 })
 
+it('a car that was brought in says where its record began', () => {
+  const digest = 'c'.repeat(64)
+  const car = buildCar().at('2026-12-01T09:00').add('carBroughtIn', {
+    from: 'Mill Row Panels',
+    head: digest,
+    lines: 40,
+    withheld: 0,
+    leftOut: 0,
+    journal: digest,
+    manifest: digest,
+  })
+  expect(chapterLines(bookOn(car.facts()), 'The car')).toContain(
+    'Brought in with its file from Mill Row Panels on Tue 1 Dec 2026 by Mara: the first 40 lines of its record were written down there, and taken over here on that day.',
+  )
+})
+
 describe('the order in which a car closes', () => {
   it('goes from the inside out, and names what lies behind what', () => {
     const scene = createScene()

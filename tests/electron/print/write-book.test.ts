@@ -67,6 +67,7 @@ describePdf('a printed book', () => {
     expect(pdf.text).toContain('Reopened by Wren, cause ‘fit’: the edge stands proud.')
     expect(pdf.text).toContain('Primed, trial-fitted, welded and painted are not done yet.')
     expect(pdf.text).toContain('licensed inspector')
+    expect(pdf.text).toContain('a line leads from a repair to what it covers')
     expect(pdf.text).toContain('01234567 89abcdef 01234567 89abcdef')
   })
 
