@@ -35,13 +35,13 @@ export interface JournalVerifier {
 
 /** The same line by line, for journals that are read as they come. */
 export function createJournalVerifier(): JournalVerifier {
-  let chain: string | null = null
+  let before: Pick<CarFileLine, 'chain' | 'number'> | null = null
   let end: VerifiedChain = { lines: 0, hash: CHAIN_START, withheld: 0 }
   return {
     take: (line) => {
-      const problem = problemOf(line, end, chain)
+      const problem = problemOf(line, end, before)
       if (problem !== null) return changed(`Line ${end.lines + 1} of the journal: ${problem}.`)
-      chain = line.chain
+      before = line
       const withheld = end.withheld + (line.shown === 'whole' ? 0 : 1)
       end = { lines: end.lines + 1, hash: line.hash, withheld }
       return ok(null)
@@ -50,8 +50,13 @@ export function createJournalVerifier(): JournalVerifier {
   }
 }
 
-function problemOf(line: CarFileLine, end: VerifiedChain, chain: string | null): string | null {
-  if (chain !== null && line.chain !== chain) return 'it belongs to another car'
+function problemOf(
+  line: CarFileLine,
+  end: VerifiedChain,
+  before: Pick<CarFileLine, 'chain' | 'number'> | null,
+): string | null {
+  if (before !== null && line.chain !== before.chain) return 'it belongs to another car'
+  if (before !== null && line.number <= before.number) return 'its number does not follow'
   if (line.chainNumber !== end.lines + 1) return 'its place in its chain does not follow'
   if (line.prev !== end.hash) return 'it does not name the line before it'
   if (line.shown === 'sealed') return null

@@ -63,6 +63,7 @@ describe('a journal that was changed', () => {
     ['another time', at(2, { happened: '2026-11-01T08:00:00Z' }), 'Line 3'],
     ['another payload', at(0, { payload: { name: 'Other' } }), 'Line 1'],
     ['another salt', at(0, { salt: '0'.repeat(32) }), 'Line 1'],
+    ['a number that runs backwards', at(5, { number: 1 }), 'Line 6'],
     ['another hash', at(6, { hash: '0'.repeat(64) }), 'Line 7'],
     ['a line of another car', at(3, { chain: carIdSchema.parse('car-other') }), 'Line 4'],
     ['no lines', () => [], 'no lines'],
