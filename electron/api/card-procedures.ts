@@ -46,6 +46,10 @@ type Card = z.infer<typeof cardSchema>
  */
 export function createCardProcedures(services: ApiServices) {
   return {
+    /** Whether the host has a photo with these bytes, so that it need not be sent again. */
+    cardPhotoKnown: procedure
+      .input(z.strictObject({ sha256: sha256Schema }))
+      .query(({ input }): boolean => photoRow(services.deps.db, input.sha256) !== null),
     cardProposal: procedure.input(cardSchema).mutation(({ input }): CardAnswer => propose(services, input)),
   }
 }

@@ -1,9 +1,8 @@
 import type { Refusal } from '../../domain/refusal.ts'
-import type { UploadAnswer } from '../client.ts'
 
 export interface SendPorts {
-  readonly upload: (photo: Blob, onProgress: (share: number) => void) => Promise<UploadAnswer>
-  /** True for the errors of `upload` that mean: no answer came. */
+  readonly send: (photo: Blob) => Promise<SentAnswer>
+  /** True for the errors of `send` that mean: no answer came. */
   readonly isAway: (error: unknown) => boolean
   /** Resolves when it is worth trying again. */
   readonly pause: () => Promise<void>
@@ -36,9 +35,9 @@ export async function sendPhotos(files: readonly File[], ports: SendPorts): Prom
 async function sendOne(file: File, ports: SendPorts): Promise<SentAnswer | null> {
   while (!ports.isStopped()) {
     try {
-      const answer = await ports.upload(file, () => undefined)
+      const answer = await ports.send(file)
       ports.onAway(false)
-      return answer.ok ? { ok: true, sha256: answer.value.sha256 } : answer
+      return answer
     } catch (error) {
       if (!ports.isAway(error)) return { ok: false, refusal: cannotRead }
       // A file that was taken away with its card looks like a host that is away.

@@ -2,9 +2,10 @@ import type { CardProposal } from '../../domain/import/photo-proposal.ts'
 import { useEffect, useRef, useState } from 'react'
 import type { CarId, PersonId } from '../../domain/ids.ts'
 import type { Refusal } from '../../domain/refusal.ts'
-import { client, isHostAway, refusalOf, uploadPhoto } from '../client.ts'
+import { client, isHostAway, refusalOf } from '../client.ts'
 import { sortFiles, type LeftOut } from './card-files.ts'
 import type { Ask, Reference } from './card-shapes.ts'
+import { sendOnce } from './send-once.ts'
 import { sendPhotos } from './send-photos.ts'
 
 export interface Sending {
@@ -121,7 +122,7 @@ async function send(
   const progress = { done: 0, count: photos.length, leftMs: null as number | null, away: false }
   show({ ...progress })
   await sendPhotos(photos, {
-    upload: uploadPhoto,
+    send: sendOnce,
     isAway: isHostAway,
     pause: () => new Promise((resolve) => setTimeout(resolve, TRY_AGAIN_MS)),
     isStopped: () => stopped.current,

@@ -31,6 +31,8 @@ const ofRepairs = (db: Database) =>
   ofEach(db, ({ repairs }) => repairs.keys().map((repairId) => ({ repairId })))
 const ofVisits = (db: Database) => ofEach(db, ({ visits }) => visits.keys().map((visitId) => ({ visitId })))
 const ofTypes = (db: Database) => [...readWorkshop(db).types.keys()].map((typeId) => ({ typeId }))
+const ofPhotos = (db: Database) =>
+  readAllCars(db).flatMap((car) => [...car.attachments.values()].map(({ sha256 }) => ({ sha256 })))
 const ofSums = (db: Database) => db.reader.orm.select().from(varianceSum).all()
 
 /** A query that is new stands here too, or neither the compiler nor the test that goes through them is content. */
@@ -53,6 +55,7 @@ export const everyInput: EveryInput = {
   variationDraft: ofRepairs,
   estimate: ofCars,
   hoursSheet: ofCars,
+  cardPhotoKnown: ofPhotos,
   carFileProgress: () => [{ watch: '00000000-0000-4000-8000-000000000000' }],
   bringInProgress: () => [{ fileId: '00000000-0000-4000-8000-000000000000' }],
   carMoney: ofCars,

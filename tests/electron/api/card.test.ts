@@ -109,6 +109,12 @@ describe('photos from a card', () => {
     })
   })
 
+  test('are known by their bytes, so that none is sent twice', async () => {
+    const sha256 = await send('2026:11:23 10:42:07')
+    expect(await screen.client.cardPhotoKnown.query({ sha256 })).toBe(true)
+    expect(await screen.client.cardPhotoKnown.query({ sha256: 'f'.repeat(64) })).toBe(false)
+  })
+
   test('that are attached already say where, when and by whom, whatever their file is called', async () => {
     const sha256 = await send('2026:11:23 11:00:00')
     await attach(sha256, '2026-11-23T11:00:00+01:00')

@@ -1,23 +1,22 @@
 import { describe, expect, test } from 'vitest'
-import type { UploadAnswer } from '../../../renderer/client.ts'
-import { sendPhotos, type SendPorts } from '../../../renderer/card/send-photos.ts'
+import { sendPhotos, type SendPorts, type SentAnswer } from '../../../renderer/card/send-photos.ts'
 
 class Away extends Error {}
 const files = ['a', 'b', 'c', 'd'].map((name) => new File([name], `${name}.jpg`))
 
 /** A host that is away for the first so many uploads, and what it was told and answered. */
 function host(awayFor: number, over: Partial<SendPorts> = {}) {
-  const seen = { answered: [] as string[], away: [] as boolean[], pauses: 0, uploads: 0 }
-  const upload = async (photo: Blob): Promise<UploadAnswer> => {
-    seen.uploads += 1
-    if (seen.uploads <= awayFor) throw new Away()
+  const seen = { answered: [] as string[], away: [] as boolean[], pauses: 0, sent: 0 }
+  const send = async (photo: Blob): Promise<SentAnswer> => {
+    seen.sent += 1
+    if (seen.sent <= awayFor) throw new Away()
     const name = await photo.text()
     if (name === 'c')
       return { ok: false, refusal: { code: 'photo', message: 'It is damaged.', next: 'Take it again.' } }
-    return { ok: true, value: { sha256: name.repeat(64), width: 4, height: 3, taken: null } }
+    return { ok: true, sha256: name.repeat(64) }
   }
   const ports: SendPorts = {
-    upload,
+    send,
     isAway: (error) => error instanceof Away,
     pause: async () => {
       seen.pauses += 1
