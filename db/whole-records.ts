@@ -1,6 +1,6 @@
-import { asc, eq, getTableColumns, gt, sql } from 'drizzle-orm'
+import { asc, eq, getTableColumns, gt, notInArray, sql } from 'drizzle-orm'
 import { canonicalJson } from '../domain/text/canonical-json.ts'
-import type { WholePart, WholeRecord } from '../domain/whole/whole-shapes.ts'
+import { OF_THE_COMPUTER, type WholePart, type WholeRecord } from '../domain/whole/whole-shapes.ts'
 import { DatabaseProblem } from './database-problem.ts'
 import type { Handle } from './handle.ts'
 import { payloadDigest, type JournalRow } from './journal-hash.ts'
@@ -56,7 +56,14 @@ const pages: Pages = {
       .all()
       .map(({ problems, ...prepared }) => ({ ...prepared, problems: [...problems] })),
   ],
-  settings: ({ orm }) => [orm.select().from(setting).orderBy(setting.name).all()],
+  settings: ({ orm }) => [
+    orm
+      .select()
+      .from(setting)
+      .where(notInArray(setting.name, [...OF_THE_COMPUTER]))
+      .orderBy(setting.name)
+      .all(),
+  ],
 }
 
 function* journalPages({ orm }: Handle): Generator<readonly WholeRecord<'journal'>[]> {

@@ -105,7 +105,16 @@ export const wholePreparedSchema = z.strictObject({
   problems: z.array(z.string()),
 })
 
-export const wholeSettingSchema = z.strictObject({ name: z.string().max(60), value: z.string() })
+/** Settings that no workshop brings along: a computer is opened to its network there and nowhere else. */
+export const OF_THE_COMPUTER: readonly string[] = ['network']
+
+export const wholeSettingSchema = z.strictObject({
+  name: z
+    .string()
+    .max(60)
+    .refine((name) => !OF_THE_COMPUTER.includes(name)),
+  value: z.string(),
+})
 
 /** Every file of records by its name without the ending, in the order in which they are taken in. */
 export const wholeShapes = {

@@ -49,6 +49,7 @@ export async function tellEverything({ workshop, openScreen }: TestHost): Promis
   keepDraft(db, { visitId, week: '2026-W48' }, choices)
   keepPrepared(db, { visitId, week: '2026-W48', preparedAt: workshop.now, problems: ['A photo is gone.'] })
   writeSetting(db, 'demo', '2026-11-26')
+  writeSetting(db, 'network', 'open')
   linkHeads(db, workshop.now)
 }
 

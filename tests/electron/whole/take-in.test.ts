@@ -99,6 +99,12 @@ describe('nothing is taken in of', () => {
     expect(await refused()).toContain('Line 1 of contacts.jsonl cannot be read.')
   })
 
+  test('a setting that belongs to a computer', async () => {
+    writeFileSync(join(bag, 'data/settings.jsonl'), '{"name":"network","value":"open"}\n')
+    listAnew(bag)
+    expect(await refused()).toContain('Line 1 of settings.jsonl cannot be read.')
+  })
+
   test('a file that ends in the middle of a line', async () => {
     change('data/contacts.jsonl', /.\n$/, '')
     listAnew(bag)

@@ -101,6 +101,10 @@ describe('the bag of a whole workshop', () => {
     expect(readFileSync(join(out, 'data/README.txt'), 'utf8')).toContain('Codes do not leave the computer')
   })
 
+  test('does not open another computer to its network', () => {
+    expect(lines('data/settings.jsonl')).toEqual([{ name: 'demo', value: '2026-11-26' }])
+  })
+
   test('holds the workshop as it stood when it was opened, whatever is recorded while it is written', async () => {
     const whole = openWholeWorkshop(dataDir(), host.workshop.now)
     host.workshop.addCar('Pellin 3', 'S-777')
