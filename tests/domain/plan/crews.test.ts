@@ -123,4 +123,30 @@ describe('the crew that is found for some work', () => {
     })
     expect(asSoonAsCanBe).toBeGreaterThan(JOBS / 2)
   })
+
+  it('is whoever has the work in the plan in force, of those who are ready at the same time', () => {
+    const able = [0, 1, 2, 3]
+    const heldBy = (person: number) =>
+      activity({ work: 30, crew: crewOf(able), inForce: { start: 20, crew: [person] } })
+    const problem = planProblem({
+      calendars: [shifts(20, 60)],
+      people: able.map(() => ({ calendar: 0 })),
+      activities: [heldBy(2), heldBy(3), activity({ work: 30, crew: crewOf(able) })],
+    })
+    const compiled = compile(problem)
+    const crews = createCrews(compiled)
+    const found = () =>
+      crewDemands(compiled).map((demand) => {
+        crews.find(demand!, 20, 0)
+        return [crews.start, crews.chosen[0]]
+      })
+    expect(found()).toEqual([
+      [20, 2],
+      [20, 3],
+      [20, 0],
+    ])
+    // Nobody has room before the next day, so that each of them is asked.
+    crews.book(able, 40, 50)
+    expect(found().map(([, person]) => person)).toEqual([2, 3, 0])
+  })
 })
