@@ -9,7 +9,7 @@ import { besideWords, passedWords, sameDayWords, whileWords, workName } from './
  * from such a span, or from 30 minutes before its passing to 10 after; 'same day': hours of that day without times;
  * 'far': up to 4 hours from either, which is no more than a hint.
  */
-export type Closeness = 'within' | 'beside' | 'same day' | 'far'
+type Closeness = 'within' | 'beside' | 'same day' | 'far'
 
 export interface Candidate {
   readonly car: CarForPhotos

@@ -85,7 +85,7 @@ export function correctionWords({ slow }: ClockCorrection): string {
 }
 
 /** '3 days 2 h', '1 h 4 min', '40 s'; the two largest units, at least a second. */
-export function lengthWords(ms: number): string {
+function lengthWords(ms: number): string {
   const seconds = Math.max(1, Math.round(ms / 1000))
   const units: readonly (readonly [number, string])[] = [
     [Math.floor(seconds / 86_400), plural('day', Math.floor(seconds / 86_400))],

@@ -40,7 +40,7 @@ export function sameDayWords(spans: readonly WorkedSpan[], work: string): string
 }
 
 /** 'less than a minute', '4 minutes', '3 hours'; cut down to the whole unit. */
-export function distanceWords(ms: number): string {
+function distanceWords(ms: number): string {
   const minutes = Math.floor(ms / 60_000)
   if (minutes < 1) return 'less than a minute'
   return minutes < 120 ? plural('minute', minutes) : plural('hour', Math.floor(minutes / 60))

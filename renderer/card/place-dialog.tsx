@@ -4,11 +4,13 @@ import type { PhotoServes } from '../../domain/facts/work-facts.ts'
 import { GATES, type Gate } from '../../domain/gates.ts'
 import type { LayerId, RepairId, TaskId } from '../../domain/ids.ts'
 import type { Shows } from '../../domain/import/photo-match-shapes.ts'
+import { reasonWords } from '../../domain/import/photo-match.ts'
 import { plural } from '../../domain/text/words.ts'
 import { photoUrl } from '../client.ts'
 import { Button } from '../parts/button.tsx'
 import { Dialog } from '../parts/dialog.tsx'
 import { ChoiceRow, SelectInput } from '../parts/fields.tsx'
+import { useWhen } from '../parts/when.tsx'
 import { carById } from './card-shapes.ts'
 import { placeWords, SHOWS_WORDS } from './card-words.ts'
 import styles from './card.module.css'
@@ -26,6 +28,7 @@ export function PlaceDialog({
   readonly onPlace: (place: Place) => void
   readonly onClose: () => void
 }) {
+  const when = useWhen()
   const [first] = photos
   const current = first?.place ?? null
   const fits = photos.length === 1 && first !== undefined ? [...first.fits, ...first.others] : []
@@ -52,7 +55,11 @@ export function PlaceDialog({
                   <Button onClick={() => onPlace(fitToPlace(fit))}>
                     {placeWords(proposal, fitToPlace(fit))}
                   </Button>
-                  <span className="quiet small">{fit.why}</span>
+                  <span className="quiet small">
+                    {first === undefined || first.taken === null
+                      ? fit.why
+                      : reasonWords(first.taken, fit, when.zone)}
+                  </span>
                 </li>
               ))}
             </ul>
