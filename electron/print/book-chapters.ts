@@ -66,13 +66,15 @@ function writeSectionHead(
   below: number,
 ): void {
   if (heading === '') return
-  needRoom(paper, SECTION_GAP + sectionStyle.leading + below)
+  needRoom(paper, HEAD_ROOM + below)
   if (paper.y > PAGE.top) paper.y += SECTION_GAP
-  writeText(paper, section, 'H3', heading, sectionStyle, { after: 4 })
+  writeText(paper, section, 'H3', heading, sectionStyle, { after: HEAD_AFTER })
   bookmarks.addItem(heading, { top: paper.y - sectionStyle.leading - 6 })
 }
 
 const SECTION_GAP = 10
+const HEAD_AFTER = 4
+const HEAD_ROOM = SECTION_GAP + sectionStyle.leading + HEAD_AFTER
 
 interface Beside {
   readonly texts: readonly NarrowBlock[]
@@ -100,7 +102,7 @@ async function writeBeside(
   const read = await readBookPhoto(context, photo)
   const words = texts.reduce((sum, block) => sum + narrowHeight(paper, block, COLUMN), 0)
   const height = Math.max(read.height, words)
-  const fits = height + SECTION_GAP + sectionStyle.leading < FOOT - PAGE.top
+  const fits = height + HEAD_ROOM < FOOT - PAGE.top
   writeSectionHead(paper, section, heading, bookmarks, fits ? height : read.height)
   if (heading === '') needRoom(paper, read.height)
   const top = paper.y

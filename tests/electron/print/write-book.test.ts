@@ -108,6 +108,22 @@ describePdf('a printed book', () => {
     expect(pdf.text).not.toContain(`Page 1 of ${pdf.pages}`)
   })
 
+  it('lets no heading stand alone at the foot of a page', async () => {
+    const to = await place('feet')
+    // Sections of 1 to 7 lines meet the foot of a page at all heights.
+    const sections = Array.from({ length: 160 }, (_, index) => ({
+      heading: 'Heading',
+      blocks: [
+        { kind: 'text' as const, text: 'seam sealer along the flange '.repeat(4 + ((index * 5) % 27)) },
+      ],
+    }))
+    const book = { ...story(), chapters: [{ title: 'Sections', subtitle: '', sections }] }
+    expect(await writeBook(book, to, photosFolder)).toMatchObject({ ok: true })
+    const { text, pages } = await readPdf(await readFile(to))
+    expect(pages).toBeGreaterThan(15)
+    expect(text.match(/Heading Harrow Lane, Mon 28 Dec 2026 Page/)).toBeNull()
+  })
+
   it('goes on over pages where a note, a caption or a name is very long', async () => {
     const to = await place('long')
     const long = 'seam sealer along the flange and round the corner '.repeat(190)
