@@ -100,7 +100,7 @@ function withheldRow({ choices }: BookTelling, run: readonly Fact[]): readonly s
 }
 
 /** What the record says, as far as it may leave; null for a line that is withheld. */
-export function bookWords(fact: Fact, { names, choices }: BookTelling): string | null {
+function bookWords(fact: Fact, { names, choices }: BookTelling): string | null {
   const part = withheldPart(fact, choices)
   if (part === null) return factWords(fact, names)
   if (part.redacted === null) return null

@@ -2,6 +2,7 @@ import type { RepairState } from '../car.ts'
 import type { Fact, FactKind } from '../facts.ts'
 import { gateOrder } from '../gates.ts'
 import type { RepairId } from '../ids.ts'
+import { LOAD_BEARING } from '../rules/cautions.ts'
 import { coveredBy, coversOf, isDone, isFinished, standsOpen } from '../rules/standing.ts'
 import { plural } from '../text/words.ts'
 import { gateMarks } from '../views/gate-marks.ts'
@@ -125,14 +126,7 @@ function standing({ car, context }: BookTelling, repair: RepairState): BookBlock
 }
 
 const cautions = ({ plan }: RepairState): readonly BookBlock[] =>
-  plan.loadBearing
-    ? [
-        {
-          kind: 'caution',
-          text: 'Load-bearing metal: repairs near seat-belt, steering, brake and suspension mountings are inspected by law in many countries. Follow the local code and have them signed off by a licensed inspector. This book does not do that.',
-        },
-      ]
-    : []
+  plan.loadBearing ? [{ kind: 'caution', text: `${LOAD_BEARING} This book does not do that.` }] : []
 
 const holdLines = (telling: BookTelling, { id }: RepairState): readonly BookLine[] =>
   handHoldLines(telling, (scope) => scope.kind === 'repair' && scope.repairId === id)

@@ -34,7 +34,7 @@ export function chapterLines(book: CarBook, title: string, heading?: string): re
     .flatMap(({ blocks }) => blocks.flatMap(bookBlockLines))
 }
 
-export function bookBlockLines(block: BookBlock): readonly string[] {
+function bookBlockLines(block: BookBlock): readonly string[] {
   switch (block.kind) {
     case 'text':
     case 'caution':
