@@ -2,23 +2,18 @@
  * Figures: npm run bench -- NAME [OPTIONS] [--json]. With --json the last line of standard output is one JSON object.
  */
 import process from 'node:process'
-import { benchCarBag } from './carbag.ts'
-import { benchCarFile } from './carfile.ts'
-import { benchForecast } from './forecast.ts'
-import { benchPlan } from './plan.ts'
-import { benchReports } from './reports.ts'
-import { benchVariance } from './variance.ts'
-import { benchWorkshop } from './workshop.ts'
 
-/** Each takes its options and answers its figures. */
-const benches: Readonly<Record<string, (args: readonly string[]) => object | Promise<object>>> = {
-  carbag: benchCarBag,
-  carfile: benchCarFile,
-  forecast: benchForecast,
-  plan: benchPlan,
-  reports: benchReports,
-  variance: benchVariance,
-  workshop: benchWorkshop,
+type Bench = (args: readonly string[]) => object | Promise<object>
+
+/** Each takes its options and answers its figures; only the one that is asked for is loaded. */
+const benches: Readonly<Record<string, () => Promise<Bench>>> = {
+  carbag: async () => (await import('./carbag.ts')).benchCarBag,
+  carfile: async () => (await import('./carfile.ts')).benchCarFile,
+  forecast: async () => (await import('./forecast.ts')).benchForecast,
+  plan: async () => (await import('./plan.ts')).benchPlan,
+  reports: async () => (await import('./reports.ts')).benchReports,
+  variance: async () => (await import('./variance.ts')).benchVariance,
+  workshop: async () => (await import('./workshop.ts')).benchWorkshop,
 }
 
 const [name = '', ...args] = process.argv.slice(2)
@@ -28,7 +23,8 @@ if (bench === undefined) {
   process.exitCode = 2
 } else {
   try {
-    const figures = await bench(args.filter((arg) => arg !== '--json'))
+    const run = await bench()
+    const figures = await run(args.filter((arg) => arg !== '--json'))
     if (args.includes('--json')) console.log(JSON.stringify(figures))
     else for (const [key, value] of Object.entries(figures)) console.log(`${key}: ${JSON.stringify(value)}`)
   } catch (error) {
