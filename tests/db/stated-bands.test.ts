@@ -65,7 +65,8 @@ describe('the bands that are said', () => {
     addRepair(workshop, carId, 'Sill')
     const now = said(workshop, carId).at(-1)!.repairs[0]!
     expect(now.rests.own + now.rests.others).toBe(5)
-    expect(now.p80).toBeGreaterThan(1.5 * before.p80)
+    // Five of no type on one car: much of it may be that car's.
+    expect(now.p80).toBeGreaterThan(1.1 * before.p80)
     finishRepair(workshop, carId, repairId('Boot floor'), 20)
     const row = readFinishedRepairs(workshop.db).find((each) => each.repairId === repairId('Boot floor'))
     expect(row?.stated).toEqual({ accepted: before, assessed: null })
