@@ -60,7 +60,7 @@ const STATUS: Partial<Record<PhotoProblemCode, 413 | 415 | 507>> = {
 }
 
 /** Sizes are made after a photo has arrived, or when one is asked for that is not there; never twice at a time. */
-function createSizes({ photos, makeSizes, log }: ApiDeps) {
+function createSizes({ photos, makeSizes, closing, log }: ApiDeps) {
   const underWay = new Map<string, Promise<PhotoResult<true>>>()
 
   const make = (sha256: string): Promise<PhotoResult<true>> => {
@@ -71,11 +71,16 @@ function createSizes({ photos, makeSizes, log }: ApiDeps) {
     return making
   }
 
+  /** What the end of the host breaks off is made when it is asked for, and is no defect. */
+  const tell = (sha256: string, what: string): void => {
+    if (!closing.aborted) log(`Sizes of the photo ${sha256.slice(0, 12)}: ${what}`)
+  }
+
   return {
     prepare: (sha256: string): void => {
       make(sha256).then(
-        (made) => made.ok || log(`Sizes of the photo ${sha256.slice(0, 12)}: ${made.problem.message}`),
-        (error: unknown) => log(`Sizes of the photo ${sha256.slice(0, 12)}: ${String(error)}`),
+        (made) => made.ok || tell(sha256, made.problem.message),
+        (error: unknown) => tell(sha256, String(error)),
       )
     },
     read: async (sha256: string, size: 'thumb' | 'screen'): Promise<PhotoResult<PhotoBytes>> => {

@@ -74,9 +74,8 @@ export function ActorProvider({
         return new Promise((resolve) => setAsk({ kind: 'person', resolve }))
       },
       askManager: async (anew = false) =>
-        manager === null || anew
-          ? new Promise((resolve) => setAsk({ kind: 'manager', resolve }))
-          : manager.id,
+        (anew ? null : signedInNow(session)) ??
+        new Promise((resolve) => setAsk({ kind: 'manager', resolve })),
       askSignature: (request, attempt) =>
         new Promise((resolve) => setAsk({ kind: 'signature', request, attempt, resolve })),
       signOut: async () => {
@@ -95,6 +94,12 @@ export function ActorProvider({
       {ask !== null && <AskDialog ask={ask} actor={actor} onDone={() => setAsk(null)} />}
     </ActorContext>
   )
+}
+
+/** As it was read last: a form that sends several acts has asked for the code with its first one. */
+function signedInNow(session: SessionView): PersonId | null {
+  const { people, signedIn } = queryClient.getQueryData(api.session.queryKey()) ?? session
+  return people.find(({ id, active }) => active && id === signedIn)?.id ?? null
 }
 
 export function useActor(): Actor {

@@ -66,5 +66,6 @@ browserTest(
     // Four took 16 h on fabricated and one 60 h, where the type expects 2 h; no other gate took any.
     expect(expectedHours(added!.plan.gates.fabricated.hours)).toBeGreaterThan(16)
     expect(expectedHours(added!.plan.gates.opened.hours)).toBe(2)
+    expect(added!.taken).toMatchObject({ repairs: 5 })
   },
 )
