@@ -8,6 +8,7 @@ import { useActor } from '../parts/actor.tsx'
 import { Button } from '../parts/button.tsx'
 import { Dialog } from '../parts/dialog.tsx'
 import { FieldFrame } from '../parts/fields.tsx'
+import { FileField } from '../parts/file-field.tsx'
 import { newId } from '../parts/new-id.ts'
 import { Notice, RefusalNote } from '../parts/notice.tsx'
 import { BringInPreviewList, type CameFile } from './bring-in-preview.tsx'
@@ -123,22 +124,7 @@ function FilePick({ onPick }: { readonly onPick: (file: File) => void }) {
         comes in as it was recorded there: repairs, grades, findings, gates, readings and photos. Its hours
         and money count in no figure of this workshop.
       </p>
-      <FieldFrame label="File">
-        {(ids) => (
-          <input
-            {...ids}
-            className="input"
-            type="file"
-            accept=".zip,application/zip"
-            // The same file may be chosen again, which a browser takes for no change.
-            onClick={(event) => (event.currentTarget.value = '')}
-            onChange={(event) => {
-              const chosen = event.target.files?.[0]
-              if (chosen !== undefined) onPick(chosen)
-            }}
-          />
-        )}
-      </FieldFrame>
+      <FileField label="File" accept=".zip,application/zip" onPick={onPick} />
     </>
   )
 }

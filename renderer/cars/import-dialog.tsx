@@ -5,7 +5,8 @@ import { client, isHostAway, queryClient, refusalOf } from '../client.ts'
 import { useActor } from '../parts/actor.tsx'
 import { Button } from '../parts/button.tsx'
 import { Dialog } from '../parts/dialog.tsx'
-import { ChoiceRow, FieldFrame } from '../parts/fields.tsx'
+import { ChoiceRow } from '../parts/fields.tsx'
+import { FileField } from '../parts/file-field.tsx'
 import { newId } from '../parts/new-id.ts'
 import { Notice, RefusalNote } from '../parts/notice.tsx'
 import styles from './import-dialog.module.css'
@@ -82,22 +83,7 @@ export function ImportDialog({ onClose }: { readonly onClose: () => void }) {
           First line: the names of the columns. {KINDS.find(({ value }) => value === kind)?.columns}. Saved as
           UTF-8, with commas, semicolons or tabs between the cells.
         </p>
-        <FieldFrame label="File">
-          {(ids) => (
-            <input
-              {...ids}
-              className="input"
-              type="file"
-              accept=".csv,.tsv,.txt,text/csv"
-              // A file that was mended is chosen again under the same name, which a browser takes for no change.
-              onClick={(event) => (event.currentTarget.value = '')}
-              onChange={(event) => {
-                const chosen = event.target.files?.[0]
-                if (chosen !== undefined) void read(chosen)
-              }}
-            />
-          )}
-        </FieldFrame>
+        <FileField label="File" accept=".csv,.tsv,.txt,text/csv" onPick={(file) => void read(file)} />
         <RefusalNote refusal={refusal} />
         {preview !== null && <PreviewList preview={preview} />}
         {brought !== null && (

@@ -2,7 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import type { Refusal } from '../../domain/refusal.ts'
 import { api, isHostAway, queryClient, sendWholeWorkshop } from '../client.ts'
-import { FieldFrame } from '../parts/fields.tsx'
+import { FileField } from '../parts/file-field.tsx'
 import { RefusalNote } from '../parts/notice.tsx'
 import { hostAway } from '../parts/who-acts.tsx'
 
@@ -25,23 +25,12 @@ export function TakeInChoice() {
         From the archive that was saved in Workshop, under Take out: everything that was recorded there. Codes
         are not in it; a manager chooses a new one here.
       </p>
-      <FieldFrame label="The whole workshop, a .zip">
-        {(ids) => (
-          <input
-            {...ids}
-            className="input"
-            type="file"
-            accept=".zip,application/zip"
-            disabled={share !== null}
-            // The same file may be chosen again, which a browser takes for no change.
-            onClick={(event) => (event.currentTarget.value = '')}
-            onChange={(event) => {
-              const archive = event.target.files?.[0]
-              if (archive !== undefined) void send(archive)
-            }}
-          />
-        )}
-      </FieldFrame>
+      <FileField
+        label="The whole workshop, a .zip"
+        accept=".zip,application/zip"
+        isDisabled={share !== null}
+        onPick={(archive) => void send(archive)}
+      />
       {share !== null && <Going share={share} />}
       <RefusalNote refusal={refusal} />
     </>
