@@ -807,7 +807,7 @@ const paper: PaperWords = {
   notIssued: 'nicht herausgegeben',
   draft: 'Entwurf, nicht herausgegeben',
   draftSentence: 'Dies ist ein Entwurf. Er wurde nicht herausgegeben und kann sich noch ändern.',
-  recordHead: (head) => `Kopf der Fahrzeugakte bei der Herausgabe dieses Berichts (SHA-256): ${head}`,
+  recordHead: (head) => `Prüfsumme der Fahrzeugakte bei Herausgabe dieses Berichts (SHA-256): ${head}`,
   record: (start) => `Akte ${start}`,
   page: (page, of) => `Seite ${page} von ${of}`,
   before: 'Vorher',
