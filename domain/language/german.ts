@@ -373,7 +373,7 @@ const trouble: TroubleWords = {
     if (first === undefined) return `${went}.`
     return stated.length === 1
       ? `${went}, weil ${causes[first[0]]}.`
-      : `${went}: ${joined(stated.map(([cause, spent]) => `${spent}, weil ${causes[cause]}`))}.`
+      : `${went}: ${stated.map(([cause, spent]) => `${spent}, weil ${causes[cause]}`).join('; ')}.`
   },
   gateTakenBack: ({ name, day, gate, cause, reason, isDoneAgain }) =>
     `${name}: Am ${day} haben wir ${gateResults[gate]} zurückgenommen, weil ${causes[cause]} (${inside(reason)}).${isDoneAgain ? ' Inzwischen ist der Schritt neu ausgeführt.' : ''}`,
@@ -384,10 +384,8 @@ const trouble: TroubleWords = {
       `Die Behandlung außer Haus hat Arbeit an ${counted(count, 'einer Reparatur', 'Reparaturen')} zunichtegemacht, die neu getan werden muss: ${inside(reason)}`,
     ),
   badFit: ({ name, times, day, note, goodOn }) => {
-    const when =
-      times === 1
-        ? `am ${day}`
-        : `${times === 2 ? 'zweimal' : `${times === 3 ? 'dreimal' : `${times}-mal`}`}, zuletzt am ${day},`
+    const often = times <= 12 ? `${inWords(times)}mal` : `${times}-mal`
+    const when = times === 1 ? `am ${day}` : `${often}, zuletzt am ${day},`
     const why = inside(note) === '' ? '' : `: ${inside(note)}`
     const bad = ended(`${capital(clause(name))}: Die Passung war ${when} nicht gut${why}`)
     if (goodOn === null) return bad
