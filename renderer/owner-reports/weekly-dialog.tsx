@@ -86,7 +86,7 @@ export function WeeklyDialog({
           name="language"
           label="Language of the reports"
           choices={languageChoices}
-          hint="All three can be chosen otherwise in each report."
+          hint="Dates, names and language can be chosen otherwise in each report."
         />
       </Form>
     </Dialog>
