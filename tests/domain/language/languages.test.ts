@@ -101,6 +101,21 @@ describe('German', () => {
     )
   })
 
+  it('says what the manager wrote by hand, and what is in the way, in words of its own', () => {
+    const { held } = german.next
+    const words = 'Second payment; expected Tue 1 Dec.'
+    const byHand = { words: 'Zweite Zahlung fehlt.', day: 'Dienstag, 1. Dezember' }
+    expect(held({ code: 'by hand', words, other: null, byHand })).toBe(
+      'die Arbeit wird angehalten: Zweite Zahlung fehlt; erwartet am Dienstag, 1. Dezember.',
+    )
+    expect(held({ code: 'uncover first', words, other: 'Schweller, links', byHand: null })).toBe(
+      'darüber liegt „Schweller, links“ und muss zuerst geöffnet werden.',
+    )
+    expect(english.next.held({ code: 'by hand', words, other: null, byHand })).toBe(
+      'second payment; expected Tue 1 Dec.',
+    )
+  })
+
   it('counts one and many', () => {
     const { opening, found, stands, ready, trouble } = german
     expect([1, 2, 13].map((count) => opening.steps(count, count))).toEqual([

@@ -36,6 +36,7 @@ describe('what people typed, as a sentence', () => {
   it('gets a stop only where it has no end', () => {
     expect(ended('now')).toBe('now.')
     expect(ended('now!')).toBe('now!')
+    expect(ended('„Jetzt.“')).toBe('„Jetzt.“')
     expect(ended('')).toBe('')
   })
 })
