@@ -39,15 +39,16 @@ const fromVersion1: Step = {
   variationDecided: (written) => ({ ...(written as object), changed: null }),
 }
 
-/** Version 2 issued reports without a page, showed whole photos and named nobody. */
+/** Version 2 issued reports without a page, showed whole photos, named nobody and wrote English. */
 const fromVersion2: Step = {
   reportIssued: (written) =>
     ({
-      ...(written as Omit<PayloadOf<'reportIssued'>, 'page' | 'crops' | 'names' | 'dates'>),
+      ...(written as Omit<PayloadOf<'reportIssued'>, 'page' | 'crops' | 'names' | 'dates' | 'language'>),
       page: null,
       crops: [],
       names: false,
       dates: 'range',
+      language: 'en',
     }) satisfies PayloadOf<'reportIssued'>,
 }
 

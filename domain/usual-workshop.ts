@@ -38,7 +38,12 @@ export const usualPlanning: Planning = {
 }
 
 /** Nothing by itself until the manager says when. */
-export const usualReports: ReportSettings = { weekly: null, dates: 'range', names: false }
+export const usualReports: ReportSettings = {
+  weekly: null,
+  dates: 'range',
+  names: false,
+  language: 'en',
+}
 
 /** Not limited until the workshop has counted them. */
 export const usualFixtures: FixtureCounts = { jig: null, rotisserie: null, dolly: null }

@@ -1,5 +1,6 @@
 import type { Gate } from '../gates.ts'
-import { joinWords } from '../text/words.ts'
+import { english } from '../language/english.ts'
+import type { OwnerLanguage } from '../language/owner-language.ts'
 import type { MarkKind } from '../views/shared-views.ts'
 import {
   type Drawing,
@@ -23,6 +24,8 @@ export interface StripOptions {
   readonly size?: number
   /** Writes the gates below their stations; needs about 62 units a station at the usual size. */
   readonly names?: boolean
+  /** The language of its words; English unless said. The names below its stations are the screens' own. */
+  readonly say?: OwnerLanguage
 }
 
 /**
@@ -44,7 +47,7 @@ export function drawGateStrip(marks: readonly StripMark[], options: StripOptions
       ...stations.flatMap(({ mark, at }) => markShapes(mark, at, size)),
       ...(names ? stations.map((station) => nameShape(station, textSize, y * 2 + textSize)) : []),
     ],
-    words: stripWords(marks),
+    words: stripWords(marks, options.say),
   }
 }
 
@@ -59,24 +62,18 @@ export function drawMark(mark: MarkKind, size = 11): Drawing {
   }
 }
 
-export const markWords: Readonly<Record<MarkKind, string>> = {
-  passed: 'passed',
-  next: 'next',
-  held: 'next, held',
-  later: 'later',
-  'not needed': 'not needed',
-  'as found': 'left as found',
-}
+/** As the screens say them. */
+export const markWords = english.drawing.marks
 
 /** 'opened and assessed passed; fabricated next, held; sealed, primed ... and painted later' */
-export function stripWords(marks: readonly StripMark[]): string {
+export function stripWords(marks: readonly StripMark[], { drawing }: OwnerLanguage = english): string {
   const groups: { readonly mark: MarkKind; readonly gates: Gate[] }[] = []
   for (const { gate, mark } of marks) {
     const last = groups.at(-1)
     if (last?.mark === mark) last.gates.push(gate)
     else groups.push({ mark, gates: [gate] })
   }
-  return groups.map(({ mark, gates }) => `${joinWords(gates)} ${markWords[mark]}`).join('; ')
+  return groups.map(({ mark, gates }) => drawing.marked(gates, mark)).join('; ')
 }
 
 interface Station extends StripMark {

@@ -25,6 +25,6 @@ export function drawSection(section: SectionView, options: SectionOptions): Draw
       ...labels.shapes,
       ...(plan.labels ? sideWords(plan) : []),
     ],
-    words: sectionWords(section),
+    words: sectionWords(section, options.say),
   }
 }

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { LANGUAGE_CODES } from '../language/language-codes.ts'
 import { DATES_SHOWN } from '../report/report-choices.ts'
 
 /** When the reports of all cars are prepared by themselves, on the workshop's clock. */
@@ -15,6 +16,7 @@ export const reportSettingsSchema = z.strictObject({
   /** What a report starts with; the manager may choose otherwise in each. */
   dates: z.enum(DATES_SHOWN),
   names: z.boolean(),
+  language: z.enum(LANGUAGE_CODES),
 })
 
 export const workshopReportFacts = {

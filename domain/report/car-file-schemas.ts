@@ -71,7 +71,13 @@ const EARLIER: { readonly [K in FactKind]?: Earlier } = {
   variationDecided: { upTo: 1, schema: agreementFacts.variationDecided.omit({ changed: true }) },
   reportIssued: {
     upTo: 2,
-    schema: agreementFacts.reportIssued.omit({ page: true, crops: true, names: true, dates: true }),
+    schema: agreementFacts.reportIssued.omit({
+      page: true,
+      crops: true,
+      names: true,
+      dates: true,
+      language: true,
+    }),
   },
 }
 

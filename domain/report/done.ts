@@ -1,13 +1,10 @@
-import type { RepairState } from '../car.ts'
-import { gateOrder } from '../gates.ts'
+import type { GateDone, RepairState } from '../car.ts'
+import { type Gate, gateOrder } from '../gates.ts'
 import type { PersonId, RepairId } from '../ids.ts'
+import type { PassedGate } from '../language/owner-language.ts'
 import { isClosed, isFinished } from '../rules/standing.ts'
-import type { NameOf } from '../views/shared-views.ts'
-import { joinWords } from '../text/words.ts'
-import { inSentence } from '../views/work-words.ts'
 import type { PhotoPlate, ReportBlock, ReportSection } from './owner-week-shapes.ts'
-import { gateNotYet, gateWorks, passedWords } from './plain-words.ts'
-import { clause, ended, sentence, series } from './sentences.ts'
+import { sentence } from './sentences.ts'
 import { dateWords, dayOf, isInVisitWeek, type Telling, toldRepairs, weekFacts } from './telling.ts'
 import { workedOn, workersOn } from './week-hours.ts'
 
@@ -22,12 +19,12 @@ export function doneSection(
     if (texts.length === 0 && shown.length === 0) return []
     return [{ kind: 'repair', title: repair.plan.name, texts, plates: shown }]
   })
-  const texts = [...taskTexts(telling), ...journeyTexts(telling, telling.context.nameOf)]
+  const texts = [...taskTexts(telling), ...journeyTexts(telling)]
   const blocks: readonly ReportBlock[] = [
     ...repairs,
     ...texts.map((text) => ({ kind: 'text', text }) as const),
   ]
-  return blocks.length === 0 ? null : { heading: 'What we did', blocks }
+  return blocks.length === 0 ? null : { heading: telling.say.done.heading, blocks }
 }
 
 /** The gates of a repair that were passed in the week and still are, in its order. */
@@ -39,85 +36,106 @@ export function passedInWeek(telling: Telling, repair: RepairState) {
 }
 
 function repairTexts(telling: Telling, repair: RepairState): readonly string[] {
+  const { say } = telling
   const passed = passedInWeek(telling, repair)
   const days = Map.groupBy(passed, ({ done }) => dayOf(telling, done.stamp.happened))
-  const told = [...days].map(
-    ([day, steps]) =>
-      `On ${day} we ${series(steps.map(({ gate, done }) => passedWords(repair, gate, done)))}.`,
+  const told = [...days].map(([day, steps]) =>
+    say.done.onDay(
+      day,
+      steps.map(({ gate, done }) => passedGate(repair, gate, done)),
+    ),
   )
   return [
-    ...(told.length > 0 ? [`${told.join(' ')}${outcome(telling, repair)}`] : []),
-    ...(told.length === 0 && workedOn(telling).has(repair.id) ? [goesOn(repair)] : []),
+    ...(told.length > 0 ? [[...told, ...outcome(telling, repair)].join(' ')] : []),
+    ...(told.length === 0 && workedOn(telling).has(repair.id) ? [goesOn(telling, repair)] : []),
     ...peopleTexts(telling, [...workersOn(telling, repair.id), ...passed.flatMap(({ done }) => done.did)]),
     ...notNeededTexts(telling, repair),
   ]
 }
 
+type Passed = Extract<GateDone, { readonly kind: 'passed' }>
+
+const passedGate = (repair: RepairState, gate: Gate, { asked, coat }: Passed): PassedGate => ({
+  gate,
+  drainsAsked: asked.drains,
+  hasManyLayers: repair.layers.size > 1,
+  metal: metalOf(repair),
+  coat,
+})
+
+function metalOf({ layers }: RepairState): PassedGate['metal'] {
+  const decisions = new Set([...layers.values()].map(({ decision }) => decision))
+  if (decisions.has('patch') || decisions.has('replace')) return 'new'
+  return decisions.has('treat') ? 'treated' : 'kept'
+}
+
 /** Only where the manager wants the technicians named. */
-function peopleTexts({ choices, context }: Telling, people: readonly PersonId[]): readonly string[] {
-  const names = [...new Set(people.map(context.nameOf))]
-  return choices.names && names.length > 0 ? [`The work was done by ${series(names)}.`] : []
+function peopleTexts(telling: Telling, people: readonly PersonId[]): readonly string[] {
+  const names = namesOf(telling, people)
+  return names.length > 0 ? [telling.say.done.people(names)] : []
 }
 
-function outcome({ before }: Telling, repair: RepairState): string {
+const namesOf = ({ choices, context }: Telling, people: readonly PersonId[]): readonly string[] =>
+  choices.names ? [...new Set(people.map(context.nameOf))] : []
+
+function outcome({ before, say }: Telling, repair: RepairState): readonly string[] {
   const earlier = before?.repairs.get(repair.id)
-  if (repair.closedAsFound !== null)
-    return ' It is closed as found; what that means stands under ‘What you should know’.'
-  if (isFinished(repair)) return ' It is finished.'
-  return isClosed(repair) && !(earlier && isClosed(earlier)) ? ' It is closed now.' : ''
+  if (repair.closedAsFound !== null) return [say.done.closedAsFound]
+  if (isFinished(repair)) return [say.done.isFinished]
+  return isClosed(repair) && !(earlier && isClosed(earlier)) ? [say.done.isClosed] : []
 }
 
-function goesOn(repair: RepairState): string {
-  const next = gateOrder(repair.plan).find((gate) => repair.gates[gate].status === 'open')
-  return next === undefined ? 'We worked on it.' : `We worked on it; ${gateNotYet[next]}.`
+function goesOn({ say }: Telling, repair: RepairState): string {
+  return say.done.workedOn(
+    gateOrder(repair.plan).find((gate) => repair.gates[gate].status === 'open') ?? null,
+  )
 }
 
 function notNeededTexts(telling: Telling, repair: RepairState): readonly string[] {
   return gateOrder(repair.plan).flatMap((gate) => {
     const { done } = repair.gates[gate]
     if (done?.kind !== 'not needed' || !isInVisitWeek(telling, done.stamp.happened)) return []
-    return [ended(`${gateWorks[gate]} is not needed here: ${clause(done.reason, 'small')}`)]
+    return [telling.say.done.notNeeded(gate, done.reason)]
   })
 }
 
 function taskTexts(telling: Telling): readonly string[] {
+  const { say } = telling
   const tasks = [...telling.car.tasks.values()].filter(({ visitId }) => visitId === telling.visit.id)
-  const done = tasks.flatMap((task) =>
-    task.status === 'passed' && task.done && isInVisitWeek(telling, task.done.stamp.happened)
-      ? [
-          `${inSentence(clause(task.plan.name))}${byWords(telling, [...workersOn(telling, task.id), ...task.done.did])} (${dayOf(telling, task.done.stamp.happened)})`,
-        ]
-      : [],
-  )
-  const going = tasks.filter((task) => task.status === 'open' && workedOn(telling).has(task.id))
+  const done = tasks.flatMap((task) => {
+    if (task.status !== 'passed' || !task.done || !isInVisitWeek(telling, task.done.stamp.happened)) return []
+    const by = namesOf(telling, [...workersOn(telling, task.id), ...task.done.did])
+    return [{ name: task.plan.name, by, day: dayOf(telling, task.done.stamp.happened) }]
+  })
+  const going = tasks
+    .filter((task) => task.status === 'open' && workedOn(telling).has(task.id))
+    .map(({ id, plan }) => ({ name: plan.name, by: namesOf(telling, workersOn(telling, id)), day: null }))
   return [
-    ...(done.length > 0 ? [`Work on the whole car: ${series(done)}.`] : []),
-    ...(going.length > 0
-      ? [
-          `Work that goes on: ${series(going.map(({ id, plan }) => `${inSentence(clause(plan.name))}${byWords(telling, workersOn(telling, id))}`))}.`,
-        ]
-      : []),
+    ...(done.length > 0 ? [say.done.tasksDone(done)] : []),
+    ...(going.length > 0 ? [say.done.tasksGoing(going)] : []),
   ]
 }
 
-const byWords = ({ choices, context }: Telling, people: readonly PersonId[]): string =>
-  choices.names && people.length > 0 ? ` by ${joinWords([...new Set(people.map(context.nameOf))])}` : ''
-
-function journeyTexts(telling: Telling, nameOf: NameOf): readonly string[] {
-  return [...telling.car.aways.values()].flatMap(({ sent, returned, from, expected, what, firmId }) => [
-    ...(isInVisitWeek(telling, sent.happened)
-      ? [
-          ended(
-            `The shell went to ${nameOf(firmId)} on ${dateWords(telling, from)}: ${clause(what, 'small')}`,
-          ) + (returned === null ? ` It is expected back on ${dateWords(telling, expected)}.` : ''),
-        ]
-      : []),
-    ...(returned !== null && isInVisitWeek(telling, returned.happened)
-      ? [
-          `The shell came back from ${nameOf(firmId)} on ${dayOf(telling, returned.happened)}. ${sentence(returned.uncovered)}`.trim(),
-        ]
-      : []),
-  ])
+function journeyTexts(telling: Telling): readonly string[] {
+  const { say, context } = telling
+  return [...telling.car.aways.values()].flatMap(({ sent, returned, from, expected, what, firmId }) => {
+    const firm = context.nameOf(firmId)
+    return [
+      ...(isInVisitWeek(telling, sent.happened)
+        ? [
+            [
+              say.done.wentTo(firm, dateWords(telling, from), what),
+              ...(returned === null ? [say.done.backExpected(dateWords(telling, expected))] : []),
+            ].join(' '),
+          ]
+        : []),
+      ...(returned !== null && isInVisitWeek(telling, returned.happened)
+        ? [
+            `${say.done.cameBack(firm, dayOf(telling, returned.happened))} ${sentence(returned.uncovered)}`.trim(),
+          ]
+        : []),
+    ]
+  })
 }
 
 /** How many repairs, gates and tasks moved on; for the opening. */

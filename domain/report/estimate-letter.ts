@@ -14,6 +14,7 @@ import { sumSection } from './estimate-sum.ts'
 import { type EstimateTelling, saysHours, section, text } from './estimate-telling.ts'
 import type { PhotoPlate, ReportSection } from './owner-week-shapes.ts'
 import { reportPhoto } from './week-photos.ts'
+import { english } from '../language/english.ts'
 
 /** The estimate as a letter to the owner, in reading order and without any layout. No technician is named in it. */
 export interface EstimateLetter {
@@ -96,7 +97,7 @@ function lookedSection(telling: EstimateTelling): ReportSection {
   const opened = repairs.filter(({ state }) => state !== 'before opening').length
   const photos = outsidePhotos(telling).map((attachment): PhotoPlate => ({
     kind: 'single',
-    photo: reportPhoto(telling, attachment),
+    photo: reportPhoto({ ...telling, say: english }, attachment),
   }))
   return section('What we looked at', [
     text(lookedText(repairs.length, graded, opened)),

@@ -4,7 +4,7 @@ import { likelyFigure, likelyFigures, type LikelyHours, rangeWords } from '../te
 import { joinWords, plural } from '../text/words.ts'
 import type { EstimateRepairView, HiddenLayerView } from '../views/estimate-shapes.ts'
 import { capital, inSentence } from '../views/work-words.ts'
-import { gradeMeanings } from './plain-words.ts'
+import { tradeWords } from '../language/english.ts'
 
 /** One repair of the owner's estimate: its words, and the band to be drawn below them. */
 export interface ToldRepair {
@@ -67,7 +67,7 @@ function stateText(repair: EstimateRepairView, saysHours: boolean): string {
 const outsideText = ({ outside }: EstimateRepairView): string =>
   outside === null
     ? 'We have not judged it from outside yet.'
-    : `What can be seen from outside ${gradeMeanings[outside.grade]}.`
+    : `What can be seen from outside ${tradeWords.gradeMeanings[outside.grade]}.`
 
 function unseenText(layers: readonly HiddenLayerView[]): string {
   const names = layers.filter(({ found }) => found === null).map(({ name }) => `the ${inSentence(name)}`)

@@ -7,7 +7,7 @@ import { hours } from '../text/words.ts'
 import { inSentence } from '../views/work-words.ts'
 import { hoursPlain } from './estimate-repair-told.ts'
 import { type EstimateTelling, section, text } from './estimate-telling.ts'
-import { moreOrLess } from './plain-words.ts'
+import { moreOrLess } from '../text/words.ts'
 import type { FigureRow, ReportSection } from './owner-week-shapes.ts'
 
 const WHO: Readonly<Record<Payer, string>> = {

@@ -1,18 +1,9 @@
-import type { CarState, LayerState, RepairState } from '../car.ts'
-import type { Payer } from '../facts/shapes.ts'
+import type { LayerState, RepairState } from '../car.ts'
 import type { RepairId } from '../ids.ts'
-import { mm, rounded } from '../text/words.ts'
-import { capital, inSentence } from '../views/work-words.ts'
+import type { OwnerLanguage } from '../language/owner-language.ts'
+import { rounded } from '../text/words.ts'
 import type { PhotoPlate, ReportBlock, ReportSection } from './owner-week-shapes.ts'
-import {
-  decisionPlans,
-  decisionsDone,
-  findingWords,
-  gradeMeanings,
-  layerMeaning,
-  saidOf,
-} from './plain-words.ts'
-import { clause, counted, ended, sentence, series } from './sentences.ts'
+import { sentence } from './sentences.ts'
 import { dayOf, isInVisitWeek, type Telling, toldRepairs, weekFacts } from './telling.ts'
 
 /** Grades and findings of the week, repair by repair, and what they mean; repairs that came onto the list or left it. */
@@ -29,7 +20,7 @@ export function foundSection(
     ...repairs,
     ...listChanges(telling).map((text) => ({ kind: 'text', text }) as const),
   ]
-  return blocks.length === 0 ? null : { heading: 'What we found', blocks }
+  return blocks.length === 0 ? null : { heading: telling.say.found.heading, blocks }
 }
 
 /** How many things were found: graded layers do not count, only what was worth a finding of its own. */
@@ -39,15 +30,16 @@ export function weekFindings(telling: Telling) {
 
 /** A finding that says the same of the layer is told with its grade, not again by itself. */
 function gradeTexts(telling: Telling, repair: RepairState): readonly string[] {
+  const { say } = telling
   return repair.plan.layers.flatMap(({ layerId, name, thicknessMm }) => {
     const layer = repair.layers.get(layerId)
     if (!layer?.graded || !isInVisitWeek(telling, layer.graded.happened)) return []
     const findings = findingsOf(telling, repair).filter((finding) => isSaidWith(finding, layer))
     const texts = [
-      gradeText(layer, name, thicknessMm),
-      ...findings.flatMap(({ extent, needs }) => [sentence(extent), needsText(needs)]),
-      findings.length > 0 && layer.repaired === null ? '' : decisionText(layer, name),
-      ...findings.map(({ id }) => agreementText(telling.car, id)),
+      gradeText(say, layer, name, thicknessMm),
+      ...findings.flatMap(({ extent, needs }) => [sentence(extent), say.found.needs(needs)]),
+      findings.length > 0 && layer.repaired === null ? '' : decisionText(say, layer, name),
+      ...findings.map(({ id }) => agreementText(telling, id)),
     ]
     return [texts.filter((text) => text !== '').join(' ')]
   })
@@ -62,27 +54,27 @@ function findingsOf(telling: Telling, repair: RepairState): readonly FindingStat
   return weekFindings(telling).filter(({ repairId }) => repairId === repair.id)
 }
 
-function gradeText({ grade, judgedBy, remainingMm }: LayerState, name: string, thicknessMm: number): string {
-  const the = `The ${inSentence(name)}`
+function gradeText(
+  say: OwnerLanguage,
+  { grade, judgedBy, remainingMm }: LayerState,
+  name: string,
+  thicknessMm: number,
+): string {
   if (grade === null) return ''
-  if (grade === 'not seen')
-    return ended(
-      `${the} could not be seen${judgedBy ? `; we judged it like this: ${clause(judgedBy, 'small')}` : ''}`,
-    )
-  const left =
-    remainingMm === null || remainingMm >= thicknessMm
-      ? ''
-      : ` Where it is thinnest, ${lengthWords(remainingMm)} of ${lengthWords(thicknessMm)} is left.`
-  return `${layerMeaning(name, grade)}.${left}`
+  if (grade === 'not seen') return say.found.layerNotSeen(name, judgedBy)
+  const meaning = say.found.layerGrade(name, grade)
+  return remainingMm === null || remainingMm >= thicknessMm
+    ? meaning
+    : `${meaning} ${say.found.thinnest(lengthWords(say, remainingMm), lengthWords(say, thicknessMm))}`
 }
 
-function decisionText({ decision, repaired }: LayerState, name: string): string {
+function decisionText({ found }: OwnerLanguage, { decision, repaired }: LayerState, name: string): string {
   if (decision === null) return ''
-  return saidOf(name, repaired === null ? decisionPlans[decision] : decisionsDone[decision])
+  return repaired === null ? found.layerPlan(name, decision) : found.layerDone(name, decision)
 }
 
-const lengthWords = (millimetres: number): string =>
-  mm(millimetres, rounded(millimetres, 1) === rounded(millimetres, 2) ? 1 : 2)
+const lengthWords = ({ figures }: OwnerLanguage, millimetres: number): string =>
+  figures.mm(millimetres, rounded(millimetres, 1) === rounded(millimetres, 2) ? 1 : 2)
 
 /** What a grade means is said once. */
 function findingTexts(telling: Telling, repair: RepairState): readonly string[] {
@@ -90,65 +82,53 @@ function findingTexts(telling: Telling, repair: RepairState): readonly string[] 
     const layer = finding.layerId === null ? undefined : repair.layers.get(finding.layerId)
     return !layer?.graded || !isInVisitWeek(telling, layer.graded.happened) || !isSaidWith(finding, layer)
   })
+  const { found } = telling.say
   return alone.map((finding, index) => {
-    const layer = repair.plan.layers.find(({ layerId }) => layerId === finding.layerId)?.name
-    const where = layer === undefined ? '' : ` on the ${inSentence(layer)}`
+    const layer = repair.plan.layers.find(({ layerId }) => layerId === finding.layerId)?.name ?? null
     const isKnown = alone.slice(0, index).some(({ grade }) => grade === finding.grade)
     const isSound = finding.grade === 'sound'
-    const alike = isKnown && !isSound ? ', just as bad' : ''
+    const { kind, extent } = finding
+    const day = dayOf(telling, finding.stamp.happened)
     return [
-      ended(
-        `On ${dayOf(telling, finding.stamp.happened)} we found ${findingWords[finding.kind]}${where}${alike}: ${clause(finding.extent, 'small')}`,
-      ),
-      isKnown || isSound ? '' : `The metal there ${gradeMeanings[finding.grade]}.`,
-      needsText(finding.needs),
-      agreementText(telling.car, finding.id),
+      found.finding({ day, kind, layer, isAlike: isKnown && !isSound, extent }),
+      isKnown || isSound ? '' : found.metalThere(finding.grade),
+      found.needs(finding.needs),
+      agreementText(telling, finding.id),
     ]
       .filter((text) => text !== '')
       .join(' ')
   })
 }
 
-const needsText = (needs: string): string => ended(`What it needs: ${clause(needs, 'small')}`)
-
-function agreementText(car: CarState, findingId: string): string {
+function agreementText({ car, say }: Telling, findingId: string): string {
   const variation = [...car.variations.values()].find(({ findings }) =>
     findings.some((id) => id === findingId),
   )
   switch (variation?.status) {
     case 'raised':
-      return RAISED[variation.payer]
+      return say.found.beyondAgreed[variation.payer]
     case 'accepted':
-      return 'The extra work is agreed.'
+      return say.found.isAgreed
     case 'workshop pays':
-      return 'The extra work is paid by us.'
+      return say.found.isOurs
     default:
       return ''
   }
 }
 
-const RAISED: Readonly<Record<Payer, string>> = {
-  owner: 'This goes beyond what is agreed; it waits for your answer.',
-  insurer: 'This goes beyond what is agreed; it waits for the insurer’s answer.',
-  workshop: 'This goes beyond what is agreed; whether we do it at our own cost is ours to decide.',
-}
-
 /** Repairs added or taken off the list after the first week. */
 function listChanges(telling: Telling): readonly string[] {
-  const { car, before, visit } = telling
+  const { car, before, visit, say } = telling
   if (!before?.visits.has(visit.id)) return []
   const names = (ids: readonly RepairId[]): readonly string[] =>
     ids.flatMap((id) => car.repairs.get(id)?.plan.name ?? [])
   const added = names(weekFacts(telling, 'repairAdded').map(({ payload }) => payload.repairId))
   const retired = weekFacts(telling, 'repairRetired').flatMap(({ payload }) => {
     const name = car.repairs.get(payload.repairId)?.plan.name
-    return name === undefined ? [] : [ended(`${name} came off the list: ${clause(payload.reason, 'small')}`)]
+    return name === undefined ? [] : [say.found.cameOff(name, payload.reason)]
   })
   const split = weekFacts(telling, 'repairSplit').map(({ payload }) =>
-    ended(
-      `${car.repairs.get(payload.repairId)?.plan.name ?? 'A repair'} was split in two; the second part is ${payload.plan.name}. The reason: ${clause(payload.reason, 'small')}`,
-    ),
+    say.found.split(car.repairs.get(payload.repairId)?.plan.name ?? null, payload.plan.name, payload.reason),
   )
-  const list = capital(`${counted('repair', added.length)} came onto the list`)
-  return [...(added.length > 0 ? [`${list}: ${series(added)}.`] : []), ...retired, ...split]
+  return [...(added.length > 0 ? [say.found.cameOn(added)] : []), ...retired, ...split]
 }

@@ -1,7 +1,5 @@
 import { isFinished, standingFaults } from '../rules/standing.ts'
 import type { ReportBlock, ReportSection } from './owner-week-shapes.ts'
-import { checkWords, gateResults } from './plain-words.ts'
-import { clause, ended, sentence } from './sentences.ts'
 import { dayOf, isInVisitWeek, type Telling, toldRepairs, weekFacts } from './telling.ts'
 
 /** Checks set aside, metal left as found, faults that stand, work that is stopped: named plainly, never softened. */
@@ -13,59 +11,54 @@ export function knowSection(telling: Telling): ReportSection | null {
     ...releaseTexts(telling),
   ]
   const blocks: readonly ReportBlock[] = [{ kind: 'list', items }]
-  return items.length === 0 ? null : { heading: 'What you should know', blocks }
+  return items.length === 0 ? null : { heading: telling.say.know.heading, blocks }
 }
 
-function stoppedTexts({ car, visit }: Telling): readonly string[] {
+function stoppedTexts({ car, visit, say }: Telling): readonly string[] {
   return [...car.variations.values()]
     .filter(({ visitId, status }) => visitId === visit.id && status === 'stopped')
-    .map(({ title, settled }) =>
-      ended(`Work on ‘${clause(title)}’ has stopped: ${clause(settled?.reason ?? '', 'small')}`),
-    )
+    .map(({ title, settled }) => say.know.stopped(title, settled?.reason ?? ''))
 }
 
 function faultTexts(telling: Telling): readonly string[] {
+  const { car, say } = telling
   const told = new Set(toldRepairs(telling).map(({ id }) => id))
-  return standingFaults(telling.car)
+  return standingFaults(car)
     .filter(({ repairId, otherId }) => told.has(repairId) || told.has(otherId))
-    .map(({ repairId, otherId, words }) => {
-      const [over, under] = [telling.car.repairs.get(repairId), telling.car.repairs.get(otherId)]
-      if (over && under && !isFinished(under) && words.startsWith('closed over'))
-        return `${over.plan.name} is closed although ${under.plan.name} behind it is not finished. It must be opened again.`
-      return sentence(words.split(';')[0] ?? words)
+    .flatMap(({ repairId, otherId, words }) => {
+      const [one, other] = [car.repairs.get(repairId), car.repairs.get(otherId)]
+      if (one === undefined || other === undefined) return []
+      const [name, otherName] = [one.plan.name, other.plan.name]
+      return [
+        !isFinished(other) && words.startsWith('closed over')
+          ? say.know.closedOver(name, otherName)
+          : say.know.bothOpen(name, otherName),
+      ]
     })
 }
 
 /** Told in full in the week it was done, and named in every later report of the visit. */
 function closedAsFoundTexts(telling: Telling): readonly string[] {
+  const { know } = telling.say
   return toldRepairs(telling).flatMap(({ plan, payer, closedAsFound }) => {
     if (closedAsFound === null) return []
     const { stamp, protection, answer } = closedAsFound
-    if (!isInVisitWeek(telling, stamp.happened))
-      return [`${plan.name} was closed as found on ${dayOf(telling, stamp.happened)}.`]
+    const { name, loadBearing: isLoadBearing } = plan
+    const day = dayOf(telling, stamp.happened)
     return [
-      [
-        `${plan.name} was closed as found on ${dayOf(telling, stamp.happened)}: the damage is still there.`,
-        ended(`${payer === 'insurer' ? 'The insurer’s' : 'Your'} answer was: ${clause(answer, 'small')}`),
-        ended(`What could be done to protect it: ${clause(protection, 'small')}`),
-        ...(plan.loadBearing ? [LOAD_BEARING_LEFT] : []),
-      ].join(' '),
+      isInVisitWeek(telling, stamp.happened)
+        ? know.closedAsFound({ name, day, payer, answer, protection, isLoadBearing })
+        : know.wasClosedAsFound(name, day),
     ]
   })
 }
 
-const LOAD_BEARING_LEFT =
-  'It is load-bearing metal: have it inspected before the car is driven, and follow the local rules.'
-
 function releaseTexts(telling: Telling): readonly string[] {
   return weekFacts(telling, 'holdReleased').flatMap(({ payload, happened }) => {
-    const repair = telling.car.repairs.get(payload.repairId)
-    if (repair === undefined) return []
+    const { repairId, code, gate, reason } = payload
+    const name = telling.car.repairs.get(repairId)?.plan.name
+    if (name === undefined) return []
     const day = dayOf(telling, Date.parse(happened))
-    return [
-      ended(
-        `${repair.plan.name}: on ${day} the manager set aside a check (${checkWords[payload.code]}) before ${gateResults[payload.gate]}. The reason: ${clause(payload.reason, 'small')}`,
-      ),
-    ]
+    return [telling.say.know.setAside({ name, day, code, gate, reason })]
   })
 }

@@ -1,5 +1,6 @@
-import { likelyFigures } from '../text/likely-words.ts'
-import { hours, rounded } from '../text/words.ts'
+import { likelyFigures, type LikelyHours } from '../text/likely-words.ts'
+import type { OwnerLanguage } from '../language/owner-language.ts'
+import { rounded } from '../text/words.ts'
 import type { HoursBand } from '../views/hours-sheet-shapes.ts'
 import type { Telling } from './telling.ts'
 
@@ -10,40 +11,38 @@ export function likelyHoursTexts(
 ): readonly string[] {
   const band = telling.expected?.hours ?? null
   if (band === null) return []
-  const { charge } = telling.visit
+  const { say, visit } = telling
+  const { charge } = visit
   return [
-    `${bandText(band.all)}${agreed.waiting > 0 ? ' That counts what waits for an answer too.' : ''}`,
+    [
+      say.hours.whole(...figuresOf(say, band.all)),
+      ...(agreed.waiting > 0 ? [say.hours.countsWaiting] : []),
+    ].join(' '),
     charge.by === 'capped'
-      ? cappedText(band.charged, charge.capHours)
-      : agreedText(band.all, agreed.authorised + agreed.waiting, agreed.waiting > 0),
+      ? cappedText(say, band.charged, charge.capHours)
+      : agreedText(say, band.all, agreed.authorised + agreed.waiting, agreed.waiting > 0),
   ].filter((text) => text !== '')
 }
 
-function bandText(band: HoursBand): string {
-  const [low, high] = likelyFigures(band)
-  return low === high
-    ? `We expect the whole visit to come to about ${high} h.`
-    : `We expect the whole visit to come to about ${low} h, and in four cases of five to no more than ${high} h.`
-}
+const figuresOf = ({ figures }: OwnerLanguage, band: LikelyHours): readonly [low: string, high: string] =>
+  likelyFigures(band, figures.number)
 
-function agreedText(band: HoursBand, agreed: number, isAsked: boolean): string {
-  const what = isAsked ? 'what is agreed and what we have asked for' : 'what is agreed'
-  const more = 'You pay for nothing beyond that unless you have agreed to it first.'
+function agreedText(say: OwnerLanguage, band: HoursBand, agreed: number, isAsked: boolean): string {
   const [low, high] = likelyBeside(band, agreed)
-  if (high === 'within') return `That is within ${what}.`
+  if (high === 'within') return say.hours.within(isAsked)
   return low === 'within'
-    ? `It is likely to stay within ${what}, but it may not. ${more}`
-    : `That is about ${moreSaid(band, agreed)} more than ${what}. ${more}`
+    ? say.hours.mayExceed(isAsked)
+    : say.hours.exceeds(moreSaid(say, band, agreed), isAsked)
 }
 
-function cappedText(band: HoursBand | null, cap: number): string {
+function cappedText(say: OwnerLanguage, band: HoursBand | null, cap: number): string {
   if (band === null) return ''
   const [low, high] = likelyBeside(band, cap)
-  const ours = 'The hours above the cap are ours, and you do not pay for them.'
-  if (high === 'within') return 'That is within the cap.'
+  if (high === 'within') return say.hours.withinCap
+  const capHours = say.figures.hours(cap)
   return low === 'within'
-    ? `It is likely to stay within the cap of ${hours(cap)}, but it may not. ${ours}`
-    : `That is about ${moreSaid(band, cap)} above the cap of ${hours(cap)}. ${ours}`
+    ? say.hours.mayExceedCap(capHours)
+    : say.hours.exceedsCap(moreSaid(say, band, cap), capHours)
 }
 
 type Beside = 'within' | 'beyond'
@@ -55,5 +54,5 @@ function likelyBeside({ p50, p80 }: HoursBand, limit: number): readonly [low: Be
 }
 
 /** As exact as the band is said. */
-const moreSaid = ({ p50, p80 }: HoursBand, limit: number): string =>
-  `${likelyFigures({ p50: p50 - limit, p80 })[0]} h`
+const moreSaid = (say: OwnerLanguage, { p50, p80 }: HoursBand, limit: number): string =>
+  figuresOf(say, { p50: p50 - limit, p80 })[0]

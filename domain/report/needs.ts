@@ -1,10 +1,8 @@
 import type { VariationState } from '../car.ts'
 import type { VariationId } from '../ids.ts'
-import { hours } from '../text/words.ts'
 import { capital } from '../views/work-words.ts'
 import type { PhotoPlate, ReportBlock, ReportSection } from './owner-week-shapes.ts'
-import { moreOrLess } from './plain-words.ts'
-import { clause, counted, ended, sentence, series } from './sentences.ts'
+import { clause, sentence } from './sentences.ts'
 import { dayOf, type Telling } from './telling.ts'
 
 /** What the owner must decide: extra work that waits, and estimates not accepted. */
@@ -17,7 +15,7 @@ export function needsSection(
   )
   const estimate = estimateQuestion(telling)
   const blocks = [...questions, ...(estimate === null ? [] : [estimate])]
-  return blocks.length === 0 ? null : { heading: 'What we need from you', blocks }
+  return blocks.length === 0 ? null : { heading: telling.say.needs.heading, blocks }
 }
 
 /** Variations of the visit that wait for the owner. */
@@ -37,32 +35,31 @@ export function hoursOf({ lines }: VariationState): number {
 }
 
 function question(telling: Telling, variation: VariationState, plates: readonly PhotoPlate[]): ReportBlock {
-  const ifNot = clause(variation.ifNot, 'small')
+  const { needs, figures } = telling.say
+  const more = hoursOf(variation)
   return {
     kind: 'question',
     variationId: variation.id,
     title: capital(clause(variation.title)),
     texts: [
-      `${sentence(variation.why)} We asked you on ${dayOf(telling, variation.raised.happened)}.`,
-      `It takes ${moreOrLess(hoursOf(variation), hours)} than agreed${whereWords(telling, variation)}.${doubtWords(variation)}`,
-      ifNot === '' ? '' : ended(`If you decide against it: ${ifNot}`),
-      hoursOf(variation) < 0 ? 'Please tell us whether you agree.' : 'Please tell us whether we may do it.',
+      `${sentence(variation.why)} ${needs.asked(dayOf(telling, variation.raised.happened))}`,
+      needs.takes(more, targetNames(telling, variation), doubtOf(variation)),
+      clause(variation.ifNot) === '' ? '' : needs.ifNot(variation.ifNot),
+      more < 0 ? needs.doYouAgree : needs.mayWe,
     ].filter((text) => text !== ''),
-    hours: moreOrLess(hoursOf(variation), hours),
+    hours: figures.moreOrLess(more),
     plates,
   }
 }
 
-/** How few and how many hours it may become, of work that is more; empty when nothing is in doubt. */
-function doubtWords({ asked }: VariationState): string {
+/** How few and how many hours it may become, of work that is more; null when nothing is in doubt. */
+function doubtOf({ asked }: VariationState): { readonly low: number; readonly high: number } | null {
   const low = asked.reduce((sum, line) => sum + line.low, 0)
   const high = asked.reduce((sum, line) => sum + line.high, 0)
-  return low === high || low < 0
-    ? ''
-    : ` It may become ${hours(low)} at the least and ${hours(high)} at the most.`
+  return low === high || low < 0 ? null : { low, high }
 }
 
-function whereWords({ car }: Telling, { lines }: VariationState): string {
+function targetNames({ car }: Telling, { lines }: VariationState): readonly string[] {
   const names = new Set(
     lines.map(({ target }) =>
       target.kind === 'gate'
@@ -70,11 +67,10 @@ function whereWords({ car }: Telling, { lines }: VariationState): string {
         : car.tasks.get(target.taskId)?.plan.name,
     ),
   )
-  const known = [...names].filter((name) => name !== undefined)
-  return known.length === 0 ? '' : ` (${series(known)})`
+  return [...names].filter((name) => name !== undefined)
 }
 
-function estimateQuestion({ car, visit }: Telling): ReportBlock | null {
+function estimateQuestion({ car, visit, say }: Telling): ReportBlock | null {
   const lines = [...visit.lines.values()].filter(
     (line) => line.accepted === null && line.payer === 'owner' && line.agreed + line.moved > 0,
   )
@@ -89,21 +85,13 @@ function estimateQuestion({ car, visit }: Telling): ReportBlock | null {
     }),
   )
   if (names.size === 0) return null
-  const total = hours(lines.reduce((sum, line) => sum + line.agreed + line.moved, 0))
+  const total = say.figures.hours(lines.reduce((sum, line) => sum + line.agreed + line.moved, 0))
   return {
     kind: 'question',
     variationId: null,
-    title: 'The estimate',
-    texts: [
-      `${total} of our estimate wait for your answer${namesWords([...names])}.`,
-      'Please tell us which of it we may do. We do not begin it before.',
-    ],
+    title: say.needs.estimate,
+    texts: [say.needs.estimateWaits(total, [...names]), say.needs.whichMayWe],
     hours: total,
     plates: [],
   }
 }
-
-const namesWords = (names: readonly string[]): string =>
-  names.length > 6
-    ? `, on ${counted('repair or task', names.length, 'repairs and tasks')}`
-    : `: ${series(names)}`

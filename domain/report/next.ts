@@ -4,22 +4,24 @@ import { isRootHold } from '../views/car-line.ts'
 import type { HoldView } from '../views/shared-views.ts'
 import { type WorkItem, workItems } from '../views/work-items.ts'
 import { capital } from '../views/work-words.ts'
+import type { Back, HeldBy, WaitedPart } from '../language/owner-language.ts'
 import type { ReportBlock, ReportSection } from './owner-week-shapes.ts'
-import { gateAims } from './plain-words.ts'
-import { atMost, clause, ended } from './sentences.ts'
+import { atMost, ended } from './sentences.ts'
 import { dateWords, dayOf, type Telling } from './telling.ts'
 
 const MOST_ITEMS = 6
 
 /** What may be worked on now, and what waits for whom; empty once the work is over or paused. */
 export function nextSection(telling: Telling): ReportSection | null {
+  const { next } = telling.say
   const free = nextItems(telling).filter((item) => item.mayBeWorkedOn)
-  const waiting = waits(telling).map(({ name, reason }) => `${name}: ${reason}`)
+  const aims = free.map((item) => aimText(telling, item))
+  const waiting = waits(telling).map(({ name, reason }) => next.waits(name, reason))
   const blocks: readonly ReportBlock[] = [
-    ...listBlocks('We can go on with this:', free.map(aimText)),
-    ...listBlocks('This waits:', waiting),
+    ...listBlocks(telling, next.canGoOn, aims),
+    ...listBlocks(telling, next.thisWaits, waiting),
   ]
-  return blocks.length === 0 ? null : { heading: 'What comes next', blocks }
+  return blocks.length === 0 ? null : { heading: next.heading, blocks }
 }
 
 /** Gates and tasks that come next; none while the visit is not in work. */
@@ -35,9 +37,8 @@ export function waits(telling: Telling): readonly Wait[] {
     const key = hold && `${hold.code}/${hold.subject}`
     if (hold === undefined || key === undefined || said.has(key)) return []
     said.add(key)
-    return [
-      { name: hold.code === 'away' ? 'All work on the shell' : item.name, reason: reasonFor(telling, hold) },
-    ]
+    const name = hold.code === 'away' ? telling.say.next.allWork : item.name
+    return [{ name, reason: reasonFor(telling, hold) }]
   })
 }
 
@@ -47,102 +48,92 @@ export interface Wait {
   readonly reason: string
 }
 
-function aimText({ name, work }: WorkItem): string {
-  return work.kind === 'gate' ? `${name}: ${gateAims[work.gate]}.` : `${name}.`
+function aimText({ say }: Telling, { name, work }: WorkItem): string {
+  return work.kind === 'gate' ? say.next.aim(name, work.gate) : `${name}.`
 }
 
 /** The hold as the owner should read it: what the workshop's people would do about it is left out. */
-function reasonFor(telling: Telling, { code, subject, words, clearedBy, until }: HoldView): string {
+function reasonFor(telling: Telling, hold: HoldView): string {
+  const { next } = telling.say
+  const { code, subject, clearedBy, until } = hold
   switch (code) {
     case "owner's decision":
       return agreementReason(telling, subject, clearedBy)
     case 'declined':
-      return 'the extra work was declined, and what happens now is not settled yet.'
+      return next.declined
     case 'support':
-      return 'it waits until the other side is closed: the shell keeps one side whole at all times.'
+      return next.support
     case 'away':
       return awayReason(telling)
     case 'window':
-      return 'its surface must be cleaned again first, because the time for the next coat is over.'
+      return next.window
     case 'evidence':
-      return clearedBy === 'the manager'
-        ? 'it waits for our review of the estimate.'
-        : ended(clause(words, 'small'))
+      return clearedBy === 'the manager' ? next.review : next.held(heldBy(telling, hold))
     case 'parts':
-      return partReason(telling, subject)
+      return next.part(waitedPart(telling, subject))
     case 'task':
-      return taskReason(telling, subject, words)
+      return taskReason(telling, hold)
     case 'curing':
-      return until === null ? ended(clause(words, 'small')) : `it must cure until ${dayOf(telling, until)}.`
+      return until === null ? next.held(heldBy(telling, hold)) : next.curing(dayOf(telling, until))
     case 'skill':
-      return 'it waits for somebody with the skill it needs.'
+      return next.skill
     default:
-      return ended(clause(words, 'small'))
+      return next.held(heldBy(telling, hold))
   }
 }
 
-function agreementReason({ car }: Telling, subject: string, clearedBy: string): string {
+function heldBy(telling: Telling, { code, subject, words, otherRepair }: HoldView): HeldBy {
+  const { car } = telling
+  const own = [...car.holds.values()].find(({ id }) => id === subject)
+  return {
+    code,
+    words,
+    other: (otherRepair && car.repairs.get(otherRepair)?.plan.name) ?? null,
+    byHand: own
+      ? { words: own.words, day: own.expected === null ? null : dateWords(telling, own.expected) }
+      : null,
+  }
+}
+
+function agreementReason({ car, say }: Telling, subject: string, clearedBy: string): string {
   const variation = [...car.variations.values()].find(({ id }) => id === subject)
   const payer =
     variation?.payer ?? (clearedBy === 'the insurer' ? 'insurer' : clearedBy === 'the owner' ? 'owner' : null)
-  if (payer === null) return 'it is not estimated and agreed yet.'
-  if (payer === 'workshop') return 'it waits for a decision of our own.'
-  const what = variation === undefined ? 'the estimate' : `‘${clause(variation.title)}’`
-  return `it waits for ${payer === 'owner' ? 'your' : 'the insurer’s'} answer on ${what}.`
+  if (payer === null) return say.next.notEstimated
+  return payer === 'workshop' ? say.next.ourDecision : say.next.answer(payer, variation?.title ?? null)
 }
 
-/** 'it waits for a part, ‘Hinge’, which is ordered and expected on Wed 9 Dec.' */
-function partReason(telling: Telling, subject: string): string {
+function waitedPart(telling: Telling, subject: string): WaitedPart | null {
   const part = [...telling.car.parts.values()].find(({ id }) => id === subject)
-  if (part === undefined) return 'it waits for a part.'
+  if (part === undefined) return null
   const { name, state, expected } = part
-  return `it waits for a part, ‘${clause(name)}’, which ${state === 'ordered' ? orderedWords(telling, expected) : PART_STATES[state]}.`
+  return { name, state, expected: expected === null ? null : backOf(telling, expected) }
 }
 
-function orderedWords(telling: Telling, expected: string | null): string {
-  if (expected === null) return 'is ordered'
-  const day = dateWords(telling, expected)
-  return isOver(telling, expected)
-    ? `was expected on ${day} and has not come`
-    : `is ordered and expected on ${day}`
+/** A day on which something is expected, and whether it lies before the day that the report speaks of. */
+export function backOf(telling: Telling, date: string): Back {
+  const isOver = date < localDateOf(telling.at, telling.context.workshop.zone)
+  return { day: dateWords(telling, date), isOver }
 }
 
-/** Before the day that the report speaks of. */
-const isOver = ({ at, context }: Telling, date: string): boolean =>
-  date < localDateOf(at, context.workshop.zone)
-
-const PART_STATES = {
-  needed: 'is not ordered yet',
-  received: 'is here and must be looked at first',
-  rejected: 'was not good enough and must be had anew',
-  checked: 'is here',
-  fitted: 'is fitted',
-} as const
-
-function taskReason({ car }: Telling, subject: string, words: string): string {
-  const task = [...car.tasks.values()].find(({ id }) => id === subject)
-  return task === undefined
-    ? ended(clause(words, 'small'))
-    : `‘${clause(task.plan.name)}’ must be done first.`
+function taskReason(telling: Telling, hold: HoldView): string {
+  const { next } = telling.say
+  const task = [...telling.car.tasks.values()].find(({ id }) => id === hold.subject)
+  return task === undefined ? next.held(heldBy(telling, hold)) : next.task(task.plan.name)
 }
 
 function awayReason(telling: Telling): string {
   const away = [...telling.car.aways.values()].findLast(({ returned }) => returned === null)
-  return away === undefined ? 'it is away.' : `it is away${backWords(telling, away.expected)}.`
+  return telling.say.next.away(away === undefined ? null : backOf(telling, away.expected))
 }
 
-/** ' and expected back on Fri 4 Dec', or that it has not come on that day. */
-export function backWords(telling: Telling, expected: string): string {
-  const day = dateWords(telling, expected)
-  return isOver(telling, expected)
-    ? `; it was expected back on ${day} and has not come`
-    : ` and expected back on ${day}`
-}
-
-function listBlocks(intro: string, items: readonly string[]): readonly ReportBlock[] {
+function listBlocks({ say }: Telling, intro: string, items: readonly string[]): readonly ReportBlock[] {
   if (items.length === 0) return []
   return [
     { kind: 'text', text: intro },
-    { kind: 'list', items: atMost(items, MOST_ITEMS).map((item) => ended(capital(item))) },
+    {
+      kind: 'list',
+      items: atMost(items, MOST_ITEMS, say.figures.andMore).map((item) => ended(capital(item))),
+    },
   ]
 }

@@ -1,10 +1,9 @@
-import { hours } from '../text/words.ts'
 import { capital } from '../views/work-words.ts'
 import { countDone } from './done.ts'
 import { weekFindings } from './found.ts'
 import { questionCount } from './needs.ts'
-import { backWords, nextItems, waits } from './next.ts'
-import { clause, counted, sentence, series } from './sentences.ts'
+import { backOf, nextItems, waits } from './next.ts'
+import { clause, sentence } from './sentences.ts'
 import { dayOf, isChargedByHours, isInVisitWeek, type Telling, toldRepairs, weekFacts } from './telling.ts'
 import { reworkCauses, weekHours, weekRework } from './week-hours.ts'
 
@@ -15,53 +14,54 @@ export function openingTexts(telling: Telling): readonly string[] {
 }
 
 function arrivalText(telling: Telling): string {
-  const { car, visit } = telling
+  const { car, visit, say } = telling
   if (!isFirst(telling)) return ''
-  const what =
-    visit.kind === 'warranty'
-      ? 'This is our first report on the warranty visit'
-      : 'This is our first report on this visit'
-  const count = [...car.repairs.values()].filter(
+  const listed = [...car.repairs.values()].filter(
     ({ visitId, retired }) => visitId === visit.id && !retired,
   ).length
-  const began = `${what}, which began on ${dayOf(telling, visit.opened.happened)}.`
-  if (count > 0) return `${began} ${capital(counted('repair', count))} ${count === 1 ? 'is' : 'are'} listed.`
-  return toldRepairs(telling).length === 0 ? `${began} No repair is listed yet.` : began
+  return say.opening.first({
+    isWarranty: visit.kind === 'warranty',
+    day: dayOf(telling, visit.opened.happened),
+    repairs: listed > 0 || toldRepairs(telling).length === 0 ? listed : null,
+  })
 }
 
 const isFirst = ({ before, visit }: Telling): boolean => before?.visits.has(visit.id) !== true
 
 function weekText(telling: Telling): string {
+  const { opening } = telling.say
   const did = didTexts(telling)
-  if (did.length > 0) return `This week we ${series(did)}.${reworkHint(telling)}`
-  if (weekHours(telling) > 0) return 'This week the work went on, and nothing was finished in it.'
+  if (did.length > 0) return `${opening.did(did)}${reworkHint(telling)}`
+  if (weekHours(telling) > 0) return opening.wentOn
   return quietText(telling)
 }
 
 function didTexts(telling: Telling): readonly string[] {
+  const { opening, figures } = telling.say
   const { gates, repairs, tasks } = countDone(telling)
   const findings = weekFindings(telling).length
   const worked = weekHours(telling)
   const back = reopenedCount(telling)
   const hasTried = weekFacts(telling, 'fitUpRecorded').some(({ payload }) => payload.kind !== 'dry')
   return [
-    ...(gates > 0 ? [`finished ${counted('step', gates)} on ${counted('repair', repairs)}`] : []),
-    ...(tasks > 0 ? [`did ${counted('task', tasks)} on the whole car`] : []),
-    ...(hasTried && gates === 0 ? ['tried how the panels fit'] : []),
+    ...(gates > 0 ? [opening.steps(gates, repairs)] : []),
+    ...(tasks > 0 ? [opening.tasks(tasks)] : []),
+    ...(hasTried && gates === 0 ? [opening.triedFit] : []),
     ...journeyTexts(telling),
-    ...(back > 0 ? [`took back ${counted('step', back)} of the work`] : []),
-    ...(findings > 0 ? [`found ${counted('thing', findings)} worth your attention`] : []),
-    ...(worked > 0 && isChargedByHours(telling) ? [`worked ${hours(worked)}`] : []),
+    ...(back > 0 ? [opening.tookBack(back)] : []),
+    ...(findings > 0 ? [opening.found(findings)] : []),
+    ...(worked > 0 && isChargedByHours(telling) ? [opening.worked(figures.hours(worked))] : []),
   ]
 }
 
 function journeyTexts(telling: Telling): readonly string[] {
+  const { opening } = telling.say
   const [hasGone, isBack] = [
     weekFacts(telling, 'shellSentAway').length > 0,
     weekFacts(telling, 'shellReturned').length > 0,
   ]
-  if (hasGone) return [isBack ? 'sent the shell away and had it back' : 'sent the shell away']
-  return isBack ? ['had the shell back'] : []
+  if (hasGone) return [isBack ? opening.sentAwayAndBack : opening.sentAway]
+  return isBack ? [opening.hadBack] : []
 }
 
 const reopenedCount = (telling: Telling): number =>
@@ -72,66 +72,59 @@ function reworkHint(telling: Telling): string {
   if (weekRework(telling) <= 0.05) return ''
   const hasReasons =
     reopenedCount(telling) > 0 || (isChargedByHours(telling) && reworkCauses(telling).size > 0)
-  return hasReasons
-    ? ' Some of it was work done again; we say below why.'
-    : ' Some of it was work done again.'
+  const { redone, redoneWhy } = telling.say.opening
+  return ` ${hasReasons ? redoneWhy : redone}`
 }
 
 /** A quiet week says why: the first reason that the facts give. */
 function quietText(telling: Telling): string {
   const reason = quietReason(telling)
   if (reason === '') return ''
-  return isFirst(telling) ? capital(reason) : `This week we did no work on your car: ${reason}`
+  return isFirst(telling) ? capital(reason) : telling.say.opening.quiet(reason)
 }
 
 /** With its full stop; begins small. Empty where what ended the visit says it. */
 function quietReason(telling: Telling): string {
-  const { visit, car } = telling
+  const { visit, car, say } = telling
+  const { opening } = say
   switch (visit.status) {
     case 'enquired':
-      return 'the visit is not agreed yet.'
+      return opening.notAgreed
     case 'agreed':
-      return 'the visit is agreed, and the work has not begun.'
+      return opening.notBegun
     case 'paused':
-      return `it has been paused since ${dayOf(telling, visit.statusSince)}.${pauseReason(telling)}`
+      return opening.paused(dayOf(telling, visit.statusSince), pauseReason(telling))
     case 'finished':
-      return isInVisitWeek(telling, visit.statusSince)
-        ? ''
-        : 'the work is finished, and the car is ready to be handed over.'
+      return isInVisitWeek(telling, visit.statusSince) ? '' : opening.readyToHandOver
     case 'delivered':
-      return isInVisitWeek(telling, visit.statusSince) ? '' : 'the work is finished.'
+      return isInVisitWeek(telling, visit.statusSince) ? '' : opening.isFinished
     case 'in work':
       break
   }
   const away = [...car.aways.values()].findLast(({ returned }) => returned === null)
-  if (away !== undefined)
-    return `the shell is away (${clause(away.what, 'small')})${backWords(telling, away.expected)}.`
+  if (away !== undefined) return opening.away(away.what, backOf(telling, away.expected))
   const items = nextItems(telling)
-  if (items.length === 0) return 'no work is left open on it.'
-  if (items.some((item) => item.mayBeWorkedOn))
-    return 'the work waits its turn, and nothing on the car itself holds it up.'
-  return waits(telling)[0]?.reason ?? 'the work waits.'
+  if (items.length === 0) return opening.nothingOpen
+  if (items.some((item) => item.mayBeWorkedOn)) return opening.waitsItsTurn
+  return waits(telling)[0]?.reason ?? opening.waits
 }
 
+/** A sentence, or nothing. */
 function pauseReason(telling: Telling): string {
   const reason = weekFacts(telling, 'visitStatusSet').findLast(({ payload }) => payload.status === 'paused')
     ?.payload.reason
-  return reason === undefined || clause(reason) === '' ? '' : ` ${sentence(reason)}`
+  return reason === undefined || clause(reason) === '' ? '' : sentence(reason)
 }
 
 function endText(telling: Telling): string {
-  const { visit } = telling
+  const { visit, say } = telling
   if (!isInVisitWeek(telling, visit.statusSince)) return ''
   const day = dayOf(telling, visit.statusSince)
-  if (visit.status === 'finished')
-    return `The work was finished on ${day}; the car is ready to be handed over.`
-  if (visit.status === 'delivered')
-    return `The car was handed over on ${day}. This is our last report on this visit.`
-  return ''
+  if (visit.status === 'finished') return say.opening.finished(day)
+  return visit.status === 'delivered' ? say.opening.delivered(day) : ''
 }
 
 function pointerText(telling: Telling): string {
   const count = questionCount(telling)
-  if (count === 0) return ''
-  return `${capital(counted('decision', count))} ${count === 1 ? 'waits' : 'wait'} for you: please read ‘What we need from you’.`
+  return count === 0 ? '' : telling.say.opening.decisions(count)
 }

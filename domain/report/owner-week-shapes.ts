@@ -1,5 +1,6 @@
 import type { AttachmentId, RepairId, VariationId } from '../ids.ts'
 import type { StripMark } from '../drawing/gate-strip-drawing.ts'
+import type { LanguageCode } from '../language/language-codes.ts'
 import type { Crop } from './report-choices.ts'
 import type { SectionView } from '../views/shared-views.ts'
 
@@ -8,6 +9,8 @@ import type { SectionView } from '../views/shared-views.ts'
  * no list is empty. Names of technicians are not in it.
  */
 export interface OwnerWeek {
+  /** The language that it is written in. */
+  readonly language: LanguageCode
   readonly workshop: string
   readonly owner: string
   /** 'Dunmere Saloon, shell 0412' */

@@ -1,5 +1,5 @@
 import type { Fact, FactOf } from '../facts.ts'
-import { dateRangeWords, dayWords } from '../text/words.ts'
+import { languages } from '../language/languages.ts'
 import { formatIsoWeek } from '../time/iso-week.ts'
 import { localDateOf } from '../time/zone.ts'
 import { decidedSection } from './decided.ts'
@@ -30,23 +30,26 @@ export interface OwnerWeekInput extends TellingInput {
 export function ownerWeek(input: OwnerWeekInput): OwnerWeek | null {
   const told = tellingCar(input)
   if (told === null) return null
-  const telling: Telling = { ...told, choices: input.choices, expected: input.expected }
+  const { choices, expected } = input
+  const say = languages[choices.language]
+  const telling: Telling = { ...told, say, choices, expected }
   const { car, visit, week, context } = telling
   const owner = input.nameOf(visit.ownerId)
   const issued = issuedReports(input)
   return {
     workshop: input.workshop.name,
     owner,
-    title: `${car.name}, shell ${car.shellNumber}`,
-    subtitle: `Week ${week.week.week}, ${dateRangeWords(week.monday, week.sunday, 0)}`,
+    language: choices.language,
+    title: say.letter.title(car.name, car.shellNumber),
+    subtitle: say.letter.subtitle(week.week.week, week.monday, week.sunday),
     week: formatIsoWeek(week.week),
     asOf: localDateOf(telling.at, context.workshop.zone),
-    written: dayWords(localDateOf(input.now, input.workshop.zone), 0),
+    written: say.figures.day(localDateOf(input.now, input.workshop.zone), 0),
     number: issued.length + 1,
-    greeting: `Dear ${owner},`,
-    opening: [...correctionTexts(issued, formatIsoWeek(week.week)), ...openingTexts(telling)],
-    words: paragraphs(input.choices.words),
-    sections: sectionsOf(telling, choosePhotos(telling, input.choices)),
+    greeting: say.letter.greeting(owner),
+    opening: [...correctionTexts(telling, issued), ...openingTexts(telling)],
+    words: paragraphs(choices.words),
+    sections: sectionsOf(telling, choosePhotos(telling, choices)),
     cautions: cautionsOf(telling),
   }
 }
@@ -59,9 +62,12 @@ function issuedReports({ facts, visitId }: OwnerWeekInput): readonly FactOf<'rep
 }
 
 /** An issued report never changes: what follows it for the same week says that it takes its place. */
-function correctionTexts(issued: readonly FactOf<'reportIssued'>[], week: string): readonly string[] {
-  const last = issued.findLastIndex(({ payload }) => payload.week === week)
-  return last === -1 ? [] : [`This report corrects report ${last + 1} on the same week and takes its place.`]
+function correctionTexts(
+  { say, week }: Telling,
+  issued: readonly FactOf<'reportIssued'>[],
+): readonly string[] {
+  const last = issued.findLastIndex(({ payload }) => payload.week === formatIsoWeek(week.week))
+  return last === -1 ? [] : [say.letter.corrects(last + 1)]
 }
 
 /** In the order of a letter: what the owner must answer first, what was done, how it stands, what comes. */
@@ -78,17 +84,16 @@ function sectionsOf(telling: Telling, photos: WeekPhotos): readonly ReportSectio
     nextSection(telling),
     readySection(telling),
     photos.others.length > 0
-      ? { heading: 'More photos', blocks: [{ kind: 'plates' as const, plates: photos.others }] }
+      ? {
+          heading: telling.say.letter.morePhotos,
+          blocks: [{ kind: 'plates' as const, plates: photos.others }],
+        }
       : null,
   ]
   return sections.filter((section) => section !== null)
 }
 
 function cautionsOf(telling: Telling): readonly string[] {
-  const informs = 'This report informs: it says what we found and did. It certifies nothing.'
-  return toldRepairs(telling).some(({ plan }) => plan.loadBearing)
-    ? [
-        `${informs} Repairs to load-bearing metal, near seat-belt, steering, brake and suspension mountings above all, are inspected by law in many countries: follow the local code and have them signed off by a licensed inspector.`,
-      ]
-    : [informs]
+  const { informs, loadBearing } = telling.say.letter
+  return toldRepairs(telling).some(({ plan }) => plan.loadBearing) ? [`${informs} ${loadBearing}`] : [informs]
 }

@@ -13,5 +13,8 @@ export function readySection(telling: Telling): ReportSection | null {
     (text) => text !== '',
   )
   if (texts.length === 0) return null
-  return { heading: 'When it will be ready', blocks: texts.map((text) => ({ kind: 'text', text }) as const) }
+  return {
+    heading: telling.say.ready.heading,
+    blocks: texts.map((text) => ({ kind: 'text', text }) as const),
+  }
 }

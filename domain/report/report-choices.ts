@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { optionalNoteSchema } from '../facts/shapes.ts'
+import { LANGUAGE_CODES } from '../language/language-codes.ts'
 import { attachmentIdSchema, type AttachmentId } from '../ids.ts'
 
 /** How a report says when the car is expected to be done. */
@@ -32,15 +33,17 @@ export const reportChoicesSchema = z.strictObject({
   /** True names the technicians who did the work. */
   names: z.boolean(),
   dates: z.enum(DATES_SHOWN),
+  language: z.enum(LANGUAGE_CODES),
 })
 export type ReportChoices = Readonly<z.infer<typeof reportChoicesSchema>>
 
-/** Whether two reports are chosen alike: the same words, photos in the same order, cuts, names and dates. */
+/** Whether two reports are chosen alike: the same words, photos in the same order, cuts, names, dates and language. */
 export function isSameChoices(a: ReportChoices, b: ReportChoices): boolean {
   return (
     a.words === b.words &&
     a.names === b.names &&
     a.dates === b.dates &&
+    a.language === b.language &&
     isSameList(a.photos, b.photos) &&
     isSameList(a.crops.map(cropKey), b.crops.map(cropKey))
   )

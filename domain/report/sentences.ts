@@ -21,7 +21,7 @@ export function clause(text: string, small: '' | 'small' = ''): string {
 
 /** With a full stop, where it does not end by itself: 'now!' stays, and so does '(see above.)'. */
 export function ended(text: string): string {
-  return text === '' || /[.!?…]["'’”)]*$/.test(text) ? text : `${text}.`
+  return text === '' || /[.!?…]["'’”“)]*$/.test(text) ? text : `${text}.`
 }
 
 /**
@@ -59,44 +59,15 @@ const LIST_MARK = /^([-–—*•]|\d{1,2}[.)])\s+/
 const isShouted = (text: string): boolean =>
   !/\p{Ll}/u.test(text) && text.split(' ').filter((word) => /\p{Lu}{2}/u.test(word)).length > 2
 
-/** 'a, b and c' of parts that may hold commas themselves: then 'a; b; and c', and 'a, and b' of two. */
-export function series(parts: readonly string[]): string {
-  if (parts.length < 2) return parts.join('')
-  const last = parts.at(-1) ?? ''
-  const before = parts.slice(0, -1)
-  if (!parts.some((part) => part.includes(','))) return `${before.join(', ')} and ${last}`
-  return parts.length === 2 ? `${before.join('')}, and ${last}` : `${before.join('; ')}; and ${last}`
-}
-
-/** At most `most` items, then 'and three more'; a single one more stands itself. */
-export function atMost(items: readonly string[], most: number): readonly string[] {
+/** At most `most` items, then the words for those left out; a single one more stands itself. */
+export function atMost(
+  items: readonly string[],
+  most: number,
+  andMore: (count: number) => string,
+): readonly string[] {
   const more = items.length - most
-  return more > 1 ? [...items.slice(0, most), `and ${numberWord(more)} more`] : items
+  return more > 1 ? [...items.slice(0, most), andMore(more)] : items
 }
-
-/** 'one step', 'three steps', '14 steps': what a letter counts. Give the plural where it is not noun + s. */
-export function counted(noun: string, count: number, many = `${noun}s`): string {
-  return `${numberWord(count)} ${count === 1 ? noun : many}`
-}
-
-/** In words up to twelve. */
-export const numberWord = (count: number): string => NUMBERS[count] ?? String(count)
-
-const NUMBERS = [
-  'no',
-  'one',
-  'two',
-  'three',
-  'four',
-  'five',
-  'six',
-  'seven',
-  'eight',
-  'nine',
-  'ten',
-  'eleven',
-  'twelve',
-]
 
 /** Paragraphs of free text: split at empty lines or line ends, tidied. */
 export function paragraphs(text: string): readonly string[] {

@@ -3,12 +3,10 @@ import { gateOrder } from '../gates.ts'
 import { isDone, isFinished, nextGate, standsOpen } from '../rules/standing.ts'
 import { gateMarks } from '../views/gate-marks.ts'
 import { nextGateOf } from '../views/repair-card.ts'
-import { capital } from '../views/work-words.ts'
 import { sectionView } from '../views/section-view.ts'
 import type { ReportBlock, ReportSection } from './owner-week-shapes.ts'
 import { passedInWeek } from './done.ts'
-import { gateNext } from './plain-words.ts'
-import { atMost, numberWord, series } from './sentences.ts'
+import { atMost } from './sentences.ts'
 import { type Telling, toldRepairs } from './telling.ts'
 import { workedOn } from './week-hours.ts'
 
@@ -22,10 +20,10 @@ export function standsSection(telling: Telling): ReportSection | null {
   const drawn = repairs.filter((repair) => isDrawn(telling, repair)).slice(0, MOST_DRAWINGS)
   const rest = repairs.filter((repair) => !drawn.includes(repair))
   return {
-    heading: 'Where each repair stands',
+    heading: telling.say.stands.heading,
     blocks: [
       ...drawn.map((repair) => standing(telling, repair)),
-      ...restTexts(rest).map((text) => ({ kind: 'text', text }) as const),
+      ...restTexts(telling, rest).map((text) => ({ kind: 'text', text }) as const),
     ],
   }
 }
@@ -34,52 +32,48 @@ function isDrawn(telling: Telling, repair: RepairState): boolean {
   return standsOpen(repair) || passedInWeek(telling, repair).length > 0 || workedOn(telling).has(repair.id)
 }
 
-function standing({ car, context }: Telling, repair: RepairState): ReportBlock {
+function standing(telling: Telling, repair: RepairState): ReportBlock {
+  const { car, context } = telling
   const { holds } = nextGateOf(car, repair, context)
   return {
     kind: 'standing',
     repairId: repair.id,
     title: repair.plan.name,
-    text: standingText(repair),
+    text: standingText(telling, repair),
     section: sectionView(car, repair),
     marks: gateMarks(repair, holds, context.nameOf).map(({ gate, mark }) => ({ gate, mark })),
   }
 }
 
 /** 'Five of eight steps are done. Next: offering up the panels.' */
-function standingText(repair: RepairState): string {
-  if (repair.closedAsFound !== null) return 'It was closed as found.'
-  if (isFinished(repair)) return 'It is finished.'
+function standingText({ say: { stands } }: Telling, repair: RepairState): string {
+  if (repair.closedAsFound !== null) return stands.closedAsFound
+  if (isFinished(repair)) return stands.isFinished
   const gates = gateOrder(repair.plan)
   const count = gates.filter((gate) => isDone(repair, gate)).length
   const next = nextGate(repair)
-  return [
-    count === 0
-      ? 'No step of it is done yet.'
-      : capital(
-          `${numberWord(count)} of ${numberWord(gates.length)} steps ${count === 1 ? 'is' : 'are'} done.`,
-        ),
-    ...(next === null ? [] : [`Next: ${gateNext[next]}.`]),
-  ].join(' ')
+  return [stands.steps(count, gates.length), ...(next === null ? [] : [stands.next(next)])].join(' ')
 }
 
-function restTexts(rest: readonly RepairState[]): readonly string[] {
-  const groups: readonly [string, (repair: RepairState) => boolean][] = [
-    ['Finished', (repair) => isFinished(repair) && repair.closedAsFound === null],
-    ['Closed as found', (repair) => repair.closedAsFound !== null],
-    ['In work', (repair) => !isFinished(repair) && isDone(repair, 'opened')],
-    ['Not begun', (repair) => !isFinished(repair) && !isDone(repair, 'opened')],
+type GroupName = keyof Telling['say']['stands']['groups']
+
+function restTexts({ say }: Telling, rest: readonly RepairState[]): readonly string[] {
+  const groups: readonly [GroupName, (repair: RepairState) => boolean][] = [
+    ['finished', (repair) => isFinished(repair) && repair.closedAsFound === null],
+    ['closed as found', (repair) => repair.closedAsFound !== null],
+    ['in work', (repair) => !isFinished(repair) && isDone(repair, 'opened')],
+    ['not begun', (repair) => !isFinished(repair) && !isDone(repair, 'opened')],
   ]
-  return groups.flatMap(([word, belongs]) => {
+  return groups.flatMap(([group, belongs]) => {
     const names = rest.filter(belongs).map(({ plan }) => plan.name)
-    return names.length === 0 ? [] : [`${word}: ${listed(names)}.`]
+    return names.length === 0 ? [] : [`${say.stands.groups[group]}: ${listed(say, names)}.`]
   })
 }
 
 /** Long lists are cut: the car's own file has them all. */
-function listed(names: readonly string[]): string {
-  const shown = atMost(names, 12)
+function listed({ figures }: Telling['say'], names: readonly string[]): string {
+  const shown = atMost(names, 12, figures.andMore)
   return shown.length < names.length
     ? shown.join(names.some((name) => name.includes(',')) ? '; ' : ', ')
-    : series(shown)
+    : figures.list(shown)
 }

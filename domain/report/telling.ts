@@ -1,7 +1,7 @@
 import type { Moment, RepairState, VisitState } from '../car.ts'
 import type { Fact, FactKind, FactOf } from '../facts.ts'
 import { activeRepairs, isFinished } from '../rules/standing.ts'
-import { dayWords } from '../text/words.ts'
+import type { OwnerLanguage } from '../language/owner-language.ts'
 import { localDateOf } from '../time/zone.ts'
 import type { VisitId } from '../ids.ts'
 import type { IsoWeek } from '../time/iso-week.ts'
@@ -21,6 +21,8 @@ export interface TellingCar extends CarInWeek {
 
 /** All that the sections of an owner's week are told from. */
 export interface Telling extends TellingCar {
+  /** The language that it is told in. */
+  readonly say: OwnerLanguage
   readonly choices: ReportChoices
   readonly expected: WeekExpected | null
 }
@@ -84,12 +86,14 @@ export function toldRepairs({ car, visit }: TellingCar): readonly RepairState[] 
   )
 }
 
-/** 'Tue 24 Nov', with the year when it is not the week's. */
-export function dayOf({ context }: Pick<TellingCar, 'context'>, moment: Moment): string {
-  return dayWords(localDateOf(moment, context.workshop.zone), context.year)
+type TellsDays = Pick<Telling, 'context' | 'say'>
+
+/** The local date of a moment, in words, with the year when it is not the week's. */
+export function dayOf(telling: TellsDays, moment: Moment): string {
+  return dateWords(telling, localDateOf(moment, telling.context.workshop.zone))
 }
 
 /** A local date the same way. */
-export function dateWords({ context }: Pick<TellingCar, 'context'>, date: string): string {
-  return dayWords(date, context.year)
+export function dateWords({ context, say }: TellsDays, date: string): string {
+  return say.figures.day(date, context.year)
 }

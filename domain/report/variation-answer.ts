@@ -2,7 +2,7 @@ import { moneyWords } from '../text/money-words.ts'
 import { hours } from '../text/words.ts'
 import type { FigureRow, ReportBlock, ReportSection } from './owner-week-shapes.ts'
 import { hoursSaid } from './hours-words.ts'
-import { gateWorks } from './plain-words.ts'
+import { tradeWords } from '../language/english.ts'
 import { clause, sentence } from './sentences.ts'
 import type { LetterTelling } from './variation-telling.ts'
 
@@ -59,7 +59,7 @@ function changedRows({ view, context }: LetterTelling): readonly FigureRow[] {
   const money = (amount: number) => moneyWords(amount, context.workshop.currency)
   return [
     ...view.lines.map(({ target, what, asked, hours: accepted }) => ({
-      label: target.kind === 'gate' ? gateWorks[target.gate] : what,
+      label: target.kind === 'gate' ? tradeWords.gateWorks[target.gate] : what,
       figures: [hours(asked.likely), hours(accepted)],
       isTotal: false,
     })),

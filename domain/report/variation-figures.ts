@@ -5,7 +5,7 @@ import { hours } from '../text/words.ts'
 import { localDateOf } from '../time/zone.ts'
 import type { HoursBand } from '../views/variation-shapes.ts'
 import type { FigureRow, ReportBlock } from './owner-week-shapes.ts'
-import { gateWorks } from './plain-words.ts'
+import { tradeWords } from '../language/english.ts'
 import type { LetterTelling } from './variation-telling.ts'
 
 const ENDS = ['low', 'likely', 'high'] as const
@@ -27,7 +27,7 @@ function stepRows({ car, view }: LetterTelling): readonly FigureRow[] {
   const repairs = new Set(view.lines.map(({ repairId }) => repairId)).size
   const rows = view.lines.map(({ target, what, asked }): FigureRow => {
     const name = target.kind === 'gate' ? car.repairs.get(target.repairId)?.plan.name : undefined
-    const work = target.kind === 'gate' ? gateWorks[target.gate] : what
+    const work = target.kind === 'gate' ? tradeWords.gateWorks[target.gate] : what
     const label = name === undefined || repairs === 1 ? work : `${name}: ${work}`
     return { label, figures: figuresOf(asked, hours), isTotal: false }
   })

@@ -11,6 +11,7 @@ import type { LetterTelling } from './variation-telling.ts'
 import { decidedLetterSection } from './variation-answer.ts'
 import { figureBlocks } from './variation-figures.ts'
 import { reportPhoto } from './week-photos.ts'
+import { english } from '../language/english.ts'
 import { variationHours } from './hours-words.ts'
 
 /** A variation as a letter to its payer, in reading order and without any layout. No technician is named in it. */
@@ -100,7 +101,7 @@ function openingOf({ car, view }: LetterTelling): string {
 function foundSection({ car, variation, view, context }: LetterTelling): ReportSection {
   const photos = variation.attachments.slice(0, MOST_PHOTOS).flatMap((id) => {
     const attachment = car.attachments.get(id)
-    return attachment === undefined ? [] : [reportPhoto({ car, context }, attachment)]
+    return attachment === undefined ? [] : [reportPhoto({ car, context, say: english }, attachment)]
   })
   const untold = variation.findings.flatMap((id) => {
     const finding = car.findings.get(id)

@@ -1,7 +1,6 @@
 import type { EntryState } from '../car.ts'
 import { entryDate, entryHours, entryPieces, visitEntries } from '../value/entry-hours.ts'
 import { carHours, visitFigures } from '../value/hours.ts'
-import { hours } from '../text/words.ts'
 import type { ReworkCause, WorkTarget } from '../facts/shapes.ts'
 import type { PersonId } from '../ids.ts'
 import type { FigureRow, ReportBlock, ReportSection } from './owner-week-shapes.ts'
@@ -10,29 +9,30 @@ import { isChargedByHours, type Telling } from './telling.ts'
 
 /** Hours of this week and to date against what was agreed; only where the visit is charged by its hours. */
 export function hoursSection(telling: Telling): ReportSection | null {
-  const { visit, car, context } = telling
+  const { visit, car, context, say } = telling
+  const { hours } = say.figures
   if (!isChargedByHours(telling)) return null
   const rows = hourRows(telling)
   if (rows.length === 0) return null
   const { authorised, waiting } = carHours(car, visit.id, context)
   const total = {
-    label: 'All work',
+    label: say.hours.allWork,
     figures: [hours(weekHours(telling)), hours(hoursToDate(telling)), hours(authorised)],
     isTotal: true,
   }
   const texts = [
     capText(telling),
-    waiting > 0 ? `${hours(waiting)} more are estimated and not agreed yet.` : '',
+    waiting > 0 ? say.hours.waiting(hours(waiting)) : '',
     ...likelyHoursTexts(telling, { authorised, waiting }),
     payerText(telling),
   ]
   const table: ReportBlock = {
     kind: 'figures',
-    head: ['', 'this week', 'to date', 'agreed'],
+    head: ['', say.hours.thisWeek, say.hours.toDate, say.hours.agreed],
     rows: [...rows, total],
   }
   return {
-    heading: 'Hours',
+    heading: say.hours.heading,
     blocks: [table, ...texts.filter((text) => text !== '').map((text) => ({ kind: 'text', text }) as const)],
   }
 }
@@ -88,7 +88,8 @@ function entriesOfWeek(telling: Telling): readonly EntryState[] {
 
 /** One row for each repair or task that was worked on this week. */
 function hourRows(telling: Telling): readonly FigureRow[] {
-  const { car, visit, context } = telling
+  const { car, visit, context, say } = telling
+  const { hours } = say.figures
   const ofWeek = hoursById(telling, entriesOfWeek(telling))
   const toDate = hoursById(telling, entriesToDate(telling))
   if (toDate.size === 0) return []
@@ -111,22 +112,15 @@ function hoursById(telling: Telling, entries: readonly EntryState[]): ReadonlyMa
   return sums
 }
 
-function capText({ visit }: Telling): string {
-  return visit.charge.by === 'capped'
-    ? `The price is capped: ${hours(visit.charge.capHours)} are charged at the most.`
-    : ''
+function capText({ visit, say }: Telling): string {
+  return visit.charge.by === 'capped' ? say.hours.capped(say.figures.hours(visit.charge.capHours)) : ''
 }
 
 /** Who else pays for some of it: the figures take in everybody's. */
-function payerText({ visit }: Telling): string {
+function payerText({ visit, say }: Telling): string {
   const payers = new Set([...visit.lines.values()].map(({ payer }) => payer))
-  const others = [
-    ...(payers.has('insurer') ? ['the insurer'] : []),
-    ...(payers.has('workshop') ? ['our workshop'] : []),
-  ]
-  return others.length === 0
-    ? ''
-    : `These figures take in what ${others.join(' and ')} ${others.length === 1 ? 'pays' : 'pay'} for.`
+  const others = (['insurer', 'workshop'] as const).filter((payer) => payers.has(payer))
+  return others.length === 0 ? '' : say.hours.alsoPaid(others)
 }
 
 const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0)

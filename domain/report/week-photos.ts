@@ -141,7 +141,7 @@ const showsSame = (photo: RepairPhoto, after: RepairPhoto): boolean =>
   after.serves.layerId !== null && photo.serves.layerId === after.serves.layerId && isBefore(photo)
 
 export function reportPhoto(
-  telling: Pick<Telling, 'car' | 'context'>,
+  telling: Pick<Telling, 'car' | 'context' | 'say'>,
   attachment: AttachmentState,
   crop: Crop | null = null,
 ): ReportPhoto {
@@ -157,23 +157,16 @@ export function reportPhoto(
 }
 
 /** 'Boot floor, right, membrane, before it was opened' */
-function whatItShows({ car }: Pick<Telling, 'car'>, { serves }: AttachmentState): string {
+function whatItShows({ car, say }: Pick<Telling, 'car' | 'say'>, { serves }: AttachmentState): string {
   const [first] = serves
   if (first === undefined || first.what === 'car') return car.name
   if (first.what === 'task') return car.tasks.get(first.taskId)?.plan.name ?? car.name
   const repair = car.repairs.get(first.repairId)
   if (repair === undefined) return car.name
   const layer = repair.plan.layers.find(({ layerId }) => layerId === first.layerId)?.name
-  return [repair.plan.name, ...(layer === undefined ? [] : [layer]), SHOWN[first.shows](first.gate)].join(
-    ', ',
-  )
-}
-
-const SHOWN: Readonly<Record<GateServes['shows'], (gate: string) => string>> = {
-  before: (gate) => `before it was ${gate}`,
-  after: (gate) => `after it was ${gate}`,
-  layer: (gate) => gate,
-  work: (gate) => gate,
-  prepared: (gate) => `cleaned again before it was ${gate}`,
-  'as left': () => 'as it was left',
+  return [
+    repair.plan.name,
+    ...(layer === undefined ? [] : [layer]),
+    say.captions.shown(first.shows, first.gate),
+  ].join(', ')
 }

@@ -1,4 +1,4 @@
-import { fixed } from './words.ts'
+import { fixed, rounded } from './words.ts'
 
 /** Person-hours not exceeded with 50 and with 80 % likelihood. */
 export interface LikelyHours {
@@ -18,10 +18,17 @@ export function rangeWords(band: LikelyHours): string {
   return low === high ? `${high} h` : `${low} to ${high} h`
 }
 
-/** Both as people say them, without the unit. Tenths are said below 20 h only: more would feign to know. */
-export function likelyFigures({ p50, p80 }: LikelyHours): readonly [p50: string, p80: string] {
-  const isWhole = p80 >= WHOLE_FROM
-  const figure = (value: number): string => (isWhole ? fixed(value, 0) : fixed(value, 1).replace(/\.0$/, ''))
+/**
+ * Both as people say them, without the unit. Tenths are said below 20 h only: more would feign to know.
+ *
+ * @param write a figure in the language that it is said in; English unless said
+ */
+export function likelyFigures(
+  { p50, p80 }: LikelyHours,
+  write: (value: number, decimals: 0 | 1) => string = fixed,
+): readonly [p50: string, p80: string] {
+  const figure = (value: number): string =>
+    write(value, p80 >= WHOLE_FROM || Number.isInteger(rounded(value, 1)) ? 0 : 1)
   return [figure(p50), figure(p80)]
 }
 

@@ -34,6 +34,10 @@ export function hours(value: number, decimals = 1): string {
   return `${fixed(value, decimals)} h`
 }
 
+/** '6.5 h more', '2 h less' */
+export const moreOrLess = (value: number, words: (value: number) => string = hours): string =>
+  `${words(Math.abs(value))} ${value < 0 ? 'less' : 'more'}`
+
 /** A length read in the workshop: '4.1 mm'. */
 export function mm(value: number, decimals = 1): string {
   return `${fixed(value, decimals)} mm`

@@ -1,8 +1,8 @@
 import type { CarState, RepairState } from '../car.ts'
 import { GRADES, type Grade } from '../facts/shapes.ts'
 import type { RepairId } from '../ids.ts'
-import { decisionPlans, findingWords, gradeMeanings, layerMeaning, saidOf } from '../report/plain-words.ts'
-import { clause, series } from '../report/sentences.ts'
+import { english, tradeWords } from '../language/english.ts'
+import { clause } from '../report/sentences.ts'
 import { coveredBy, coversOf, isActive, isClosed } from '../rules/standing.ts'
 import { NAME_LIMIT } from '../text/safe-text.ts'
 import { inSentence } from './work-words.ts'
@@ -28,8 +28,8 @@ function findingText({ plan }: RepairState, { layerId, kind, grade, extent, need
   const layer = plan.layers.find((each) => each.layerId === layerId)?.name
   const where = layer === undefined ? `In the ${inSentence(plan.name)}` : `On the ${inSentence(layer)}`
   return [
-    `${where} we found ${findingWords[kind]}: ${clause(extent)}.`,
-    grade === 'sound' ? '' : `The metal there ${gradeMeanings[grade]}.`,
+    `${where} we found ${tradeWords.findingKinds[kind]}: ${clause(extent)}.`,
+    grade === 'sound' ? '' : `The metal there ${tradeWords.gradeMeanings[grade]}.`,
     `What it needs: ${needsWords({ needs })}.`,
   ]
     .filter((text) => text !== '')
@@ -44,7 +44,7 @@ function badLayers({ plan, layers }: RepairState): readonly string[] {
     const layer = layers.get(layerId)
     if (!layer || layer.grade === null || layer.grade === 'not seen' || layer.repaired !== null) return []
     if (layer.decision !== 'patch' && layer.decision !== 'replace') return []
-    return [`${layerMeaning(name, layer.grade)}. ${saidOf(name, decisionPlans[layer.decision])}`]
+    return [`${english.found.layerGrade(name, layer.grade)} ${english.found.layerPlan(name, layer.decision)}`]
   })
 }
 
@@ -84,14 +84,14 @@ function waitText(car: CarState, id: RepairId): string {
     coversOf(car, id).filter((over) => !isClosedOne(car, over)),
   )
   if (names.length === 0) return ''
-  return `Until it is decided, ${series(names)} ${names.length === 1 ? 'stays' : 'stay'} open, because ${names.length === 1 ? 'it lies' : 'they lie'} over it.`
+  return `Until it is decided, ${english.figures.list(names)} ${names.length === 1 ? 'stays' : 'stay'} open, because ${names.length === 1 ? 'it lies' : 'they lie'} over it.`
 }
 
 function underText(car: CarState, id: RepairId): string {
   const names = namesOf(car, coveredBy(car, id))
   return names.length === 0
     ? ''
-    : `It covers ${series(names)}: water that comes in here reaches that metal again.`
+    : `It covers ${english.figures.list(names)}: water that comes in here reaches that metal again.`
 }
 
 const isClosedOne = (car: CarState, id: RepairId): boolean => {

@@ -59,7 +59,7 @@ export function currentChoices(db: ReadDatabase, { visitId, week }: ReportOf): R
 /** A correction starts from the report that it corrects, any other report from what the workshop has set. */
 export function choicesToStart(
   car: CarState,
-  { reports: { names, dates } }: Pick<WorkshopState, 'reports'>,
+  { reports: { names, dates, language } }: Pick<WorkshopState, 'reports'>,
   of: { readonly visitId: VisitId; readonly week: string },
 ): ReportChoices {
   return (
@@ -69,6 +69,7 @@ export function choicesToStart(
       crops: [],
       names,
       dates,
+      language,
     }
   )
 }

@@ -4,6 +4,7 @@ import { readReport } from '../../db/report-files.ts'
 import { reportRow } from '../../db/report-rows.ts'
 import { readCar, readWorkshop } from '../../db/reads.ts'
 import type { CarState, IssuedReport } from '../../domain/car.ts'
+import { languages } from '../../domain/language/languages.ts'
 import { visitIdSchema, type PersonId } from '../../domain/ids.ts'
 import { ok, refuse, type Result } from '../../domain/refusal.ts'
 import { parseIsoWeek } from '../../domain/time/iso-week.ts'
@@ -92,19 +93,15 @@ function senderAddress({ db }: ApiDeps, manager: PersonId): MailAddress | null {
 
 function letterOf(
   { db, now }: ApiDeps,
-  { title }: IssuedReport,
+  { title, choices }: IssuedReport,
   parts: Pick<MailLetter, 'to' | 'from' | 'pdf'>,
 ): MailLetter {
   const workshop = readWorkshop(db).name
+  const { mail } = languages[choices.language]
   return {
     ...parts,
-    subject: `${title} (${workshop})`,
-    paragraphs: [
-      `Dear ${parts.to.name},`,
-      `Our report on your car is attached as a PDF: ${title}.`,
-      'If it asks you something, please answer this e-mail.',
-      workshop,
-    ],
+    subject: mail.subject(title, workshop),
+    paragraphs: [...mail.paragraphs(parts.to.name, title), workshop],
     date: now(),
     pdfName: title,
   }

@@ -1,6 +1,8 @@
 import { createHash } from 'node:crypto'
 import { drawGateStrip, stripWords } from '../../domain/drawing/gate-strip-drawing.ts'
 import { drawSection } from '../../domain/drawing/section-drawing.ts'
+import { languages } from '../../domain/language/languages.ts'
+import type { OwnerLanguage } from '../../domain/language/owner-language.ts'
 import type { Drawing } from '../../domain/drawing/shapes.ts'
 import { sectionLegend } from '../../domain/drawing/section/section-words.ts'
 import {
@@ -26,10 +28,11 @@ import { REPORT_STYLE } from './report-html-style.ts'
  */
 export async function reportHtml(week: OwnerWeek, loadPhoto: LoadPhoto, as: PrintedAs): Promise<Buffer> {
   const photos = await loadPhotos(week, loadPhoto)
+  const say = languages[week.language]
   const isDraft = as.kind === 'draft'
   if (!isDraft) requireAllPhotos(week, (sha256) => (photos.get(sha256) ?? null) !== null)
   return Buffer.from(`<!doctype html>
-<html lang="en-GB">
+<html lang="${say.tag}">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
@@ -37,16 +40,16 @@ export async function reportHtml(week: OwnerWeek, loadPhoto: LoadPhoto, as: Prin
 <meta name="referrer" content="no-referrer">
 <meta name="color-scheme" content="light dark">
 <meta name="format-detection" content="telephone=no">
-<title>${e(`${week.title}: ${week.subtitle}${isDraft ? ' (not issued)' : ''}`)}</title>
+<title>${e(`${week.title}: ${week.subtitle}${isDraft ? ` (${say.paper.notIssued})` : ''}`)}</title>
 <style>${REPORT_STYLE}</style>
 </head>
 <body>
 <main>
-${headOf(week, isDraft)}
-${week.sections.map((section) => sectionOf(section, photos)).join('\n')}
+${headOf(say, week, isDraft)}
+${week.sections.map((section) => sectionOf(section, { photos, say })).join('\n')}
 </main>
 <footer>
-${paragraphs([...week.cautions, recordText(as)])}
+${paragraphs([...week.cautions, recordText(say.paper, as)])}
 </footer>
 </body>
 </html>
@@ -65,6 +68,11 @@ const POLICY = [
 /** Data URLs by the photo's SHA-256; null for a photo that cannot be read. */
 type PhotoUrls = ReadonlyMap<string, string | null>
 
+interface PageContext {
+  readonly photos: PhotoUrls
+  readonly say: OwnerLanguage
+}
+
 async function loadPhotos(week: OwnerWeek, loadPhoto: LoadPhoto): Promise<PhotoUrls> {
   const urls = new Map<string, string | null>()
   for (const { sha256, crop } of reportPhotos(week)) {
@@ -74,26 +82,26 @@ async function loadPhotos(week: OwnerWeek, loadPhoto: LoadPhoto): Promise<PhotoU
   return urls
 }
 
-function headOf(week: OwnerWeek, isDraft: boolean): string {
-  return `<header>${isDraft ? '\n<p class="stamp">Draft, not issued</p>' : ''}
+function headOf({ paper }: OwnerLanguage, week: OwnerWeek, isDraft: boolean): string {
+  return `<header>${isDraft ? `\n<p class="stamp">${e(paper.draft)}</p>` : ''}
 <p><strong>${e(week.workshop)}</strong></p>
-<p class="quiet">${e(`Report ${week.number}, ${week.written}`)}</p>
+<p class="quiet">${e(paper.report(week.number, week.written))}</p>
 <h1>${e(week.title)}</h1>
 <p class="quiet">${e(week.subtitle)}</p>
 </header>
 ${paragraphs([week.greeting, ...week.opening, ...week.words])}`
 }
 
-function sectionOf({ heading, blocks }: ReportSection, photos: PhotoUrls): string {
+function sectionOf({ heading, blocks }: ReportSection, context: PageContext): string {
   return `<section>
 <h2>${e(heading)}</h2>
-${blocks.map((block) => blockOf(block, photos)).join('\n')}
+${blocks.map((block) => blockOf(block, context)).join('\n')}
 </section>`
 }
 
 type BlockOf<K extends ReportBlock['kind']> = Extract<ReportBlock, { readonly kind: K }>
 
-function blockOf(block: ReportBlock, photos: PhotoUrls): string {
+function blockOf(block: ReportBlock, context: PageContext): string {
   switch (block.kind) {
     case 'text':
       return paragraphs([block.text])
@@ -102,44 +110,44 @@ function blockOf(block: ReportBlock, photos: PhotoUrls): string {
     case 'repair':
       return `<h3>${e(block.title)}</h3>
 ${paragraphs(block.texts)}
-${platesOf(block.plates, photos)}`
+${platesOf(block.plates, context)}`
     case 'plates':
-      return platesOf(block.plates, photos)
+      return platesOf(block.plates, context)
     case 'question':
       return `<div class="question">
 <h3>${e(block.title)}</h3>
 <p><strong>${e(block.hours)}</strong></p>
 ${paragraphs(block.texts)}
-${platesOf(block.plates, photos)}
+${platesOf(block.plates, context)}
 </div>`
     case 'figures':
-      return figuresOf(block.head, block.rows)
+      return figuresOf(context, block.head, block.rows)
     case 'standing':
-      return standingOf(block)
+      return standingOf(context, block)
   }
 }
 
 /** Units that a drawing is wide: about the pixels that a phone of 390 px has for it. */
 const DRAWN_WIDTH = 340
 
-function standingOf({ title, text, section, marks }: BlockOf<'standing'>): string {
+function standingOf({ say }: PageContext, { title, text, section, marks }: BlockOf<'standing'>): string {
   return `<h3>${e(title)}</h3>
 ${paragraphs([text])}
 <figure class="drawn">
-${drawingToSvg(drawGateStrip(marks, { width: DRAWN_WIDTH }))}
-<figcaption>Gates: ${e(stripWords(marks))}.</figcaption>
+${drawingToSvg(drawGateStrip(marks, { width: DRAWN_WIDTH, say }))}
+<figcaption>${e(say.paper.gates(stripWords(marks, say)))}</figcaption>
 </figure>
 <figure class="drawn">
-${drawingToSvg(withRoom(drawSection(section, { width: DRAWN_WIDTH })))}
-<figcaption>${e(sectionLegend(section))}.</figcaption>
+${drawingToSvg(withRoom(drawSection(section, { width: DRAWN_WIDTH, say })))}
+<figcaption>${e(sectionLegend(section, say))}.</figcaption>
 </figure>`
 }
 
 /** Words of a drawing are broken for the print's narrow type; a phone's own may be wider by an eighth. */
 const withRoom = (drawing: Drawing): Drawing => ({ ...drawing, width: drawing.width + DRAWN_WIDTH / 8 })
 
-function figuresOf(head: readonly string[], rows: readonly FigureRow[]): string {
-  return `<div class="wide" tabindex="0" role="group" aria-label="${e(`Table: ${head.join(', ')}`)}"><table>
+function figuresOf({ say }: PageContext, head: readonly string[], rows: readonly FigureRow[]): string {
+  return `<div class="wide" tabindex="0" role="group" aria-label="${e(say.paper.table(head.join(', ')))}"><table>
 <thead><tr>${head.map((words) => `<th scope="col">${e(words)}</th>`).join('')}</tr></thead>
 <tbody>${rows.map(rowOf).join('')}</tbody>
 </table></div>`
@@ -150,23 +158,24 @@ function rowOf({ label, figures, isTotal }: FigureRow): string {
   return `<tr${isTotal ? ' class="total"' : ''}><th scope="row">${e(label)}</th>${cells}</tr>`
 }
 
-function platesOf(plates: readonly PhotoPlate[], photos: PhotoUrls): string {
+function platesOf(plates: readonly PhotoPlate[], context: PageContext): string {
+  const { before, after } = context.say.paper
   return plates
     .map((plate) =>
       plate.kind === 'single'
-        ? plateOf(plate.photo, '', photos)
-        : `<div class="pair">${plateOf(plate.before, 'Before, ', photos)}${plateOf(plate.after, 'After, ', photos)}</div>`,
+        ? plateOf(plate.photo, '', context)
+        : `<div class="pair">${plateOf(plate.before, `${before}, `, context)}${plateOf(plate.after, `${after}, `, context)}</div>`,
     )
     .join('\n')
 }
 
 /** A photo that is gone leaves its place and says so: a report never hides a gap in the record. */
-function plateOf(photo: ReportPhoto, lead: string, photos: PhotoUrls): string {
+function plateOf(photo: ReportPhoto, lead: string, { photos, say: { paper } }: PageContext): string {
   const url = photos.get(photo.sha256) ?? null
   const image =
     url === null
-      ? '<p class="gone">The file of this photo could not be read.</p>'
-      : `<img src="${url}" alt="${e(`Photo, ${lead}${photo.taken}: ${photo.caption}`)}">`
+      ? `<p class="gone">${e(paper.lost)}</p>`
+      : `<img src="${url}" alt="${e(paper.photo(`${lead}${photo.taken}`, photo.caption))}">`
   return `<figure>${image}<figcaption><strong>${e(lead + photo.taken)}</strong> ${e(photo.caption)}</figcaption></figure>`
 }
 

@@ -1,3 +1,4 @@
+import { english } from '../../domain/language/english.ts'
 import {
   artifact,
   CONTENT_WIDTH,
@@ -69,17 +70,22 @@ export interface Footer {
   /** What it stands on, before the number of the page. */
   readonly right: string
   readonly isWarning: boolean
+  /** 'page 1 of 3' in the paper's language; English unless said. */
+  readonly pageOf?: (page: number, of: number) => string
 }
 
 /** At the foot of every page; to be called when all pages are written. */
-export function writeFooters(paper: Paper, { left, right, isWarning }: Footer): void {
+export function writeFooters(
+  paper: Paper,
+  { left, right, isWarning, pageOf = english.paper.page }: Footer,
+): void {
   const { doc, type } = paper
   const { start, count } = doc.bufferedPageRange()
   for (let index = 0; index < count; index += 1) {
     doc.switchToPage(start + index)
     doc.markContent('Artifact', { type: 'Pagination' })
     paper.y = PAGE.height - PAGE.bottom + 22
-    const page = `${right}, page ${index + 1} of ${count}`
+    const page = `${right}, ${pageOf(index + 1, count)}`
     const style: TextStyle = isWarning ? warnSmallStyle : smallStyle
     const width = type.widthOf(page, style)
     const [line] = type.linesOf(left, smallStyle, CONTENT_WIDTH - width - 12)

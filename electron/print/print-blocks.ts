@@ -1,8 +1,9 @@
-import { drawGateStrip, drawMark, markWords } from '../../domain/drawing/gate-strip-drawing.ts'
+import { drawGateStrip, drawMark } from '../../domain/drawing/gate-strip-drawing.ts'
 import { drawSection } from '../../domain/drawing/section-drawing.ts'
 import { sectionLegend } from '../../domain/drawing/section/section-words.ts'
 import type { Drawing } from '../../domain/drawing/shapes.ts'
 import type { ReportBlock } from '../../domain/report/owner-week-shapes.ts'
+import type { OwnerLanguage } from '../../domain/language/owner-language.ts'
 import type { MarkKind } from '../../domain/views/shared-views.ts'
 import { drawOnPaper, drawShapes } from './draw-on-paper.ts'
 import {
@@ -99,7 +100,7 @@ export function firstRoom(context: PhotoContext, block: ReportBlock): number {
     case 'question':
       return questionPlan(context, block).height
     case 'standing':
-      return 3 * smallStyle.leading + standingOf(context.paper, block).height
+      return 3 * smallStyle.leading + standingOf(context, block).height
     case 'plates':
       return firstRowHeight(context, block.plates)
     case 'figures':
@@ -210,13 +211,10 @@ interface Standing {
 }
 
 /** Title, words, gates and cut of each repair, two to a row, after a legend of what they show. */
-function writeStandings(
-  { paper }: PhotoContext,
-  parent: Struct,
-  blocks: readonly BlockOf<'standing'>[],
-): void {
-  const standings = blocks.map((block) => standingOf(paper, block))
-  writeLegend(paper, parent, blocks)
+function writeStandings(context: PhotoContext, parent: Struct, blocks: readonly BlockOf<'standing'>[]): void {
+  const { paper } = context
+  const standings = blocks.map((block) => standingOf(context, block))
+  writeLegend(context, parent, blocks)
   for (let index = 0; index < standings.length; index += 2) {
     const row = standings.slice(index, index + 2)
     const height = Math.max(...row.map((each) => each.height))
@@ -230,9 +228,9 @@ function writeStandings(
   }
 }
 
-function standingOf(paper: Paper, block: BlockOf<'standing'>): Standing {
-  const strip = drawGateStrip(block.marks, { width: COLUMN, size: STRIP_SIZE })
-  const section = drawSection(block.section, { width: COLUMN, textSize: 7.8 })
+function standingOf({ paper, say }: PhotoContext, block: BlockOf<'standing'>): Standing {
+  const strip = drawGateStrip(block.marks, { width: COLUMN, size: STRIP_SIZE, say })
+  const section = drawSection(block.section, { width: COLUMN, textSize: 7.8, say })
   const words =
     textHeight(paper, block.title, smallHeadingStyle, COLUMN) +
     textHeight(paper, block.text, smallStyle, COLUMN)
@@ -249,7 +247,12 @@ function writeStanding(paper: Paper, parent: Struct, { block, strip, section }: 
 }
 
 /** The gate marks that occur, each with its word, and what the cuts show. */
-function writeLegend(paper: Paper, parent: Struct, blocks: readonly BlockOf<'standing'>[]): void {
+function writeLegend(
+  { paper, say }: PhotoContext,
+  parent: Struct,
+  blocks: readonly BlockOf<'standing'>[],
+): void {
+  const { marks: markWords } = say.drawing
   const kinds = new Set(blocks.flatMap(({ marks }) => marks.map(({ mark }) => mark)))
   const marks = (Object.keys(markWords) as readonly MarkKind[]).filter((kind) => kinds.has(kind))
   const top = paper.y
@@ -268,11 +271,11 @@ function writeLegend(paper: Paper, parent: Struct, blocks: readonly BlockOf<'sta
     }),
   )
   paper.y = top + smallStyle.leading + 2
-  writeText(paper, parent, 'P', legendWords(blocks), smallStyle, { after: 7 })
+  writeText(paper, parent, 'P', legendWords(say, blocks), smallStyle, { after: 7 })
 }
 
 /** One legend for all: what each cut by itself would say, said once. */
-function legendWords(blocks: readonly BlockOf<'standing'>[]): string {
+function legendWords(say: OwnerLanguage, blocks: readonly BlockOf<'standing'>[]): string {
   const whole = blocks.map(({ section }) => section)
   const [first] = whole
   if (first === undefined) return ''
@@ -283,7 +286,5 @@ function legendWords(blocks: readonly BlockOf<'standing'>[]): string {
     primed: whole.some(({ primed }) => primed),
     painted: whole.some(({ painted }) => painted),
   }
-  return `Every repair takes eight steps, from opened to painted. In the cuts: ${lowerFirst(sectionLegend(together))}.`
+  return say.paper.legend(sectionLegend(together, say))
 }
-
-const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1)

@@ -1,3 +1,4 @@
+import { english } from '../../domain/language/english.ts'
 import { reportPhotos } from '../../domain/report/owner-week-shapes.ts'
 import { readPrintFonts } from './fonts.ts'
 import {
@@ -40,7 +41,7 @@ export async function printLetter(
   const photos = await preparePhotos(reportPhotos({ sections }), loadPhoto)
   const layOut = (box: PhotoBox): Paper => {
     const paper = createPaper(fonts, { title, author, subject, language: 'en-GB' })
-    write({ paper, photos, box })
+    write({ paper, photos, box, say: english })
     return paper
   }
   return finishPaper(shortest(layOut, photos.size, mostPages))

@@ -1,3 +1,5 @@
+import { languages } from '../../domain/language/languages.ts'
+import type { PaperWords } from '../../domain/language/owner-language.ts'
 import { type OwnerWeek, reportPhotos } from '../../domain/report/owner-week-shapes.ts'
 import { readPrintFonts } from './fonts.ts'
 import { writeFooters, writeLetterhead } from './letter.ts'
@@ -30,7 +32,7 @@ export async function printOwnerWeek(week: OwnerWeek, loadPhoto: LoadPhoto, as: 
   if (as.kind === 'issued') requireAllPhotos(week, (sha256) => photos.get(sha256) !== null)
   const layOut = (box: PhotoBox): Paper => {
     const paper = createPaper(fonts, infoOf(week, as))
-    writeReport({ paper, photos, box }, week, as)
+    writeReport({ paper, photos, box, say: languages[week.language] }, week, as)
     return paper
   }
   return finishPaper(shortest(layOut, photos.size, MOST_PAGES))
@@ -47,22 +49,24 @@ export function requireAllPhotos(week: OwnerWeek, isThere: (sha256: string) => b
 const MOST_PAGES = 4
 
 function infoOf(week: OwnerWeek, as: PrintedAs): PaperInfo {
+  const { paper, tag } = languages[week.language]
   return {
-    title: `${week.title}: ${week.subtitle}${as.kind === 'draft' ? ` (${NOT_ISSUED})` : ''}`,
+    title: `${week.title}: ${week.subtitle}${as.kind === 'draft' ? ` (${paper.notIssued})` : ''}`,
     author: week.workshop,
-    subject: `Owner's week ${week.week}, report ${week.number}`,
-    language: 'en-GB',
+    subject: paper.subject(week.week, week.number),
+    language: tag,
   }
 }
 
 function writeReport(context: PhotoContext, week: OwnerWeek, as: PrintedAs): void {
   const { paper } = context
+  const words = context.say.paper
   writeLetterhead(paper, {
     workshop: week.workshop,
-    mark: `Report ${week.number}, ${week.written}`,
+    mark: words.report(week.number, week.written),
     title: week.title,
     subtitle: week.subtitle,
-    warning: as.kind === 'draft' ? NOT_ISSUED : null,
+    warning: as.kind === 'draft' ? words.notIssued : null,
   })
   part(paper, paper.root, 'Sect', (section) => {
     writeText(paper, section, 'P', week.greeting, bodyStyle, { after: 6 })
@@ -70,33 +74,30 @@ function writeReport(context: PhotoContext, week: OwnerWeek, as: PrintedAs): voi
       writeText(paper, section, 'P', text, bodyStyle, { after: 6 })
   })
   for (const section of week.sections) writeSection(context, section)
-  writeEnd(paper, week, as)
+  writeEnd(context, week, as)
   writeFooters(paper, {
     left: `${week.workshop}. ${week.title}. ${week.subtitle}`,
-    right: as.kind === 'draft' ? NOT_ISSUED : `record ${as.head.slice(0, 12)}`,
+    right: as.kind === 'draft' ? words.notIssued : words.record(as.head.slice(0, 12)),
+    pageOf: words.page,
     isWarning: as.kind === 'draft',
   })
 }
 
-const NOT_ISSUED = 'not issued'
-
 /** What the report is not, and the record that it was written from. */
-function writeEnd(paper: Paper, week: OwnerWeek, as: PrintedAs): void {
+function writeEnd({ paper, say }: PhotoContext, week: OwnerWeek, as: PrintedAs): void {
   needRoom(paper, 6 * smallStyle.leading + 20)
   paper.y += 10
   rule(paper, paperTones.ink, 0.9)
   paper.y += 6
   part(paper, paper.root, 'Sect', (section) => {
     for (const caution of week.cautions) writeText(paper, section, 'P', caution, smallStyle, { after: 3 })
-    writeText(paper, section, 'P', recordText(as), smallStyle)
+    writeText(paper, section, 'P', recordText(say.paper, as), smallStyle)
   })
 }
 
 /** The record that a report was written from, or that it is a draft. */
-export function recordText(as: PrintedAs): string {
-  return as.kind === 'draft'
-    ? 'This is a draft. It was not issued and may still change.'
-    : `Head of the car's record when this report was issued (SHA-256): ${inGroups(as.head)}`
+export function recordText(words: PaperWords, as: PrintedAs): string {
+  return as.kind === 'draft' ? words.draftSentence : words.recordHead(inGroups(as.head))
 }
 
 /** Eight letters at a time, so that people can compare it. */

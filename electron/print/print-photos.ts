@@ -1,3 +1,4 @@
+import type { OwnerLanguage } from '../../domain/language/owner-language.ts'
 import { sharp } from '../../db/photos/sharp.ts'
 import { type PhotoPlate, type ReportPhoto } from '../../domain/report/owner-week-shapes.ts'
 import type { Crop } from '../../domain/report/report-choices.ts'
@@ -79,17 +80,14 @@ async function preparePhoto(bytes: Buffer): Promise<PreparedPhoto | null> {
 }
 
 /** Pairs in a row of their own, single photos two to a row, each with its caption below it. */
-export function writePlates(
-  { paper, photos, box }: PhotoContext,
-  parent: Struct,
-  plates: readonly PhotoPlate[],
-): void {
-  for (const row of rowsOf(plates)) {
-    const height = rowHeight({ paper, photos, box }, row)
+export function writePlates(context: PhotoContext, parent: Struct, plates: readonly PhotoPlate[]): void {
+  const { paper } = context
+  for (const row of rowsOf(context, plates)) {
+    const height = rowHeight(context, row)
     needRoom(paper, height)
     const top = paper.y
     row.forEach((cell, column) => {
-      writeCell({ paper, photos, box }, parent, cell, { x: PAGE.left + column * (COLUMN + GAP), y: top })
+      writeCell(context, parent, cell, { x: PAGE.left + column * (COLUMN + GAP), y: top })
     })
     paper.y = top + height
   }
@@ -97,7 +95,7 @@ export function writePlates(
 
 /** Room for the first row of plates; 0 without any. */
 export function firstRowHeight(context: PhotoContext, plates: readonly PhotoPlate[]): number {
-  const [row] = rowsOf(plates)
+  const [row] = rowsOf(context, plates)
   return row === undefined ? 0 : rowHeight(context, row)
 }
 
@@ -105,6 +103,8 @@ export interface PhotoContext {
   readonly paper: Paper
   readonly photos: PreparedPhotos
   readonly box: PhotoBox
+  /** The language of the words around photos and drawings. */
+  readonly say: OwnerLanguage
 }
 
 /** A single photo that stands beside its text, and what is left to stand below. */
@@ -120,19 +120,19 @@ export function splitBeside(plates: readonly PhotoPlate[]): {
 export const BESIDE = { width: 168, gap: 18 } as const
 const BESIDE_BOX: PhotoBox = { width: BESIDE.width, height: 130 }
 
-export function besideHeight({ paper, photos }: PhotoContext, photo: ReportPhoto): number {
-  return cellHeight({ paper, photos, box: BESIDE_BOX }, { photo, lead: '' })
+export function besideHeight(context: PhotoContext, photo: ReportPhoto): number {
+  return cellHeight({ ...context, box: BESIDE_BOX }, { photo, lead: '' })
 }
 
 /** With its right edge at `right`. */
 export function writeBeside(
-  { paper, photos }: PhotoContext,
+  context: PhotoContext,
   parent: Struct,
   photo: ReportPhoto,
   { right, y }: { readonly right: number; readonly y: number },
 ): void {
   const place = { x: right - BESIDE.width, y }
-  writeCell({ paper, photos, box: BESIDE_BOX }, parent, { photo, lead: '' }, place)
+  writeCell({ ...context, box: BESIDE_BOX }, parent, { photo, lead: '' }, place)
 }
 
 interface Cell {
@@ -149,13 +149,13 @@ interface Corner {
 const ROW_GAP = 8
 const CAPTION_GAP = 3
 
-function rowsOf(plates: readonly PhotoPlate[]): readonly (readonly Cell[])[] {
+function rowsOf({ say }: PhotoContext, plates: readonly PhotoPlate[]): readonly (readonly Cell[])[] {
   const pairs = plates.flatMap((plate) =>
     plate.kind === 'pair'
       ? [
           [
-            { photo: plate.before, lead: 'Before' },
-            { photo: plate.after, lead: 'After' },
+            { photo: plate.before, lead: say.paper.before },
+            { photo: plate.after, lead: say.paper.after },
           ],
         ]
       : [],
@@ -172,13 +172,13 @@ function rowHeight(context: PhotoContext, row: readonly Cell[]): number {
 }
 
 function writeCell(context: PhotoContext, parent: Struct, cell: Cell, { x, y }: Corner): void {
-  const { paper, box } = context
+  const { paper, box, say } = context
   const photo = photoOf(context, cell)
   const { width, height } = fitted(photo, box)
-  const alt = `Photo, ${leadOf(cell)}: ${cell.photo.caption}${photo === null ? ' (the file could not be read)' : ''}`
+  const alt = `${say.paper.photo(leadOf(cell), cell.photo.caption)}${photo === null ? ` (${say.paper.unreadable})` : ''}`
   element(paper, parent, 'Figure', { alt, bbox: [x, y, x + width, y + height] }, () =>
     photo === null
-      ? writeMissing(paper, { x, y }, box)
+      ? writeMissing(context, { x, y })
       : void paper.doc.image(photo.jpeg, x, y, { width, height }),
   )
   artifact(paper, () => void paper.doc.rect(x, y, width, height).lineWidth(0.5).strokeColor(RULE).stroke())
@@ -197,9 +197,9 @@ function fitted(photo: PreparedPhoto | null, box: PhotoBox): PhotoBox {
 }
 
 /** A photo that is gone leaves its place and says so: a report never hides a gap in the record. */
-function writeMissing(paper: Paper, { x, y }: Corner, { width, height }: PhotoBox): void {
+function writeMissing({ paper, say, box: { width, height } }: PhotoContext, { x, y }: Corner): void {
   paper.y = y + height / 2 - captionStyle.leading
-  const lines = paper.type.linesOf('The file of this photo could not be read.', captionStyle, width - 20)
+  const lines = paper.type.linesOf(say.paper.lost, captionStyle, width - 20)
   writeLines(paper, lines, x + 10, captionStyle)
 }
 

@@ -3,7 +3,7 @@ import type { ReportChoices } from '../../domain/report/report-choices.ts'
 import { plural } from '../../domain/text/words.ts'
 import { Button } from '../parts/button.tsx'
 import { ChoiceRow } from '../parts/fields.tsx'
-import { datesChoices } from './report-words.ts'
+import { datesChoices, languageChoices } from './report-words.ts'
 
 /** What the manager may add to a letter, and how it says some things. */
 export function DraftChoices({
@@ -47,6 +47,12 @@ export function DraftChoices({
           />
           Name the technicians
         </label>
+        <ChoiceRow
+          label="Language of the report"
+          choices={languageChoices}
+          value={choices.language}
+          onChange={(language) => onChange({ language })}
+        />
       </div>
     </>
   )

@@ -4,6 +4,7 @@ import type {
   ReportBlock,
   ReportPhoto,
 } from '../../domain/report/owner-week-shapes.ts'
+import type { OwnerLanguage } from '../../domain/language/owner-language.ts'
 import { photoUrl } from '../client.ts'
 import { WordButton } from '../parts/button.tsx'
 import { GateStrip } from '../parts/gate-strip.tsx'
@@ -11,7 +12,8 @@ import { Section } from '../parts/section.tsx'
 import { CroppedPhoto } from './cropped-photo.tsx'
 import styles from './letter.module.css'
 
-interface Croppable {
+interface InLetter {
+  readonly say: OwnerLanguage
   readonly onCrop: (photo: ReportPhoto) => void
 }
 
@@ -21,7 +23,7 @@ type BlockOf<K extends ReportBlock['kind']> = Extract<ReportBlock, { readonly ki
 const DRAWN_WIDTH = 320
 
 /** One block of a section; how repairs stand is drawn apart, by {@link Standings}. */
-export function LetterBlock({ block, onCrop }: Croppable & { readonly block: ReportBlock }) {
+export function LetterBlock({ block, say, onCrop }: InLetter & { readonly block: ReportBlock }) {
   switch (block.kind) {
     case 'text':
       return <p>{block.text}</p>
@@ -40,13 +42,13 @@ export function LetterBlock({ block, onCrop }: Croppable & { readonly block: Rep
           {block.texts.map((text) => (
             <p key={text}>{text}</p>
           ))}
-          <Plates plates={block.plates} onCrop={onCrop} />
+          <Plates plates={block.plates} say={say} onCrop={onCrop} />
         </div>
       )
     case 'plates':
-      return <Plates plates={block.plates} onCrop={onCrop} />
+      return <Plates plates={block.plates} say={say} onCrop={onCrop} />
     case 'question':
-      return <Question block={block} onCrop={onCrop} />
+      return <Question block={block} say={say} onCrop={onCrop} />
     case 'figures':
       return <Figures head={block.head} rows={block.rows} />
     case 'standing':
@@ -55,7 +57,7 @@ export function LetterBlock({ block, onCrop }: Croppable & { readonly block: Rep
 }
 
 /** What the owner must answer stands out: its hours beside its title, a bar along its edge. */
-function Question({ block, onCrop }: Croppable & { readonly block: BlockOf<'question'> }) {
+function Question({ block, say, onCrop }: InLetter & { readonly block: BlockOf<'question'> }) {
   return (
     <div className={styles.question}>
       <div className="spread">
@@ -65,13 +67,16 @@ function Question({ block, onCrop }: Croppable & { readonly block: BlockOf<'ques
       {block.texts.map((text) => (
         <p key={text}>{text}</p>
       ))}
-      <Plates plates={block.plates} onCrop={onCrop} />
+      <Plates plates={block.plates} say={say} onCrop={onCrop} />
     </div>
   )
 }
 
 /** How the repairs stand, drawn two in a row. */
-export function Standings({ blocks }: { readonly blocks: readonly ReportBlock[] }) {
+export function Standings({
+  blocks,
+  say,
+}: Pick<InLetter, 'say'> & { readonly blocks: readonly ReportBlock[] }) {
   const drawn = blocks.filter((block) => block.kind === 'standing')
   if (drawn.length === 0) return null
   return (
@@ -79,8 +84,8 @@ export function Standings({ blocks }: { readonly blocks: readonly ReportBlock[] 
       {drawn.map((block) => (
         <figure key={block.repairId} className="stack-tight">
           <figcaption className="strong">{block.title}</figcaption>
-          <Section section={block.section} width={DRAWN_WIDTH} />
-          <GateStrip marks={block.marks} />
+          <Section section={block.section} width={DRAWN_WIDTH} say={say} />
+          <GateStrip marks={block.marks} say={say} />
           <p className="small quiet">{block.text}</p>
         </figure>
       ))}
@@ -134,7 +139,7 @@ function FigureLine({ row: { label, figures } }: { readonly row: FigureRow }) {
 }
 
 /** Before and after stand side by side. */
-function Plates({ plates, onCrop }: Croppable & { readonly plates: readonly PhotoPlate[] }) {
+function Plates({ plates, say, onCrop }: InLetter & { readonly plates: readonly PhotoPlate[] }) {
   if (plates.length === 0) return null
   return (
     <div className={styles.plates}>
@@ -143,8 +148,8 @@ function Plates({ plates, onCrop }: Croppable & { readonly plates: readonly Phot
           <Plate key={plate.photo.attachmentId} photo={plate.photo} onCrop={onCrop} />
         ) : (
           <div key={plate.after.attachmentId} className={styles.pair}>
-            <Plate photo={plate.before} lead="Before" onCrop={onCrop} />
-            <Plate photo={plate.after} lead="After" onCrop={onCrop} />
+            <Plate photo={plate.before} lead={say.paper.before} onCrop={onCrop} />
+            <Plate photo={plate.after} lead={say.paper.after} onCrop={onCrop} />
           </div>
         ),
       )}
@@ -156,7 +161,7 @@ function Plate({
   photo,
   lead,
   onCrop,
-}: Croppable & { readonly photo: ReportPhoto; readonly lead?: 'Before' | 'After' }) {
+}: Pick<InLetter, 'onCrop'> & { readonly photo: ReportPhoto; readonly lead?: string }) {
   return (
     <figure className={styles.plate}>
       {photo.crop === null ? (

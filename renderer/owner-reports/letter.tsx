@@ -1,3 +1,4 @@
+import { languages } from '../../domain/language/languages.ts'
 import type { OwnerWeek, ReportPhoto } from '../../domain/report/owner-week-shapes.ts'
 import { LetterBlock, Standings } from './letter-block.tsx'
 import styles from './letter.module.css'
@@ -11,14 +12,18 @@ export function Letter({
   /** A photo of which another part is to be shown. */
   readonly onCrop: (photo: ReportPhoto) => void
 }) {
+  const say = languages[content.language]
+  const { paper } = say
   return (
-    <article className={styles.sheet} aria-label={`${content.title}, ${content.subtitle}, not issued`}>
-      <p className={styles.stamp}>Draft, not issued</p>
+    <article
+      className={styles.sheet}
+      lang={say.tag}
+      aria-label={`${content.title}, ${content.subtitle}, ${paper.notIssued}`}
+    >
+      <p className={styles.stamp}>{paper.draft}</p>
       <header className={styles.head}>
         <p className="strong">{content.workshop}</p>
-        <p className="small quiet">
-          Report {content.number}, {content.written}
-        </p>
+        <p className="small quiet">{paper.report(content.number, content.written)}</p>
       </header>
       <h2>{content.title}</h2>
       <p className="quiet">{content.subtitle}</p>
@@ -36,9 +41,9 @@ export function Letter({
       {content.sections.map(({ heading, blocks }) => (
         <section key={heading} className={styles.section}>
           <h3>{heading}</h3>
-          <Standings blocks={blocks} />
+          <Standings blocks={blocks} say={say} />
           {blocks.map((block, index) => (
-            <LetterBlock key={index} block={block} onCrop={onCrop} />
+            <LetterBlock key={index} block={block} say={say} onCrop={onCrop} />
           ))}
         </section>
       ))}

@@ -1,3 +1,5 @@
+import { LANGUAGE_CODES } from '../../domain/language/language-codes.ts'
+import { languages } from '../../domain/language/languages.ts'
 import type { DatesShown } from '../../domain/report/report-choices.ts'
 import type { Refusal } from '../../domain/refusal.ts'
 import type { BatchAnswer } from './use-batch.ts'
@@ -16,6 +18,9 @@ export const datesChoices = Object.entries(DATES_WORDS).map(([value, words]) => 
   value: value as DatesShown,
   words,
 }))
+
+/** Each language under its own name. */
+export const languageChoices = LANGUAGE_CODES.map((value) => ({ value, words: languages[value].name }))
 
 /** What stands in the way of one report; further ones are in vain without a session or a host. */
 export function refusalProblem(refusal: Refusal | null): BatchAnswer {

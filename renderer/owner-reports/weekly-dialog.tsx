@@ -10,7 +10,7 @@ import { CheckField, ChoiceField, SelectField, TimeField } from '../parts/fields
 import { Form, useZodForm } from '../parts/form.tsx'
 import { isSettled } from '../parts/settled.ts'
 import { useCommand } from '../parts/use-command.ts'
-import { datesChoices } from './report-words.ts'
+import { datesChoices, languageChoices } from './report-words.ts'
 import { readReportsAgain } from './report-trouble.ts'
 
 const WEEKDAYS = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday']
@@ -22,6 +22,7 @@ const schema = z.object({
   time: weeklyReportsSchema.shape.time,
   dates: reportSettingsSchema.shape.dates,
   names: reportSettingsSchema.shape.names,
+  language: reportSettingsSchema.shape.language,
 })
 
 /** When a workshop writes that has not said it yet: on Friday afternoon, common practice, no source. */
@@ -50,9 +51,9 @@ export function WeeklyDialog({
         submit="Keep it so"
         refusal={command.refusal}
         onCancel={onClose}
-        onSubmit={async ({ weekday, time, dates, names }) => {
+        onSubmit={async ({ weekday, time, dates, names, language }) => {
           const weekly = weekday === null ? null : { weekday: Number(weekday), time }
-          const payload = { weekly, dates, names }
+          const payload = { weekly, dates, names, language }
           if (!isSettled(await command.send({ kind: 'setReports', carId: null, payload }))) return
           await readReportsAgain()
           onClose()
@@ -79,11 +80,13 @@ export function WeeklyDialog({
           label="When we expect to be done is said as"
           choices={datesChoices}
         />
-        <CheckField
+        <CheckField control={control} name="names" label="Name the technicians" />
+        <ChoiceField
           control={control}
-          name="names"
-          label="Name the technicians"
-          hint="Both can be chosen otherwise in each report."
+          name="language"
+          label="Language of the reports"
+          choices={languageChoices}
+          hint="Dates, names and language can be chosen otherwise in each report."
         />
       </Form>
     </Dialog>

@@ -1,5 +1,7 @@
 import { useMemo } from 'react'
 import { drawGateStrip, drawMark, type StripMark } from '../../domain/drawing/gate-strip-drawing.ts'
+import { english } from '../../domain/language/english.ts'
+import type { OwnerLanguage } from '../../domain/language/owner-language.ts'
 import type { MarkKind } from '../../domain/views/shared-views.ts'
 import { DrawingView } from './drawing.tsx'
 
@@ -7,13 +9,16 @@ import { DrawingView } from './drawing.tsx'
 export function GateStrip({
   marks,
   names = false,
+  say = english,
 }: {
   readonly marks: readonly StripMark[]
   readonly names?: boolean
+  /** The language of what it is called. */
+  readonly say?: OwnerLanguage
 }) {
   const drawing = useMemo(
-    () => drawGateStrip(marks, names ? { width: WIDTH_WITH_NAMES, names } : { width: WIDTH }),
-    [marks, names],
+    () => drawGateStrip(marks, names ? { width: WIDTH_WITH_NAMES, names, say } : { width: WIDTH, say }),
+    [marks, names, say],
   )
   return <DrawingView drawing={drawing} className={names ? 'gate-strip named' : 'gate-strip'} />
 }

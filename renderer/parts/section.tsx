@@ -1,5 +1,7 @@
 import { useMemo } from 'react'
 import { drawSection } from '../../domain/drawing/section-drawing.ts'
+import { english } from '../../domain/language/english.ts'
+import type { OwnerLanguage } from '../../domain/language/owner-language.ts'
 import type { SectionView } from '../../domain/views/shared-views.ts'
 import { DrawingView } from './drawing.tsx'
 
@@ -7,10 +9,13 @@ import { DrawingView } from './drawing.tsx'
 export function Section({
   section,
   width = 380,
+  say = english,
 }: {
   readonly section: SectionView
   readonly width?: number
+  /** The language of its words. */
+  readonly say?: OwnerLanguage
 }) {
-  const drawing = useMemo(() => drawSection(section, { width }), [section, width])
+  const drawing = useMemo(() => drawSection(section, { width, say }), [section, width, say])
   return <DrawingView drawing={drawing} className="section" />
 }

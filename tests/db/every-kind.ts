@@ -102,6 +102,7 @@ export function recordEveryKind(
       crops: [{ attachmentId: attachment('before'), crop: { left: 0.1, top: 0, width: 0.5, height: 0.75 } }],
       names: true,
       dates: 'later date',
+      language: 'de',
       title: 'Larkspur 4, week 48',
     },
     on,

@@ -238,6 +238,7 @@ describe('several commands at once', () => {
       crops: [],
       names: false,
       dates: 'range' as const,
+      language: 'en' as const,
       title: 'Week 48',
     }
     const commands = [

@@ -122,6 +122,7 @@ describe('the heads of the chains', () => {
         crops: [],
         names: false,
         dates: 'range',
+        language: 'en',
         title: 'Larkspur 4, week 48',
       },
       { carId },

@@ -536,7 +536,7 @@ const letter = (week: string, visitId: VisitId): string => {
     now: host.workshop.now,
     workshop: readWorkshop(host.workshop.db),
     nameOf: contactBook(host.workshop.db).nameOf,
-    choices: { words: '', photos: null, crops: [], names: false, dates: 'range' },
+    choices: { words: '', photos: null, crops: [], names: false, dates: 'range', language: 'en' },
     expected: null,
   })
   return told === null

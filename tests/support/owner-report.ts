@@ -14,6 +14,7 @@ export const choicesOf = (more: Partial<ReportChoices> = {}): ReportChoices => (
   crops: [],
   names: false,
   dates: 'range',
+  language: 'en',
   ...more,
 })
 

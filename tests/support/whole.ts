@@ -45,6 +45,7 @@ export async function tellEverything({ workshop, openScreen }: TestHost): Promis
     crops: [],
     names: true,
     dates: 'none',
+    language: 'de',
   } as const
   keepDraft(db, { visitId, week: '2026-W48' }, choices)
   keepPrepared(db, { visitId, week: '2026-W48', preparedAt: workshop.now, problems: ['A photo is gone.'] })

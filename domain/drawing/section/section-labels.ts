@@ -16,7 +16,7 @@ export function labelShapes(
   const shapes: Shape[] = []
   for (const sheet of sheets.toReversed()) {
     const names = wrapText(sheet.layer.name, room / 1.06, size, 2)
-    const words = wrapText(layerWords(sheet.layer, sheet.isOff), room, detail, 4)
+    const words = wrapText(layerWords(sheet.layer, sheet.isOff, plan.say), room, detail, 4)
     const height = names.length * size * 1.2 + words.length * line
     const y = Math.max(free, sheet.course.levelY - (height - size) / 2 + size * 0.2)
     shapes.push(...leaderShapes(plan, sheet, y - size * 0.34))
@@ -42,11 +42,11 @@ function leaderShapes({ unit, labelX }: Plan, { course }: Sheet, y: number): rea
 }
 
 /** Which way is out. */
-export function sideWords({ textSize, unit, top, lift, height }: Plan): readonly Shape[] {
+export function sideWords({ textSize, unit, top, lift, height, say }: Plan): readonly Shape[] {
   const size = textSize * 0.85
   const outside = { x: 2 * unit, y: Math.max(size, top - lift - 12 * unit) }
   return [
-    written('outside', outside, size, { tone: 'quiet' }),
-    written('inside', { x: 2 * unit, y: height - 4 * unit }, size, { tone: 'quiet' }),
+    written(say.drawing.outside, outside, size, { tone: 'quiet' }),
+    written(say.drawing.inside, { x: 2 * unit, y: height - 4 * unit }, size, { tone: 'quiet' }),
   ]
 }

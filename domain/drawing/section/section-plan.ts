@@ -1,3 +1,5 @@
+import { english } from '../../language/english.ts'
+import type { OwnerLanguage } from '../../language/owner-language.ts'
 import type { SectionLayer, SectionView } from '../../views/shared-views.ts'
 import { isPanelOff } from './section-words.ts'
 import type { SheetCourse } from './sheet-metal.ts'
@@ -8,6 +10,8 @@ export interface SectionOptions {
   readonly textSize?: number
   /** False leaves the words out, for small drawings beside words of their own. */
   readonly labels?: boolean
+  /** The language of its words; English unless said. */
+  readonly say?: OwnerLanguage
 }
 
 export interface Plan {
@@ -16,6 +20,7 @@ export interface Plan {
   readonly width: number
   readonly height: number
   readonly labels: boolean
+  readonly say: OwnerLanguage
   readonly textSize: number
   /** Where the sheets break off. */
   readonly end: number
@@ -38,7 +43,7 @@ export interface Sheet {
 }
 
 export function planOf({ layers }: SectionView, options: SectionOptions): Plan {
-  const { width, textSize = 13, labels = true } = options
+  const { width, textSize = 13, labels = true, say = english } = options
   const unit = labels ? textSize / 13 : Math.min(1, width / 190)
   const step = 40 * unit
   const lift = 15 * unit
@@ -49,6 +54,7 @@ export function planOf({ layers }: SectionView, options: SectionOptions): Plan {
     unit,
     width,
     labels,
+    say,
     textSize,
     end,
     labelX: end + 26 * unit,

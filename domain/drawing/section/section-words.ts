@@ -1,52 +1,50 @@
+import { english } from '../../language/english.ts'
+import type { OwnerLanguage } from '../../language/owner-language.ts'
 import type { SectionLayer, SectionView } from '../../views/shared-views.ts'
-import { mm, plural, rounded } from '../../text/words.ts'
+import { rounded } from '../../text/words.ts'
 
 /** What stands beside a layer in its section: '1.2 mm, pitted, 0.7 mm left, to be patched'. */
-export function layerWords(layer: SectionLayer, isOff: boolean): string {
+export function layerWords(layer: SectionLayer, isOff: boolean, say: OwnerLanguage = english): string {
+  const { drawing } = say
   return [
-    ...(isOff ? ['off'] : []),
-    thickness(layer.thicknessMm),
-    ...foundWords(layer),
-    ...workWords(layer),
-    ...(layer.state === 'closed over' ? ['closed over'] : []),
+    ...(isOff ? [drawing.off] : []),
+    thickness(say, layer.thicknessMm),
+    ...foundWords(say, layer),
+    ...workWords(say, layer),
+    ...(layer.state === 'closed over' ? [drawing.closedOver] : []),
   ].join(', ')
 }
 
 /** The whole section read from the inside out. */
-export function sectionWords(section: SectionView): string {
+export function sectionWords(section: SectionView, say: OwnerLanguage = english): string {
   const layers = section.layers.map(
-    (layer) => `${layer.name}, ${layerWords(layer, isPanelOff(section, layer))}`,
+    (layer) => `${layer.name}, ${layerWords(layer, isPanelOff(section, layer), say)}`,
   )
-  const seams = section.sealed ? ['Seams sealed'] : []
-  return [
-    `Cut through ${plural('layer', layers.length)}, from the inside out: ${layers.join('; ')}`,
-    ...seams,
-  ]
-    .map((sentence) => `${sentence}.`)
-    .join(' ')
+  return [say.drawing.cut(layers), ...(section.sealed ? [say.drawing.seamsSealed] : [])].join(' ')
 }
 
 /** What the lines and colours of this section mean; only of what is in it. */
-export function sectionLegend(section: SectionView): string {
+export function sectionLegend(section: SectionView, say: OwnerLanguage = english): string {
   const { layers } = section
+  const { legend } = say.drawing
   const some = (isSo: (layer: SectionLayer) => boolean): boolean => layers.some(isSo)
   const isNew = (layer: SectionLayer) =>
     isPutRight(layer) && (layer.decision === 'replace' || layer.decision === 'patch')
   const isRusty = (layer: SectionLayer) => !isPutRight(layer) && !isUnknown(layer) && layer.grade !== 'sound'
   const dashed = [
-    ...(some((layer) => isPanelOff(section, layer)) ? ['off'] : []),
-    ...(some((layer) => isUnknown(layer) && !isPutRight(layer)) ? ['not seen'] : []),
-    ...(some((layer) => layer.grade === 'gone' && !isPutRight(layer)) ? ['gone'] : []),
+    ...(some((layer) => isPanelOff(section, layer)) ? ['off' as const] : []),
+    ...(some((layer) => isUnknown(layer) && !isPutRight(layer)) ? ['not seen' as const] : []),
+    ...(some((layer) => layer.grade === 'gone' && !isPutRight(layer)) ? ['gone' as const] : []),
   ]
   return [
-    some(isNew) ? 'Hatching is cut metal, hatched the other way where it is new' : 'Hatching is cut metal',
-    ...(dashed.length > 0 ? [`dashed: ${dashed.join(' or ')}`] : []),
-    ...(some(isRusty) ? ['brown: rust'] : []),
-    ...(section.sealed ? ['ochre: sealer'] : []),
-    ...(some((layer) => layer.state === 'coated') || section.primed ? ['green: primer'] : []),
-    ...(section.painted ? ['blue-green: outer coat'] : []),
-    ...(some((layer) => layer.loadBearing) ? ['heavy line: load-bearing'] : []),
-    'thickness enlarged',
+    some(isNew) ? legend.hatchingNew : legend.hatching,
+    ...(dashed.length > 0 ? [legend.dashed(dashed)] : []),
+    ...(some(isRusty) ? [legend.rust] : []),
+    ...(section.sealed ? [legend.sealer] : []),
+    ...(some((layer) => layer.state === 'coated') || section.primed ? [legend.primer] : []),
+    ...(section.painted ? [legend.outerCoat] : []),
+    ...(some((layer) => layer.loadBearing) ? [legend.loadBearing] : []),
+    legend.enlarged,
   ].join('; ')
 }
 
@@ -62,34 +60,25 @@ export const isPutRight = ({ state }: SectionLayer): boolean => state !== 'not s
 export const isUnknown = ({ grade }: SectionLayer): boolean => grade === null || grade === 'not seen'
 
 /** '1.2 mm', '2 mm', '0.75 mm': sheet thickness as it is ordered. */
-function thickness(millimetres: number): string {
-  const decimals = [0, 1].find((count) => rounded(millimetres, count) === rounded(millimetres, 2)) ?? 2
-  return mm(millimetres, decimals)
+function thickness({ figures }: OwnerLanguage, millimetres: number): string {
+  const decimals = ([0, 1] as const).find((count) => rounded(millimetres, count) === rounded(millimetres, 2))
+  return figures.mm(millimetres, decimals ?? 2)
 }
 
-const FOUND = { sound: 'sound', surface: 'surface rust', pitted: 'pitted', holed: 'holed', gone: 'gone' }
-const WAS = {
-  sound: 'was sound',
-  surface: 'had surface rust',
-  pitted: 'was pitted',
-  holed: 'was holed',
-  gone: 'was gone',
-}
-
-function foundWords(layer: SectionLayer): readonly string[] {
+function foundWords(say: OwnerLanguage, layer: SectionLayer): readonly string[] {
+  const { drawing } = say
   const { grade, judgedBy, remainingMm, decision } = layer
-  if (grade === null) return ['not seen yet']
-  if (grade === 'not seen') return [judgedBy === null ? 'not seen' : `not seen, judged by ${judgedBy}`]
-  if (isPutRight(layer) && decision !== 'keep') return [WAS[grade]]
-  return remainingMm === null ? [FOUND[grade]] : [FOUND[grade], `${thickness(remainingMm)} left`]
+  if (grade === null) return [drawing.notSeenYet]
+  if (grade === 'not seen') return [judgedBy === null ? drawing.notSeen : drawing.judgedBy(judgedBy)]
+  if (isPutRight(layer) && decision !== 'keep') return [drawing.was[grade]]
+  return remainingMm === null
+    ? [drawing.is[grade]]
+    : [drawing.is[grade], drawing.left(thickness(say, remainingMm))]
 }
 
-const DECIDED = { keep: 'kept', treat: 'to be treated', patch: 'to be patched', replace: 'to be replaced' }
-const DONE = { keep: 'kept', treat: 'treated', patch: 'patched', replace: 'replaced' }
-
-function workWords(layer: SectionLayer): readonly string[] {
+function workWords({ drawing }: OwnerLanguage, layer: SectionLayer): readonly string[] {
   const { decision, state } = layer
-  if (decision === null) return state === 'coated' ? ['primed'] : []
-  if (!isPutRight(layer)) return [DECIDED[decision]]
-  return state === 'coated' ? [DONE[decision], 'primed'] : [DONE[decision]]
+  if (decision === null) return state === 'coated' ? [drawing.primed] : []
+  if (!isPutRight(layer)) return [drawing.decided[decision]]
+  return state === 'coated' ? [drawing.done[decision], drawing.primed] : [drawing.done[decision]]
 }

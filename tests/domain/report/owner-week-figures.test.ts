@@ -196,6 +196,7 @@ describe('a report that was issued', () => {
         crops: [],
         names: false,
         dates: 'range',
+        language: 'en',
         title: week,
       })
 

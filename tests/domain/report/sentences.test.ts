@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { clause, counted, ended, sentence, series } from '../../../domain/report/sentences.ts'
+import { counted, english } from '../../../domain/language/english.ts'
+import { clause, ended, sentence } from '../../../domain/report/sentences.ts'
 
 describe('what people typed, as a sentence', () => {
   it.each([
@@ -35,15 +36,16 @@ describe('what people typed, as a sentence', () => {
   it('gets a stop only where it has no end', () => {
     expect(ended('now')).toBe('now.')
     expect(ended('now!')).toBe('now!')
+    expect(ended('„Jetzt.“')).toBe('„Jetzt.“')
     expect(ended('')).toBe('')
   })
 })
 
 describe('lists and counts in a letter', () => {
   it('keep parts with commas apart', () => {
-    expect(series(['a', 'b', 'c'])).toBe('a, b and c')
-    expect(series(['Sill, left', 'Scuttle'])).toBe('Sill, left, and Scuttle')
-    expect(series(['Sill, left', 'b', 'c'])).toBe('Sill, left; b; and c')
+    expect(english.figures.list(['a', 'b', 'c'])).toBe('a, b and c')
+    expect(english.figures.list(['Sill, left', 'Scuttle'])).toBe('Sill, left, and Scuttle')
+    expect(english.figures.list(['Sill, left', 'b', 'c'])).toBe('Sill, left; b; and c')
   })
 
   it('are said in words up to twelve', () => {

@@ -1,30 +1,12 @@
 import { describe, expect, it } from 'vitest'
-import type { ReportBlock } from '../../../domain/report/owner-week-shapes.ts'
-import { badNewsWeeks, reworkWeeks } from '../../support/weeks/bad-news-weeks.ts'
-import { busyWeeks } from '../../support/weeks/busy-weeks.ts'
-import { decisionWeeks } from '../../support/weeks/decision-weeks.ts'
-import { firstWeeks, lastWeeks } from '../../support/weeks/first-last-weeks.ts'
-import { quietWeeks } from '../../support/weeks/quiet-weeks.ts'
-import { termsWeeks } from '../../support/weeks/terms-weeks.ts'
-import { typedWeeks } from '../../support/weeks/typed-weeks.ts'
-import { weekText, weekTold } from '../../support/weeks/week-text.ts'
+import { weekGroups } from '../../support/weeks/all-weeks.ts'
+import { isEmpty, repeated, weekText, weekTold } from '../../support/weeks/week-text.ts'
 
 /*
  * Reports as their owners read them. What they say is read by people when it changes (the files beside this one); what may be
  * in no report is asserted of each.
  */
-const groups = {
-  quiet: quietWeeks(),
-  first: firstWeeks(),
-  busy: busyWeeks(),
-  'bad news': badNewsWeeks(),
-  rework: reworkWeeks(),
-  decisions: decisionWeeks(),
-  terms: termsWeeks(),
-  typed: typedWeeks(),
-  last: lastWeeks(),
-}
-const all = Object.values(groups).flat()
+const all = Object.values(weekGroups).flat()
 
 describe('the told weeks', () => {
   it('are sixty and more, each under a name of its own', () => {
@@ -32,10 +14,13 @@ describe('the told weeks', () => {
     expect(new Set(all.map(({ name }) => name)).size).toBe(all.length)
   })
 
-  it.each(Object.entries(groups))('of the group "%s" read as they were last read', async (group, weeks) => {
-    const text = weeks.map(({ name, report }) => `==== ${name}\n${weekText(report)}\n`).join('\n')
-    await expect(text).toMatchFileSnapshot(`./sixty-weeks/${group.replace(' ', '-')}.txt`)
-  })
+  it.each(Object.entries(weekGroups))(
+    'of the group "%s" read as they were last read',
+    async (group, weeks) => {
+      const text = weeks.map(({ name, report }) => `==== ${name}\n${weekText(report)}\n`).join('\n')
+      await expect(text).toMatchFileSnapshot(`./sixty-weeks/${group.replace(' ', '-')}.txt`)
+    },
+  )
 })
 
 describe.each(all)('the week "$name"', ({ report, names }) => {
@@ -73,28 +58,6 @@ describe.each(all)('the week "$name"', ({ report, names }) => {
     expect(/\b(Joss|Wren|Ines|Mara)\b/.test(text)).toBe(names)
   })
 })
-
-const repeated = (texts: readonly string[]): readonly string[] =>
-  texts.filter((each, index) => texts.indexOf(each) !== index)
-
-const isEmpty = (block: ReportBlock): boolean => {
-  switch (block.kind) {
-    case 'text':
-      return block.text === ''
-    case 'list':
-      return block.items.length === 0
-    case 'repair':
-      return block.title === '' || (block.texts.length === 0 && block.plates.length === 0)
-    case 'question':
-      return block.title === '' || block.texts.length === 0
-    case 'standing':
-      return block.title === '' || block.text === ''
-    case 'figures':
-      return block.rows.length === 0
-    case 'plates':
-      return block.plates.length === 0
-  }
-}
 
 /** An intro of a list ends with a colon; names that the workshop writes small may begin one. */
 const isSentence = (text: string): boolean =>

@@ -79,8 +79,11 @@ describe('a draft', () => {
   test('that differs in nothing from what a report starts with is none, and follows what the workshop sets', async () => {
     await draft()
     expect((await line()).draft).toBeNull()
-    await screen.run('setReports', { ...usualReports, names: true, dates: 'later date' })
-    expect(await line()).toMatchObject({ draft: null, start: { names: true, dates: 'later date' } })
+    await screen.run('setReports', { ...usualReports, names: true, dates: 'later date', language: 'de' })
+    expect(await line()).toMatchObject({
+      draft: null,
+      start: { names: true, dates: 'later date', language: 'de' },
+    })
     await screen.run('setReports', usualReports)
   })
 

@@ -1,6 +1,7 @@
 import PostalMime from 'postal-mime'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { commandIdSchema, reportIdSchema, type CarId, type ReportId } from '../../../domain/ids.ts'
+import type { ReportChoices } from '../../../domain/report/report-choices.ts'
 import { reportPhotos } from '../../../domain/report/owner-week-shapes.ts'
 import { createTestHost, type TestHost, type TestScreen } from '../../support/host.ts'
 import { bringInReported } from '../../support/reported-car.ts'
@@ -17,16 +18,16 @@ beforeAll(async () => {
   host = await createTestHost()
   screen = await host.openScreen()
   carId = (await bringInReported(host, screen)).carId
-  reportId = reportIdSchema.parse(crypto.randomUUID())
-  await screen.client.issueReport.mutate({
-    visitId: visit().id,
-    week,
-    choices: choicesOf(),
-    reportId,
-    commandId: commandIdSchema.parse(crypto.randomUUID()),
-  })
+  reportId = await issue(choicesOf())
 })
 afterAll(() => host.close())
+
+async function issue(choices: ReportChoices): Promise<ReportId> {
+  const id = reportIdSchema.parse(crypto.randomUUID())
+  const commandId = commandIdSchema.parse(crypto.randomUUID())
+  await screen.client.issueReport.mutate({ visitId: visit().id, week, choices, reportId: id, commandId })
+  return id
+}
 
 function visit() {
   const car = host.workshop.car(carId)
@@ -34,7 +35,7 @@ function visit() {
 }
 
 const page = () => `/report-preview/${visit().id}/${week}.html`
-const mail = () => `/reports/${reportId}.eml`
+const mail = (id = reportId) => `/reports/${id}.eml`
 const refusalOf = async (answer: Response) => ({
   status: answer.status,
   refusal: ((await answer.json()) as { readonly refusal: { readonly code: string; readonly next: string } })
@@ -96,6 +97,13 @@ describe('an issued report as an e-mail', () => {
     const pdf = await (await screen.request(`/reports/${reportId}.pdf`)).arrayBuffer()
     expect(new Uint8Array(read.attachments[0]?.content as ArrayBuffer)).toEqual(new Uint8Array(pdf))
     expect(read.attachments[0]?.filename).toBe('Larkspur 4, shell R-1, Week 48, 23 to 29 Nov 2026.pdf')
+  })
+
+  test('is written in the language of its report', async () => {
+    const german = await issue(choicesOf({ language: 'de' }))
+    const read = await PostalMime.parse(await (await screen.request(mail(german))).arrayBuffer())
+    expect(read.subject).toMatch(/^Larkspur 4, Karosserie R-1, Woche 48, 23\. bis 29\. November 2026 \(.+\)$/)
+    expect(read.text).toMatch(/^Guten Tag, .+!\s+Anbei erhalten Sie unseren Bericht/)
   })
 
   test('names the workshop as its sender where the manager’s address is known', async () => {

@@ -62,6 +62,20 @@ describe('a report as one HTML file', () => {
     for (const text of textsOf(week)) expect(words).toContain(text)
   })
 
+  test('says in German what is German, and its language to the browser', async () => {
+    const german = reportOn(busyCar('floor-before-cutting'), { choices: choicesOf({ language: 'de' }) })
+    const { errors, named, words, text } = await read(german, null)
+    expect(errors).toEqual([])
+    expect(attribute(named('html')[0]!, 'lang')).toBe('de-DE')
+    for (const each of textsOf(german)) expect(words).toContain(each)
+    expect(words.trimStart().startsWith('Entwurf, nicht herausgegeben')).toBe(true)
+    expect(words).toContain('Die Datei dieses Fotos konnte nicht gelesen werden.')
+    expect(words).toContain('Schritte: geöffnet')
+    expect(text.slice(text.indexOf('<body>'))).not.toMatch(
+      /\b(Report|Before,|After,|Photo,|Table:|Gates:|outside|inside|hatching|holed|issued|draft)/i,
+    )
+  })
+
   test('says at its head and its foot that it is not issued', async () => {
     const { words } = await read(week)
     expect(words.trimStart().startsWith('Draft, not issued')).toBe(true)

@@ -105,6 +105,27 @@ describePdf('a printed report', () => {
     expect(text).not.toContain('not issued')
   })
 
+  it('in German is German in every word, its own labels and its drawings too', async () => {
+    const week = reportOn(busyCar(), { choices: choicesOf({ language: 'de' }) })
+    const bytes = await printOwnerWeek(week, load, draft)
+    const { text, pages, info, structure } = await readPdf(bytes)
+    for (const words of textsOf(week)) expect(text).toContain(words)
+    expect(bytes.toString('latin1')).toContain('/Lang (de-DE)')
+    expect(info.get('Title')).toMatch(/Woche 48, 23\. bis 29\. November 2026 \(nicht herausgegeben\)$/)
+    expect(text.match(/nicht herausgegeben, Seite \d von \d/g)).toHaveLength(pages)
+    for (const words of [
+      'Bericht 1, Freitag, 27. November 2026',
+      'Vorher, ',
+      'Nachher, ',
+      'Jede Reparatur hat acht',
+    ])
+      expect(text).toContain(words)
+    for (const words of ['außen', 'innen', '1,2 mm', 'durchgerostet']) expect(text).toContain(words)
+    expect(`${text} ${structure}`).not.toMatch(
+      /\b(Report|page \d|Before,|After,|passed|outside|inside|hatching|holed|issued|draft)/i,
+    )
+  })
+
   it('takes at most four pages and 3 MB with twelve photos', async () => {
     const noisy = await sharp({
       create: {

@@ -122,5 +122,6 @@ const issue = (car: CarBuilder, week: string): CarBuilder =>
     crops: [],
     names: false,
     dates: 'range',
+    language: 'en',
     title: commandIdSchema.parse(`title-${slug(week)}`),
   })

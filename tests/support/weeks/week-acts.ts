@@ -12,6 +12,7 @@ import {
   partyIdSchema,
   readingIdSchema,
 } from '../../../domain/ids.ts'
+import type { OwnerWeek } from '../../../domain/report/owner-week-shapes.ts'
 import type { PlannedFinish, WeekExpected } from '../../../domain/report/week-expected.ts'
 import {
   buildCar,
@@ -24,13 +25,17 @@ import {
   variationId,
   visitId,
 } from '../car-builder.ts'
-import { reportOn } from '../owner-report.ts'
+import { choicesOf, reportOn } from '../owner-report.ts'
 import { layerId, slug } from '../plans.ts'
 
 /** One told week. */
 export interface WeekStory {
   readonly name: string
-  readonly report: ReturnType<typeof reportOn>
+  readonly report: OwnerWeek
+  /** The same in German. */
+  readonly german: OwnerWeek
+  /** Everything that is written in its facts. */
+  readonly typed: readonly string[]
   /** The manager had the technicians named. */
   readonly names: boolean
 }
@@ -39,7 +44,23 @@ export const story = (
   name: string,
   car: CarBuilder,
   more: Parameters<typeof reportOn>[1] = {},
-): WeekStory => ({ name, report: reportOn(car, more), names: more.choices?.names ?? false })
+): WeekStory => {
+  const choices = more.choices ?? choicesOf()
+  return {
+    name,
+    report: reportOn(car, more),
+    german: reportOn(car, { ...more, choices: { ...choices, language: 'de' } }),
+    typed: [choices.words, ...car.facts().flatMap(({ payload }) => stringsIn(payload))],
+    names: choices.names,
+  }
+}
+
+const stringsIn = (value: unknown): readonly string[] =>
+  typeof value === 'string'
+    ? [value]
+    : typeof value === 'object' && value !== null
+      ? Object.values(value).flatMap(stringsIn)
+      : []
 
 /** A car in work since Mon 2 Nov, its repairs agreed at 2 h a gate, Tuesday of the told week come. */
 export function carWith(...repairs: readonly string[]): CarBuilder {

@@ -74,3 +74,25 @@ function toldIn(block: ReportBlock): readonly string[] {
       return []
   }
 }
+
+export const repeated = (texts: readonly string[]): readonly string[] =>
+  texts.filter((each, index) => texts.indexOf(each) !== index)
+
+export const isEmpty = (block: ReportBlock): boolean => {
+  switch (block.kind) {
+    case 'text':
+      return block.text === ''
+    case 'list':
+      return block.items.length === 0
+    case 'repair':
+      return block.title === '' || (block.texts.length === 0 && block.plates.length === 0)
+    case 'question':
+      return block.title === '' || block.texts.length === 0
+    case 'standing':
+      return block.title === '' || block.text === ''
+    case 'figures':
+      return block.rows.length === 0
+    case 'plates':
+      return block.plates.length === 0
+  }
+}
