@@ -27,7 +27,10 @@ const SWEEP_MS = 20
  * @throws Error with a message for people when the port asked for cannot be had
  */
 export async function listen(handler: Handler, port: number | undefined): Promise<Listening> {
-  const answer = getRequestListener(handler, { overrideGlobalObjects: false })
+  const answer = getRequestListener(
+    (request, { incoming }) => handler(request, { address: incoming.socket.remoteAddress ?? 'unknown' }),
+    { overrideGlobalObjects: false },
+  )
   // The file of a car may be many gigabytes, and only this computer can send one slowly.
   const server = createServer({ requestTimeout: 0 }, (incoming, outgoing) => void answer(incoming, outgoing))
   try {

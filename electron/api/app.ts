@@ -26,7 +26,13 @@ import { createWeeklyReports } from './weekly-reports.ts'
 import { serveVariation } from './variation-files.ts'
 import { receiveWhole, serveWhole } from './whole-procedures.ts'
 
-export type Handler = (request: Request) => Promise<Response>
+export type Handler = (request: Request, peer: Peer) => Promise<Response>
+
+/** The other end of the connection that a request came by. */
+export interface Peer {
+  /** IP address, as the socket tells it. */
+  readonly address: string
+}
 
 /** Far above the largest command and the largest file of hours; photos come another way. */
 const MOST_CALL_BYTES = 16 * 1024 * 1024
@@ -121,10 +127,11 @@ export function createApi(deps: ApiDeps): Handler {
   const screenOrHowToPair = letIn(pairing, (c) => c.html(pairingPage, 401))
   app.get('*', screenOrHowToPair, (c) => serveScreen(c, deps.readScreen))
   app.notFound((c) => refused(c, 404, noSuchAddress))
-  return async (request) => app.fetch(request)
+  return async (request, peer) => app.fetch(request, { peer })
 }
 
 interface Asked {
+  Bindings: { peer: Peer }
   Variables: { asker: Asker }
 }
 

@@ -1,5 +1,5 @@
 import { createTRPCClient, httpLink, TRPCClientError } from '@trpc/client'
-import { createApi, type Handler } from '../../electron/api/app.ts'
+import { createApi, type Peer } from '../../electron/api/app.ts'
 import { createEntrySecret } from '../../electron/api/entry-secret.ts'
 import type { ActAnswer } from '../../electron/api/act-procedures.ts'
 import type { AppRouter } from '../../electron/api/router.ts'
@@ -38,7 +38,7 @@ export interface TestHost {
   readonly workshop: Workshop
   readonly authority: string
   /** The handler itself, for requests that no screen would send. */
-  readonly handler: Handler
+  readonly handler: (request: Request, peer?: Peer) => Promise<Response>
   /** Plans by itself only after `start`, so that other tests have the processor to themselves. */
   readonly planner: PlannerService
   /** Path that lets a device in, with the secret of this run. */
@@ -123,7 +123,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     now: () => workshop.now,
     log: (line) => log.push(line),
   })
-  const handler = createApi({
+  const api = createApi({
     db: workshop.db,
     photos: photos.value,
     makeSizes: images.makeSizes,
@@ -162,6 +162,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     onTick: (work) => works.push(work),
     log: (line) => log.push(line),
   })
+  const handler: TestHost['handler'] = (request, peer = { address: '127.0.0.1' }) => api(request, peer)
   return {
     workshop,
     authority,
@@ -187,7 +188,11 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
   }
 }
 
-async function openScreen(handler: Handler, workshop: Workshop, secret: string): Promise<TestScreen> {
+async function openScreen(
+  handler: TestHost['handler'],
+  workshop: Workshop,
+  secret: string,
+): Promise<TestScreen> {
   const entered = await handler(new Request(`http://${authority}/?enter=${secret}`))
   const cookie = entered.headers.get('set-cookie')?.split(';')[0]
   if (cookie === undefined) throw new Error(`The host let no screen in (answer ${entered.status}).`)
