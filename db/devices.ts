@@ -1,5 +1,5 @@
 import { createHash, randomBytes } from 'node:crypto'
-import { and, eq, isNull, sql } from 'drizzle-orm'
+import { and, eq, isNotNull, isNull, sql } from 'drizzle-orm'
 import type { Moment } from '../domain/car.ts'
 import type { DeviceId, PersonId } from '../domain/ids.ts'
 import type { Database, ReadDatabase } from './database.ts'
@@ -11,6 +11,8 @@ export interface Device {
   readonly name: string
   /** ISO 8601, UTC. */
   readonly paired: string
+  /** ISO 8601, UTC, to about a minute; null for a device that has not asked for anything yet. */
+  readonly lastUsed: string | null
 }
 
 /**
@@ -23,7 +25,7 @@ export function pairDevice(
   now: Moment,
 ): { readonly device: Device; readonly token: string } {
   const token = randomBytes(TOKEN_BYTES).toString('base64url')
-  const paired = { id, name, paired: new Date(now).toISOString() }
+  const paired: Device = { id, name, paired: new Date(now).toISOString(), lastUsed: null }
   db.writer.orm
     .insert(device)
     .values({ ...paired, tokenHash: hashOf(token), revoked: null })
@@ -36,20 +38,40 @@ export function deviceByToken(db: ReadDatabase, token: string): Device | null {
   return queries(db.reader).byToken.get({ tokenHash: hashOf(token) }) ?? null
 }
 
+/** The name of the device that a cookie's token belonged to until it was shut out; null for any other token. */
+export function shutOutName(db: ReadDatabase, token: string): string | null {
+  return queries(db.reader).shutOut.get({ tokenHash: hashOf(token) })?.name ?? null
+}
+
 /** Devices that are paired now, in the order of their pairing. */
 export function readDevices(db: ReadDatabase): readonly Device[] {
   return queries(db.reader).paired.all()
 }
 
-/** Shuts a device out: its cookie counts no longer and nobody is signed in on it. */
-export function revokeDevice(db: Database, id: DeviceId, now: Moment): void {
-  inTransaction(db.writer, () => {
+/** False when no such device is paired. */
+export function renameDevice(db: Database, id: DeviceId, name: string): boolean {
+  const paired = and(eq(device.id, id), isNull(device.revoked))
+  return db.writer.orm.update(device).set({ name }).where(paired).run().changes > 0
+}
+
+export function recordUse(db: Database, id: DeviceId, now: Moment): void {
+  queries(db.writer).use.run({ id, lastUsed: new Date(now).toISOString() })
+}
+
+/**
+ * Shuts a device out: its cookie counts no longer and nobody is signed in on it.
+ *
+ * @returns false when no such device is paired
+ */
+export function revokeDevice(db: Database, id: DeviceId, now: Moment): boolean {
+  return inTransaction(db.writer, () => {
     signOut(db, id)
-    db.writer.orm
+    const revoked = db.writer.orm
       .update(device)
       .set({ revoked: new Date(now).toISOString() })
       .where(and(eq(device.id, id), isNull(device.revoked)))
       .run()
+    return revoked.changes > 0
   })
 }
 
@@ -79,12 +101,22 @@ function hashOf(token: string): string {
 }
 
 const queries = perHandle(({ orm }) => {
-  const columns = { id: device.id, name: device.name, paired: device.paired }
+  const columns = { id: device.id, name: device.name, paired: device.paired, lastUsed: device.lastUsed }
   return {
     byToken: orm
       .select(columns)
       .from(device)
       .where(and(eq(device.tokenHash, sql.placeholder('tokenHash')), isNull(device.revoked)))
+      .prepare(),
+    shutOut: orm
+      .select({ name: device.name })
+      .from(device)
+      .where(and(eq(device.tokenHash, sql.placeholder('tokenHash')), isNotNull(device.revoked)))
+      .prepare(),
+    use: orm
+      .update(device)
+      .set({ lastUsed: sql`${sql.placeholder('lastUsed')}` })
+      .where(eq(device.id, sql.placeholder('id')))
       .prepare(),
     paired: orm
       .select(columns)

@@ -192,6 +192,8 @@ export const device = sqliteTable('device', {
   tokenHash: text('token_hash').notNull().unique(),
   paired: text('paired').notNull(),
   revoked: text('revoked'),
+  /** Kept at most once a minute. */
+  lastUsed: text('last_used'),
 })
 
 /** Who gave their code on a device and has not left it since. */

@@ -3,7 +3,10 @@ import {
   deviceByToken,
   pairDevice,
   readDevices,
+  recordUse,
+  renameDevice,
   revokeDevice,
+  shutOutName,
   signedIn,
   signIn,
   signOut,
@@ -27,7 +30,8 @@ describe('a paired device', () => {
   test('is known by its token and by no other', () => {
     const { token, device } = pair()
     pair(desk, 'Desk')
-    expect(device).toEqual({ id: tablet, name: 'Tablet by the jig', paired: '2026-11-23T07:00:00.000Z' })
+    const paired = '2026-11-23T07:00:00.000Z'
+    expect(device).toEqual({ id: tablet, name: 'Tablet by the jig', paired, lastUsed: null })
     expect(deviceByToken(workshop.db, token)).toEqual(device)
     expect(deviceByToken(workshop.db, `${token}x`)).toBeNull()
     expect(deviceByToken(workshop.db, '')).toBeNull()
@@ -55,10 +59,32 @@ describe('a paired device', () => {
   test('that is shut out is unknown, and nobody is signed in on it', () => {
     const { token } = pair()
     signIn(workshop.db, tablet, welder, workshop.now)
-    revokeDevice(workshop.db, tablet, workshop.now)
+    expect(shutOutName(workshop.db, token)).toBeNull()
+    expect(revokeDevice(workshop.db, tablet, workshop.now)).toBe(true)
     expect(deviceByToken(workshop.db, token)).toBeNull()
     expect(signedIn(workshop.db, tablet)).toBeNull()
     expect(readDevices(workshop.db)).toEqual([])
+    expect(shutOutName(workshop.db, token)).toBe('Tablet by the jig')
+    expect(shutOutName(workshop.db, 'made-up')).toBeNull()
+  })
+
+  test('that is shut out is not shut out again, nor named anew', () => {
+    pair()
+    revokeDevice(workshop.db, tablet, workshop.now)
+    expect(revokeDevice(workshop.db, tablet, workshop.now)).toBe(false)
+    expect(renameDevice(workshop.db, tablet, 'Tablet at the bench')).toBe(false)
+  })
+
+  test('gets another name, and keeps when it was last used', () => {
+    const { token } = pair()
+    pair(desk, 'Desk')
+    expect(renameDevice(workshop.db, tablet, 'Tablet at the bench')).toBe(true)
+    recordUse(workshop.db, tablet, workshop.now)
+    expect(deviceByToken(workshop.db, token)).toMatchObject({
+      name: 'Tablet at the bench',
+      lastUsed: '2026-11-23T07:00:00.000Z',
+    })
+    expect(readDevices(workshop.db)[0]).toMatchObject({ name: 'Desk', lastUsed: null })
   })
 
   test('must be paired before anybody signs in on it', () => {
