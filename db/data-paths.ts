@@ -44,3 +44,13 @@ export function codeKeyPath(dataDir: string): string {
 export function hostLockPath(dataDir: string): string {
   return join(dataDir, 'private', 'host-lock')
 }
+
+/** What vouches for the host on the workshop's network: who has this file can pass for it. */
+export function authorityKeyPath(dataDir: string): string {
+  return join(dataDir, 'private', 'network', 'authority.pem')
+}
+
+/** The host's certificate of today and its key. */
+export function hostCertificatePath(dataDir: string): string {
+  return join(dataDir, 'private', 'network', 'host.pem')
+}

@@ -42,6 +42,8 @@ const layers: Readonly<Record<string, Layer>> = {
       'papaparse',
       'yazl',
       'yauzl',
+      '@peculiar/x509',
+      'reflect-metadata',
     ],
   },
   renderer: {
