@@ -92,7 +92,6 @@ async function open(
   atEnd(() => ticks.stop())
   const entry = createEntrySecret(options.window ? 'once' : 'this run')
   const closing = new AbortController()
-  let authority = ''
   const api = createApi({
     db,
     photos: photos.value,
@@ -112,7 +111,6 @@ async function open(
     reportExports: { toHtml: printer.writePage, toMail: reportMail },
     fillDemo,
     now,
-    authority: () => authority,
     entry,
     cookieName: cookieNameOf(dataDir),
     readScreen: readScreenFiles(fileURLToPath(new URL('../dist/renderer/', import.meta.url))),
@@ -123,11 +121,10 @@ async function open(
   const listening = await listen(api, options.port)
   atEnd(() => listening.close())
   atEnd(() => closing.abort())
-  authority = listening.authority
   planner.start()
   atEnd(() => planner.close())
   ticks.start()
-  const url = `http://${authority}/`
+  const url = `http://${listening.authority}/`
   return { url, windowUrl: `${url}?enter=${entry.text}` }
 }
 

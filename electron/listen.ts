@@ -2,6 +2,7 @@ import { createServer, type Server } from 'node:http'
 import type { AddressInfo } from 'node:net'
 import { getRequestListener } from '@hono/node-server'
 import type { Handler } from './api/app.ts'
+import type { Door } from './api/door.ts'
 
 export interface Listening {
   /** Host and port, as in an address. */
@@ -27,8 +28,10 @@ const SWEEP_MS = 20
  * @throws Error with a message for people when the port asked for cannot be had
  */
 export async function listen(handler: Handler, port: number | undefined): Promise<Listening> {
+  let door: Door = { origins: [], isNetwork: false }
   const answer = getRequestListener(
-    (request, { incoming }) => handler(request, { address: incoming.socket.remoteAddress ?? 'unknown' }),
+    (request, { incoming }) =>
+      handler(request, { address: incoming.socket.remoteAddress ?? 'unknown' }, door),
     { overrideGlobalObjects: false },
   )
   // The file of a car may be many gigabytes, and only this computer can send one slowly.
@@ -39,8 +42,10 @@ export async function listen(handler: Handler, port: number | undefined): Promis
     if (port !== undefined) throw portProblem(port, error)
     await listenOn(server, 0)
   }
+  const authority = `${LOOPBACK}:${(server.address() as AddressInfo).port}`
+  door = { origins: [`http://${authority}`], isNetwork: false }
   return {
-    authority: `${LOOPBACK}:${(server.address() as AddressInfo).port}`,
+    authority,
     close: () => closeServer(server),
   }
 }

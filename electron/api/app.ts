@@ -7,6 +7,7 @@ import type { ApiServices } from './api-services.ts'
 import { receiveCar } from './bring-in-procedures.ts'
 import { serveCarFile } from './car-files.ts'
 import type { ApiDeps } from './deps.ts'
+import type { Door } from './door.ts'
 import { serveEstimate } from './estimate-files.ts'
 import { serveTakeOut } from './export-files.ts'
 import { guardOrigin, refused, secureHeaders } from './guard.ts'
@@ -26,7 +27,7 @@ import { createWeeklyReports } from './weekly-reports.ts'
 import { serveVariation } from './variation-files.ts'
 import { receiveWhole, serveWhole } from './whole-procedures.ts'
 
-export type Handler = (request: Request, peer: Peer) => Promise<Response>
+export type Handler = (request: Request, peer: Peer, door: Door) => Promise<Response>
 
 /** The other end of the connection that a request came by. */
 export interface Peer {
@@ -58,7 +59,7 @@ export function createApi(deps: ApiDeps): Handler {
     return refused(c, 500, defect)
   })
   app.use(secureHeaders)
-  app.use(guardOrigin(deps.authority))
+  app.use(guardOrigin)
 
   app.get('/', async (c, next) => {
     const secret = c.req.query('enter')
@@ -127,11 +128,11 @@ export function createApi(deps: ApiDeps): Handler {
   const screenOrHowToPair = letIn(pairing, (c) => c.html(pairingPage, 401))
   app.get('*', screenOrHowToPair, (c) => serveScreen(c, deps.readScreen))
   app.notFound((c) => refused(c, 404, noSuchAddress))
-  return async (request, peer) => app.fetch(request, { peer })
+  return async (request, peer, door) => app.fetch(request, { peer, door })
 }
 
 interface Asked {
-  Bindings: { peer: Peer }
+  Bindings: { peer: Peer; door: Door }
   Variables: { asker: Asker }
 }
 

@@ -79,8 +79,6 @@ export interface ApiDeps {
   readonly fillDemo: (onProgress: (progress: DemoProgress) => void) => Promise<void>
   /** The host's clock, epoch milliseconds. */
   readonly now: () => Moment
-  /** Host and port that screens reach the host at; known once it listens. */
-  readonly authority: () => string
   /** Lets the host's own screens in. */
   readonly entry: EntrySecret
   /** Differs between data folders: cookies do not tell the ports of one computer apart. */

@@ -1,22 +1,20 @@
 import type { Context, MiddlewareHandler } from 'hono'
 import { refuse, type Refusal } from '../../domain/refusal.ts'
+import { doorOf, isSecure } from './door.ts'
 
 /**
- * Lets through only what a screen of this host sends. Any page in any browser on this computer can reach a loopback
- * address, and a name that someone else controls can be pointed at it: so the Host must be this host's own authority,
- * Origin and Sec-Fetch-Site, where they are sent, must name it, and whatever changes something must send its Origin.
- *
- * @param authority host and port as in an address, known once the host listens
+ * Lets through only what a screen of this host sends. Any page in any browser on this computer or in its network can reach
+ * its addresses, and a name that someone else controls can be pointed at them: so scheme and Host must be an origin of the
+ * door that the request came in by, Origin and Sec-Fetch-Site, where they are sent, must name the same one, and whatever
+ * changes something must send its Origin.
  */
-export function guardOrigin(authority: () => string): MiddlewareHandler {
-  return async (c, next) => {
-    const own = authority()
-    const { host, origin, site } = sentBy(c)
-    if (host !== own || new URL(c.req.url).host !== own) return refused(c, 421, wrongHost)
-    if (origin === null ? isChange(c) : origin !== `http://${own}`) return refused(c, 403, wrongOrigin)
-    if (site !== null && site !== 'same-origin' && site !== 'none') return refused(c, 403, wrongOrigin)
-    return next()
-  }
+export const guardOrigin: MiddlewareHandler = async (c, next) => {
+  const asked = new URL(c.req.url)
+  const { host, origin, site } = sentBy(c)
+  if (host !== asked.host || !doorOf(c).origins.includes(asked.origin)) return refused(c, 421, wrongHost)
+  if (origin === null ? isChange(c) : origin !== asked.origin) return refused(c, 403, wrongOrigin)
+  if (site !== null && site !== 'same-origin' && site !== 'none') return refused(c, 403, wrongOrigin)
+  return next()
 }
 
 /**
@@ -44,7 +42,11 @@ export function pagePolicy(styleNonce: string): string {
 export const secureHeaders: MiddlewareHandler = async (c, next) => {
   await next()
   for (const [name, value] of SECURE_HEADERS) if (!c.res.headers.has(name)) c.res.headers.set(name, value)
+  if (isSecure(c)) c.res.headers.set('Strict-Transport-Security', `max-age=${A_DAY_S}`)
 }
+
+/** No longer, so that the workshop can go over to plain HTTP again; browsers keep it for the host's name, never for an address. */
+const A_DAY_S = 24 * 3600
 
 const SECURE_HEADERS = [
   [
@@ -86,7 +88,7 @@ function isChange(c: Context): boolean {
 const { refusal: wrongHost } = refuse(
   'not-allowed',
   'This address is not the one that Panelwright is reached at.',
-  'Use the address that it printed when it started.',
+  'Use the address that it printed when it started, or one that stands under Network on the Workshop screen.',
 )
 const { refusal: wrongOrigin } = refuse(
   'not-allowed',

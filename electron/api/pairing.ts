@@ -1,8 +1,9 @@
 import type { Context } from 'hono'
-import { getCookie, setCookie } from 'hono/cookie'
 import { deviceByToken, pairDevice, type Device } from '../../db/devices.ts'
 import { deviceIdSchema, type DeviceId } from '../../domain/ids.ts'
 import type { ApiDeps } from './deps.ts'
+import { deviceToken, giveDeviceToken } from './device-cookie.ts'
+import { doorOf } from './door.ts'
 import { usedAddressPage } from './pages.ts'
 
 /** The paired device that a request comes from. */
@@ -18,33 +19,32 @@ export interface Pairing {
   readonly askerOf: (c: Context) => Asker | null
 }
 
-const A_YEAR_S = 365 * 24 * 3600
-
 export function createPairing({ db, now, entry, cookieName }: ApiDeps): Pairing {
   const hostsOwn = new Set<DeviceId>()
 
   const knownDevice = (c: Context): Device | null => {
-    const token = getCookie(c, cookieName)
-    return token === undefined ? null : deviceByToken(db, token)
+    const token = deviceToken(c, cookieName)
+    return token === null ? null : deviceByToken(db, token)
   }
 
   const pair = (c: Context): Device => {
     const id = deviceIdSchema.parse(crypto.randomUUID())
     const { device, token } = pairDevice(db, { id, name: "The host's own screen" }, now())
-    setCookie(c, cookieName, token, { path: '/', httpOnly: true, sameSite: 'Strict', maxAge: A_YEAR_S })
+    giveDeviceToken(c, cookieName, token)
     return device
   }
 
   return {
     enter: (c, secret) => {
-      if (!entry.use(secret)) return c.html(usedAddressPage, 403)
+      // The secret is for screens of this computer: only their cookie may be the host's own.
+      if (doorOf(c).isNetwork || !entry.use(secret)) return c.html(usedAddressPage, 403)
       const device = knownDevice(c) ?? pair(c)
       hostsOwn.add(device.id)
       return c.redirect('/', 303)
     },
     askerOf: (c) => {
       const device = knownDevice(c)
-      return device === null ? null : { device, isHostsOwn: hostsOwn.has(device.id) }
+      return device === null ? null : { device, isHostsOwn: !doorOf(c).isNetwork && hostsOwn.has(device.id) }
     },
   }
 }

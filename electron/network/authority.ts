@@ -1,5 +1,5 @@
 import 'reflect-metadata'
-import { createHash, type webcrypto, X509Certificate } from 'node:crypto'
+import { createHash, X509Certificate } from 'node:crypto'
 import { resolve } from 'node:path'
 import {
   BasicConstraintsExtension,
@@ -25,6 +25,9 @@ export interface Authority extends KeyPair {
   /** SHA-256 of the certificate, 64 hexadecimal digits in groups of four. */
   readonly fingerprint: string
 }
+
+/** The runtime's own; its name differs between the libraries of types. */
+export type SigningKey = Awaited<ReturnType<typeof crypto.subtle.importKey>>
 
 export const SIGNING = { name: 'ECDSA', namedCurve: 'P-256', hash: 'SHA-256' } as const
 
@@ -53,7 +56,7 @@ export function fingerprintOf(der: Uint8Array): string {
 }
 
 /** PKCS #8 as PEM. */
-export async function exportKey(key: webcrypto.CryptoKey): Promise<string> {
+export async function exportKey(key: SigningKey): Promise<string> {
   return PemConverter.encode(await crypto.subtle.exportKey('pkcs8', key), 'PRIVATE KEY')
 }
 

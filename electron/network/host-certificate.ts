@@ -1,5 +1,5 @@
 import 'reflect-metadata'
-import { type webcrypto, X509Certificate } from 'node:crypto'
+import { X509Certificate } from 'node:crypto'
 import {
   AuthorityKeyIdentifierExtension,
   BasicConstraintsExtension,
@@ -13,7 +13,7 @@ import {
   X509Certificate as IssuerCertificate,
   X509CertificateGenerator,
 } from '@peculiar/x509'
-import { type Authority, exportKey, SIGNING } from './authority.ts'
+import { type Authority, exportKey, SIGNING, type SigningKey } from './authority.ts'
 import type { KeyPair } from './key-files.ts'
 
 const DAY_MS = 24 * 3_600_000
@@ -82,6 +82,6 @@ function endOf(certificate: X509Certificate): number {
   return Date.parse(certificate.validTo)
 }
 
-function importKey(pem: string): Promise<webcrypto.CryptoKey> {
+function importKey(pem: string): Promise<SigningKey> {
   return crypto.subtle.importKey('pkcs8', PemConverter.decodeFirst(pem), SIGNING, false, ['sign'])
 }

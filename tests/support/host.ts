@@ -1,5 +1,6 @@
 import { createTRPCClient, httpLink, TRPCClientError } from '@trpc/client'
 import { createApi, type Peer } from '../../electron/api/app.ts'
+import type { Door } from '../../electron/api/door.ts'
 import { createEntrySecret } from '../../electron/api/entry-secret.ts'
 import type { ActAnswer } from '../../electron/api/act-procedures.ts'
 import type { AppRouter } from '../../electron/api/router.ts'
@@ -38,7 +39,7 @@ export interface TestHost {
   readonly workshop: Workshop
   readonly authority: string
   /** The handler itself, for requests that no screen would send. */
-  readonly handler: (request: Request, peer?: Peer) => Promise<Response>
+  readonly handler: (request: Request, peer?: Peer, door?: Door) => Promise<Response>
   /** Plans by itself only after `start`, so that other tests have the processor to themselves. */
   readonly planner: PlannerService
   /** Path that lets a device in, with the secret of this run. */
@@ -85,6 +86,7 @@ export interface TestHostOptions extends WorkshopOptions {
 }
 
 const authority = '127.0.0.1:47831'
+const ownDoor: Door = { origins: [`http://${authority}`], isNetwork: false }
 
 /** The real handler over a data folder of its own with real photos and workers, without a socket. */
 export async function createTestHost(options: TestHostOptions = {}): Promise<TestHost> {
@@ -154,7 +156,6 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
         onProgress,
       }),
     now: () => workshop.now,
-    authority: () => authority,
     entry,
     cookieName: 'panelwright-test',
     readScreen: options.readScreen ?? (() => null),
@@ -162,7 +163,8 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     onTick: (work) => works.push(work),
     log: (line) => log.push(line),
   })
-  const handler: TestHost['handler'] = (request, peer = { address: '127.0.0.1' }) => api(request, peer)
+  const handler: TestHost['handler'] = (request, peer = { address: '127.0.0.1' }, door = ownDoor) =>
+    api(request, peer, door)
   return {
     workshop,
     authority,

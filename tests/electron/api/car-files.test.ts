@@ -83,9 +83,9 @@ describe('the file of a car from the window', () => {
   })
 })
 
-/** Asks over a real connection, as a browser does, with the address that the host goes by. */
+/** Asks over a real connection, as a browser does. */
 function ask(path: string): Promise<IncomingMessage> {
-  const headers = { host: host.authority, cookie: screen.cookie }
+  const headers = { cookie: screen.cookie }
   const [hostname, port] = listening.authority.split(':')
   return new Promise((resolve, reject) => {
     get({ hostname, port, path, headers }, resolve).on('error', reject)
