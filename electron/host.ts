@@ -111,6 +111,7 @@ async function open(
     reportExports: { toHtml: printer.writePage, toMail: reportMail },
     fillDemo,
     now,
+    reachedAt: () => [],
     entry,
     cookieName: cookieNameOf(dataDir),
     readScreen: readScreenFiles(fileURLToPath(new URL('../dist/renderer/', import.meta.url))),

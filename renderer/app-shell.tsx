@@ -1,7 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link, Outlet, useLocation, useNavigate } from '@tanstack/react-router'
 import { Suspense, useEffect } from 'react'
-import { api, type SessionView } from './client.ts'
+import { api, notPaired, type SessionView } from './client.ts'
 import { useLive } from './live.ts'
 import { ActorProvider, useActor } from './parts/actor.tsx'
 import { WordButton } from './parts/button.tsx'
@@ -9,6 +9,7 @@ import { NoCodesYet } from './parts/first-code.tsx'
 import { Loaded } from './parts/loaded.tsx'
 import { Menu } from './parts/menu.tsx'
 import { OutboxStrip } from './parts/outbox-strip.tsx'
+import { ShutOut } from './parts/shut-out.tsx'
 
 const SCREENS = [
   { to: '/shop-floor', words: 'Shop floor' },
@@ -28,6 +29,8 @@ const isOnPhone = ({ to }: (typeof SCREENS)[number]): boolean => ON_PHONE.includ
 /** The frame of every screen: who acts, where one can go, what has not been sent yet. */
 export function AppShell() {
   const session = useQuery(api.session.queryOptions())
+  const denied = notPaired(session.error)
+  if (denied !== null) return <ShutOut message={denied.message} />
   return (
     <Loaded query={session}>
       {(view) => (

@@ -38,6 +38,12 @@ export function isHostAway(error: unknown): boolean {
   return error instanceof TRPCClientError && (error.data === undefined || error.data === null)
 }
 
+/** The host no longer knows this device, in its own words; null for any other answer. */
+export function notPaired(error: unknown): Refusal | null {
+  const refusal = error instanceof NotPairedError ? error.refusal : refusalOf(error)
+  return refusal?.code === 'not-paired' ? refusal : null
+}
+
 /** The host's own words for why a view could not be read. */
 export function refusalOf(error: unknown): Refusal | null {
   if (!(error instanceof TRPCClientError)) return null
@@ -46,6 +52,16 @@ export function refusalOf(error: unknown): Refusal | null {
 }
 
 export class HostAwayError extends Error {}
+
+/** What was sent was not looked at: this device must be let in first. */
+export class NotPairedError extends Error {
+  readonly refusal: Refusal
+
+  constructor(refusal: Refusal) {
+    super(refusal.message)
+    this.refusal = refusal
+  }
+}
 
 export interface StoredPhoto {
   readonly sha256: string
@@ -60,7 +76,8 @@ export type UploadAnswer =
   | { readonly ok: false; readonly refusal: Refusal }
 
 /**
- * Sends the bytes of a photo as they are. Rejects with {@link HostAwayError} when no answer came.
+ * Sends the bytes of a photo as they are. Rejects with {@link HostAwayError} when no answer came, and with
+ * {@link NotPairedError} when this device is not let in.
  *
  * @param onProgress share of the bytes that have left, 0 to 1
  */
@@ -139,6 +156,8 @@ function put(
 function readUploadAnswer({ status, text }: PutAnswer): UploadAnswer {
   const answer = parseJson(text)
   if (status >= 200 && status < 300 && isStoredPhoto(answer)) return { ok: true, value: answer }
+  if (isRefusalAnswer(answer) && answer.refusal.code === 'not-paired')
+    throw new NotPairedError(answer.refusal)
   if (isRefusalAnswer(answer)) return { ok: false, refusal: answer.refusal }
   return {
     ok: false,

@@ -1,5 +1,5 @@
 import { useSubscription } from '@trpc/tanstack-react-query'
-import { useState } from 'react'
+import { useEffect, useState } from 'react'
 import { api, queryClient } from './client.ts'
 
 /** Views of one car; all other views may show any car. */
@@ -44,6 +44,11 @@ export function useLive(revision: number): 'live' | 'connecting' | 'away' {
       },
     }),
   )
+  // A connection that is refused says nothing of why; the session does.
+  const isRefused = revisions.status === 'error'
+  useEffect(() => {
+    if (isRefused) void queryClient.invalidateQueries({ queryKey: api.session.queryKey() })
+  }, [isRefused])
   if (revisions.status === 'pending' || revisions.status === 'idle') return 'live'
   return revisions.status === 'connecting' && revisions.error === null ? 'connecting' : 'away'
 }

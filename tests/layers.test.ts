@@ -61,6 +61,7 @@ const layers: Readonly<Record<string, Layer>> = {
       '@fontsource/*',
       '@fontsource-variable/*',
       'idb',
+      'qrcode',
       'zod',
     ],
   },

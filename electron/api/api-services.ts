@@ -1,4 +1,5 @@
 import type { ApiDeps } from './deps.ts'
+import type { DeviceEnds } from './device-ends.ts'
 import type { Revisions } from './revisions.ts'
 import type { Sessions } from './sessions.ts'
 
@@ -7,4 +8,5 @@ export interface ApiServices {
   readonly deps: ApiDeps
   readonly sessions: Sessions
   readonly revisions: Revisions
+  readonly deviceEnds: DeviceEnds
 }

@@ -2,17 +2,18 @@ import { fetchRequestHandler } from '@trpc/server/adapters/fetch'
 import { TRPC_ERROR_CODES_BY_KEY } from '@trpc/server/rpc'
 import { Hono, type Context, type MiddlewareHandler } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
-import { refuse } from '../../domain/refusal.ts'
+import { refuse, type Refusal } from '../../domain/refusal.ts'
 import type { ApiServices } from './api-services.ts'
 import { receiveCar } from './bring-in-procedures.ts'
 import { serveCarFile } from './car-files.ts'
 import type { ApiDeps } from './deps.ts'
+import { createDeviceEnds } from './device-ends.ts'
 import type { Door } from './door.ts'
 import { serveEstimate } from './estimate-files.ts'
 import { serveTakeOut } from './export-files.ts'
 import { guardOrigin, refused, secureHeaders } from './guard.ts'
-import { pairingPage } from './pages.ts'
 import { createPairing, type Asker, type Pairing } from './pairing.ts'
+import { createPairingCodes } from './pairing-code.ts'
 import { createPhotoRoutes } from './photos.ts'
 import { servePlan } from './plan-files.ts'
 import { createReportDesk } from './report-desk.ts'
@@ -38,6 +39,8 @@ export interface Peer {
 /** Far above the largest command and the largest file of hours; photos come another way. */
 const MOST_CALL_BYTES = 16 * 1024 * 1024
 const MOST_CALLS_AT_ONCE = 20
+/** A code and a name, however they are encoded. */
+const MOST_FORM_BYTES = 4 * 1024
 const CALLS = '/trpc'
 
 /** The one handler of everything that screens ask for. It needs no socket, only requests. */
@@ -46,10 +49,12 @@ export function createApi(deps: ApiDeps): Handler {
     deps,
     sessions: createSessions(deps.db, deps.now),
     revisions: createRevisions(deps.db, deps.closing, deps.planner),
+    deviceEnds: createDeviceEnds(),
   }
-  const pairing = createPairing(deps)
+  const codes = createPairingCodes(deps.now)
+  const pairing = createPairing(deps, codes)
   const desk = createReportDesk(services)
-  const router = createRouter(services, desk)
+  const router = createRouter(services, desk, codes)
   deps.onTick(createWeeklyReports(deps, desk))
   const photos = createPhotoRoutes(deps)
   const app = new Hono<Asked>()
@@ -66,7 +71,17 @@ export function createApi(deps: ApiDeps): Handler {
     return secret === undefined ? next() : pairing.enter(c, secret)
   })
 
-  app.use(`${CALLS}/*`, letIn(pairing, unpairedCall))
+  app.get('/pair', async (c) =>
+    pairing.askerOf(c) === null ? pairing.showForm(c, 200) : c.redirect('/', 303),
+  )
+  app.post('/pair', bodyLimit({ maxSize: MOST_FORM_BYTES, onError: (c) => refused(c, 413, tooMuch) }), (c) =>
+    pairing.takeForm(c, c.env.peer.address),
+  )
+
+  app.use(
+    `${CALLS}/*`,
+    letIn(pairing, (c) => unpairedCall(c, notLetIn(pairing, c))),
+  )
   app.use(`${CALLS}/*`, bodyLimit({ maxSize: MOST_CALL_BYTES, onError: (c) => refused(c, 413, tooMuch) }))
   app.all(`${CALLS}/*`, (c) =>
     fetchRequestHandler({
@@ -81,7 +96,7 @@ export function createApi(deps: ApiDeps): Handler {
     }),
   )
 
-  const paired = letIn(pairing, (c) => refused(c, 401, notPaired))
+  const paired = letIn(pairing, (c) => refused(c, 401, notLetIn(pairing, c)))
   app.put('/photos', paired, (c) => photos.put(c))
   app.put('/came-files', paired, (c) => receiveCar(c, services, c.get('asker')))
   app.get('/photos/:sha256/:size', paired, (c) => photos.get(c, c.req.param('sha256'), c.req.param('size')))
@@ -125,7 +140,7 @@ export function createApi(deps: ApiDeps): Handler {
   app.get('/take-out/:file', paired, (c) => serveTakeOut(c, services, c.get('asker')))
   app.get('/plan/:of{person|bay}/:file', paired, (c) => servePlan(c, deps))
 
-  const screenOrHowToPair = letIn(pairing, (c) => c.html(pairingPage, 401))
+  const screenOrHowToPair = letIn(pairing, (c) => pairing.showForm(c, 401))
   app.get('*', screenOrHowToPair, (c) => serveScreen(c, deps.readScreen))
   app.notFound((c) => refused(c, 404, noSuchAddress))
   return async (request, peer, door) => app.fetch(request, { peer, door })
@@ -137,7 +152,10 @@ interface Asked {
 }
 
 /** The one check of who may come in: a paired device, known by its cookie. */
-function letIn(pairing: Pairing, deny: (c: Context) => Response): MiddlewareHandler<Asked> {
+function letIn(
+  pairing: Pairing,
+  deny: (c: Context) => Response | Promise<Response>,
+): MiddlewareHandler<Asked> {
   return async (c, next) => {
     const asker = pairing.askerOf(c)
     if (asker === null) return deny(c)
@@ -150,11 +168,15 @@ function withoutEnding(file: string): string {
   return file.slice(0, file.lastIndexOf('.'))
 }
 
+function notLetIn(pairing: Pairing, c: Context): Refusal {
+  return pairing.wasShutOut(c) ? shutOut : notPaired
+}
+
 /** In the form that the typed client reads, live connections included. */
-function unpairedCall(c: Context): Response {
-  const data = { code: 'UNAUTHORIZED', httpStatus: 401, refusal: notPaired }
+function unpairedCall(c: Context, refusal: Refusal): Response {
+  const data = { code: 'UNAUTHORIZED', httpStatus: 401, refusal }
   return c.json(
-    { error: { message: notPaired.message, code: TRPC_ERROR_CODES_BY_KEY.UNAUTHORIZED, data } },
+    { error: { message: refusal.message, code: TRPC_ERROR_CODES_BY_KEY.UNAUTHORIZED, data } },
     401,
   )
 }
@@ -169,7 +191,12 @@ function defectWords(error: unknown): string {
 const { refusal: notPaired } = refuse(
   'not-paired',
   'This screen is not paired with the workshop.',
-  'Open Panelwright on its own computer, or use the address that it printed when it started.',
+  'Ask a manager for a pairing code and let it in, or open Panelwright on its own computer.',
+)
+const { refusal: shutOut } = refuse(
+  'not-paired',
+  'This device was shut out of the workshop.',
+  'Ask a manager for a pairing code and let it in again.',
 )
 const { refusal: defect } = refuse(
   'storage',

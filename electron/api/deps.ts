@@ -79,6 +79,8 @@ export interface ApiDeps {
   readonly fillDemo: (onProgress: (progress: DemoProgress) => void) => Promise<void>
   /** The host's clock, epoch milliseconds. */
   readonly now: () => Moment
+  /** Addresses that other devices open, as in 'https://192.168.1.20:47832/', the likeliest first; none while only this computer is served. */
+  readonly reachedAt: () => readonly string[]
   /** Lets the host's own screens in. */
   readonly entry: EntrySecret
   /** Differs between data folders: cookies do not tell the ports of one computer apart. */

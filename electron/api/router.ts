@@ -4,6 +4,7 @@ import type { ApiServices } from './api-services.ts'
 import { createCarFileProcedures } from './car-files.ts'
 import { createCardProcedures } from './card-procedures.ts'
 import { createBringInProcedures } from './bring-in-procedures.ts'
+import { createDeviceProcedures } from './device-procedures.ts'
 import { createDemoProcedures } from './demo-procedures.ts'
 import { createEstimateProcedures } from './estimate-procedures.ts'
 import { createHistoryProcedures } from './history-procedures.ts'
@@ -13,6 +14,7 @@ import { createMoneyProcedures } from './money-procedures.ts'
 import { createPlanProcedures } from './plan-procedures.ts'
 import { createReportProcedures } from './report-procedures.ts'
 import type { ReportDesk } from './report-desk.ts'
+import type { PairingCodes } from './pairing-code.ts'
 import { procedure, router } from './trpc.ts'
 import { createVarianceProcedures } from './variance-procedures.ts'
 import { createVariationProcedures } from './variation-procedures.ts'
@@ -20,8 +22,8 @@ import { createViewProcedures } from './view-procedures.ts'
 import { createWholeProcedures } from './whole-procedures.ts'
 
 /** Every call of the typed api; plain HTTP (photos, reports, screens) stands in app.ts. */
-export function createRouter(services: ApiServices, desk: ReportDesk) {
-  const { revisions } = services
+export function createRouter(services: ApiServices, desk: ReportDesk, codes: PairingCodes) {
+  const { revisions, deviceEnds } = services
   return router({
     ...createViewProcedures(services),
     ...createActProcedures(services),
@@ -39,10 +41,12 @@ export function createRouter(services: ApiServices, desk: ReportDesk) {
     ...createHistoryProcedures(services),
     ...createDemoProcedures(services),
     ...createWholeProcedures(services),
+    ...createDeviceProcedures(services, codes),
     /** Follows what changes; from the revision that a screen has, or from now on. */
-    revisions: procedure.input(fromRevisionSchema).subscription(({ input, signal }) => {
+    revisions: procedure.input(fromRevisionSchema).subscription(({ input, ctx, signal }) => {
       const since = input?.lastEventId ?? null
-      return revisions.follow(since === null ? revisions.latest() : Number(since), signal ?? never)
+      const ends = AbortSignal.any([signal ?? never, deviceEnds.signalOf(ctx.asker.device.id)])
+      return revisions.follow(since === null ? revisions.latest() : Number(since), ends)
     }),
   })
 }

@@ -1,5 +1,5 @@
 import { contactBook } from '../../db/contacts.ts'
-import { readDevices, type Device } from '../../db/devices.ts'
+import type { Device } from '../../db/devices.ts'
 import { checkHostClock } from '../../db/host-clock.ts'
 import { lastNumber } from '../../db/journal.ts'
 import { readWorkshop } from '../../db/reads.ts'
@@ -56,7 +56,6 @@ export interface WorkshopView {
   readonly people: readonly (Person & { readonly name: string; readonly contact: Contact | null })[]
   readonly parties: readonly (Party & { readonly name: string; readonly contact: Contact | null })[]
   readonly bays: readonly Bay[]
-  readonly devices: readonly Device[]
   /** What is wrong with the host's clock, in words. */
   readonly clock: string | null
 }
@@ -119,7 +118,6 @@ export function workshopView(services: ApiServices, asker: Asker): WorkshopView 
     people: [...people.values()].map(withName),
     parties: [...parties.values()].map(withName),
     bays: [...bays.values()],
-    devices: readDevices(db),
     clock: clock.kind === 'plausible' ? null : clock.words,
   }
 }

@@ -1,6 +1,6 @@
 import { useSyncExternalStore } from 'react'
 import type { Command } from '../../domain/commands/command-shapes.ts'
-import { client, isHostAway, uploadPhoto } from '../client.ts'
+import { client, isHostAway, notPaired, uploadPhoto } from '../client.ts'
 import { readAgain } from '../live.ts'
 import { createKept } from './kept.ts'
 import { createOutbox, type OutboxState } from './create-outbox.ts'
@@ -9,7 +9,8 @@ export const outbox = createOutbox({
   kept: createKept(),
   post: (command: Command) => client.command.mutate(command),
   upload: uploadPhoto,
-  isAway: isHostAway,
+  // What a device enters before it is known to be shut out waits until it is let in again.
+  isAway: (error) => isHostAway(error) || notPaired(error) !== null,
   onAccepted: (command) => void readAgain(command.carId === null ? [] : [command.carId]),
 })
 

@@ -86,7 +86,7 @@ function Sheet({ sheet, view }: { readonly sheet: WorkshopSheet; readonly view: 
     case 'contacts':
       return <ContactsSheet view={view} />
     case 'devices':
-      return <DevicesSheet view={view} />
+      return <DevicesSheet />
     case 'take-out':
       return <TakeOutSheet view={view} />
   }

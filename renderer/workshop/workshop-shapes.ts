@@ -7,3 +7,4 @@ export type WorkshopOvertime = Workshop['overtime'][number]
 export type WorkshopBay = Workshop['bays'][number]
 export type Catalogue = Awaited<ReturnType<typeof client.catalogue.query>>
 export type RepairTypeView = Catalogue['types'][number]
+export type DeviceView = Awaited<ReturnType<typeof client.devices.query>>['devices'][number]

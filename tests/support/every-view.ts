@@ -71,12 +71,13 @@ export const everyInput: EveryInput = {
   demoProgress: once,
   wholeWorkshop: once,
   takingIn: once,
+  devices: once,
 }
 
 /** Names of the queries that the router itself has. */
 export function queriesOfRouter(): readonly string[] {
   const services = { deps: {}, sessions: {}, revisions: {} }
-  const { procedures } = createRouter(services as never, {} as never)._def
+  const { procedures } = createRouter(services as never, {} as never, {} as never)._def
   return Object.entries(procedures as Record<string, { readonly _def: { readonly type: string } }>)
     .filter(([, { _def }]) => _def.type === 'query')
     .map(([name]) => name)

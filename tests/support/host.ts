@@ -156,6 +156,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
         onProgress,
       }),
     now: () => workshop.now,
+    reachedAt: () => ['https://192.168.1.20:47832/'],
     entry,
     cookieName: 'panelwright-test',
     readScreen: options.readScreen ?? (() => null),
@@ -198,6 +199,11 @@ async function openScreen(
   const entered = await handler(new Request(`http://${authority}/?enter=${secret}`))
   const cookie = entered.headers.get('set-cookie')?.split(';')[0]
   if (cookie === undefined) throw new Error(`The host let no screen in (answer ${entered.status}).`)
+  return screenWith(handler, workshop, cookie)
+}
+
+/** The screen of a device that has this cookie. */
+export function screenWith(handler: TestHost['handler'], workshop: Workshop, cookie: string): TestScreen {
   const request: TestScreen['request'] = (path, init = {}) => {
     const headers = new Headers(init.headers)
     headers.set('cookie', cookie)

@@ -69,7 +69,7 @@ test('on its first run a host takes a whole workshop in and shows the same in ev
   ]
   expect([...shownHere.keys()]).toEqual([...shown.keys()])
   // These name what belongs to a computer: its devices, and its last taking out.
-  const own = ['session undefined', 'workshop undefined', 'wholeWorkshop undefined']
+  const own = ['session undefined', 'devices undefined', 'wholeWorkshop undefined']
   for (const [asked, answer] of shown)
     if (!own.includes(asked)) expect(shownHere.get(asked), asked).toEqual(answer)
 })

@@ -104,12 +104,7 @@ describe('a workshop that was taken out and taken in again', () => {
 function withoutDevices(answers: ReadonlyMap<string, unknown>): Readonly<Record<string, unknown>> {
   const left = Object.fromEntries(answers)
   const session = left['session undefined'] as object
-  const workshop = left['workshop undefined'] as object
-  return {
-    ...left,
-    'session undefined': { ...session, device: null },
-    'workshop undefined': { ...workshop, devices: null },
-  }
+  return { ...left, 'session undefined': { ...session, device: null }, 'devices undefined': null }
 }
 
 const rows = ({ workshop }: TestHost, sql: string): readonly unknown[] =>

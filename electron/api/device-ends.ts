@@ -1,0 +1,19 @@
+import type { DeviceId } from '../../domain/ids.ts'
+
+/** Ends what goes on for a device at the moment that it is shut out. */
+export interface DeviceEnds {
+  /** Aborted when the device is shut out. */
+  readonly signalOf: (id: DeviceId) => AbortSignal
+  readonly end: (id: DeviceId) => void
+}
+
+/** One signal a device, kept for the run of the host: a workshop has a few dozen. */
+export function createDeviceEnds(): DeviceEnds {
+  const ends = new Map<DeviceId, AbortController>()
+  const of = (id: DeviceId): AbortController => {
+    const known = ends.get(id) ?? new AbortController()
+    ends.set(id, known)
+    return known
+  }
+  return { signalOf: (id) => of(id).signal, end: (id) => of(id).abort() }
+}

@@ -1,0 +1,116 @@
+import { useQuery } from '@tanstack/react-query'
+import { useState } from 'react'
+import { plural } from '../../domain/text/words.ts'
+import { api, client } from '../client.ts'
+import { Button } from '../parts/button.tsx'
+import { Dialog } from '../parts/dialog.tsx'
+import { Notice, RefusalNote } from '../parts/notice.tsx'
+import { qrPath } from '../parts/qr-path.ts'
+import { useNow } from '../parts/use-now.ts'
+import styles from './devices.module.css'
+import { useAsManager } from './use-as-manager.ts'
+
+export type ShownCode = Extract<Awaited<ReturnType<typeof client.pairingCode.mutate>>, { ok: true }>
+
+const SOON_MS = 1_000
+
+/** Shows a pairing code for as long as it counts, to be scanned or typed, and says what became of it. */
+export function LetInDialog({ first, onClose }: { readonly first: ShownCode; readonly onClose: () => void }) {
+  const { ask, refusal } = useAsManager()
+  const [shown, setShown] = useState(first)
+  const { data } = useQuery({ ...api.devices.queryOptions(), refetchInterval: SOON_MS })
+  const showAnother = async () => {
+    const another = await ask(() => client.pairingCode.mutate())
+    if (another !== null) setShown(another)
+  }
+  // What was read last may still be of the code before this one.
+  const code = data?.code?.until === shown.until ? data.code : null
+  const state = code?.is ?? 'open'
+  return (
+    <Dialog title="Let a device in" isOpen onClose={onClose}>
+      <div className="stack">
+        {state === 'open' && <Code code={shown} />}
+        {code?.is === 'used' && (
+          <Notice kind="done">
+            <p className="strong">{code.by} was let in.</p>
+            <p>It is in the list now. The code counts no longer.</p>
+          </Notice>
+        )}
+        {state === 'over' && (
+          <Notice kind="held">
+            <p className="strong">The code has run out.</p>
+            <p>Nobody used it within five minutes.</p>
+          </Notice>
+        )}
+        {state === 'void' && (
+          <Notice kind="refused">
+            <p className="strong">Five wrong codes were given, so this one counts no longer.</p>
+            <p>If nobody here mistyped it, somebody on your network is guessing.</p>
+          </Notice>
+        )}
+        <RefusalNote refusal={refusal} />
+        <div className="button-row end">
+          {state !== 'open' && <Button onClick={() => void showAnother()}>Show another code</Button>}
+          <Button kind={state === 'used' ? 'main' : 'plain'} onClick={onClose}>
+            Close
+          </Button>
+        </div>
+      </div>
+    </Dialog>
+  )
+}
+
+function Code({ code: { text, until, links } }: { readonly code: ShownCode }) {
+  const [link] = links
+  return (
+    <div className={styles.letIn}>
+      {link !== undefined && <QrCode text={link} />}
+      <div className="stack-tight">
+        {link === undefined ? (
+          <Notice kind="held">
+            <p className="strong">Only this computer reaches Panelwright now.</p>
+            <p>Open the workshop’s network first, so that a tablet or phone finds it.</p>
+          </Notice>
+        ) : (
+          <p>
+            Scan this with the camera of the device. Or open{' '}
+            <span className={styles.address}>{addressOf(link)}</span> there and type the code:
+          </p>
+        )}
+        <p className={styles.code} aria-label={`Pairing code ${text.replaceAll(/./g, '$& ')}`}>
+          <span>{text.slice(0, 4)}</span>
+          <span>{text.slice(4)}</span>
+        </p>
+        <TimeLeft until={until} />
+        <p className="small quiet">It lets in one device. Do not send it to anybody.</p>
+      </div>
+    </div>
+  )
+}
+
+function TimeLeft({ until }: { readonly until: number }) {
+  const seconds = Math.max(0, Math.ceil((until - useNow(SOON_MS)) / 1_000))
+  const minutes = Math.floor(seconds / 60)
+  return (
+    <p className={styles.left}>
+      {minutes > 0 && `${minutes} min `}
+      {minutes > 0 ? `${seconds % 60} s left` : `${plural('second', seconds)} left`}
+    </p>
+  )
+}
+
+function QrCode({ text }: { readonly text: string }) {
+  const { size, path } = qrPath(text)
+  return (
+    <svg
+      className={styles.qr}
+      viewBox={`0 0 ${size} ${size}`}
+      role="img"
+      aria-label="QR code of the address with the pairing code"
+    >
+      <path d={path} />
+    </svg>
+  )
+}
+
+const addressOf = (link: string): string => new URL(link).origin

@@ -1,0 +1,31 @@
+import { useState } from 'react'
+import type { Refusal } from '../../domain/refusal.ts'
+import { isHostAway } from '../client.ts'
+import { useActor } from '../parts/actor.tsx'
+import { hostAway } from '../parts/who-acts.tsx'
+
+type Answer = { readonly ok: true } | { readonly ok: false; readonly refusal: Refusal }
+
+/**
+ * What only a signed-in manager may ask of the host, outside the commands. A session ends after a while without use: the code
+ * is then asked for once more.
+ */
+export function useAsManager() {
+  const { askManager } = useActor()
+  const [refusal, setRefusal] = useState<Refusal | null>(null)
+  const ask = async <A extends Answer>(send: () => Promise<A>): Promise<Extract<A, { ok: true }> | null> => {
+    setRefusal(null)
+    try {
+      let answer: Answer = await send()
+      if (!answer.ok && answer.refusal.code === 'not-allowed' && (await askManager(true)) !== null)
+        answer = await send()
+      if (answer.ok) return answer as Extract<A, { ok: true }>
+      setRefusal(answer.refusal)
+    } catch (error) {
+      if (!isHostAway(error)) throw error
+      setRefusal(hostAway)
+    }
+    return null
+  }
+  return { ask, refusal }
+}
