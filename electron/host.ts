@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto'
 import { resolve } from 'node:path'
+import { networkInterfaces } from 'node:os'
 import { fileURLToPath } from 'node:url'
 import { photosFolder, reportsFolder } from '../db/data-paths.ts'
 import type { Database } from '../db/database.ts'
@@ -7,7 +8,7 @@ import { linkHeads } from '../db/link-heads.ts'
 import { openDatabase } from '../db/open-database.ts'
 import { storeReport } from '../db/report-files.ts'
 import { openPhotoStore } from '../db/photos/photo-store.ts'
-import { createApi } from './api/app.ts'
+import { createApi, type Handler } from './api/app.ts'
 import { createEntrySecret } from './api/entry-secret.ts'
 import type { RunningHost } from './boot.ts'
 import { openCarFileDesk } from './bag/car-file-desk.ts'
@@ -18,6 +19,8 @@ import { listen } from './listen.ts'
 import { reportMail } from './export/report-mail.ts'
 import { tableToCsv } from './export/table-to-csv.ts'
 import { createWorkbookMaker } from './export/workbook-maker.ts'
+import { openNetworkDesk, reachedAt } from './network/network-desk.ts'
+import { type Interfaces, privateAddresses } from './network/private-addresses.ts'
 import { planCalendar } from './plan/plan-calendar.ts'
 import { createPlanner } from './plan/planner-service.ts'
 import { createPrinter } from './print/printer.ts'
@@ -34,6 +37,10 @@ export interface HostOptions extends StartOptions {
   readonly clock?: () => number
   /** How often the host looks whether anything is due, milliseconds. */
   readonly tickMs?: number
+  /** The networks that this computer is in; as the system tells unless a test brings its own. */
+  readonly interfaces?: () => Interfaces
+  /** Where an address of theirs is listened at: there, unless a test runs on a computer without it. */
+  readonly bindAt?: (address: string) => string
 }
 
 /**
@@ -92,7 +99,17 @@ async function open(
   atEnd(() => ticks.stop())
   const entry = createEntrySecret(options.window ? 'once' : 'this run')
   const closing = new AbortController()
-  const api = createApi({
+  const { interfaces = networkInterfaces, bindAt } = options
+  const network = openNetworkDesk({
+    db,
+    dataDir,
+    handler: (...asked) => api(...asked),
+    addresses: () => privateAddresses(interfaces()),
+    bindAt,
+    // Tablets go by the time of their own clock, also where the workshop's is another one.
+    clock: Date.now,
+  })
+  const api: Handler = createApi({
     db,
     photos: photos.value,
     makeSizes,
@@ -102,6 +119,7 @@ async function open(
     planner,
     bringIn,
     whole,
+    network,
     carFiles,
     printPlan: printer.printPlan,
     printVariation: printer.printVariation,
@@ -111,7 +129,7 @@ async function open(
     reportExports: { toHtml: printer.writePage, toMail: reportMail },
     fillDemo,
     now,
-    reachedAt: () => [],
+    reachedAt: () => reachedAt(network.state()),
     entry,
     cookieName: cookieNameOf(dataDir),
     readScreen: readScreenFiles(fileURLToPath(new URL('../dist/renderer/', import.meta.url))),
@@ -121,6 +139,7 @@ async function open(
   })
   const listening = await listen(api, options.port)
   atEnd(() => listening.close())
+  atEnd(() => network.shut())
   atEnd(() => closing.abort())
   planner.start()
   atEnd(() => planner.close())

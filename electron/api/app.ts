@@ -14,6 +14,7 @@ import { serveTakeOut } from './export-files.ts'
 import { guardOrigin, refused, secureHeaders } from './guard.ts'
 import { createPairing, type Asker, type Pairing } from './pairing.ts'
 import { createPairingCodes } from './pairing-code.ts'
+import { serveCertificate } from './network-procedures.ts'
 import { createPhotoRoutes } from './photos.ts'
 import { servePlan } from './plan-files.ts'
 import { createReportDesk } from './report-desk.ts'
@@ -56,6 +57,7 @@ export function createApi(deps: ApiDeps): Handler {
   const desk = createReportDesk(services)
   const router = createRouter(services, desk, codes)
   deps.onTick(createWeeklyReports(deps, desk))
+  deps.onTick(deps.network.look)
   const photos = createPhotoRoutes(deps)
   const app = new Hono<Asked>()
 
@@ -70,6 +72,8 @@ export function createApi(deps: ApiDeps): Handler {
     const secret = c.req.query('enter')
     return secret === undefined ? next() : pairing.enter(c, secret)
   })
+
+  app.get('/workshop-certificate.crt', (c) => serveCertificate(c, deps) ?? refused(c, 404, noSuchAddress))
 
   app.get('/pair', async (c) =>
     pairing.askerOf(c) === null ? pairing.showForm(c, 200) : c.redirect('/', 303),

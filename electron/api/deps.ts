@@ -14,6 +14,7 @@ import type { VariationLetter } from '../../domain/report/variation-letter.ts'
 import type { BringInDesk } from './bring-in-desk.ts'
 import type { CarFileDesk } from './car-file-desk.ts'
 import type { EntrySecret } from './entry-secret.ts'
+import type { NetworkDesk } from './network-desk.ts'
 import type { Planner } from './planner.ts'
 import type { ReadScreen } from './screens.ts'
 import type { WholeDesk } from './whole-desk.ts'
@@ -54,6 +55,7 @@ export interface ApiDeps {
   readonly bringIn: BringInDesk
   readonly carFiles: CarFileDesk
   readonly whole: WholeDesk
+  readonly network: NetworkDesk
   /** The plan of one person or bay, laid out as a PDF document. */
   readonly printPlan: (sheet: PlanSheet) => Promise<Uint8Array>
   /** The same as iCalendar; null when nothing is planned. */

@@ -11,6 +11,7 @@ import { createHistoryProcedures } from './history-procedures.ts'
 import { createHoursProcedures } from './hours-procedures.ts'
 import { createImportProcedures } from './import-procedures.ts'
 import { createMoneyProcedures } from './money-procedures.ts'
+import { createNetworkProcedures } from './network-procedures.ts'
 import { createPlanProcedures } from './plan-procedures.ts'
 import { createReportProcedures } from './report-procedures.ts'
 import type { ReportDesk } from './report-desk.ts'
@@ -42,6 +43,7 @@ export function createRouter(services: ApiServices, desk: ReportDesk, codes: Pai
     ...createDemoProcedures(services),
     ...createWholeProcedures(services),
     ...createDeviceProcedures(services, codes),
+    ...createNetworkProcedures(services),
     /** Follows what changes; from the revision that a screen has, or from now on. */
     revisions: procedure.input(fromRevisionSchema).subscription(({ input, ctx, signal }) => {
       const since = input?.lastEventId ?? null

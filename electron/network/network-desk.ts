@@ -123,6 +123,11 @@ function stateOf(
   }
 }
 
+/** Start pages as typed on a tablet; none while the network is closed. */
+export function reachedAt(state: NetworkState): readonly string[] {
+  return state.kind === 'open' ? state.origins.map((origin) => `${origin}/`) : []
+}
+
 function portsToTry(kept: number | undefined): readonly number[] {
   const usual = Array.from({ length: PORTS_TRIED }, (_, more) => USUAL_PORT + more)
   return kept === undefined ? usual : [kept, ...usual.filter((port) => port !== kept)]

@@ -1,31 +1,25 @@
-import { z } from 'zod'
 import type { Database } from '../../db/database.ts'
 import { readSetting, writeSetting } from '../../db/settings.ts'
-
-const settingSchema = z.strictObject({
-  isOpen: z.boolean(),
-  scheme: z.enum(['https', 'http']),
-  /** Kept while it is closed, too: what a tablet keeps goes by the address, port included. */
-  port: z.int().min(1).max(65_535),
-})
+import type { NetworkScheme } from '../api/network-desk.ts'
 
 /** How the workshop network was left. */
-export type NetworkSetting = z.infer<typeof settingSchema>
+export interface NetworkSetting {
+  readonly isOpen: boolean
+  readonly scheme: NetworkScheme
+  /** Kept while it is closed, too: what a tablet keeps goes by the address, port included. */
+  readonly port: number
+}
 
-/** Null before it was first opened. */
+/** Null before it was first opened, and for what this program has not written. */
 export function readNetworkSetting(db: Database): NetworkSetting | null {
-  const text = readSetting(db, 'network')
-  return text === null ? null : (settingSchema.safeParse(jsonOf(text)).data ?? null)
+  const [, state, scheme, port] = FORMAT.exec(readSetting(db, 'network') ?? '') ?? []
+  if (state === undefined || scheme === undefined) return null
+  return { isOpen: state === 'open', scheme: scheme === 'http' ? 'http' : 'https', port: Number(port) }
 }
 
-export function writeNetworkSetting(db: Database, setting: NetworkSetting): void {
-  writeSetting(db, 'network', JSON.stringify(setting))
+export function writeNetworkSetting(db: Database, { isOpen, scheme, port }: NetworkSetting): void {
+  writeSetting(db, 'network', `${isOpen ? 'open' : 'closed'} ${scheme} ${port}`)
 }
 
-function jsonOf(text: string): unknown {
-  try {
-    return JSON.parse(text)
-  } catch {
-    return null
-  }
-}
+/** 'open https 47832' */
+const FORMAT = /^(open|closed) (https|http) (\d{4,5})$/

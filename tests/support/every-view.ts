@@ -70,6 +70,7 @@ export const everyInput: EveryInput = {
   wereWeRight: () => BANDS_WHEN.flatMap((when) => [null, 1, 5].map((last) => ({ when, last }))),
   demoProgress: once,
   wholeWorkshop: once,
+  network: once,
   takingIn: once,
   devices: once,
 }

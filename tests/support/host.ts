@@ -27,6 +27,7 @@ import type { CommandKind, CommandPayload } from '../../domain/commands/command-
 import { permissions } from '../../domain/roles.ts'
 import type { PersonId } from '../../domain/ids.ts'
 import type { Refusal } from '../../domain/refusal.ts'
+import { createTestNetwork } from './test-network.ts'
 import { codes, createWorkshop, type SendOptions, type Workshop, type WorkshopOptions } from './workshop.ts'
 
 /** What of a command's envelope is not the usual; the code is the person's own unless it says another or none. */
@@ -139,6 +140,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     planner,
     bringIn,
     whole,
+    network: createTestNetwork(),
     carFiles,
     printPlan: printer.printPlan,
     printVariation: printer.printVariation,

@@ -1,0 +1,72 @@
+import type { Context } from 'hono'
+import { z } from 'zod'
+import { ok, refuse, type Result } from '../../domain/refusal.ts'
+import type { ApiServices } from './api-services.ts'
+import { doorOf, isSecure } from './door.ts'
+import { isManagerHere } from './is-manager-here.ts'
+import type { NetworkState } from './network-desk.ts'
+import type { Asker } from './pairing.ts'
+import { RefusedError } from './refused-error.ts'
+import { signedInManager } from './signed-in-manager.ts'
+import { procedure } from './trpc.ts'
+
+export interface NetworkView {
+  readonly state: NetworkState
+  /** Whether the asking screen is the host's own, which alone opens and closes. */
+  readonly isHostsOwn: boolean
+}
+
+const openSchema = z.strictObject({ scheme: z.enum(['https', 'http']) })
+
+/** The workshop network: how it stands, and its one switch. */
+export function createNetworkProcedures(services: ApiServices) {
+  const { network } = services.deps
+  return {
+    network: procedure.query(({ ctx }): NetworkView => {
+      if (!isManagerHere(services, ctx.asker)) throw new RefusedError(managersOnly)
+      return { state: network.state(), isHostsOwn: ctx.asker.isHostsOwn }
+    }),
+
+    openNetwork: procedure.input(openSchema).mutation(async ({ input, ctx }): Promise<Result<true>> => {
+      const allowed = mayArrange(services, ctx.asker)
+      return allowed.ok ? network.open(input.scheme) : allowed
+    }),
+
+    closeNetwork: procedure.mutation(async ({ ctx }): Promise<Result<true>> => {
+      const allowed = mayArrange(services, ctx.asker)
+      if (allowed.ok) await network.close()
+      return allowed
+    }),
+  }
+}
+
+/**
+ * `GET /workshop-certificate.crt`: the authority's certificate, which a device trusts; for devices that are not paired yet, too.
+ * Null where it is not to be had: by plain HTTP anybody on the way could put their own in its place.
+ */
+export function serveCertificate(c: Context, { network }: ApiServices['deps']): Response | null {
+  const der = doorOf(c).isNetwork && !isSecure(c) ? null : network.certificate()
+  if (der === null) return null
+  return c.body(der, 200, {
+    'Content-Type': 'application/x-x509-ca-cert',
+    'Content-Disposition': 'attachment; filename="workshop-certificate.crt"',
+  })
+}
+
+/** A device of the network could otherwise shut out all others, or open what it came in by wider. */
+function mayArrange({ deps, sessions }: ApiServices, asker: Asker): Result<true> {
+  if (!asker.isHostsOwn) return notHere
+  const manager = signedInManager(deps.db, sessions, asker)
+  return manager.ok ? ok(true) : manager
+}
+
+const notHere = refuse(
+  'not-allowed',
+  'The workshop network is opened and closed on the computer that Panelwright runs on.',
+  'Open its own window there.',
+)
+const { refusal: managersOnly } = refuse(
+  'not-allowed',
+  'Only managers see how tablets reach Panelwright.',
+  'Sign in with a manager’s code on this device.',
+)
