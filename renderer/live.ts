@@ -8,6 +8,8 @@ const OF_ONE_CAR = ['car', 'repair', 'record']
 /** What a plan that has moved changes, when nothing else has. */
 const OF_THE_PLAN = ['plan', 'planHistory', 'daySheet', 'shopFloor']
 
+const CONNECT_AGAIN_MS = 2_000
+
 type QueryKeyOfApi = readonly [
   readonly [string],
   { readonly input?: { readonly carId?: string } } | undefined,
@@ -44,11 +46,15 @@ export function useLive(revision: number): 'live' | 'connecting' | 'away' {
       },
     }),
   )
-  // A connection that is refused says nothing of why; the session does.
-  const isRefused = revisions.status === 'error'
+  const { status, error, reset } = revisions
+  // The host has ended the connection, or refused it without saying why: the session says whether this device is shut out.
+  const isOver = status === 'idle' || status === 'error'
   useEffect(() => {
-    if (isRefused) void queryClient.invalidateQueries({ queryKey: api.session.queryKey() })
-  }, [isRefused])
-  if (revisions.status === 'pending' || revisions.status === 'idle') return 'live'
-  return revisions.status === 'connecting' && revisions.error === null ? 'connecting' : 'away'
+    if (!isOver) return
+    void queryClient.invalidateQueries({ queryKey: api.session.queryKey() })
+    const timer = window.setTimeout(reset, CONNECT_AGAIN_MS)
+    return () => window.clearTimeout(timer)
+  }, [isOver, reset])
+  if (status === 'pending') return 'live'
+  return status === 'idle' || (status === 'connecting' && error === null) ? 'connecting' : 'away'
 }

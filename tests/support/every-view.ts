@@ -75,13 +75,17 @@ export const everyInput: EveryInput = {
   devices: once,
 }
 
-/** Names of the queries that the router itself has. */
-export function queriesOfRouter(): readonly string[] {
+/** Every call that the router itself has, and whether it is a query, a mutation or a subscription. */
+export function proceduresOfRouter(): ReadonlyMap<string, string> {
   const services = { deps: {}, sessions: {}, revisions: {} }
   const { procedures } = createRouter(services as never, {} as never, {} as never)._def
-  return Object.entries(procedures as Record<string, { readonly _def: { readonly type: string } }>)
-    .filter(([, { _def }]) => _def.type === 'query')
-    .map(([name]) => name)
+  const each = Object.entries(procedures as Record<string, { readonly _def: { readonly type: string } }>)
+  return new Map(each.map(([name, { _def }]) => [name, _def.type]))
+}
+
+/** Names of the queries that the router itself has. */
+export function queriesOfRouter(): readonly string[] {
+  return [...proceduresOfRouter()].filter(([, type]) => type === 'query').map(([name]) => name)
 }
 
 /** Every answer of every query, by what was asked; a refusal by its words. */

@@ -1,0 +1,208 @@
+import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest'
+import type { CommandKind, CommandPayload } from '../../../domain/commands/command-shapes.ts'
+import { personIdSchema } from '../../../domain/ids.ts'
+import { permissions } from '../../../domain/roles.ts'
+import type { AppRouter } from '../../../electron/api/router.ts'
+import { proceduresOfRouter } from '../../support/every-view.ts'
+import { createTestHost, refusalOf, type TestHost, type TestScreen } from '../../support/host.ts'
+import { choicesOf } from '../../support/owner-report.ts'
+import { manager, welder } from '../../support/workshop.ts'
+
+let host: TestHost
+/** Nobody is signed in on it. */
+let empty: TestScreen
+let technicians: TestScreen
+let managers: TestScreen
+beforeAll(async () => {
+  host = await createTestHost()
+  empty = await host.openScreen()
+  technicians = await host.openScreen()
+  await technicians.signIn(welder)
+  managers = await host.openScreen()
+  await managers.signIn(manager)
+})
+afterAll(() => host.close())
+afterEach(() => {
+  if (host.log.length > 0) throw new Error(`The host reported a defect: ${host.log.join('\n')}`)
+})
+
+/** What is said is not looked at before it is known who says it: 'bad-input' is as far as the rules of the workshop. */
+const nothing = {} as CommandPayload<CommandKind>
+const LET_THROUGH = 'bad-input'
+const stranger = personIdSchema.parse('person-stranger')
+type Sent = Parameters<TestScreen['send']>[2]
+const answerTo = async (screen: TestScreen, kind: CommandKind, sent: Sent) => {
+  const answer = await screen.send(kind, nothing, sent)
+  return answer.ok ? 'accepted' : answer.refusal.code
+}
+
+/** What comes from the host alone, or before there is a workshop, has its own tests. */
+const lines = (Object.keys(permissions) as CommandKind[])
+  .filter((kind) => kind !== 'issueReport' && permissions[kind].proof !== 'first')
+  .map((kind) => {
+    const { roles, proof } = permissions[kind]
+    return { kind, proof, isForTechnicians: roles.includes('technician') }
+  })
+
+describe('each line of the table of permissions', () => {
+  test.each(lines)('$kind is refused where nobody is named who works here', async ({ kind }) => {
+    for (const screen of [empty, technicians, managers])
+      for (const by of [null, stranger])
+        expect(await answerTo(screen, kind, { by, code: null })).toBe('not-allowed')
+  })
+
+  test.each(lines)('$kind by a technician who is signed in', async ({ kind, proof, isForTechnicians }) => {
+    const unsigned = isForTechnicians ? (proof === 'code' ? 'wrong-code' : LET_THROUGH) : 'not-allowed'
+    expect(await answerTo(technicians, kind, { by: welder, code: null })).toBe(unsigned)
+    if (proof !== 'code') return
+    const signed = isForTechnicians ? LET_THROUGH : 'not-allowed'
+    expect(await answerTo(technicians, kind, { by: welder, code: '2718' })).toBe(signed)
+  })
+
+  test.each(lines)('$kind by a technician who says to be the manager', async ({ kind, proof }) => {
+    const claimed = { named: LET_THROUGH, session: 'not-allowed', code: 'wrong-code', first: '' }[proof]
+    expect(await answerTo(technicians, kind, { by: manager, code: null })).toBe(claimed)
+  })
+
+  test.each(lines)(
+    '$kind by a manager who is signed in, and by one who gives the code',
+    async ({ kind, proof }) => {
+      const here = proof === 'code' ? 'wrong-code' : LET_THROUGH
+      expect(await answerTo(managers, kind, { by: manager, code: null })).toBe(here)
+      if (proof === 'named') return
+      // The code in the command is proof enough, also where the manager is not signed in.
+      expect(await answerTo(empty, kind, { by: manager, code: '314159' })).toBe(LET_THROUGH)
+    },
+  )
+})
+
+test('what a technician may do is the work itself, what is seen at it, and its hours', () => {
+  const may = Object.entries(permissions).filter(([, { roles }]) => roles.includes('technician'))
+  expect(may.map(([kind]) => kind)).toEqual([
+    ...[
+      'setCode',
+      'setSafety',
+      'addDimension',
+      'readDimension',
+      'addNote',
+      'passGate',
+      'askRelease',
+      'signTask',
+    ],
+    ...[
+      'attachPhoto',
+      'setCaption',
+      'gradeOutside',
+      'gradeLayer',
+      'markLayers',
+      'addFinding',
+      'readConditions',
+    ],
+    ...['checkDrains', 'countWelds', 'recordFitUp', 'prepareSurface', 'needPart', 'movePart'],
+    ...['startClock', 'stopClock', 'confirmClock', 'logTime', 'correctTime', 'completeWatch', 'sayLeft'],
+  ])
+})
+
+const id = '00000000-0000-4000-8000-000000000000'
+const ofReport = { week: '2026-W48', visitId: 'visit-unknown' }
+const ofChoices = { ...ofReport, choices: choicesOf({}) }
+const ofImport = { kind: 'cars', text: 'x', importId: id }
+
+type ProcedureName = keyof AppRouter['_def']['procedures']
+type Rule = 'everybody' | { readonly managersWith: unknown }
+const managersWith = (input: unknown): Rule => ({ managersWith: input })
+
+/** Every call that there is: who may make it. Figures of money within the views of everybody have tests of their own. */
+const rules: Readonly<Record<ProcedureName, Rule>> = {
+  session: 'everybody',
+  workshop: 'everybody',
+  catalogue: 'everybody',
+  typeUse: 'everybody',
+  shopFloor: 'everybody',
+  cars: 'everybody',
+  car: 'everybody',
+  repair: 'everybody',
+  daySheet: 'everybody',
+  ownerDecisions: 'everybody',
+  record: 'everybody',
+  ownerReports: 'everybody',
+  plan: 'everybody',
+  planHistory: 'everybody',
+  beyondAgreed: 'everybody',
+  variationDraft: 'everybody',
+  estimate: 'everybody',
+  hoursSheet: 'everybody',
+  variance: 'everybody',
+  varianceDrill: 'everybody',
+  varianceWork: 'everybody',
+  varianceEntries: 'everybody',
+  varianceCurves: 'everybody',
+  hoursProposal: 'everybody',
+  wereWeRight: 'everybody',
+  revisions: 'everybody',
+  // The table of permissions says it for each kind; the code for signing in.
+  command: 'everybody',
+  signIn: 'everybody',
+  signOut: 'everybody',
+  cardProposal: 'everybody',
+  // Of what a manager has begun: only who began it knows the random id.
+  carFileProgress: 'everybody',
+  stopCarFile: 'everybody',
+  bringInProgress: 'everybody',
+  dropCameFile: 'everybody',
+  // Of the host's own window, before there is a workshop.
+  startDemo: 'everybody',
+  demoProgress: 'everybody',
+  takingIn: 'everybody',
+
+  carMoney: managersWith({ carId: 'car-unknown' }),
+  rates: managersWith(undefined),
+  wholeWorkshop: managersWith(undefined),
+  devices: managersWith(undefined),
+  pairingCode: managersWith(undefined),
+  renameDevice: managersWith({ deviceId: 'device-unknown', name: 'Mine' }),
+  shutOutDevice: managersWith({ deviceId: 'device-unknown' }),
+  draftReport: managersWith(ofChoices),
+  prepareReport: managersWith(ofReport),
+  issueReport: managersWith({ ...ofChoices, reportId: id, commandId: id }),
+  tryWhatIf: managersWith({
+    whatIfs: [{ kind: 'person off', personId: welder, from: '2026-11-30', to: '2026-12-01' }],
+  }),
+  importPreview: managersWith(ofImport),
+  importCommit: managersWith(ofImport),
+  bringInCar: managersWith({ fileId: id, commandId: id, shellNumber: null }),
+}
+
+const forManagers = Object.entries(rules).flatMap(([name, rule]) =>
+  rule === 'everybody' ? [] : [{ name, input: rule.managersWith }],
+)
+
+/** The code of the refusal, whichever way it came; 'answered' when there was none. */
+async function ask(screen: TestScreen, name: string, input: unknown): Promise<string> {
+  const type = proceduresOfRouter().get(name)
+  const call = screen.client as unknown as Record<
+    string,
+    Record<string, (input: unknown) => Promise<unknown>>
+  >
+  const asked = call[name]![type === 'query' ? 'query' : 'mutate']!(input)
+  const answer = await asked.then(
+    (value) => value as { readonly refusal?: { readonly code: string } } | null,
+    async () => ({ refusal: await refusalOf(asked) }),
+  )
+  return answer?.refusal?.code ?? 'answered'
+}
+
+describe('each call of the api', () => {
+  test('stands in the table of this test', () => {
+    expect(Object.keys(rules).toSorted()).toEqual([...proceduresOfRouter().keys()].toSorted())
+  })
+
+  test.each(forManagers)(
+    '$name is for managers who are signed in on the device alone',
+    async ({ name, input }) => {
+      expect(await ask(technicians, name, input)).toBe('not-allowed')
+      expect(await ask(empty, name, input)).toBe('not-allowed')
+      expect(await ask(managers, name, input)).not.toBe('not-allowed')
+    },
+  )
+})
