@@ -10,21 +10,15 @@ import { RefusedError } from './refused-error.ts'
 import { signedInManager } from './signed-in-manager.ts'
 import { procedure } from './trpc.ts'
 
-export interface NetworkView {
-  readonly state: NetworkState
-  /** Whether the asking screen is the host's own, which alone opens and closes. */
-  readonly isHostsOwn: boolean
-}
-
 const openSchema = z.strictObject({ scheme: z.enum(['https', 'http']) })
 
 /** The workshop network: how it stands, and its one switch. */
 export function createNetworkProcedures(services: ApiServices) {
   const { network } = services.deps
   return {
-    network: procedure.query(({ ctx }): NetworkView => {
+    network: procedure.query(({ ctx }): NetworkState => {
       if (!isManagerHere(services, ctx.asker)) throw new RefusedError(managersOnly)
-      return { state: network.state(), isHostsOwn: ctx.asker.isHostsOwn }
+      return network.state()
     }),
 
     openNetwork: procedure.input(openSchema).mutation(async ({ input, ctx }): Promise<Result<true>> => {

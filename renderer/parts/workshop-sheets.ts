@@ -8,6 +8,7 @@ export const WORKSHOP_SHEETS = [
   'limits',
   'rates',
   'contacts',
+  'network',
   'devices',
   'take-out',
 ] as const

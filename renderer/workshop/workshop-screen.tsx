@@ -10,6 +10,7 @@ import { BaysSheet } from './bays-sheet.tsx'
 import { ContactsSheet } from './contacts-sheet.tsx'
 import { DevicesSheet } from './devices-sheet.tsx'
 import { LimitsSheet } from './limits-sheet.tsx'
+import { NetworkSheet } from './network-sheet.tsx'
 import { PeopleSheet } from './people-sheet.tsx'
 import { PlanningSheet } from './planning-sheet.tsx'
 import { RatesSheet } from './rates-sheet.tsx'
@@ -63,6 +64,7 @@ const TABS: Readonly<Record<WorkshopSheet, string>> = {
   limits: 'Limits',
   rates: 'Rates',
   contacts: 'Contacts',
+  network: 'Network',
   devices: 'Devices',
   'take-out': 'Take out',
 }
@@ -85,6 +87,8 @@ function Sheet({ sheet, view }: { readonly sheet: WorkshopSheet; readonly view: 
       return <RatesSheet />
     case 'contacts':
       return <ContactsSheet view={view} />
+    case 'network':
+      return <NetworkSheet />
     case 'devices':
       return <DevicesSheet />
     case 'take-out':

@@ -8,3 +8,5 @@ export type WorkshopBay = Workshop['bays'][number]
 export type Catalogue = Awaited<ReturnType<typeof client.catalogue.query>>
 export type RepairTypeView = Catalogue['types'][number]
 export type DeviceView = Awaited<ReturnType<typeof client.devices.query>>['devices'][number]
+export type NetworkState = Awaited<ReturnType<typeof client.network.query>>
+export type OpenNetwork = Extract<NetworkState, { kind: 'open' }>

@@ -22,12 +22,16 @@ const browserPath = findBrowser()
 /** `test`, skipped where there is no browser; the report then says so in a banner. */
 export const browserTest = test.skipIf(browserPath === undefined)
 
-/** A headless Chromium; the caller closes it. Fails when none is installed: use inside `browserTest` or its hooks. */
-export async function launchBrowser(): Promise<Browser> {
+/**
+ * A headless Chromium; the caller closes it. Fails when none is installed: use inside `browserTest` or its hooks.
+ *
+ * @param flags more of them, such as where an address is found that this computer does not have
+ */
+export async function launchBrowser(flags: readonly string[] = []): Promise<Browser> {
   if (browserPath === undefined) throw new Error('No Chromium-family browser was found: install one.')
   return chromium.launch({
     executablePath: browserPath,
-    args: ['--disable-gpu', '--disable-quic', ...quietFlags(process.getuid?.() === 0)],
+    args: ['--disable-gpu', '--disable-quic', ...quietFlags(process.getuid?.() === 0), ...flags],
   })
 }
 

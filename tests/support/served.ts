@@ -9,12 +9,14 @@ import { photosFolder } from '../../db/data-paths.ts'
 import { fillDemo } from '../../db/demo/fill-demo.ts'
 import { inspectPhoto } from '../../db/photos/inspect-photo.ts'
 import { openPhotoStore } from '../../db/photos/photo-store.ts'
-import { startHost } from '../../electron/host.ts'
+import { type HostOptions, startHost } from '../../electron/host.ts'
 import { launchBrowser, newScreen, type Screen } from './browser.ts'
 import { slug } from './plans.ts'
 import { createWorkshop, type Workshop, type WorkshopOptions } from './workshop.ts'
 
 export interface ServeOptions extends Pick<WorkshopOptions, 'setUp'> {
+  /** The networks that the host's computer is in; none unless a test brings its own. */
+  readonly networks?: Pick<HostOptions, 'interfaces' | 'bindAt'>
   /** What has happened in the small workshop before the first screen is opened, by real commands. */
   readonly before?: (workshop: Workshop) => void
 }
@@ -50,11 +52,11 @@ export const cutNetwork = [/net::ERR_/]
 export type OpenScreen = (windowUrl: string, options?: OpenOptions) => Promise<OpenedScreen>
 
 /** Serves the small workshop to one test, on a Monday morning of its own clock. */
-export async function serve({ setUp = true, before }: ServeOptions = {}): Promise<Served> {
+export async function serve({ setUp = true, before, networks }: ServeOptions = {}): Promise<Served> {
   const workshop = createWorkshop({ keptIn: 'folder', setUp })
   before?.(workshop)
   workshop.db.close()
-  return serveFolder(workshop.dataDir ?? '', workshop.now)
+  return serveFolder(workshop.dataDir ?? '', workshop.now, networks)
 }
 
 /** Serves the demo workshop to one test, filled up to a Thursday, with a patch of colour for each photo. */
@@ -71,7 +73,11 @@ export async function serveDemo(): Promise<Served> {
 }
 
 /** Host and screens end with the test, which fails when the host has logged a defect or a page an unexpected error. */
-async function serveFolder(dataDir: string, from: number): Promise<Served> {
+async function serveFolder(
+  dataDir: string,
+  from: number,
+  networks: ServeOptions['networks'] = { interfaces: () => ({}) },
+): Promise<Served> {
   const log: string[] = []
   const started = Date.now()
   let begins = from
@@ -83,6 +89,7 @@ async function serveFolder(dataDir: string, from: number): Promise<Served> {
     window: false,
     log: (line) => log.push(line),
     clock: () => begins + Date.now() - started,
+    ...networks,
   })
   const connections = watchConnections()
   onTestFinished(async () => {

@@ -37,8 +37,8 @@ beforeAll(async () => {
   cookie = entered.headers.get('set-cookie')?.split(';')[0] ?? ''
   await call('signIn', { personId: manager, code: codes[manager] })
   await call('openNetwork', { scheme: 'https' })
-  const { result } = (await call('network')) as { result: { data: { state: { origins: string[] } } } }
-  origin = result.data.state.origins[0] ?? ''
+  const { result } = (await call('network')) as { result: { data: { origins: string[] } } }
+  origin = result.data.origins[0] ?? ''
   const der = await fetch(`${host.url}workshop-certificate.crt`, { headers: { cookie } })
   const base64 = Buffer.from(await der.bytes()).toString('base64')
   authority = `-----BEGIN CERTIFICATE-----\n${base64}\n-----END CERTIFICATE-----\n`
