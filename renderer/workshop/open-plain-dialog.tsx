@@ -27,7 +27,10 @@ export function OpenPlainDialog({
             Panelwright cannot be installed on a tablet. It works without the host only while its page stays
             open.
           </li>
-          <li>Tablets that were let in with encryption have to be let in anew.</li>
+          <li>
+            Tablets that were let in with encryption have to be let in anew. What they have not sent yet waits
+            on them until it is opened with encryption again.
+          </li>
         </ul>
         <div className="button-row end">
           <Button onClick={onClose}>Keep it closed</Button>

@@ -50,7 +50,7 @@ export function OpenedPicture() {
 
 function Tablet({ children }: { readonly children: ReactNode }) {
   return (
-    <svg className={styles.picture} viewBox="0 0 160 120" aria-hidden="true">
+    <svg className={styles.picture} viewBox="7 5 146 110" aria-hidden="true">
       <rect className={styles.body} x="8" y="6" width="144" height="108" rx="9" />
       <rect className={styles.glass} x="17" y="15" width="126" height="90" />
       {children}
