@@ -22,7 +22,7 @@ export interface PairingForm {
 export function pairingPage({ code, name, refusal, shutOutAs }: PairingForm): Page {
   const title = shutOutAs === null ? 'This screen is not paired' : 'This device was shut out'
   const body = html`<h1>${title}</h1>
-    ${shutOutAs === null ? notPaired : shutOut}
+    ${shutOutAs === null ? howTo : shutOut}
     <form method="post" action="/pair">
       ${refusal === null ? '' : refusalNote(refusal)}
       <div class="field">
@@ -78,12 +78,9 @@ const howTo = html`<p class="lead">
   device, or type it here.
 </p>`
 
-const notPaired = html`<p class="lead">Panelwright shows the workshop only to screens that it knows.</p>
-  ${howTo}`
-
 const shutOut = html`<p class="lead">
-    A manager has ended its access. Photos and entries that it sent stay in the workshop; what still waits on
-    it is kept here, and goes out when it is let in again.
+    A manager has ended its access. What it sent stays in the workshop; what still waits on it goes out when
+    it is let in again.
   </p>
   ${howTo}`
 

@@ -2,7 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import { plural } from '../../domain/text/words.ts'
 import { api, client } from '../client.ts'
-import { Button } from '../parts/button.tsx'
+import { Button, WordButton } from '../parts/button.tsx'
 import { Dialog } from '../parts/dialog.tsx'
 import { Notice, RefusalNote } from '../parts/notice.tsx'
 import { qrPath } from '../parts/qr-path.ts'
@@ -61,29 +61,38 @@ export function LetInDialog({ first, onClose }: { readonly first: ShownCode; rea
 }
 
 function Code({ code: { text, until, links } }: { readonly code: ShownCode }) {
-  const [link] = links
+  const [at, setAt] = useState(0)
+  const link = links[at]
   return (
     <div className={styles.letIn}>
-      {link !== undefined && <QrCode text={link} />}
-      <div className="stack-tight">
-        {link === undefined ? (
-          <Notice kind="held">
-            <p className="strong">Only this computer reaches Panelwright now.</p>
-            <p>Open the workshop’s network first, so that a tablet or phone finds it.</p>
-          </Notice>
-        ) : (
-          <p>
-            Scan this with the camera of the device. Or open{' '}
-            <span className={styles.address}>{addressOf(link)}</span> there and type the code:
-          </p>
-        )}
-        <p className={styles.code} aria-label={`Pairing code ${text.replaceAll(/./g, '$& ')}`}>
-          <span>{text.slice(0, 4)}</span>
-          <span>{text.slice(4)}</span>
-        </p>
-        <TimeLeft until={until} />
-        <p className="small quiet">It lets in one device. Do not send it to anybody.</p>
-      </div>
+      {link === undefined ? (
+        <Notice kind="held">
+          <p className="strong">Only this computer reaches Panelwright now.</p>
+          <p>Open the workshop’s network first, so that a tablet or phone finds it.</p>
+        </Notice>
+      ) : (
+        <>
+          <QrCode text={link} />
+          <div className="stack-tight">
+            <p>Scan this with the camera of the device.</p>
+            <p>
+              Or open <span className={styles.address}>{new URL(link).origin}</span> there and type the code.
+            </p>
+            {links.length > 1 && (
+              <WordButton onClick={() => setAt((at + 1) % links.length)}>
+                not found? another address ({at + 1} of {links.length})
+              </WordButton>
+            )}
+          </div>
+        </>
+      )}
+      <p className={styles.code} aria-label={`Pairing code ${text.replaceAll(/./g, '$& ')}`}>
+        <span>{text.slice(0, 4)}</span>
+        <span>{text.slice(4)}</span>
+      </p>
+      <p>
+        <TimeLeft until={until} />. It lets in one device; do not send it to anybody.
+      </p>
     </div>
   )
 }
@@ -92,10 +101,9 @@ function TimeLeft({ until }: { readonly until: number }) {
   const seconds = Math.max(0, Math.ceil((until - useNow(SOON_MS)) / 1_000))
   const minutes = Math.floor(seconds / 60)
   return (
-    <p className={styles.left}>
-      {minutes > 0 && `${minutes} min `}
-      {minutes > 0 ? `${seconds % 60} s left` : `${plural('second', seconds)} left`}
-    </p>
+    <span className="strong">
+      {minutes > 0 ? `${minutes} min ${seconds % 60} s left` : `${plural('second', seconds)} left`}
+    </span>
   )
 }
 
@@ -112,5 +120,3 @@ function QrCode({ text }: { readonly text: string }) {
     </svg>
   )
 }
-
-const addressOf = (link: string): string => new URL(link).origin

@@ -1,13 +1,13 @@
 import { useState } from 'react'
 import type { Refusal } from '../../domain/refusal.ts'
-import { isHostAway } from '../client.ts'
+import { api, isHostAway, queryClient } from '../client.ts'
 import { useActor } from '../parts/actor.tsx'
 import { hostAway } from '../parts/who-acts.tsx'
 
 type Answer = { readonly ok: true } | { readonly ok: false; readonly refusal: Refusal }
 
 /**
- * What only a signed-in manager may ask of the host, outside the commands. A session ends after a while without use: the code
+ * What only a signed-in manager may do with devices, outside the commands. A session ends after a while without use: the code
  * is then asked for once more.
  */
 export function useAsManager() {
@@ -19,7 +19,10 @@ export function useAsManager() {
       let answer: Answer = await send()
       if (!answer.ok && answer.refusal.code === 'not-allowed' && (await askManager(true)) !== null)
         answer = await send()
-      if (answer.ok) return answer as Extract<A, { ok: true }>
+      if (answer.ok) {
+        void queryClient.invalidateQueries({ queryKey: api.devices.queryKey() })
+        return answer as Extract<A, { ok: true }>
+      }
       setRefusal(answer.refusal)
     } catch (error) {
       if (!isHostAway(error)) throw error
