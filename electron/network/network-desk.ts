@@ -3,11 +3,7 @@ import { authorityKeyPath } from '../../db/data-paths.ts'
 import type { Database } from '../../db/database.ts'
 import { ok, refuse, type Refusal } from '../../domain/refusal.ts'
 import type { Handler } from '../api/app.ts'
-import type { NetworkDesk, NetworkScheme, NetworkState } from '../api/network-desk.ts'
-import { type Authority, loadAuthority } from './authority.ts'
-import { certificateEnd } from './host-certificate.ts'
-import { loadHostPair } from './host-pair.ts'
-import type { KeyPair } from './key-files.ts'
+import type { NetworkDesk, NetworkScheme, NetworkState, Trust } from '../api/network-desk.ts'
 import { createNetworkDoors, type DoorProblem } from './network-doors.ts'
 import { readNetworkSetting, writeNetworkSetting } from './network-setting.ts'
 import { authorityOf } from './private-addresses.ts'
@@ -36,8 +32,8 @@ const PORTS_TRIED = 10
 interface Opened {
   readonly scheme: NetworkScheme
   readonly port: number
-  readonly authority: Authority
-  readonly pair: KeyPair | null
+  /** Null on plain HTTP, and before there is an address. */
+  readonly trust: Trust | null
   readonly problem: Refusal | null
 }
 
@@ -46,24 +42,21 @@ export function openNetworkDesk(options: NetworkOptions): RunningNetwork {
   const { db, dataDir, handler, addresses, bindAt = (address) => address, clock } = options
   const doors = createNetworkDoors({ handler, bindAt })
   const inTurn = createTurns()
-  let authority: Authority | null = null
+  let certificate: Uint8Array<ArrayBuffer> | null = null
   let opened: Opened | null = null
   let isShut = false
 
   const arrange = async (scheme: NetworkScheme, port: number): Promise<DoorProblem | null> => {
-    authority ??= await loadAuthority(dataDir, clock())
+    // Its library takes a third of a second to load, which a host that is never opened has no use for.
+    const { loadCredentials } = await import('./credentials.ts')
     const found = addresses()
-    const isSigned = scheme === 'https' && found.length > 0
-    const pair = isSigned ? await loadHostPair(dataDir, authority, found, clock()) : null
+    const { authority, own } = await loadCredentials(dataDir, scheme === 'https' ? found : [], clock())
     const { hostName } = authority
-    const problem = await doors.arrange({ scheme, port, addresses: found, hostName, pair })
-    opened = {
-      scheme,
-      port,
-      authority,
-      pair,
-      problem: found.length === 0 ? nowhere : (problem?.refusal ?? null),
-    }
+    const wanted = { scheme, port, addresses: found, hostName, pair: own?.pair ?? null }
+    const problem = await doors.arrange(wanted)
+    certificate = authority.der
+    const said = found.length === 0 ? nowhere : (problem?.refusal ?? null)
+    opened = { scheme, port, trust: own?.trust ?? null, problem: said }
     return problem
   }
 
@@ -97,7 +90,7 @@ export function openNetworkDesk(options: NetworkOptions): RunningNetwork {
 
   return {
     state: () => (opened === null ? { kind: 'closed' } : stateOf(opened, doors.open())),
-    certificate: () => authority?.der ?? null,
+    certificate: () => certificate,
     open: (scheme) => inTurn(() => open(scheme).catch(unopened)),
     close: () => inTurn(close),
     look: () => inTurn(look),
@@ -108,19 +101,9 @@ export function openNetworkDesk(options: NetworkOptions): RunningNetwork {
   }
 }
 
-function stateOf(
-  { scheme, port, authority, pair, problem }: Opened,
-  listening: readonly string[],
-): NetworkState {
-  const { title, fingerprint } = authority
-  return {
-    kind: 'open',
-    scheme,
-    port,
-    origins: listening.map((address) => `${scheme}://${authorityOf(address, port)}`),
-    trust: pair === null ? null : { title, fingerprint, until: certificateEnd(pair) },
-    problem,
-  }
+function stateOf({ port, scheme, ...rest }: Opened, listening: readonly string[]): NetworkState {
+  const origins = listening.map((address) => `${scheme}://${authorityOf(address, port)}`)
+  return { kind: 'open', scheme, port, origins, ...rest }
 }
 
 /** Start pages as typed on a tablet; none while the network is closed. */
