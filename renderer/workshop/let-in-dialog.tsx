@@ -1,4 +1,5 @@
 import { useQuery } from '@tanstack/react-query'
+import { Link } from '@tanstack/react-router'
 import { useState } from 'react'
 import { plural } from '../../domain/text/words.ts'
 import { api, client } from '../client.ts'
@@ -68,7 +69,12 @@ function Code({ code: { text, until, links } }: { readonly code: ShownCode }) {
       {link === undefined ? (
         <Notice kind="held">
           <p className="strong">Only this computer reaches Panelwright now.</p>
-          <p>Open the workshop’s network first, so that a tablet or phone finds it.</p>
+          <p>
+            <Link to="/workshop" search={{ sheet: 'network' }}>
+              Open the workshop network
+            </Link>{' '}
+            first, so that a tablet or phone finds it.
+          </p>
         </Notice>
       ) : (
         <>
@@ -98,7 +104,7 @@ function Code({ code: { text, until, links } }: { readonly code: ShownCode }) {
 }
 
 function TimeLeft({ until }: { readonly until: number }) {
-  const seconds = Math.max(0, Math.ceil((until - useNow(SOON_MS)) / 1_000))
+  const seconds = Math.max(0, Math.floor((until - useNow(SOON_MS)) / 1_000))
   const minutes = Math.floor(seconds / 60)
   return (
     <span className="strong">
