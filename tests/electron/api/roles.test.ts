@@ -129,6 +129,7 @@ const rules: Readonly<Record<ProcedureName, Rule>> = {
   signIn: 'everybody',
   signOut: 'everybody',
   cardProposal: 'everybody',
+  cardPhotoKnown: 'everybody',
   // Of what a manager has begun: only who began it knows the random id.
   carFileProgress: 'everybody',
   stopCarFile: 'everybody',
