@@ -13,7 +13,8 @@ export const guardOrigin: MiddlewareHandler = async (c, next) => {
   const { host, origin, site } = sentBy(c)
   if (host !== asked.host || !doorOf(c).origins.includes(asked.origin)) return refused(c, 421, wrongHost)
   if (origin === null ? isChange(c) : origin !== asked.origin) return refused(c, 403, wrongOrigin)
-  if (site !== null && site !== 'same-origin' && site !== 'none') return refused(c, 403, wrongOrigin)
+  const isOwn = site === null || site === 'same-origin' || site === 'none'
+  if (!isOwn && !isFormOpened(c)) return refused(c, 403, wrongOrigin)
   return next()
 }
 
@@ -79,6 +80,11 @@ function sentBy(c: Context) {
     origin: header('origin'),
     site: header('sec-fetch-site'),
   }
+}
+
+/** A scanner may open the scanned address as a link of its own page; the form's page changes and shows nothing. */
+function isFormOpened(c: Context): boolean {
+  return c.req.method === 'GET' && c.req.path === '/pair' && c.req.header('sec-fetch-mode') === 'navigate'
 }
 
 function isChange(c: Context): boolean {

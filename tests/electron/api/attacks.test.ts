@@ -123,7 +123,7 @@ describe('from another page', () => {
   test.each([
     ['another origin', { origin: 'http://elsewhere.example' }],
     ['an origin that hides itself', { origin: 'null' }],
-    ['a cross-site form', { 'sec-fetch-site': 'cross-site' }],
+    ['a cross-site form', { 'sec-fetch-site': 'cross-site', 'sec-fetch-mode': 'navigate' }],
     ['a page of a neighbouring name', { 'sec-fetch-site': 'same-site' }],
   ])('%s pairs nothing, with the right code either', async (_what, headers) => {
     const code = await showCode()

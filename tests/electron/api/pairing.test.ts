@@ -80,6 +80,14 @@ describe('the form', () => {
     expect((await desk.client.devices.query()).code).toMatchObject({ is: 'open' })
   })
 
+  test('opens from the page of a scanner as well, and nothing else does', async () => {
+    const headers = { 'sec-fetch-site': 'cross-site', 'sec-fetch-mode': 'navigate' }
+    expect((await askWith(host, '/pair?code=AAAAAAAA', { headers })).status).toBe(200)
+    expect((await askWith(host, '/', { headers })).status).toBe(403)
+    const fetched = { ...headers, 'sec-fetch-mode': 'no-cors' }
+    expect((await askWith(host, '/pair?code=AAAAAAAA', { headers: fetched })).status).toBe(403)
+  })
+
   test('shows what was put into its address as text', async () => {
     const page = await (await form(`/pair?code=${encodeURIComponent('"><b>x')}`)).text()
     expect(page).not.toContain('<b>')
