@@ -20,6 +20,7 @@ import {
   totalFigures,
   type VarianceGroup,
 } from '../../domain/value/variance-groups.ts'
+import { makeOlder } from '../support/older-database.ts'
 import { repairPlan } from '../support/plans.ts'
 import { type PieceOver, takePlan } from '../support/taken-plan.ts'
 import { varianceSums } from '../support/variance-sums.ts'
@@ -287,13 +288,8 @@ test('a database from before Variance was summed gets its sums when it is opened
   const of = inFolder.addCar()
   addFloor(inFolder, of)
   const kept = readVariance(inFolder.db.reader)
-  const { sqlite } = inFolder.db.writer
-  const since = ['planned_amount', 'variance_sum', 'variance_visit', 'variance_day', 'finished_repair']
-  for (const table of [...since, 'report_draft', 'prepared_report']) sqlite.exec(`DROP TABLE ${table}`)
-  sqlite.exec('ALTER TABLE report DROP COLUMN page')
-  sqlite.exec('DROP INDEX time_entry_running')
-  sqlite.pragma('user_version = 2')
   inFolder.db.close()
+  makeOlder(inFolder.dataDir!, 2)
   const opened = openDatabase(inFolder.dataDir!)
   expect(kept.size).toBe(1)
   expect(readVariance(opened.reader)).toEqual(kept)
