@@ -59,14 +59,18 @@ export const withoutLine = (text: string, line: number): string =>
     .filter((_each, index) => index !== line)
     .join('\n')
 
-/** An archive with one bit turned over in its middle. */
+/** An archive with one bit turned over within a photo: what an archive says beside its files may differ harmlessly. */
 export function damaged(archive: string, folder: string): string {
   const bytes = readFileSync(archive)
-  bytes[bytes.length >> 1]! ^= 1
+  const photo = bytes.indexOf(START_OF_JPEG)
+  if (photo === -1) throw new Error('There is no photo in the archive.')
+  bytes[photo + 20]! ^= 1
   const path = join(folder, 'damaged.zip')
   writeFileSync(path, bytes)
   return path
 }
+
+const START_OF_JPEG = Uint8Array.of(0xff, 0xd8, 0xff)
 
 /** A workshop that cars may come to, with its desk. */
 export interface Receiver {
