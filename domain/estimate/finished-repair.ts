@@ -41,9 +41,9 @@ export interface HiddenLayer {
 }
 
 /**
- * The finished repairs of a car, in the order of finishing. One that is unfinished, retired, closed as found, without hours
- * without an estimate or begun in another workshop is not among them. A repair that was finished in a visit stays as it was, whatever a later visit
- * does to it; one that goes on into a later visit counts the hours and lines of both.
+ * The finished repairs of a car, in the order of finishing. One that is unfinished, retired, closed as found, without hours,
+ * without an estimate or begun in another workshop is not among them. A repair that was finished in a visit stays as it was,
+ * whatever a later visit does to it; one that goes on into a later visit counts the hours and lines of both.
  */
 export function finishedRepairs(car: CarState, context: HoursContext): readonly FinishedRepair[] {
   const visits = [...car.visits.values()].toSorted((a, b) => a.opened.number - b.opened.number)

@@ -64,6 +64,7 @@ interface Rests {
  * @param own logarithms of the type's own jobs, in finish order
  * @param others of the workshop's other types, one list each, in any order
  * @param usual what is believed while the others are too few
+ * @param on the cars that all these jobs lie on: what one car's luck did to its jobs is wrong for all types alike
  */
 export function learnRatios(
   own: readonly number[],

@@ -2,7 +2,7 @@ import { GATES } from '../gates.ts'
 import { CAR_FILE_PATHS, type CarFileWorkshop } from './car-file-shapes.ts'
 
 /** The envelope that a line's hash is reckoned from, in the order of its canonical form. */
-export const HASHED_KEYS = [
+const HASHED_KEYS = [
   'by',
   'chain',
   'chainNumber',

@@ -43,7 +43,7 @@ export function weekHours(telling: Telling): number {
 }
 
 /** Person-hours worked in the visit up to the end of the week. */
-export function hoursToDate(telling: Telling): number {
+function hoursToDate(telling: Telling): number {
   return sum(entriesToDate(telling).map((entry) => entryHours(entry, telling.context)))
 }
 

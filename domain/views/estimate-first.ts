@@ -1,6 +1,7 @@
 import type { RepairState } from '../car.ts'
-import { createEstimateHistory, type EstimateHistory } from '../estimate/estimate-history.ts'
+import type { EstimateHistory } from '../estimate/estimate-history.ts'
 import type { FinishedRepair } from '../estimate/finished-repair.ts'
+import { pastHistory } from '../estimate/past-history.ts'
 import { repairBand, type RepairBand, type RepairToEstimate } from '../estimate/repair-band.ts'
 import { meanOfTable, TABLE_SCORES } from '../estimate/score-table.ts'
 import { GATES } from '../gates.ts'
@@ -33,7 +34,8 @@ export function firstBand(
       return [gate, { before, assessed: before, points, isDone: false, spent: 0, rework: 0 }]
     }),
   ) as unknown as RepairToEstimate['gates']
-  return repairBand(historyUntil(openedAt, finished), { ...stands, worstHidden: null, gates: untouched })
+  const until = finished.filter((each) => each.finished.number < openedAt)
+  return repairBand(pastHistory(until), { ...stands, worstHidden: null, gates: untouched })
 }
 
 /** Of what was said its figures are kept: the lognormal of its 50 and 80 %. */
@@ -45,18 +47,3 @@ function bandOfFigures({ p50, p80 }: LikelyHours, correlation: number): FirstBan
 
 /** Of the standard normal. */
 const SCORE_80 = 0.8416212335729143
-
-/** Learning takes long where much is finished, and what was known at a time stays known. */
-function historyUntil(number: number, finished: readonly FinishedRepair[]): EstimateHistory {
-  const until = finished.filter((each) => each.finished.number < number)
-  const last = until.at(-1)
-  if (last === undefined) return createEstimateHistory([])
-  const known = histories.get(last)
-  if (known?.repairs === until.length) return known
-  const history = createEstimateHistory(until)
-  histories.set(last, history)
-  return history
-}
-
-/** By the last repair finished. */
-const histories = new WeakMap<FinishedRepair, EstimateHistory>()

@@ -34,8 +34,8 @@ export interface BandPiece {
 }
 
 /**
- * A repair as finished ones tell it, hidden layers among it. Null for one that is over, for one of a visit of another workshop, and for one that an earlier visit
- * began: its band would hold the hours of both.
+ * A repair as finished ones tell it, hidden layers among it. Null for one that is over, for one of a visit of another
+ * workshop, and for one that an earlier visit began: its band would hold the hours of both.
  */
 export function bandOfRepair(
   car: CarState,

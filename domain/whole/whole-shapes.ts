@@ -26,7 +26,7 @@ const time = z.string().max(40)
  * One line of the journal, whole. `digest` is the SHA-256 of the salt's bytes and the payload in the canonical form of
  * RFC 8785; `hash` that of the canonical form of all the rest, but for `hash`, `salt` and `payload`.
  */
-export const wholeLineSchema = z.strictObject({
+const wholeLineSchema = z.strictObject({
   number: z.int().min(1),
   chain: z.union([z.literal('the workshop'), carIdSchema]),
   chainNumber: z.int().min(1),
@@ -48,7 +48,7 @@ export const wholeLineSchema = z.strictObject({
 })
 
 /** What was answered to a command, so that the same command again changes nothing. `digest` is keyed and tells nothing. */
-export const wholeAnswerSchema = z.strictObject({
+const wholeAnswerSchema = z.strictObject({
   commandId: commandIdSchema,
   digest: sha256Schema,
   revision: count,
@@ -56,7 +56,7 @@ export const wholeAnswerSchema = z.strictObject({
   carId: carIdSchema.nullable(),
 })
 
-export const wholeContactSchema = z.strictObject({
+const wholeContactSchema = z.strictObject({
   /** Of a person or a party. */
   id: z.string().min(1).max(80),
   name: z.string(),
@@ -66,7 +66,7 @@ export const wholeContactSchema = z.strictObject({
 })
 
 /** A plan that was kept, in the order of keeping. Times are epoch milliseconds; `sha256` is of the plan's canonical form. */
-export const wholePlanSchema = z.strictObject({
+const wholePlanSchema = z.strictObject({
   planId: planIdSchema,
   madeAt: z.int(),
   keptAt: z.int(),
@@ -78,7 +78,7 @@ export const wholePlanSchema = z.strictObject({
 })
 
 /** A photo whose file lies in `photos`, with what its camera's clock showed. */
-export const wholePhotoSchema = z.strictObject({
+const wholePhotoSchema = z.strictObject({
   sha256: sha256Schema,
   bytes: z.int().min(1),
   width: z.int().min(1),
@@ -90,7 +90,7 @@ export const wholePhotoSchema = z.strictObject({
 })
 
 /** What the manager has chosen for a report that is not issued yet. */
-export const wholeDraftSchema = z.strictObject({
+const wholeDraftSchema = z.strictObject({
   visitId: visitIdSchema,
   week: z.string().max(10),
   /** As ReportChoices had it when it was chosen. */
@@ -98,7 +98,7 @@ export const wholeDraftSchema = z.strictObject({
 })
 
 /** When a report that is not issued yet was prepared, epoch milliseconds, and what was wrong with it. */
-export const wholePreparedSchema = z.strictObject({
+const wholePreparedSchema = z.strictObject({
   visitId: visitIdSchema,
   week: z.string().max(10),
   preparedAt: z.int(),
@@ -108,7 +108,7 @@ export const wholePreparedSchema = z.strictObject({
 /** Settings that no workshop brings along: a computer is opened to its network there and nowhere else. */
 export const OF_THE_COMPUTER: readonly string[] = ['network']
 
-export const wholeSettingSchema = z.strictObject({
+const wholeSettingSchema = z.strictObject({
   name: z
     .string()
     .max(60)

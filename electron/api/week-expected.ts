@@ -3,7 +3,8 @@ import { readEstimateHistory, readFinishedRepairs } from '../../db/finished-repa
 import { readFacts } from '../../db/journal.ts'
 import { keptFinish } from '../../db/kept-finishes.ts'
 import type { Moment } from '../../domain/car.ts'
-import { createEstimateHistory, type EstimateHistory } from '../../domain/estimate/estimate-history.ts'
+import type { EstimateHistory } from '../../domain/estimate/estimate-history.ts'
+import { pastHistory } from '../../domain/estimate/past-history.ts'
 import { expectedHours } from '../../domain/report/expected-hours.ts'
 import { tellingCar, type TellingInput } from '../../domain/report/telling.ts'
 import { elsewhereChanges, type PlannedFinish, type WeekExpected } from '../../domain/report/week-expected.ts'
@@ -44,5 +45,5 @@ const endOfMonday = (monday: string, { workshop }: TellingInput): Moment => dayE
 function historyAt(db: ReadDatabase, at: Moment): EstimateHistory {
   const finished = readFinishedRepairs(db)
   const known = finished.filter((repair) => repair.finished.at <= at)
-  return known.length === finished.length ? readEstimateHistory(db) : createEstimateHistory(known)
+  return known.length === finished.length ? readEstimateHistory(db) : pastHistory(known)
 }

@@ -3,7 +3,7 @@ import type { BagInfo } from './bag-shapes.ts'
 import { decodePath, encodePath } from './bag-paths.ts'
 
 /** The texts beside the payload, as RFC 8493 sets them: lines that end with LF, in UTF-8. */
-export const BAG_VERSION = '1.0'
+const BAG_VERSION = '1.0'
 export const DECLARATION = 'bagit.txt'
 export const INFO = 'bag-info.txt'
 export const MANIFEST = 'manifest-sha256.txt'

@@ -76,7 +76,7 @@ export function bandOf({ low, likely, high }: TypedBand): HoursBand | null {
 }
 
 /** The bands that count. */
-export function gatesWithHours(hours: TypedHours): readonly (HoursBand & { readonly gate: Gate })[] {
+function gatesWithHours(hours: TypedHours): readonly (HoursBand & { readonly gate: Gate })[] {
   return GATES.flatMap((gate) => {
     const band = bandOf(hours[gate])
     return band === null ? [] : [{ gate, ...band }]
