@@ -45,6 +45,7 @@ export function MyClock({
             <span className="quiet small">
               {running.carName}, since {when.short(running.since)}
               {running.hotWork && ', hot work: a fire watch follows'}
+              {running.pastDayEnd && '.'}
             </span>
             {running.pastDayEnd && (
               <span className="is-accent small">

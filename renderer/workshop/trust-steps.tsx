@@ -21,9 +21,8 @@ export function TrustSteps({ state, trust: { title, fingerprint, until } }: Prop
       <div className="stack-tight">
         <h2>Once on each tablet: trust this computer</h2>
         <p className={styles.why}>
-          Without it the browser warns each time, and Panelwright cannot be installed. The certificate vouches
-          for this computer in private networks and for nothing else: no site of the internet can be passed
-          off with it.
+          Without it the browser warns each time. The certificate vouches for this computer in private
+          networks and for nothing else: no site of the internet can be passed off with it.
         </p>
       </div>
       <ol className={styles.steps}>
