@@ -2,6 +2,7 @@ import { existsSync, mkdirSync } from 'node:fs'
 import { codeKeyPath, databasePath, hostLockPath } from './data-paths.ts'
 import { DatabaseProblem, openingProblem } from './database-problem.ts'
 import type { Database, ReadDatabase } from './database.ts'
+import { ensureEpoch } from './epoch.ts'
 import { createCodeKey, loadCodeKey } from './code-key.ts'
 import { openReader, openWriter, type Handle } from './handle.ts'
 import { claimFolder } from './host-lock.ts'
@@ -30,7 +31,7 @@ export function openDatabase(dataDir: string, options?: { readonly readonly: tru
 export function openInMemory(): Database {
   const writer = openWriter(':memory:')
   migrate(writer)
-  return {
+  const database: Database = {
     dataDir: null,
     reader: writer,
     writer,
@@ -38,6 +39,8 @@ export function openInMemory(): Database {
     cache: createStateCache(),
     close: () => closeAll(writer),
   }
+  ensureEpoch(database)
+  return database
 }
 
 function openForReading(dataDir: string, path: string): ReadDatabase {
@@ -72,6 +75,7 @@ function openForWriting(dataDir: string, path: string): Database {
     opened.unshift(reader)
     const database: Database = { dataDir, reader, writer, codeKey, cache: createStateCache(), close }
     if (before > 0 && before < versionNow(writer)) rebuildDerived(database)
+    ensureEpoch(database)
     return database
   } catch (error) {
     close()

@@ -1,5 +1,7 @@
 import { contactBook } from '../../db/contacts.ts'
 import type { Device } from '../../db/devices.ts'
+import type { ReadDatabase } from '../../db/database.ts'
+import { readEpoch } from '../../db/epoch.ts'
 import { checkHostClock } from '../../db/host-clock.ts'
 import { lastNumber } from '../../db/journal.ts'
 import { readWorkshop } from '../../db/reads.ts'
@@ -39,6 +41,10 @@ export interface SessionView {
   readonly now: Moment
   /** The journal number that this answer shows; to follow revisions from. */
   readonly revision: number
+  /** Another one since the last answer: the host goes on from a copy, so read everything anew and send again what is kept. */
+  readonly epoch: string
+  /** The journal number up to which a verified copy holds everything; null without one. */
+  readonly copiedTo: number | null
 }
 
 /** The workshop itself, for the screens that set it up. Contacts are shown to a signed-in manager only. */
@@ -88,7 +94,14 @@ export function sessionView({ deps, sessions }: ApiServices, asker: Asker): Sess
     hasManagerCode: hasManagerCode(db),
     now: now(),
     revision: lastNumber(db),
+    epoch: readEpoch(db),
+    copiedTo: copiedTo(db),
   }
+}
+
+function copiedTo(db: ReadDatabase): number | null {
+  const number = readSetting(db, 'copiedTo')
+  return number === null ? null : Number(number)
 }
 
 export function workshopView(services: ApiServices, asker: Asker): WorkshopView {
