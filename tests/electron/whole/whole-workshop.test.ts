@@ -104,7 +104,11 @@ describe('a workshop that was taken out and taken in again', () => {
 function withoutComputer(answers: ReadonlyMap<string, unknown>): Readonly<Record<string, unknown>> {
   const left = Object.fromEntries(answers)
   const session = left['session undefined'] as object
-  return { ...left, 'session undefined': { ...session, device: null, epoch: null }, 'devices undefined': null }
+  return {
+    ...left,
+    'session undefined': { ...session, device: null, epoch: null },
+    'devices undefined': null,
+  }
 }
 
 const rows = ({ workshop }: TestHost, sql: string): readonly unknown[] =>
