@@ -1,4 +1,4 @@
-import { useState, type KeyboardEvent } from 'react'
+import { useState, type KeyboardEvent, type ReactNode } from 'react'
 import type { PhotoView } from '../../domain/views/shared-views.ts'
 import { photoUrl } from '../client.ts'
 import { Button } from './button.tsx'
@@ -6,7 +6,16 @@ import { Dialog } from './dialog.tsx'
 import { useWhen } from './when.tsx'
 
 /** One photo with its caption; a tap shows it large. */
-export function Photo({ photo, onOpen }: { readonly photo: PhotoView; readonly onOpen: () => void }) {
+export function Photo({
+  photo,
+  below,
+  onOpen,
+}: {
+  readonly photo: PhotoView
+  /** What stands below it in place of its caption. */
+  readonly below?: ReactNode
+  readonly onOpen: () => void
+}) {
   const when = useWhen()
   const words = photo.caption || servesWords(photo)
   return (
@@ -22,27 +31,44 @@ export function Photo({ photo, onOpen }: { readonly photo: PhotoView; readonly o
         />
       </button>
       <figcaption>
-        {words}
-        <span className="quiet">, {when.day(photo.taken)}</span>
+        {below ?? (
+          <>
+            {words}
+            <span className="quiet">, {when.day(photo.taken)}</span>
+          </>
+        )}
       </figcaption>
     </figure>
   )
 }
 
 /** Many photos; the arrow keys go from one to the next while one is shown large. */
-export function PhotoGrid({ photos }: { readonly photos: readonly PhotoView[] }) {
+export function PhotoGrid<P extends PhotoView>({
+  photos,
+  below,
+}: {
+  readonly photos: readonly P[]
+  /** What stands below each, large ones too, where their captions alone do not say enough. */
+  readonly below?: (photo: P) => ReactNode
+}) {
   const [open, setOpen] = useState<number | null>(null)
   const shown = open === null ? undefined : photos[open]
   return (
     <>
       <div className="photo-grid">
         {photos.map((photo, index) => (
-          <Photo key={photo.attachmentId} photo={photo} onOpen={() => setOpen(index)} />
+          <Photo
+            key={photo.attachmentId}
+            photo={photo}
+            below={below?.(photo)}
+            onOpen={() => setOpen(index)}
+          />
         ))}
       </div>
       {shown !== undefined && open !== null && (
         <LargePhoto
           photo={shown}
+          about={below?.(shown)}
           count={`${open + 1} of ${photos.length}`}
           onStep={(step) => setOpen((open + step + photos.length) % photos.length)}
           onClose={() => setOpen(null)}
@@ -54,11 +80,13 @@ export function PhotoGrid({ photos }: { readonly photos: readonly PhotoView[] })
 
 function LargePhoto({
   photo,
+  about,
   count,
   onStep,
   onClose,
 }: {
   readonly photo: PhotoView
+  readonly about: ReactNode
   readonly count: string
   readonly onStep: (step: 1 | -1) => void
   readonly onClose: () => void
@@ -79,6 +107,7 @@ function LargePhoto({
         />
         <div className="spread">
           <div className="small">
+            {about}
             <p>
               {when.dayAndTime(photo.taken)}
               {!photo.cameraDated && ' (when it was added: the photo carries no camera date)'}, by {photo.by}
