@@ -1,5 +1,5 @@
 import { Button } from '../parts/button.tsx'
-import { gatePhoto } from './asks.ts'
+import { gatePhoto } from '../parts/photo-aim.ts'
 import { useRepair } from './repair-context.ts'
 
 /** Each layer is photographed as it is left. */
@@ -14,7 +14,7 @@ export function AsLeftPhotos() {
           <Button
             onClick={() =>
               photos.take({
-                serves: [gatePhoto(view, gate, 'as left', id)],
+                serves: [gatePhoto(view.repair.id, gate, 'as left', id)],
                 caption: `${view.repair.name}, ${name}: as left`,
               })
             }

@@ -3,8 +3,9 @@ import type { LayerId } from '../../domain/ids.ts'
 import type { AskView } from '../../domain/views/view-shapes.ts'
 import { useOutbox } from '../outbox/outbox.ts'
 import { RefusalNote } from '../parts/notice.tsx'
+import { askAim, isPhotoAsk, photosOnTheirWay } from '../parts/photo-aim.ts'
 import { useCommand } from '../parts/use-command.ts'
-import { askAim, askDoing, isPhotoAsk, photosOnTheirWay } from './asks.ts'
+import { askDoing, photoWork } from './asks.ts'
 import { useRepair } from './repair-context.ts'
 import styles from './repair.module.css'
 
@@ -13,11 +14,11 @@ export function AskLine({ ask, gate }: { readonly ask: AskView; readonly gate: G
   const { view, open, photos } = useRepair()
   const command = useCommand()
   const sending = useOutbox().photos
-  const onTheirWay = isPhotoAsk(ask) ? photosOnTheirWay(view, ask, gate, sending) : 0
+  const onTheirWay = isPhotoAsk(ask) ? photosOnTheirWay(photoWork(view), ask, sending) : 0
   const release = view.next?.holds.find((hold) => hold.subject === ask.key)?.released ?? null
 
   const act = () => {
-    if (isPhotoAsk(ask)) return photos.take(askAim(view, ask, gate))
+    if (isPhotoAsk(ask)) return photos.take(askAim(photoWork(view), ask))
     if (ask.kind === 'layer repaired')
       return void command.send({
         kind: 'markLayers',

@@ -12,7 +12,7 @@ import { PhotosOnTheirWay } from '../parts/photo-pick.tsx'
 import { isSettled } from '../parts/settled.ts'
 import { useCommand } from '../parts/use-command.ts'
 import { usePhotoInputs } from '../parts/use-photo-inputs.tsx'
-import { gatePhoto } from './asks.ts'
+import { gatePhoto } from '../parts/photo-aim.ts'
 import { useRepair } from './repair-context.ts'
 
 const schema = workFacts.findingAdded.pick({
@@ -54,7 +54,7 @@ export function FindingDialog({ onClose }: { readonly onClose: () => void }) {
           <Button
             onClick={() =>
               photos.take({
-                serves: [gatePhoto(view, gate, layerId === null ? 'work' : 'layer', layerId)],
+                serves: [gatePhoto(view.repair.id, gate, layerId === null ? 'work' : 'layer', layerId)],
                 caption: '',
               })
             }

@@ -5,7 +5,7 @@ import type { SectionLayer } from '../../domain/views/shared-views.ts'
 import { Menu, type MenuEntry } from '../parts/menu.tsx'
 import { RefusalNote } from '../parts/notice.tsx'
 import { useCommand, type CommandState } from '../parts/use-command.ts'
-import { gatePhoto } from './asks.ts'
+import { gatePhoto } from '../parts/photo-aim.ts'
 import { useRepair } from './repair-context.ts'
 import styles from './repair.module.css'
 
@@ -71,7 +71,8 @@ function LayerMenu({ layer, command }: { readonly layer: SectionLayer; readonly 
     {
       id: 'photo',
       words: 'Take a photo of it',
-      onChoose: () => photos.take({ serves: [gatePhoto(view, gate, 'layer', layer.id)], caption: '' }),
+      onChoose: () =>
+        photos.take({ serves: [gatePhoto(view.repair.id, gate, 'layer', layer.id)], caption: '' }),
     },
     {
       id: 'grade',

@@ -5,7 +5,7 @@ import { Dialog } from '../parts/dialog.tsx'
 import { ChoiceRow, FieldFrame, SelectInput } from '../parts/fields.tsx'
 import { RefusalNote } from '../parts/notice.tsx'
 import { PhotosOnTheirWay } from '../parts/photo-pick.tsx'
-import { gatePhoto, type Shows } from './asks.ts'
+import { gatePhoto, type Shows } from '../parts/photo-aim.ts'
 import { useRepair } from './repair-context.ts'
 
 /** Photos with what they show said first: gate, before or after, which layer, and a caption. */
@@ -15,7 +15,7 @@ export function PhotosDialog({ onClose }: { readonly onClose: () => void }) {
   const [shows, setShows] = useState<Shows>('work')
   const [layerId, setLayerId] = useState<string | null>(null)
   const [caption, setCaption] = useState('')
-  const aim = { serves: [gatePhoto(view, gate, shows, layerId)], caption }
+  const aim = { serves: [gatePhoto(view.repair.id, gate, shows, layerId)], caption }
   return (
     <Dialog title="Photos" isOpen onClose={onClose}>
       <div className="form">

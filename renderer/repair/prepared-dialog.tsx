@@ -7,7 +7,7 @@ import { PhotoChoice } from '../parts/photo-choice.tsx'
 import { PhotosOnTheirWay } from '../parts/photo-pick.tsx'
 import { isSettled } from '../parts/settled.ts'
 import { useCommand } from '../parts/use-command.ts'
-import { gatePhoto } from './asks.ts'
+import { gatePhoto } from '../parts/photo-aim.ts'
 import { useRepair } from './repair-context.ts'
 
 /** Past its window the surface is cleaned or abraded again; a photo shows it. */
@@ -29,7 +29,9 @@ export function PreparedDialog({ onClose }: { readonly onClose: () => void }) {
     <Dialog title={`Surface prepared again for ${gate}`} isOpen onClose={onClose}>
       <div className="form">
         <p>Clean or abrade it as the product’s data sheet says, then photograph the prepared surface.</p>
-        <Button onClick={() => photos.take({ serves: [gatePhoto(view, gate, 'prepared')], caption: '' })}>
+        <Button
+          onClick={() => photos.take({ serves: [gatePhoto(view.repair.id, gate, 'prepared')], caption: '' })}
+        >
           Take a photo of it
         </Button>
         <PhotosOnTheirWay carId={view.car.carId} />

@@ -4,7 +4,7 @@ import type { RepairView } from '../../domain/views/view-shapes.ts'
 import { useOutbox } from '../outbox/outbox.ts'
 import { MarkSign } from '../parts/gate-strip.tsx'
 import { Notice } from '../parts/notice.tsx'
-import { ownPhotos } from './asks.ts'
+import { ownPhotos } from '../parts/photo-aim.ts'
 import { Hold } from './hold.tsx'
 import { useRepair } from './repair-context.ts'
 
@@ -18,7 +18,7 @@ export function SignSummary({
   readonly skillHolds: readonly HoldView[]
 }) {
   const { view } = useRepair()
-  const sending = ownPhotos(view, useOutbox().photos).length
+  const sending = ownPhotos(view.repair.id, useOutbox().photos).length
   const standing = next.holds.filter(({ released }) => released === null)
   return (
     <>
