@@ -33,6 +33,28 @@ export function pairDevice(
   return { device: paired, token }
 }
 
+/**
+ * Gives a paired device another token in place of the one that it has lost; nobody is signed in on it any more.
+ *
+ * @returns null when no such device is paired
+ */
+export function renewDevice(
+  db: Database,
+  id: DeviceId,
+): { readonly device: Device; readonly token: string } | null {
+  const token = randomBytes(TOKEN_BYTES).toString('base64url')
+  return inTransaction(db.writer, () => {
+    signOut(db, id)
+    const [renewed] = db.writer.orm
+      .update(device)
+      .set({ tokenHash: hashOf(token) })
+      .where(and(eq(device.id, id), isNull(device.revoked)))
+      .returning({ id: device.id, name: device.name, paired: device.paired, lastUsed: device.lastUsed })
+      .all()
+    return renewed === undefined ? null : { device: renewed, token }
+  })
+}
+
 /** The device that a cookie's token belongs to; null for an unknown token and for a device that was shut out. */
 export function deviceByToken(db: ReadDatabase, token: string): Device | null {
   return queries(db.reader).byToken.get({ tokenHash: hashOf(token) }) ?? null

@@ -3,7 +3,7 @@ import type { Database, ReadDatabase } from './database.ts'
 import { setting } from './schema.ts'
 
 /** What the host itself remembers, beside what the workshop decides. */
-export type SettingName = 'copiedTo' | 'demo' | 'epoch' | 'network' | 'reportsPrepared'
+export type SettingName = 'copiedTo' | 'demo' | 'epoch' | 'lastCheck' | 'network' | 'ownWindow' | 'reportsPrepared'
 
 export function readSetting(db: ReadDatabase, name: SettingName): string | null {
   return db.reader.orm.select().from(setting).where(eq(setting.name, name)).get()?.value ?? null

@@ -7,7 +7,7 @@ import type { ApiServices } from './api-services.ts'
 import { receiveCar } from './bring-in-procedures.ts'
 import { serveCarFile } from './car-files.ts'
 import type { ApiDeps } from './deps.ts'
-import { createDeviceEnds } from './device-ends.ts'
+import { createDeviceEnds, endsWithDevice } from './device-ends.ts'
 import type { Door } from './door.ts'
 import { serveEstimate } from './estimate-files.ts'
 import { serveTakeOut } from './export-files.ts'
@@ -100,7 +100,11 @@ export function createApi(deps: ApiDeps): Handler {
     }),
   )
 
-  const paired = letIn(pairing, (c) => refused(c, 401, notLetIn(pairing, c)))
+  const paired = letIn(
+    pairing,
+    (c) => refused(c, 401, notLetIn(pairing, c)),
+    (answer, { device }) => endsWithDevice(answer, services.deviceEnds.signalOf(device.id)),
+  )
   app.put('/photos', paired, (c) => photos.put(c))
   app.put('/came-files', paired, (c) => receiveCar(c, services, c.get('asker')))
   app.get('/photos/:sha256/:size', paired, (c) => photos.get(c, c.req.param('sha256'), c.req.param('size')))
@@ -155,16 +159,23 @@ interface Asked {
   Variables: { asker: Asker }
 }
 
-/** The one check of who may come in: a paired device, known by its cookie. */
+/**
+ * The one check of who may come in: a paired device, known by its cookie.
+ *
+ * @param given what of an answer goes out to the one who asked
+ */
 function letIn(
   pairing: Pairing,
   deny: (c: Context) => Response | Promise<Response>,
+  given: (answer: Response, asker: Asker) => Response = (answer) => answer,
 ): MiddlewareHandler<Asked> {
   return async (c, next) => {
     const asker = pairing.askerOf(c)
     if (asker === null) return deny(c)
     c.set('asker', asker)
-    return next()
+    await next()
+    c.res = given(c.res, asker)
+    return undefined
   }
 }
 

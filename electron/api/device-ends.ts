@@ -17,3 +17,9 @@ export function createDeviceEnds(): DeviceEnds {
   }
   return { signalOf: (id) => of(id).signal, end: (id) => of(id).abort() }
 }
+
+/** The same answer, which breaks off when the device is shut out: a car's file may go out for minutes. */
+export function endsWithDevice(answer: Response, ended: AbortSignal): Response {
+  if (answer.body === null) return answer
+  return new Response(answer.body.pipeThrough(new TransformStream(), { signal: ended }), answer)
+}

@@ -1,16 +1,18 @@
 /** What the host's own screens show to be let in. */
 export interface EntrySecret {
   readonly text: string
+  /** 'once' for the window that the host opens itself, 'this run' for an address that it prints. */
+  readonly uses: 'once' | 'this run'
   /** True when it opens; a secret for one use opens once. */
   readonly use: (offered: string) => boolean
 }
 
-/** @param uses 'once' for the window that the host opens itself, 'this run' for an address that it prints */
-export function createEntrySecret(uses: 'once' | 'this run'): EntrySecret {
+export function createEntrySecret(uses: EntrySecret['uses']): EntrySecret {
   const text = randomText()
   let isSpent = false
   return {
     text,
+    uses,
     use: (offered) => {
       if (isSpent || !isSame(offered, text)) return false
       isSpent = uses === 'once'

@@ -1,6 +1,7 @@
 import type { Context } from 'hono'
 import { z } from 'zod'
-import { deviceByToken, pairDevice, shutOutName, type Device } from '../../db/devices.ts'
+import { deviceByToken, pairDevice, renewDevice, shutOutName, type Device } from '../../db/devices.ts'
+import { readSetting, writeSetting } from '../../db/settings.ts'
 import { deviceIdSchema, type DeviceId } from '../../domain/ids.ts'
 import { refuse, type Refusal } from '../../domain/refusal.ts'
 import { nameSchema } from '../../domain/text/safe-text.ts'
@@ -33,6 +34,8 @@ export interface Pairing {
 /** The code may be typed in groups; far longer ones are not worth reading. */
 const formSchema = z.object({ code: z.string().max(40, 'This is no pairing code.'), name: nameSchema })
 
+const OWN_SCREEN = "The host's own screen"
+
 export function createPairing(deps: ApiDeps, codes: PairingCodes): Pairing {
   const { db, now, entry, cookieName, log } = deps
   const hostsOwn = new Set<DeviceId>()
@@ -55,6 +58,19 @@ export function createPairing(deps: ApiDeps, codes: PairingCodes): Pairing {
     return device
   }
 
+  /** There is one window: where its browser has lost the cookie, it goes on as the device that it was. */
+  const pairWindow = (c: Context): Device => {
+    const known = deviceIdSchema.safeParse(readSetting(db, 'ownWindow'))
+    const renewed = known.success ? renewDevice(db, known.data) : null
+    if (renewed !== null) {
+      giveDeviceToken(c, cookieName, renewed.token)
+      return renewed.device
+    }
+    const device = pair(c, OWN_SCREEN)
+    writeSetting(db, 'ownWindow', device.id)
+    return device
+  }
+
   const refuseForm = (
     c: Context,
     typed: { readonly code: string; readonly name: string },
@@ -68,7 +84,7 @@ export function createPairing(deps: ApiDeps, codes: PairingCodes): Pairing {
     enter: (c, secret) => {
       // The secret is for screens of this computer: only their cookie may be the host's own.
       if (doorOf(c).isNetwork || !entry.use(secret)) return answerPage(c, usedAddressPage(), 403)
-      const device = knownDevice(c) ?? pair(c, "The host's own screen")
+      const device = knownDevice(c) ?? (entry.uses === 'once' ? pairWindow(c) : pair(c, OWN_SCREEN))
       hostsOwn.add(device.id)
       return c.redirect('/', 303)
     },

@@ -22,6 +22,16 @@ export interface NetworkDoorOptions {
   readonly pair: KeyPair | null
   /** Shared by all doors: what one device may have open does not grow with the number of addresses. */
   readonly connections: ConnectionCount
+  /** The usual ones unless a test is in a hurry. */
+  readonly limits?: DoorLimits
+}
+
+/** Milliseconds. */
+export interface DoorLimits {
+  /** A connection by which nothing comes and nothing goes for this long is broken. */
+  readonly silentMs: number
+  /** From the first byte of a request to its last one. */
+  readonly requestMs: number
 }
 
 /** The host listening at one address of the workshop's network. */
@@ -32,27 +42,32 @@ export interface NetworkDoor {
 }
 
 /**
- * How long anything may take that a device does, so that slow ones do not fill the host. A photo of 24 megapixels takes four
- * minutes where the reception is worst; live connections say something every five seconds.
+ * How long anything may take that a device does, so that slow ones do not fill the host. What moves on may take its time: where
+ * the reception is worst a photo of 24 megapixels takes minutes, and the file of a car hours. Live connections say something
+ * every five seconds.
  */
-const TIMES = {
-  headersTimeout: 10_000,
-  requestTimeout: 10 * 60_000,
-  connectionsCheckingInterval: 2_000,
-  keepAliveTimeout: 20_000,
-} satisfies ServerOptions
+const USUAL_LIMITS: DoorLimits = { silentMs: 120_000, requestMs: 4 * 3_600_000 }
+const HEADERS_MS = 10_000
 const HANDSHAKE_MS = 10_000
-const SILENT_MS = 120_000
+
+const timesOf = ({ requestMs }: DoorLimits) =>
+  ({
+    headersTimeout: Math.min(HEADERS_MS, requestMs),
+    requestTimeout: requestMs,
+    connectionsCheckingInterval: Math.min(2_000, requestMs / 5),
+    keepAliveTimeout: 20_000,
+  }) satisfies ServerOptions
 
 /** @throws the operating system's error when this address and port cannot be had */
 export async function openNetworkDoor(options: NetworkDoorOptions): Promise<NetworkDoor> {
-  const { address, port, pair, connections } = options
+  const { address, port, pair, connections, limits = USUAL_LIMITS } = options
+  const times = timesOf(limits)
   const sockets = new Set<Socket>()
   const server =
     pair === null
-      ? createPlainServer(TIMES, answerOf(options))
-      : createSecureServer({ ...TIMES, ...tlsOf(pair), handshakeTimeout: HANDSHAKE_MS }, answerOf(options))
-  server.setTimeout(SILENT_MS)
+      ? createPlainServer(times, answerOf(options))
+      : createSecureServer({ ...times, ...tlsOf(pair), handshakeTimeout: HANDSHAKE_MS }, answerOf(options))
+  server.setTimeout(limits.silentMs)
   server.on('connection', (socket: Socket) => {
     if (!connections.take(socket)) {
       socket.destroy()

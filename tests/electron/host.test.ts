@@ -4,6 +4,8 @@ import type { AddressInfo } from 'node:net'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
+import { readDevices } from '../../db/devices.ts'
+import { openDatabase } from '../../db/open-database.ts'
 import { startHost, type HostOptions } from '../../electron/host.ts'
 import { createTestPhoto } from '../support/images.ts'
 
@@ -131,6 +133,26 @@ describe('a host', () => {
     const without = await start()
     expect((await enter(without.windowUrl)).status).toBe(303)
     expect((await enter(without.windowUrl)).status).toBe(303)
+  })
+
+  test('knows its own window as one device, also where that has lost its cookie', async () => {
+    const cookies: string[] = []
+    for (let run = 0; run < 3; run += 1) {
+      const host = await start({ window: true })
+      cookies.push(await cookieFrom(host.windowUrl))
+      await stop(host)
+    }
+    expect(new Set(cookies).size).toBe(3)
+    const db = openDatabase(dataDir)
+    expect(readDevices(db)).toMatchObject([{ name: "The host's own screen" }])
+    db.close()
+    const { url } = await start()
+    const statuses = await Promise.all(
+      cookies.map(
+        async (cookie) => (await fetch(new URL('/trpc/session', url), { headers: { cookie } })).status,
+      ),
+    )
+    expect(statuses).toEqual([401, 401, 200])
   })
 
   test('says what to do when its port is taken', async () => {

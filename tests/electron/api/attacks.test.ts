@@ -252,6 +252,21 @@ describe('a device that is shut out while its live connection is open', () => {
   })
 })
 
+test('a device that is shut out in the middle of a download gets no more of it', async () => {
+  const lost = await pairWith(host, { code: await showCode(), name: 'Lost tablet' })
+  const { id: deviceId } = (await lost.client.session.query()).device
+  const bytes = await createTestPhoto({ width: 900, height: 700, color: '#753', format: 'png' })
+  const large = ((await (await desk.upload(bytes)).json()) as { sha256: string }).sha256
+  const path = `/photos/${large}/original`
+  const [open, kept] = [await lost.request(path), await desk.request(path)]
+  const reader = open.body!.getReader()
+  const { value } = await reader.read()
+  expect(value!.byteLength).toBeLessThan(bytes.byteLength / 4)
+  await desk.client.shutOutDevice.mutate({ deviceId })
+  await expect(reader.read()).rejects.toThrow()
+  expect(Buffer.from(await kept.bytes())).toEqual(bytes)
+})
+
 describe('a body that is too large', () => {
   const MB = 1024 * 1024
   /** Comes in pieces, so that its length is not known before. */
