@@ -46,6 +46,8 @@ export function clockView(
       carId: car?.id ?? null,
       carName: car?.name ?? context.workshop.name,
       what: loggedOnWords(car, entry.on),
+      on: entry.on,
+      rework: entry.rework.includes(true),
       parts: car === null ? [] : partsOf(car, entry),
       since,
       hotWork: entry.hotWork,

@@ -1,6 +1,8 @@
 import type { CarState, EntryState, Moment } from '../car.ts'
-import type { PersonId } from '../ids.ts'
+import type { Gate } from '../gates.ts'
+import type { PersonId, RepairId } from '../ids.ts'
 import type { Plan } from '../plan/plan.ts'
+import { gateAsks } from '../rules/asks.ts'
 import { NO_SKILL } from '../rules/work-holds.ts'
 import { dateToIsoWeek, isoWeekDates } from '../time/iso-week.ts'
 import { dayEnd, dayStart } from '../time/zone.ts'
@@ -15,9 +17,10 @@ import { byUrgency } from './cars-view.ts'
 import { clockView, clockViews, watchViews } from './clock-views.ts'
 import { byLatest, entryView } from './entry-view.ts'
 import { gateMarks } from './gate-marks.ts'
+import { isPhotoAsk } from './photo-ask.ts'
 import { sectionView } from './section-view.ts'
 import { createViewContext, type ViewContext, type ViewInput } from './view-context.ts'
-import type { DaySheetLine, DaySheetView } from './view-shapes.ts'
+import type { AskView, DaySheetLine, DaySheetView } from './view-shapes.ts'
 import type { WorkItem } from './work-items.ts'
 
 interface DaySheetInput extends ViewInput {
@@ -121,12 +124,16 @@ function dayLine({ car, line, item }: Work, planned: Moment | null, context: Vie
     hours: targetHours(car, car.currentVisit, target, context),
     likelyHours: plan.hours.likely,
     missing: missing.map(({ words }) => words),
+    photoAsks: work.kind === 'gate' ? photoAsks(car, work.repair.id, work.gate) : [],
     holds,
     section: repair === null ? null : sectionView(car, repair),
     promised: line.promised,
     planned,
   }
 }
+
+const photoAsks = (car: CarState, repairId: RepairId, gate: Gate): readonly AskView[] =>
+  gateAsks(car, repairId, gate).filter((ask) => !ask.met && isPhotoAsk(ask))
 
 /** The person's entries of this week that count, and a clock that still runs from before it. */
 function personEntries(

@@ -1,4 +1,4 @@
-import type { Moment } from '../car.ts'
+import type { EntryState, Moment } from '../car.ts'
 import type { Decision, Grade, Payer, Zone } from '../facts/shapes.ts'
 import type { HoldCode } from '../facts/work-facts.ts'
 import type { Gate } from '../gates.ts'
@@ -175,6 +175,9 @@ export interface ClockView {
   readonly carId: string | null
   readonly carName: string
   readonly what: string
+  readonly on: EntryState['on']
+  /** Done again: of a gate or task that was passed before, or of one that was reopened. */
+  readonly rework: boolean
   /** Each gate or task that it runs on, in the entry's order, with its share by the estimates; none for the workshop itself. */
   readonly parts: readonly { readonly words: string; readonly share: number }[]
   readonly since: Moment

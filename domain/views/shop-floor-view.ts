@@ -2,7 +2,6 @@ import type { CarState } from '../car.ts'
 import type { PersonId } from '../ids.ts'
 import type { Plan } from '../plan/plan.ts'
 import { openAway } from '../rules/standing.ts'
-import { isPersonIn } from '../value/person-day.ts'
 import { isStorage } from '../workshop.ts'
 import { attentionGroups } from './attention-view.ts'
 import { bookingViews } from './booking-view.ts'
@@ -11,6 +10,8 @@ import { type CarOnFloor, carOnFloor } from './car-on-floor.ts'
 import { byUrgency } from './cars-view.ts'
 import { clockViews, watchViews } from './clock-views.ts'
 import { managersList } from './managers-list.ts'
+import { peopleToday } from './people-today.ts'
+import { photosToday } from './photos-today.ts'
 import { todaySentences } from './today-sentences.ts'
 import { createViewContext, type ViewContext, type ViewInput } from './view-context.ts'
 import type { ShopFloorView } from './view-shapes.ts'
@@ -34,12 +35,13 @@ export function shopFloorView({ cars, by, plan, ...input }: ShopFloorInput): Sho
     .filter((car) => currentVisit(car)?.status !== 'delivered')
     .map((car) => carOnFloor(car, context))
     .toSorted((a, b) => byUrgency(a.line, b.line))
+  const clockedOn = clockViews(cars, 'running', context)
   return {
     now: at,
     workshop: workshop.name,
-    peopleIn: [...workshop.people.values()].filter(({ id, active }) => active && isPersonIn(workshop, id, at))
-      .length,
-    clockedOn: clockViews(cars, 'running', context),
+    clockedOn,
+    ...peopleToday(new Set(clockedOn.map(({ personId }) => personId)), context),
+    photosToday: photosToday(cars, context),
     bays: bayViews(floor, context),
     away: awayViews(floor, context),
     nowhere: floor.filter(isNowhere).map(({ line }) => line),

@@ -80,6 +80,14 @@ export interface ShopFloorView {
   readonly workshop: string
   readonly peopleIn: number
   readonly clockedOn: readonly ClockView[]
+  /** In now, with no clock running. */
+  readonly notClocked: readonly PersonHere[]
+  readonly awayToday: readonly PersonAway[]
+  readonly photosToday: {
+    readonly count: number
+    /** The newest first, as many as a screen has room for. */
+    readonly newest: readonly PhotoOfCar[]
+  }
   readonly bays: readonly {
     readonly id: BayId
     readonly name: string
@@ -131,6 +139,21 @@ export interface ShopFloorView {
   readonly today: readonly string[]
   /** Not exceeded with 80 %, of the cars that are planned; null where the planner cannot say. */
   readonly finishes: readonly { readonly carId: CarId; readonly finish80: Moment | null }[]
+}
+
+export interface PersonHere {
+  readonly personId: PersonId
+  readonly person: string
+}
+
+export interface PersonAway extends PersonHere {
+  /** Last day of the absence; null for a day that is none of their working days. */
+  readonly until: string | null
+}
+
+export interface PhotoOfCar extends PhotoView {
+  readonly carId: CarId
+  readonly carName: string
 }
 
 export interface BookingView {
@@ -456,6 +479,8 @@ export interface DaySheetLine {
   readonly likelyHours: number
   /** What is still asked for, in words; empty when only the signature is missing. */
   readonly missing: readonly string[]
+  /** Photos that are still asked for, so that one can be taken from the line. */
+  readonly photoAsks: readonly AskView[]
   readonly holds: readonly HoldView[]
   readonly section: SectionView | null
   readonly promised: string | null

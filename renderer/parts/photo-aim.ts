@@ -2,6 +2,7 @@ import type { PhotoServes } from '../../domain/facts/work-facts.ts'
 import type { Gate } from '../../domain/gates.ts'
 import type { LayerId, RepairId } from '../../domain/ids.ts'
 import type { SectionLayer } from '../../domain/views/shared-views.ts'
+import { isPhotoAsk } from '../../domain/views/photo-ask.ts'
 import type { AskView } from '../../domain/views/view-shapes.ts'
 import type { PhotoInOutbox } from '../outbox/create-outbox.ts'
 import type { PhotoAim } from './use-photo-inputs.tsx'
@@ -16,9 +17,6 @@ export interface PhotoWork {
   readonly asks: readonly AskView[]
   readonly layers: readonly Pick<SectionLayer, 'id' | 'name'>[]
 }
-
-export const isPhotoAsk = ({ kind }: AskView): boolean =>
-  kind === 'photo before' || kind === 'photo' || kind === 'layer photo'
 
 /** What a photo shows that answers the ask. */
 function askShows({ kind }: AskView, gate: Gate): Shows {

@@ -142,6 +142,30 @@ describe('what can be done now', () => {
     expect(sheetOf([car.car()]).canDo[0]!.missing).toEqual([])
   })
 
+  it('carries the photos that are still asked for, so that one can be taken from the line', () => {
+    const asks = { ...noAsks, photosBefore: 1, photos: 2 }
+    const car = buildCar()
+      .repair('Boot floor', { gates: { opened: { asks } } })
+      .agree('Boot floor')
+    const asked = () => sheetOf([car.car()]).canDo[0]!.photoAsks.map(({ kind, have }) => [kind, have])
+    expect(asked()).toEqual([
+      ['photo before', '0 of 1'],
+      ['photo', '0 of 2'],
+    ])
+    const shows = (what: 'before' | 'after') =>
+      ({
+        what: 'gate',
+        repairId: repairId('Boot floor'),
+        gate: 'opened',
+        shows: what,
+        layerId: null,
+      }) as const
+    car.photo('one', [shows('before')]).photo('two', [shows('after')])
+    expect(asked()).toEqual([['photo', '1 of 2']])
+    car.photo('three', [shows('after')])
+    expect(asked()).toEqual([])
+  })
+
   it('takes in a fit-up that the group is ready for, and waits while another member is not', () => {
     const asks = { gates: { 'trial-fitted': { asks: { ...noAsks, fitUp: true } } } }
     const car = buildCar()
