@@ -263,7 +263,7 @@ test('a device that is shut out in the middle of a download gets no more of it',
   const { value } = await reader.read()
   expect(value!.byteLength).toBeLessThan(bytes.byteLength / 4)
   await desk.client.shutOutDevice.mutate({ deviceId })
-  await expect(reader.read()).rejects.toThrow()
+  await expect(reader.read()).rejects.toMatchObject({ name: 'AbortError' })
   expect(Buffer.from(await kept.bytes())).toEqual(bytes)
 })
 
