@@ -43,10 +43,10 @@ export async function readCameJournal(folder: string, sha256: string): Promise<s
   }
 }
 
-/** Names of the files in the folder; empty while no car has come. */
+/** Names of the kept journals in the folder; empty while no car has come. */
 export async function listCameJournals(folder: string): Promise<readonly string[]> {
   try {
-    return (await readdir(folder)).toSorted()
+    return (await readdir(folder)).filter((name) => name.endsWith('.jsonl')).toSorted()
   } catch (error) {
     if (error instanceof Error && 'code' in error && error.code === 'ENOENT') return []
     throw error

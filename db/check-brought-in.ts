@@ -2,7 +2,7 @@ import { eq, max } from 'drizzle-orm'
 import { FACT_VERSION, type PayloadOf } from '../domain/facts.ts'
 import { listCameJournals, readCameJournal } from './brought-in-files.ts'
 import { readCameChain } from './came-chain.ts'
-import { fault, note, RESTORE, type CheckFinding } from './check-finding.ts'
+import { fault, note, TAKE_FROM_COPY, type CheckFinding } from './check-finding.ts'
 import { broughtInFolder } from './data-paths.ts'
 import type { Handle } from './handle.ts'
 import { journal, payload } from './schema.ts'
@@ -35,9 +35,16 @@ export async function checkCameJournals(
   const findings: CheckFinding[] = []
   for (const record of records) {
     const problem = problemOf(record, await readCameJournal(broughtInFolder(dataDir), record.journal))
-    if (problem) findings.push(fault(`The journal that came from ${record.from} ${problem}.`, PROOF, RESTORE))
+    if (problem) findings.push(lost(record, problem))
   }
   return [...findings, ...(await strays(broughtInFolder(dataDir), records))]
+}
+
+function lost({ from, journal: sha256 }: CameRecord, problem: string): CheckFinding {
+  return fault(`The journal that came from ${from} ${problem}.`, PROOF, TAKE_FROM_COPY, {
+    by: 'taking from a copy',
+    file: { kind: 'journal that came', sha256 },
+  })
 }
 
 /** Kept before its car is recorded: a kill in between leaves it. */

@@ -73,5 +73,6 @@ const wrongRow = (table: string, id: string): CheckFinding =>
   fault(
     `The table of ${table} does not say of ${id} what the journal says.`,
     'The table was changed by hand, or the program has a defect. The facts themselves are not touched.',
-    'Keep a copy of the folder and report it; the tables can be made anew from the journal.',
+    'Let it be mended: the tables are made anew from the journal. Report it if it comes again.',
+    { by: 'making the tables anew' },
   )

@@ -1,9 +1,10 @@
 import { reportsFolder } from './data-paths.ts'
-import { fault, note, RESTORE, type CheckFinding } from './check-finding.ts'
+import { fault, note, RESTORE, TAKE_FROM_COPY, type CheckFinding, type Mend } from './check-finding.ts'
 import type { ReadDatabase } from './database.ts'
 import type { ReportRow } from './derived-rows.ts'
 import type { Handle } from './handle.ts'
 import type { PhotoRow } from './photo-rows.ts'
+import type { KeptFile } from './kept-file.ts'
 import type { PhotoReader } from './photos/photo-store.ts'
 import { isReportIntact } from './report-files.ts'
 import { attachment, carTable, photo, report } from './schema.ts'
@@ -37,10 +38,11 @@ export async function checkFiles(
   db: ReadDatabase,
   store: Pick<PhotoReader, 'verify' | 'list'>,
   records: FileRecords,
+  onPhoto: (done: number) => void = () => {},
 ): Promise<readonly CheckFinding[]> {
   return [
     ...unknownPhotos(records),
-    ...(await damagedPhotos(store, records)),
+    ...(await damagedPhotos(store, records, onPhoto)),
     ...(await strayPhotos(store, records)),
     ...(await damagedReports(db, records)),
   ]
@@ -63,13 +65,22 @@ function unknownPhotos({ photos, carsByPhoto }: FileRecords): readonly CheckFind
 async function damagedPhotos(
   store: Pick<PhotoReader, 'verify'>,
   { photos, carsByPhoto }: FileRecords,
+  onPhoto: (done: number) => void,
 ): Promise<readonly CheckFinding[]> {
   const findings: CheckFinding[] = []
-  for (const { sha256, bytes } of photos) {
+  for (const [index, { sha256, bytes }] of photos.entries()) {
+    onPhoto(index)
     const verified = await store.verify(sha256)
     if (!verified.ok) {
       const { message, next } = verified.problem
-      findings.push(fault(`${message}${usedBy(carsByPhoto, sha256)}`, EVIDENCE, next))
+      findings.push(
+        fault(
+          `${message}${usedBy(carsByPhoto, sha256)}`,
+          EVIDENCE,
+          next,
+          fromCopy({ kind: 'photo', sha256 }),
+        ),
+      )
     } else if (verified.value.byteCount !== bytes)
       findings.push(
         fault(
@@ -114,19 +125,24 @@ async function damagedReports(
   const folder = reportsFolder(dataDir)
   for (const { id, week, sha256, page } of reports) {
     if (!(await isReportIntact(folder, 'pdf', sha256)))
-      findings.push(lostReport(`The report ${id} of ${week}`))
+      findings.push(lostReport(`The report ${id} of ${week}`, { kind: 'report', sha256 }))
     if (page !== null && !(await isReportIntact(folder, 'html', page)))
-      findings.push(lostReport(`The page of the report ${id} of ${week}`))
+      findings.push(
+        lostReport(`The page of the report ${id} of ${week}`, { kind: 'report page', sha256: page }),
+      )
   }
   return findings
 }
 
-const lostReport = (what: string): CheckFinding =>
+const lostReport = (what: string, file: KeptFile): CheckFinding =>
   fault(
     `${what} is missing or is not what was issued.`,
     'The owner holds the issued one; this folder does not.',
-    RESTORE,
+    TAKE_FROM_COPY,
+    fromCopy(file),
   )
+
+const fromCopy = (file: KeptFile): Mend => ({ by: 'taking from a copy', file })
 
 const EVIDENCE = 'Evidence of the work is lost.'
 const NOTHING = 'Nothing needs to be done.'

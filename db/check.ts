@@ -22,19 +22,41 @@ import type { PhotoReader } from './photos/photo-store.ts'
 export async function checkDatabase(
   db: ReadDatabase,
   photos: Pick<PhotoReader, 'verify' | 'list'>,
+  onProgress: (progress: CheckProgress) => void = () => {},
 ): Promise<readonly CheckFinding[]> {
   const findings: CheckFinding[] = []
   const records = readable(findings, () =>
     db.reader.sqlite.transaction(() => {
-      for (const step of [checkStructure, checkJournal, checkDerived, checkPlans])
-        findings.push(...step(db.reader))
+      onProgress({ of: 'the database file' })
+      findings.push(...checkStructure(db.reader))
+      onProgress({ of: 'the journal' })
+      const ofJournal = checkJournal(db.reader)
+      onProgress({ of: 'the tables' })
+      findings.push(...ofJournal, ...mendable(checkDerived(db.reader), ofJournal), ...checkPlans(db.reader))
       return { files: readFileRecords(db.reader), came: readCameRecords(db.reader) }
     })(),
   )
   if (records === null) return findings
-  const ofFiles = await checkFiles(db, photos, records.files)
+  const photoCount = records.files.photos.length
+  const ofFiles = await checkFiles(db, photos, records.files, (done) =>
+    onProgress({ of: 'the photos', done, count: photoCount }),
+  )
   const ofCame = await checkCameJournals(db.dataDir, records.came)
   return [...findings, ...ofFiles, ...ofCame]
+}
+
+/** How far a check is. The parts before the photos are gone through at one go each. */
+export type CheckProgress =
+  | { readonly of: 'the database file' | 'the journal' | 'the tables' }
+  | { readonly of: 'the photos' | 'the sizes of photos'; readonly done: number; readonly count: number }
+
+/** Tables that were made anew from a damaged journal would pass the damage on. */
+function mendable(
+  ofTables: readonly CheckFinding[],
+  ofJournal: readonly CheckFinding[],
+): readonly CheckFinding[] {
+  if (ofJournal.length === 0) return ofTables
+  return ofTables.map((finding) => ({ ...finding, todo: RESTORE, mend: null }))
 }
 
 function checkStructure({ sqlite }: Handle): readonly CheckFinding[] {

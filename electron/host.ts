@@ -13,6 +13,7 @@ import { createEntrySecret } from './api/entry-secret.ts'
 import type { RunningHost } from './boot.ts'
 import { openCarFileDesk } from './bag/car-file-desk.ts'
 import { openBringInDesk } from './bring-in/bring-in-desk.ts'
+import { openCheckDesk } from './check/check-desk.ts'
 import { createHostClock } from './host-clock.ts'
 import { createDemoFiller, demoZone, requireDemo } from './host-demo.ts'
 import { listen } from './listen.ts'
@@ -88,6 +89,8 @@ async function open(
   atEnd(() => bringIn.close())
   const whole = openWholeDesk({ db, now, log })
   atEnd(() => whole.close())
+  const check = openCheckDesk({ db, makeSizes, now, log })
+  atEnd(() => check.close())
   const carFiles = await openCarFileDesk({ db, writeBook: printer.writeBook, now, log })
   atEnd(() => carFiles.close())
 
@@ -119,6 +122,7 @@ async function open(
     planner,
     bringIn,
     whole,
+    check,
     network,
     carFiles,
     printPlan: printer.printPlan,

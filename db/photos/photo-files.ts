@@ -17,9 +17,13 @@ export function originalPath(folder: string, sha256: string): string {
   return join(originalsFolder(folder), sha256.slice(0, 2), sha256.slice(2, 4), sha256)
 }
 
+export function derivedFolder(folder: string): string {
+  return join(folder, 'derived')
+}
+
 /** Derived sizes can be made again from the original at any time and need no copy. */
 export function sizePath(folder: string, sha256: string, size: PhotoSize): string {
-  return join(folder, 'derived', `${sha256}-${size}.${PHOTO_SIZES[size].format}`)
+  return join(derivedFolder(folder), `${sha256}-${size}.${PHOTO_SIZES[size].format}`)
 }
 
 /** Only digests name files here: nothing that a screen sends can lead out of the folder. */

@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { createActProcedures } from './act-procedures.ts'
 import type { ApiServices } from './api-services.ts'
 import { createCarFileProcedures } from './car-files.ts'
+import { createCheckProcedures } from './check-procedures.ts'
 import { createCardProcedures } from './card-procedures.ts'
 import { createBringInProcedures } from './bring-in-procedures.ts'
 import { createDeviceProcedures } from './device-procedures.ts'
@@ -42,6 +43,7 @@ export function createRouter(services: ApiServices, desk: ReportDesk, codes: Pai
     ...createHistoryProcedures(services),
     ...createDemoProcedures(services),
     ...createWholeProcedures(services),
+    ...createCheckProcedures(services),
     ...createDeviceProcedures(services, codes),
     ...createNetworkProcedures(services),
     /** Follows what changes; from the revision that a screen has, or from now on. */

@@ -17,10 +17,10 @@ import { createRouter, type AppRouter } from '../../electron/api/router.ts'
 import type { TestScreen } from './host.ts'
 
 type Procedures = AppRouter['_def']['procedures']
-type QueryName = {
+export type QueryName = {
   [K in keyof Procedures]: Procedures[K] extends { readonly _def: { readonly type: 'query' } } ? K : never
 }[keyof Procedures]
-type Inputs = inferRouterInputs<AppRouter>
+export type Inputs = inferRouterInputs<AppRouter>
 
 /** All that can be asked for in a workshop, query by query. */
 type EveryInput = { readonly [Q in QueryName]: (db: Database) => readonly Inputs[Q][] }
@@ -70,6 +70,7 @@ export const everyInput: EveryInput = {
   wereWeRight: () => BANDS_WHEN.flatMap((when) => [null, 1, 5].map((last) => ({ when, last }))),
   demoProgress: once,
   wholeWorkshop: once,
+  check: once,
   network: once,
   takingIn: once,
   devices: once,

@@ -10,6 +10,7 @@ import {
   type PlannerOptions,
   type PlannerService,
 } from '../../electron/plan/planner-service.ts'
+import { openCheckDesk } from '../../electron/check/check-desk.ts'
 import { openBringInDesk } from '../../electron/bring-in/bring-in-desk.ts'
 import { reportMail } from '../../electron/export/report-mail.ts'
 import { tableToCsv } from '../../electron/export/table-to-csv.ts'
@@ -119,6 +120,12 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     now: () => workshop.now,
     log: (line) => log.push(line),
   })
+  const check = openCheckDesk({
+    db: workshop.db,
+    makeSizes: images.makeSizes,
+    now: () => workshop.now,
+    log: (line) => log.push(line),
+  })
   const bringIn = await openBringInDesk({
     db: workshop.db,
     photos: photos.value,
@@ -140,6 +147,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     planner,
     bringIn,
     whole,
+    check,
     network: createTestNetwork(),
     carFiles,
     printPlan: printer.printPlan,
@@ -184,6 +192,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
       await planner.close()
       carFiles.close()
       whole.close()
+      await check.close()
       await bringIn.close()
       await printer.close()
       await workbooks.close()

@@ -78,7 +78,7 @@ describe('each line of the table of permissions', () => {
 
 const WORK_SEEN_HOURS =
   'setCode setSafety addDimension readDimension addNote passGate askRelease signTask attachPhoto ' +
-  'setCaption gradeOutside gradeLayer markLayers addFinding readConditions checkDrains countWelds ' +
+  'setCaption setPhotoShows markPhoto gradeOutside gradeLayer markLayers addFinding readConditions checkDrains countWelds ' +
   'recordFitUp prepareSurface needPart movePart startClock stopClock confirmClock logTime ' +
   'correctTime completeWatch sayLeft'
 
@@ -143,6 +143,10 @@ const rules: Readonly<Record<ProcedureName, Rule>> = {
   carMoney: managersWith({ carId: 'car-unknown' }),
   rates: managersWith(undefined),
   wholeWorkshop: managersWith(undefined),
+  check: managersWith(undefined),
+  startCheck: managersWith(undefined),
+  stopCheck: managersWith(undefined),
+  mendChecked: managersWith({ from: null }),
   devices: managersWith(undefined),
   network: managersWith(undefined),
   openNetwork: managersWith({ scheme: 'https' }),
