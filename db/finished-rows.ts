@@ -120,6 +120,8 @@ const TELL_NOTHING: ReadonlySet<FactKind> = new Set<FactKind>([
   'supportLifted',
   'photoAttached',
   'captionSet',
+  'photoShowsSet',
+  'photoMarked',
   'findingAdded',
   'conditionsRead',
   'drainsChecked',

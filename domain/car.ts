@@ -24,6 +24,7 @@ import type {
   WorkTarget,
 } from './facts/shapes.ts'
 import type { LoggedOn, TimeSpan } from './facts/time-facts.ts'
+import type { PhotoMarks } from './photo-marks/photo-marks.ts'
 import type { ReportChoices } from './report/report-choices.ts'
 import type { HoldCode, HoldScope, PartState, PhotoServes } from './facts/work-facts.ts'
 import type {
@@ -355,7 +356,8 @@ export interface Attachment {
   readonly taken: Moment | null
   readonly countsAt: Moment
   caption: string
-  readonly serves: readonly PhotoServes[]
+  serves: readonly PhotoServes[]
+  marks: PhotoMarks
   readonly visitId: VisitId | null
   readonly stamp: Stamp
 }

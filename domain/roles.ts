@@ -75,6 +75,8 @@ export const permissions: Readonly<Record<CommandKind, Permission>> = {
 
   attachPhoto: anyone('named'),
   setCaption: anyone('named'),
+  setPhotoShows: anyone('named'),
+  markPhoto: anyone('named'),
   gradeOutside: anyone('named'),
   gradeLayer: anyone('named'),
   markLayers: anyone('named'),

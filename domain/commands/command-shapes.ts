@@ -119,6 +119,8 @@ export const commandShapes = {
 
   attachPhoto: workFacts.photoAttached,
   setCaption: workFacts.captionSet,
+  setPhotoShows: workFacts.photoShowsSet,
+  markPhoto: workFacts.photoMarked,
   gradeOutside: workFacts.outsideGraded,
   gradeLayer: workFacts.layerGraded,
   markLayers: workFacts.layersMarked,

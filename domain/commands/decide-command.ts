@@ -6,6 +6,7 @@ import { commandShapes, type Command, type CommandKind } from './command-shapes.
 import { agreementDeciders } from './decide-agreement.ts'
 import { carDeciders } from './decide-car.ts'
 import { evidenceDeciders } from './decide-evidence.ts'
+import { photoDeciders } from './decide-photo.ts'
 import { gateDeciders } from './decide-gate.ts'
 import { linkDeciders } from './decide-links.ts'
 import { moneyDeciders } from './decide-money.ts'
@@ -28,6 +29,7 @@ const deciders: { readonly [K in CommandKind]: Decider<K> } = {
   ...gateDeciders,
   ...taskDeciders,
   ...evidenceDeciders,
+  ...photoDeciders,
   ...agreementDeciders,
   ...variationDeciders,
   ...moneyDeciders,

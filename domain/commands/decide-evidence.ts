@@ -1,6 +1,5 @@
-import type { CarState } from '../car.ts'
 import { fact } from '../facts.ts'
-import { PART_FOLLOWS, type PhotoServes } from '../facts/work-facts.ts'
+import { PART_FOLLOWS } from '../facts/work-facts.ts'
 import type { RepairId } from '../ids.ts'
 import { refuse } from '../refusal.ts'
 import { edgeProblems } from '../rules/asks.ts'
@@ -8,7 +7,6 @@ import { membersNotReady } from '../rules/fit-holds.ts'
 import { isDone } from '../rules/standing.ts'
 import { joinWords } from '../text/words.ts'
 import type { CommandPayload } from './command-shapes.ts'
-import { photoRefusal } from './decide-car.ts'
 import {
   findRepair,
   firstRefusal,
@@ -22,8 +20,6 @@ import {
 import { findLayer, gradeRefusal, markRefusal } from './layer-refusals.ts'
 
 type EvidenceKind =
-  | 'attachPhoto'
-  | 'setCaption'
   | 'gradeOutside'
   | 'gradeLayer'
   | 'markLayers'
@@ -37,30 +33,6 @@ type EvidenceKind =
   | 'movePart'
 
 export const evidenceDeciders: { readonly [K in EvidenceKind]: Decider<K> } = {
-  attachPhoto: onCar(
-    (payload, context) =>
-      firstRefusal(
-        refuseIf(
-          context.car.attachments.has(payload.attachmentId),
-          'already',
-          'This photo is attached already.',
-          'Nothing to do.',
-        ),
-        photoRefusal(context, payload.sha256),
-        ...payload.serves.map((serves) => servesRefusal(context.car, serves)),
-      ) ?? record(fact('photoAttached', payload)),
-  ),
-
-  setCaption: onCar(
-    (payload, { car }) =>
-      refuseIf(
-        !car.attachments.has(payload.attachmentId),
-        'unknown',
-        'This photo is not known.',
-        'Reload the car.',
-      ) ?? record(fact('captionSet', payload)),
-  ),
-
   gradeOutside: onCar((payload, { car }) => {
     const found = findRepair(car, payload.repairId)
     if (!found.ok) return found
@@ -196,27 +168,6 @@ export const evidenceDeciders: { readonly [K in EvidenceKind]: Decider<K> } = {
       ) ?? record(fact('partMoved', payload))
     )
   }),
-}
-
-const servesRefusal = (car: CarState, serves: PhotoServes): Refused | null => {
-  if (serves.what === 'car') return null
-  if (serves.what === 'task')
-    return refuseIf(
-      !car.tasks.has(serves.taskId),
-      'unknown',
-      'The task of this photo is not known.',
-      'Reload the car.',
-    )
-  const repair = car.repairs.get(serves.repairId)
-  return firstRefusal(
-    refuseIf(!repair, 'unknown', 'The repair of this photo is not known.', 'Reload the car.'),
-    refuseIf(
-      serves.layerId !== null && !repair?.layers.has(serves.layerId),
-      'unknown',
-      'The layer of this photo is not known.',
-      'Choose a layer of the repair.',
-    ),
-  )
 }
 
 const repairsRefusal = ({ car }: CarContext, ids: readonly RepairId[]): Refused | null => {

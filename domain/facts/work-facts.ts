@@ -14,6 +14,7 @@ import {
   repairIdSchema,
   taskIdSchema,
 } from '../ids.ts'
+import { photoMarksSchema } from '../photo-marks/photo-marks.ts'
 import {
   dateSchema,
   decisionSchema,
@@ -64,6 +65,7 @@ export const photoServesSchema = z.discriminatedUnion('what', [
   z.strictObject({ what: z.literal('task'), taskId: taskIdSchema }),
   z.strictObject({ what: z.literal('car') }),
 ])
+const servesSchema = z.array(photoServesSchema).min(1, 'Say what the photo shows.').max(200)
 
 const who = {
   /** Those who did the work; the signer is the fact's own `by`. */
@@ -142,9 +144,13 @@ export const workFacts = {
     /** Camera date with its offset; null when the photo carries none. */
     taken: instantSchema.nullable(),
     caption: optionalNoteSchema,
-    serves: z.array(photoServesSchema).min(1, 'Say what the photo shows.').max(200),
+    serves: servesSchema,
   }),
   captionSet: z.strictObject({ attachmentId: attachmentIdSchema, caption: optionalNoteSchema }),
+  /** What a photo shows, put right; the last one counts. */
+  photoShowsSet: z.strictObject({ attachmentId: attachmentIdSchema, serves: servesSchema }),
+  /** All that is drawn on a photo, which itself stays as it is; the last one counts, and an empty one takes the marks off. */
+  photoMarked: z.strictObject({ attachmentId: attachmentIdSchema, marks: photoMarksSchema }),
   /** The grade seen on the outermost layer before the repair is opened. */
   outsideGraded: z.strictObject({ repairId: repairIdSchema, grade: gradeSchema, note: optionalNoteSchema }),
   layerGraded: z.strictObject({

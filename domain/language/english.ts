@@ -723,6 +723,12 @@ const paper: PaperWords = {
   before: 'Before',
   after: 'After',
   photo: (taken, caption) => `Photo, ${taken}: ${caption}`,
+  marked: ({ arrows, circles, lines }) =>
+    `marked: ${list([
+      ...(arrows > 0 ? [`${arrows} ${plural(arrows, 'arrow', 'arrows')}`] : []),
+      ...(circles > 0 ? [`${circles} ${plural(circles, 'circle', 'circles')}`] : []),
+      ...(lines > 0 ? [`${lines} ${plural(lines, 'line', 'lines')}`] : []),
+    ])}`,
   unreadable: 'the file could not be read',
   lost: 'The file of this photo could not be read.',
   gates: (words) => `Gates: ${words}.`,

@@ -811,6 +811,12 @@ const paper: PaperWords = {
   before: 'Vorher',
   after: 'Nachher',
   photo: (taken, caption) => `Foto, ${taken}: ${caption}`,
+  marked: ({ arrows, circles, lines }) =>
+    `markiert: ${list([
+      ...(arrows > 0 ? [`${arrows} ${plural(arrows, 'Pfeil', 'Pfeile')}`] : []),
+      ...(circles > 0 ? [`${circles} ${plural(circles, 'Kreis', 'Kreise')}`] : []),
+      ...(lines > 0 ? [`${lines} ${plural(lines, 'Linie', 'Linien')}`] : []),
+    ])}`,
   unreadable: 'die Datei konnte nicht gelesen werden',
   lost: 'Die Datei dieses Fotos konnte nicht gelesen werden.',
   gates: (words) => `Schritte: ${words}.`,

@@ -5,6 +5,7 @@
 import type { Decision, FindingKind, Grade, Payer, ReworkCause } from '../facts/shapes.ts'
 import type { HoldCode } from '../facts/work-facts.ts'
 import type { Gate } from '../gates.ts'
+import type { MarkCounts } from '../photo-marks/photo-marks.ts'
 import type { PlanFault } from '../plan/plan.ts'
 import type { ElsewhereChange } from '../report/week-expected.ts'
 import type { MarkKind } from '../views/shared-views.ts'
@@ -443,6 +444,8 @@ export interface PaperWords {
   readonly before: string
   readonly after: string
   readonly photo: (taken: string, caption: string) => string
+  /** What is drawn on a photo, for those who do not see it; at least one mark. */
+  readonly marked: (counts: MarkCounts) => string
   readonly unreadable: string
   readonly lost: string
   readonly gates: (words: string) => string

@@ -14,6 +14,8 @@ const NOT_PLANNED_BY: ReadonlySet<FactKind> = new Set<FactKind>([
   'releaseAsked',
   'photoAttached',
   'captionSet',
+  'photoShowsSet',
+  'photoMarked',
   'costsSet',
   'costTakenOff',
   'costSpent',

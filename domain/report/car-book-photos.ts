@@ -68,7 +68,7 @@ function homeOf({ repairs, tasks }: CarState, { serves }: AttachmentState): Home
 
 function bookPhoto(
   car: CarState,
-  { id, sha256, caption, taken, countsAt, serves, stamp }: AttachmentState,
+  { id, sha256, caption, marks, taken, countsAt, serves, stamp }: AttachmentState,
   number: number,
   { workshop: { zone }, nameOf }: ViewContext,
 ): BookPhoto {
@@ -79,6 +79,7 @@ function bookPhoto(
     sha256,
     taken: `${taken === countsAt ? 'taken' : 'added'} ${at}`,
     caption: `${captionWords(car, caption, serves)} Added by ${stampName(stamp, nameOf)}.`,
+    marks,
   }
 }
 

@@ -1,6 +1,7 @@
 import type { MapCover, MapFit, MapRepair } from '../drawing/closing-map/map-shapes.ts'
 import type { StripMark } from '../drawing/gate-strip-drawing.ts'
 import type { AttachmentId } from '../ids.ts'
+import type { PhotoMarks } from '../photo-marks/photo-marks.ts'
 import type { SectionView } from '../views/shared-views.ts'
 
 /**
@@ -97,6 +98,7 @@ export interface BookPhoto {
   /** 'taken Tue 24 Nov 2026, 10:40', or when it was added where the photo has no date of its own. */
   readonly taken: string
   readonly caption: string
+  readonly marks: PhotoMarks
 }
 
 /** Every photo of the book once, in reading order; the picture on the title page is one of them. */

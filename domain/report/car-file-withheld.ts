@@ -115,6 +115,8 @@ const RULES: { readonly [K in FactKind]: Rule<K> | null } = {
   supportLifted: null,
   photoAttached: null,
   captionSet: null,
+  photoShowsSet: null,
+  photoMarked: null,
   outsideGraded: null,
   hoursTaken: null,
   layerGraded: null,

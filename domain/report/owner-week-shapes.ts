@@ -1,6 +1,7 @@
 import type { AttachmentId, RepairId, VariationId } from '../ids.ts'
 import type { StripMark } from '../drawing/gate-strip-drawing.ts'
 import type { LanguageCode } from '../language/language-codes.ts'
+import type { PhotoMarks } from '../photo-marks/photo-marks.ts'
 import type { Crop } from './report-choices.ts'
 import type { SectionView } from '../views/shared-views.ts'
 
@@ -87,6 +88,8 @@ export interface ReportPhoto {
   readonly taken: string
   /** The part of it that is shown; null for the whole photo. */
   readonly crop: Crop | null
+  /** Drawn on the part that is shown, in shares of it. */
+  readonly marks: PhotoMarks
 }
 
 /** Every photo of a report once, in reading order. */

@@ -1,5 +1,5 @@
 import type { CarState, Moment } from '../car.ts'
-import type { Fact } from '../facts.ts'
+import type { Fact, FactKind } from '../facts.ts'
 import { carFromFacts } from '../state/car-state.ts'
 import { type IsoWeek, isoWeekDates } from '../time/iso-week.ts'
 import { addDays } from '../time/local-date.ts'
@@ -65,10 +65,17 @@ function carUntil(facts: readonly Fact[], end: End): CarState | null {
 
 /** What puts right how an earlier fact was written down counts however late it came. */
 function isCorrection({ kind }: Fact): boolean {
-  return (
-    kind === 'factVoided' || kind === 'captionSet' || kind === 'timeCorrected' || kind === 'clockConfirmed'
-  )
+  return CORRECTIONS.has(kind)
 }
+
+const CORRECTIONS: ReadonlySet<FactKind> = new Set<FactKind>([
+  'factVoided',
+  'captionSet',
+  'photoShowsSet',
+  'photoMarked',
+  'timeCorrected',
+  'clockConfirmed',
+])
 
 function isBefore(fact: Fact, end: End): boolean {
   switch (fact.kind) {

@@ -1,5 +1,6 @@
 import type { AttachmentState, RepairState } from '../car.ts'
 import type { AttachmentId, RepairId, VariationId } from '../ids.ts'
+import { marksInCrop } from '../photo-marks/marks-in-crop.ts'
 import { photosByRepair } from '../views/photo-view.ts'
 import { capital } from '../views/work-words.ts'
 import type { PhotoPlate, ReportPhoto } from './owner-week-shapes.ts'
@@ -145,7 +146,7 @@ export function reportPhoto(
   attachment: AttachmentState,
   crop: Crop | null = null,
 ): ReportPhoto {
-  const { id, sha256, caption, countsAt } = attachment
+  const { id, sha256, caption, countsAt, marks } = attachment
   const words = caption.trim() === '' ? whatItShows(telling, attachment) : caption
   return {
     attachmentId: id,
@@ -153,6 +154,7 @@ export function reportPhoto(
     caption: capital(clause(words)),
     taken: dayOf(telling, countsAt),
     crop,
+    marks: marksInCrop(marks, crop),
   }
 }
 

@@ -3,6 +3,7 @@ import type { Fact, PayloadOf } from '../facts.ts'
 import type { ReworkCause } from '../facts/shapes.ts'
 import { gatesFrom, type Gate } from '../gates.ts'
 import type { RepairId } from '../ids.ts'
+import { NO_MARKS } from '../photo-marks/photo-marks.ts'
 import { dropLeft } from './apply-plan.ts'
 import { flagRework } from './apply-time.ts'
 
@@ -85,6 +86,16 @@ const applyEvidenceFact = (car: CarDraft, fact: Fact, stamp: Stamp): void => {
     case 'captionSet': {
       const attachment = car.attachments.get(fact.payload.attachmentId)
       if (attachment) attachment.caption = fact.payload.caption
+      return
+    }
+    case 'photoShowsSet': {
+      const attachment = car.attachments.get(fact.payload.attachmentId)
+      if (attachment) attachment.serves = fact.payload.serves
+      return
+    }
+    case 'photoMarked': {
+      const attachment = car.attachments.get(fact.payload.attachmentId)
+      if (attachment) attachment.marks = fact.payload.marks
       return
     }
     case 'outsideGraded': {
@@ -258,6 +269,7 @@ const attachPhoto = (
     countsAt: taken !== null && taken <= stamp.recorded ? taken : stamp.recorded,
     caption: payload.caption,
     serves: payload.serves,
+    marks: NO_MARKS,
     visitId,
     stamp,
   })

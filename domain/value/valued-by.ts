@@ -15,6 +15,8 @@ const NOT_VALUED_BY: ReadonlySet<FactKind> = new Set<FactKind>([
   'fitGroupDissolved',
   'photoAttached',
   'captionSet',
+  'photoShowsSet',
+  'photoMarked',
   'outsideGraded',
   'hoursTaken',
   'layerGraded',

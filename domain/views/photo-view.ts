@@ -11,6 +11,7 @@ export function photoView(car: CarState, attachment: AttachmentState, nameOf: Na
     attachmentId: attachment.id,
     sha256: attachment.sha256,
     caption: attachment.caption,
+    marks: attachment.marks,
     taken: attachment.countsAt,
     cameraDated: attachment.taken !== null && attachment.taken === attachment.countsAt,
     by: stampName(attachment.stamp, nameOf),

@@ -1,5 +1,6 @@
 import type { Fact, FactKind, PayloadOf } from '../facts.ts'
 import { FEW_FIXTURES } from '../facts/plan-facts.ts'
+import { marksWords } from '../photo-marks/marks-words.ts'
 import { fixed, joinWords, plural, weekdaysWords } from '../text/words.ts'
 import { hoursWords, nameIdsInWords, type RecordNames } from './record-names.ts'
 
@@ -95,16 +96,11 @@ const WORDS: { readonly [K in FactKind]: WordsOf<K> } = {
   supportLifted: ({ repairIds, how }, { of }) =>
     because(`May stand open together: ${repairIds.map((id) => of(id)).join('; ')}`, how),
 
-  photoAttached: ({ caption, serves }, { of, target }) => {
-    const shown = serves.map((each) => {
-      if (each.what === 'car') return 'the car'
-      if (each.what === 'task') return of(each.taskId)
-      const layer = each.layerId === null ? '' : ` (${of(each.layerId)})`
-      return `${target({ ...each, kind: 'gate' })}, ${each.shows}${layer}`
-    })
-    return `Photo of ${shortList(shown)}${caption === '' ? '' : `: ${caption}`}`
-  },
+  photoAttached: ({ caption, serves }, words) =>
+    `Photo of ${shownWords(serves, words)}${caption === '' ? '' : `: ${caption}`}`,
   captionSet: ({ caption }) => (caption === '' ? 'Caption taken off a photo' : `Caption set: ${caption}`),
+  photoShowsSet: ({ serves }, words) => `A photo shows ${shownWords(serves, words)} after all`,
+  photoMarked: ({ marks }) => (marks.length === 0 ? 'Marks taken off a photo' : `Photo ${marksWords(marks)}`),
   outsideGraded: ({ repairId, grade, note }, { of }) =>
     because(`${of(repairId)}: ${grade} as seen from outside`, note),
   layerGraded: ({ repairId, layerId, grade, judgedBy, remainingMm, decision }, { of }) => {
@@ -248,6 +244,19 @@ function shortList(words: readonly string[]): string {
   const shown = words.slice(0, MOST_LISTED).join('; ')
   const more = words.length - MOST_LISTED
   return more > 0 ? `${shown}; and ${more} more` : shown
+}
+
+function shownWords(
+  serves: PayloadOf<'photoAttached'>['serves'],
+  { of, target }: Pick<RecordNames, 'of' | 'target'>,
+): string {
+  const shown = serves.map((each) => {
+    if (each.what === 'car') return 'the car'
+    if (each.what === 'task') return of(each.taskId)
+    const layer = each.layerId === null ? '' : ` (${of(each.layerId)})`
+    return `${target({ ...each, kind: 'gate' })}, ${each.shows}${layer}`
+  })
+  return shortList(shown)
 }
 
 const because = (what: string, reason: string): string => (reason === '' ? what : `${what}: ${reason}`)

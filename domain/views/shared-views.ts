@@ -3,6 +3,7 @@ import type { Decision, Grade, Payer, Zone } from '../facts/shapes.ts'
 import type { HoldCode } from '../facts/work-facts.ts'
 import type { Gate } from '../gates.ts'
 import type { AttachmentId, FitGroupId, LayerId, PersonId, RepairId } from '../ids.ts'
+import type { PhotoMarks } from '../photo-marks/photo-marks.ts'
 
 /** Names by person and party id, from the contact book. */
 export type NameOf = (id: string) => string
@@ -105,6 +106,7 @@ export interface PhotoView {
   readonly attachmentId: AttachmentId
   readonly sha256: string
   readonly caption: string
+  readonly marks: PhotoMarks
   readonly taken: Moment
   readonly cameraDated: boolean
   readonly by: string

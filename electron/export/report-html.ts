@@ -1,7 +1,9 @@
 import { createHash } from 'node:crypto'
+import { sharp } from '../../db/photos/sharp.ts'
 import { drawGateStrip, stripWords } from '../../domain/drawing/gate-strip-drawing.ts'
 import { drawSection } from '../../domain/drawing/section-drawing.ts'
 import { languages } from '../../domain/language/languages.ts'
+import type { PhotoMarks } from '../../domain/photo-marks/photo-marks.ts'
 import type { OwnerLanguage } from '../../domain/language/owner-language.ts'
 import type { Drawing } from '../../domain/drawing/shapes.ts'
 import { sectionLegend } from '../../domain/drawing/section/section-words.ts'
@@ -14,8 +16,9 @@ import {
   type ReportSection,
   reportPhotos,
 } from '../../domain/report/owner-week-shapes.ts'
+import { markedJpeg } from '../print/mark-photo.ts'
 import { type PrintedAs, recordText, requireAllPhotos } from '../print/print-owner-week.ts'
-import type { LoadPhoto } from '../print/print-photos.ts'
+import { type LoadPhoto, photoAlt } from '../print/print-photos.ts'
 import { drawingToSvg } from './drawing-to-svg.ts'
 import { escapeHtml as e } from './escape-html.ts'
 import { REPORT_STYLE } from './report-html-style.ts'
@@ -75,11 +78,21 @@ interface PageContext {
 
 async function loadPhotos(week: OwnerWeek, loadPhoto: LoadPhoto): Promise<PhotoUrls> {
   const urls = new Map<string, string | null>()
-  for (const { sha256, crop } of reportPhotos(week)) {
-    const jpeg = await loadPhoto(sha256, crop)
+  for (const { sha256, crop, marks } of reportPhotos(week)) {
+    const plain = await loadPhoto(sha256, crop)
+    const jpeg = plain === null || marks.length === 0 ? plain : await markedPhoto(plain, marks)
     urls.set(sha256, jpeg === null ? null : `data:image/jpeg;base64,${jpeg.toString('base64')}`)
   }
   return urls
+}
+
+/** Null for bytes that are no image: the place of the photo says so. */
+async function markedPhoto(plain: Buffer, marks: PhotoMarks): Promise<Buffer | null> {
+  try {
+    return (await markedJpeg(sharp(plain, { failOn: 'error' }), marks, { quality: 82 })).jpeg
+  } catch {
+    return null
+  }
 }
 
 function headOf({ paper }: OwnerLanguage, week: OwnerWeek, isDraft: boolean): string {
@@ -170,12 +183,12 @@ function platesOf(plates: readonly PhotoPlate[], context: PageContext): string {
 }
 
 /** A photo that is gone leaves its place and says so: a report never hides a gap in the record. */
-function plateOf(photo: ReportPhoto, lead: string, { photos, say: { paper } }: PageContext): string {
+function plateOf(photo: ReportPhoto, lead: string, { photos, say }: PageContext): string {
   const url = photos.get(photo.sha256) ?? null
   const image =
     url === null
-      ? `<p class="gone">${e(paper.lost)}</p>`
-      : `<img src="${url}" alt="${e(paper.photo(`${lead}${photo.taken}`, photo.caption))}">`
+      ? `<p class="gone">${e(say.paper.lost)}</p>`
+      : `<img src="${url}" alt="${e(photoAlt(say, `${lead}${photo.taken}`, photo))}">`
   return `<figure>${image}<figcaption><strong>${e(lead + photo.taken)}</strong> ${e(photo.caption)}</figcaption></figure>`
 }
 

@@ -1,6 +1,9 @@
 import { sharp } from '../../db/photos/sharp.ts'
 import type { BookPhoto } from '../../domain/report/car-book-shapes.ts'
+import { marksWords } from '../../domain/photo-marks/marks-words.ts'
+import type { PhotoMarks } from '../../domain/photo-marks/photo-marks.ts'
 import type { BookContext, LoadBookPhoto } from './book-context.ts'
+import { markedJpeg } from './mark-photo.ts'
 import {
   artifact,
   CONTENT_WIDTH,
@@ -31,23 +34,25 @@ export const PHOTO_ROW_ROOM = BOX.height + CAPTION_GAP + 4 * captionStyle.leadin
 
 /** Scales what `load` gives to the box at 180 dpi. */
 export function bookPhotoLoader(load: LoadPhoto): LoadBookPhoto {
-  return async ({ sha256 }, box) => {
+  return async ({ sha256, marks }, box) => {
     const bytes = await load(sha256)
-    return bytes === null ? null : scale(bytes, box)
+    return bytes === null ? null : scale(bytes, marks, box)
   }
 }
 
 /** Null for bytes that are no image. */
-async function scale(bytes: Buffer, { width, height }: PhotoBox): Promise<PreparedPhoto | null> {
+async function scale(
+  bytes: Buffer,
+  marks: PhotoMarks,
+  { width, height }: PhotoBox,
+): Promise<PreparedPhoto | null> {
   try {
-    const { data, info } = await sharp(bytes, { failOn: 'error' })
-      .resize(Math.round(width * DOTS_PER_POINT), Math.round(height * DOTS_PER_POINT), {
-        fit: 'inside',
-        withoutEnlargement: true,
-      })
-      .jpeg({ quality: 80 })
-      .toBuffer({ resolveWithObject: true })
-    return { jpeg: data, width: info.width, height: info.height }
+    const photo = sharp(bytes, { failOn: 'error' }).resize(
+      Math.round(width * DOTS_PER_POINT),
+      Math.round(height * DOTS_PER_POINT),
+      { fit: 'inside', withoutEnlargement: true },
+    )
+    return await markedJpeg(photo, marks, { quality: 80 })
   } catch {
     // Its place in the book says that the photo could not be read.
     return null
@@ -108,7 +113,8 @@ function writePhoto(
   { x, y }: Corner,
   { width, height }: PhotoBox,
 ): void {
-  const alt = `Photo ${photo.number}: ${photo.caption}${prepared === null ? ' (the file could not be read)' : ''}`
+  const more = prepared === null ? 'the file could not be read' : marksWords(photo.marks)
+  const alt = `Photo ${photo.number}: ${photo.caption}${more === '' ? '' : ` (${more})`}`
   element(paper, parent, 'Figure', { alt, bbox: [x, y, x + width, y + height] }, () =>
     prepared === null
       ? writeLost(paper, { x, y }, { width, height })

@@ -1,7 +1,9 @@
 import type { OwnerLanguage } from '../../domain/language/owner-language.ts'
 import { sharp } from '../../db/photos/sharp.ts'
 import { type PhotoPlate, type ReportPhoto } from '../../domain/report/owner-week-shapes.ts'
+import { countMarks, type PhotoMarks } from '../../domain/photo-marks/photo-marks.ts'
 import type { Crop } from '../../domain/report/report-choices.ts'
+import { markedJpeg } from './mark-photo.ts'
 import { captionLeadStyle, captionStyle } from './print-styles.ts'
 import {
   artifact,
@@ -51,9 +53,9 @@ export async function preparePhotos(
   loadPhoto: LoadPhoto,
 ): Promise<PreparedPhotos> {
   const prepared = new Map<string, PreparedPhoto | null>()
-  for (const { sha256, crop } of photos) {
+  for (const { sha256, crop, marks } of photos) {
     const bytes = await loadPhoto(sha256, crop)
-    prepared.set(sha256, bytes === null ? null : await preparePhoto(bytes))
+    prepared.set(sha256, bytes === null ? null : await preparePhoto(bytes, marks))
   }
   return prepared
 }
@@ -62,17 +64,15 @@ export async function preparePhotos(
  * At 200 dpi of the largest box: 12 photos stay well under 3 MB. Progressive, as mozjpeg's own coding saves a tenth of the
  * bytes at four times the work. Null for bytes that are no image.
  */
-async function preparePhoto(bytes: Buffer): Promise<PreparedPhoto | null> {
+async function preparePhoto(bytes: Buffer, marks: PhotoMarks): Promise<PreparedPhoto | null> {
   const [box] = photoBoxes
   try {
-    const { data, info } = await sharp(bytes, { failOn: 'error' })
-      .resize(Math.round(box.width * DOTS_PER_POINT), Math.round(box.height * DOTS_PER_POINT), {
-        fit: 'inside',
-        withoutEnlargement: true,
-      })
-      .jpeg({ quality: 80, progressive: true })
-      .toBuffer({ resolveWithObject: true })
-    return { jpeg: data, width: info.width, height: info.height }
+    const photo = sharp(bytes, { failOn: 'error' }).resize(
+      Math.round(box.width * DOTS_PER_POINT),
+      Math.round(box.height * DOTS_PER_POINT),
+      { fit: 'inside', withoutEnlargement: true },
+    )
+    return await markedJpeg(photo, marks, { quality: 80, progressive: true })
   } catch {
     // Its place in the report says that the photo could not be read.
     return null
@@ -175,7 +175,7 @@ function writeCell(context: PhotoContext, parent: Struct, cell: Cell, { x, y }: 
   const { paper, box, say } = context
   const photo = photoOf(context, cell)
   const { width, height } = fitted(photo, box)
-  const alt = `${say.paper.photo(leadOf(cell), cell.photo.caption)}${photo === null ? ` (${say.paper.unreadable})` : ''}`
+  const alt = `${photoAlt(say, leadOf(cell), cell.photo)}${photo === null ? ` (${say.paper.unreadable})` : ''}`
   element(paper, parent, 'Figure', { alt, bbox: [x, y, x + width, y + height] }, () =>
     photo === null
       ? writeMissing(context, { x, y })
@@ -184,6 +184,12 @@ function writeCell(context: PhotoContext, parent: Struct, cell: Cell, { x, y }: 
   artifact(paper, () => void paper.doc.rect(x, y, width, height).lineWidth(0.5).strokeColor(RULE).stroke())
   paper.y = y + height + CAPTION_GAP
   writeCaption(paper, parent, cell, { x, width: box.width })
+}
+
+/** What a photo shows and what is drawn on it, for those who do not see it. */
+export function photoAlt({ paper }: OwnerLanguage, lead: string, { caption, marks }: ReportPhoto): string {
+  const words = paper.photo(lead, caption)
+  return marks.length === 0 ? words : `${words} (${paper.marked(countMarks(marks))})`
 }
 
 const photoOf = ({ photos }: PhotoContext, { photo }: Cell): PreparedPhoto | null =>

@@ -308,6 +308,13 @@ function repairTheBootFloor(workshop: Workshop, carId: CarId, photos: readonly s
   attach('prepared', 1, [shows('primed', 'prepared')])
   attach('wrong', 2, [{ what: 'car' }])
   workshop.run('setCaption', { attachmentId: attachment('before'), caption: 'Boot floor before cutting' }, on)
+  workshop.run(
+    'setPhotoShows',
+    { attachmentId: attachment('wrong'), serves: [shows('opened', 'before')] },
+    on,
+  )
+  const rust = { kind: 'circle', from: { x: 0.2, y: 0.25 }, to: { x: 0.6, y: 0.75 } } as const
+  workshop.run('markPhoto', { attachmentId: attachment('before'), marks: [rust] }, on)
   const wrong = workshop.run('addNote', { text: 'Wrong car.' }, on)
   workshop.run('voidFact', { number: wrong.numbers[0]!, reason: 'It was another car.' }, on)
 

@@ -224,6 +224,7 @@ function withPhotos(week: OwnerWeek, count: number): OwnerWeek {
     caption: `Photo with caption number ${index + 1}, as a technician writes it`,
     taken: 'Tue 24 Nov',
     crop: null,
+    marks: [],
   }))
   const plates = photos.flatMap((before, index) => {
     const after = photos[index + 1]
