@@ -1,29 +1,27 @@
 import type { Command } from '../../domain/commands/command-shapes.ts'
 import type { AttachmentId, CommandId } from '../../domain/ids.ts'
 import type { Refusal } from '../../domain/refusal.ts'
+import { createBoard, type OutboxState } from './board.ts'
 import { createCommandQueue, type CommandPorts } from './command-queue.ts'
-import type { Kept, KeptCommand, KeptPhoto } from './kept.ts'
+import type { Kept } from './kept.ts'
 import { cannotKeep, type Outcome } from './outcome.ts'
 import { createPhotoQueue, type NewPhoto, type PhotoPorts } from './photo-queue.ts'
+import type { PreparedGate } from './prepared-gate.ts'
+import { oldestOf, whatMayGo, type Space } from './sent-rules.ts'
 
 export interface OutboxPorts extends Omit<CommandPorts, 'kept'>, Pick<PhotoPorts, 'upload'> {
   readonly kept: Kept
+  /** What the browser gives and has given; unknown unless given. */
+  readonly space?: () => Promise<Space>
+  /** Told once something was kept. */
+  readonly onKept?: () => void
 }
 
-export interface PhotoInOutbox extends KeptPhoto {
-  readonly state: 'waiting' | 'sending' | 'refused'
-  /** Share sent, 0 to 1. */
-  readonly sent: number
-}
-
-export interface OutboxState {
-  /** The host did not answer the last time. */
-  readonly away: boolean
-  readonly waiting: number
-  readonly refused: readonly { readonly command: Command; readonly refusal: Refusal }[]
-  readonly photos: readonly PhotoInOutbox[]
-  /** Why this device can keep nothing; null when it can. */
-  readonly broken: Refusal | null
+/** What the host says with every session of what it holds. */
+export interface HostHolds {
+  readonly epoch: string
+  /** The journal number up to which a verified copy holds everything; null without one. */
+  readonly copiedTo: number | null
 }
 
 export interface Outbox {
@@ -33,9 +31,26 @@ export interface Outbox {
   readonly addPhotos: (photos: readonly NewPhoto[]) => Promise<Refusal | null>
   /** Sends what is kept; call it at the start and whenever the host may be back. Never rejects. */
   readonly flush: () => Promise<void>
+  /** Shows what other pages of this device have kept meanwhile. */
+  readonly look: () => Promise<void>
+  readonly retryCommand: (id: CommandId) => Promise<void>
   readonly retryPhoto: (id: AttachmentId) => Promise<void>
+  /** Puts it aside for good, with what was refused together with it. */
   readonly dismissCommand: (id: CommandId) => Promise<void>
   readonly dismissPhoto: (id: AttachmentId) => Promise<void>
+  /** Keeps what will be signed later; null when it is kept. */
+  readonly prepare: (gate: PreparedGate) => Promise<Refusal | null>
+  /** Sends it with a signature. It stays readable until it is taken in or put aside. Never rejects. */
+  readonly signPrepared: (
+    gate: PreparedGate,
+    signature: Pick<Command, 'by' | 'code' | 'second'>,
+  ) => Promise<Outcome>
+  readonly dismissPrepared: (id: CommandId) => Promise<void>
+  /**
+   * Drops what was sent once it need not stay here. In another epoch the host goes on from a copy: all that was sent waits
+   * again. True then: what the screens have read is of no use.
+   */
+  readonly obey: (holds: HostHolds) => Promise<boolean>
   readonly subscribe: (listener: () => void) => () => void
   readonly state: () => OutboxState
 }
@@ -45,97 +60,99 @@ export function createOutbox(ports: OutboxPorts): Outbox {
   const { kept } = ports
   const board = createBoard(kept)
   const commands = createCommandQueue(ports)
-  const photos = createPhotoQueue({ ...ports, onProgress: board.show })
+  const photos = createPhotoQueue({
+    ...ports,
+    onProgress: board.show,
+    onRefused: (id, refusal) => commands.refuseWith([id], id, refusal),
+    makeRoom: () => makeRoom(kept),
+  })
 
   const flush = () =>
     board.watch(async () => {
       const reached = await Promise.all([commands.flush(), photos.flush()])
-      return !reached.includes(false)
+      // What was about a photo waited for it.
+      return !reached.includes(false) && commands.flush()
     })
   return {
     send: async (command) => {
       const outcome = await commands.send(command)
-      await board.watch(() => Promise.resolve(!isUnreached(outcome)))
+      if (outcome.is === 'kept') ports.onKept?.()
+      await board.watch(() => Promise.resolve(commands.reached()))
       return outcome
     },
     addPhotos: async (added) => {
       const refusal = await photos.add(added)
-      if (refusal === null) void flush()
+      ports.onKept?.()
+      void flush()
       return refusal
     },
     flush,
-    retryPhoto: async (id) => {
-      await board.change(() => photos.retry(id))
+    look: board.look,
+    retryCommand: async (id) => {
+      await board.change(() => commands.retry(id))
       await flush()
     },
-    dismissCommand: (id) => board.change(() => kept.dropCommand(id)),
-    dismissPhoto: (id) => board.change(() => kept.dropPhoto(id)),
+    retryPhoto: async (id) => {
+      await board.change(async () => {
+        await kept.changePhoto(id, { refusal: null })
+        await commands.retry(id)
+      })
+      await flush()
+    },
+    dismissCommand: (id) => board.change(() => commands.dismiss(id)),
+    dismissPhoto: (id) =>
+      board.change(async () => {
+        await kept.dropPhoto(id)
+        await commands.dismiss(id)
+      }),
+    prepare: async (gate) => {
+      try {
+        await kept.putPrepared(gate)
+        ports.onKept?.()
+        await board.look()
+        return null
+      } catch (error) {
+        return cannotKeep(error)
+      }
+    },
+    signPrepared: async (gate, signature) => {
+      const outcome = await commands.send({ ...gate.command, ...signature })
+      if (outcome.is === 'done') await board.change(() => kept.dropPrepared(gate.command.id))
+      if (outcome.is === 'refused' && commands.reached() && !isToBeTriedAgain(outcome.refusal))
+        await board.change(() => kept.putPrepared({ ...gate, refusal: outcome.refusal }))
+      await board.watch(() => Promise.resolve(commands.reached()))
+      return outcome
+    },
+    dismissPrepared: (id) => board.change(() => kept.dropPrepared(id)),
+    obey: async ({ epoch, copiedTo }) => {
+      const known = await kept.epoch().catch(() => epoch)
+      if (known !== epoch) {
+        await board.change(() => kept.startEpoch(epoch))
+        void flush()
+        return known !== null
+      }
+      await board.change(async () => {
+        const space = (await ports.space?.()) ?? UNKNOWN_SPACE
+        const going = whatMayGo(await kept.sent(), { copiedTo, now: Date.now(), space })
+        if (going.length > 0) await kept.dropSent(going)
+      })
+      return false
+    },
     subscribe: board.subscribe,
     state: board.state,
   }
 }
 
-const isUnreached = (outcome: Outcome): boolean =>
-  outcome.is === 'kept' || (outcome.is === 'refused' && outcome.refusal.code === 'not-now')
+const UNKNOWN_SPACE: Space = { usage: 0, quota: Number.MAX_SAFE_INTEGER }
 
-/** The state that screens follow, read from the store after every change. */
-function createBoard(kept: Kept) {
-  const listeners = new Set<() => void>()
-  const progress = new Map<AttachmentId, number>()
-  let state: OutboxState = { away: false, waiting: 0, refused: [], photos: [], broken: null }
+/** Several photos' worth, so that not every photo has to ask. */
+const ROOM_BYTES = 100e6
 
-  const tell = (change: Partial<OutboxState>) => {
-    state = { ...state, ...change }
-    for (const listener of listeners) listener()
-  }
-  const refresh = async () => {
-    const [commands, photos] = await Promise.all([kept.commands(), kept.photos()])
-    tell({
-      waiting: commands.filter(({ refusal }) => refusal === null).length,
-      refused: commands.flatMap(refusedOnly),
-      photos: photos.map((photo) => photoState(photo, progress.get(photo.attachmentId))),
-      broken: null,
-    })
-  }
-  const change = async (act: () => Promise<void>) => {
-    try {
-      await act()
-      await refresh()
-    } catch (error) {
-      tell({ broken: cannotKeep(error) })
-    }
-  }
-  return {
-    change,
-    state: () => state,
-    subscribe: (listener: () => void) => {
-      listeners.add(listener)
-      return () => listeners.delete(listener)
-    },
-    show: (id: AttachmentId, share: number | null) => {
-      if (share === null) {
-        progress.delete(id)
-        void change(() => Promise.resolve())
-        return
-      }
-      progress.set(id, share)
-      const photos = state.photos.map((photo) =>
-        photo.attachmentId === id ? photoState(photo, share) : photo,
-      )
-      tell({ photos })
-    },
-    /** Shows what waits before and after a run that says whether the host was reached. */
-    watch: (run: () => Promise<boolean>) =>
-      change(async () => {
-        await refresh()
-        tell({ away: !(await run()) })
-      }),
-  }
+async function makeRoom(kept: Kept): Promise<boolean> {
+  const going = oldestOf(await kept.sent(), ROOM_BYTES)
+  await kept.dropSent(going)
+  return going.length > 0
 }
 
-const refusedOnly = ({ command, refusal }: KeptCommand) => (refusal === null ? [] : [{ command, refusal }])
-
-function photoState(photo: KeptPhoto, sent: number | undefined): PhotoInOutbox {
-  const state = photo.refusal !== null ? 'refused' : sent === undefined ? 'waiting' : 'sending'
-  return { ...photo, state, sent: sent ?? 0 }
-}
+/** A wrong code or no connection says nothing about the gate. */
+const isToBeTriedAgain = ({ code }: Refusal): boolean => ['wrong-code', 'locked', 'not-paired'].includes(code)

@@ -3,7 +3,8 @@ import type { Command } from '../../domain/commands/command-shapes.ts'
 import { client, isHostAway, notPaired, uploadPhoto } from '../client.ts'
 import { readAgain } from '../live.ts'
 import { createKept } from './kept.ts'
-import { createOutbox, type OutboxState } from './create-outbox.ts'
+import type { OutboxState } from './board.ts'
+import { createOutbox } from './create-outbox.ts'
 
 export const outbox = createOutbox({
   kept: createKept(),

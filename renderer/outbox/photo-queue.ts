@@ -1,79 +1,124 @@
 import type { Command } from '../../domain/commands/command-shapes.ts'
 import type { AttachmentId } from '../../domain/ids.ts'
 import type { Refusal } from '../../domain/refusal.ts'
-import type { UploadAnswer } from '../client.ts'
-import type { CommandPorts } from './command-queue.ts'
+import { plural } from '../../domain/text/words.ts'
+import type { StoredPhoto, UploadAnswer } from '../client.ts'
+import { FRESH_MS, type CommandPorts } from './command-queue.ts'
 import type { Kept, KeptPhoto } from './kept.ts'
 import { brokenAnswer, cannotKeep } from './outcome.ts'
 import { singleFlight } from './single-flight.ts'
 
-export interface PhotoPorts extends Pick<CommandPorts, 'post' | 'isAway' | 'onAccepted'> {
-  readonly kept: Pick<Kept, 'photos' | 'putPhoto' | 'dropPhoto'>
+export interface PhotoPorts extends Pick<
+  CommandPorts,
+  'post' | 'isAway' | 'onAccepted' | 'hostNow' | 'tell' | 'alone'
+> {
+  readonly kept: Pick<Kept, 'photos' | 'putPhoto' | 'changePhoto' | 'photoSent'>
   readonly upload: (photo: Blob, onProgress: (share: number) => void) => Promise<UploadAnswer>
   /** Told how far a photo is, 0 to 1; null when it is no longer being sent. */
   readonly onProgress: (id: AttachmentId, share: number | null) => void
+  readonly onRefused: (id: AttachmentId, refusal: Refusal) => Promise<void>
+  /** Makes room by what was sent already; false when nothing was left to go. */
+  readonly makeRoom: () => Promise<boolean>
 }
 
-export type NewPhoto = Omit<KeptPhoto, 'refusal'>
+export type NewPhoto = Omit<KeptPhoto, 'refusal' | 'stated' | 'told'>
 
 export interface PhotoQueue {
   /** Null when all are kept. */
   readonly add: (photos: readonly NewPhoto[]) => Promise<Refusal | null>
   /** Sends what is kept, in order; false when the host is away. Rejects when this device's store cannot be read. */
   readonly flush: () => Promise<boolean>
-  readonly retry: (id: AttachmentId) => Promise<void>
 }
 
-/** Photos are kept with their bytes, sent, attached by a command of their own, and only then dropped. */
+/** Photos are kept with their bytes, sent, attached by a command of their own, and only then no longer waiting. */
 export function createPhotoQueue(ports: PhotoPorts): PhotoQueue {
   const { kept } = ports
+  const alone = ports.alone ?? ((run) => run())
+  const entered = new Map<AttachmentId, number>()
+  const isFresh = (id: AttachmentId): boolean => Date.now() - (entered.get(id) ?? 0) < FRESH_MS
+  const sendWaiting = async (): Promise<boolean> => {
+    for (let next = await firstWaiting(kept); next !== undefined; next = await firstWaiting(kept)) {
+      if ((await sendOnce(ports, next, isFresh)) === 'away') return false
+    }
+    return true
+  }
   return {
     add: async (photos) => {
+      let added = 0
       try {
-        for (const photo of photos) await kept.putPhoto({ ...photo, refusal: null })
+        for (const photo of photos) {
+          await putWithRoom(ports, newlyKept(photo, ports))
+          entered.set(photo.attachmentId, Date.now())
+          added += 1
+        }
         return null
       } catch (error) {
-        return cannotKeep(error)
+        return added === 0 ? cannotKeep(error) : onlySome(added, photos.length, cannotKeep(error))
       }
     },
-    flush: singleFlight(async () => {
-      for (let next = await firstWaiting(kept); next !== undefined; next = await firstWaiting(kept)) {
-        if ((await sendOnce(ports, next)) === 'away') return false
-      }
-      return true
-    }),
-    retry: async (id) => {
-      const photo = (await kept.photos()).find((each) => each.attachmentId === id)
-      if (photo !== undefined) await kept.putPhoto({ ...photo, refusal: null })
-    },
+    flush: singleFlight(() => alone(sendWaiting)),
   }
 }
 
-async function sendOnce(ports: PhotoPorts, photo: KeptPhoto): Promise<'answered' | 'away'> {
-  const { kept, onProgress } = ports
+function newlyKept(photo: NewPhoto, { hostNow, tell }: PhotoPorts): KeptPhoto {
+  const stated = hostNow?.() ?? new Date().toISOString()
+  const told = tell?.(attachCommand(photo, { sha256: '', taken: null }, stated)) ?? null
+  return { ...photo, stated, told, refusal: null }
+}
+
+async function putWithRoom({ kept, makeRoom }: PhotoPorts, photo: KeptPhoto): Promise<void> {
+  try {
+    await kept.putPhoto(photo)
+  } catch (error) {
+    if (!(await makeRoom())) throw error
+    await kept.putPhoto(photo)
+  }
+}
+
+const onlySome = (added: number, wanted: number, { code, message, next }: Refusal): Refusal => ({
+  code,
+  message: `${added} of ${plural('photo', wanted)} kept, the rest not. ${message}`,
+  next,
+})
+
+type IsFresh = (id: AttachmentId) => boolean
+
+async function sendOnce(ports: PhotoPorts, photo: KeptPhoto, isFresh: IsFresh): Promise<'answered' | 'away'> {
   const { attachmentId } = photo
   try {
-    const refusal = await uploadAndAttach(ports, photo)
-    if (refusal === null) await kept.dropPhoto(attachmentId)
-    else await kept.putPhoto({ ...photo, refusal })
+    const refusal = await uploadAndAttach(ports, photo, isFresh)
+    if (refusal !== null) await refuse(ports, attachmentId, refusal)
     return 'answered'
   } catch (error) {
     if (ports.isAway(error)) return 'away'
-    await kept.putPhoto({ ...photo, refusal: brokenAnswer(error) })
+    await refuse(ports, attachmentId, brokenAnswer(error))
     return 'answered'
   } finally {
-    onProgress(attachmentId, null)
+    ports.onProgress(attachmentId, null)
   }
 }
 
-async function uploadAndAttach(ports: PhotoPorts, photo: KeptPhoto): Promise<Refusal | null> {
-  const show = (share: number) => ports.onProgress(photo.attachmentId, share)
+async function refuse({ kept, onRefused }: PhotoPorts, id: AttachmentId, refusal: Refusal): Promise<void> {
+  await kept.changePhoto(id, { refusal })
+  await onRefused(id, refusal)
+}
+
+async function uploadAndAttach(
+  ports: PhotoPorts,
+  photo: KeptPhoto,
+  isFresh: IsFresh,
+): Promise<Refusal | null> {
+  const { attachmentId } = photo
+  const show = (share: number) => ports.onProgress(attachmentId, share)
   show(0)
   const stored = await ports.upload(photo.bytes, show)
   if (!stored.ok) return stored.refusal
-  const command = attachCommand(photo, stored.value.sha256, stored.value.taken)
+  // Its caption may have been changed while it was on its way.
+  const latest = (await ports.kept.changePhoto(attachmentId, {})) ?? photo
+  const command = attachCommand(latest, stored.value, isFresh(attachmentId) ? null : latest.stated)
   const answer = await ports.post(command)
   if (!answer.ok) return answer.refusal
+  await ports.kept.photoSent(attachmentId, { number: answer.revision, at: Date.now() })
   ports.onAccepted(command)
   return null
 }
@@ -82,7 +127,11 @@ async function firstWaiting(kept: PhotoPorts['kept']): Promise<KeptPhoto | undef
   return (await kept.photos()).find(({ refusal }) => refusal === null)
 }
 
-function attachCommand(photo: KeptPhoto, sha256: string, taken: string | null): Command {
+function attachCommand(
+  photo: NewPhoto,
+  { sha256, taken }: Pick<StoredPhoto, 'sha256' | 'taken'>,
+  happened: string | null,
+): Command {
   const { attachmentId, caption, serves } = photo
   return {
     id: photo.commandId,
@@ -92,7 +141,7 @@ function attachCommand(photo: KeptPhoto, sha256: string, taken: string | null): 
     by: photo.by,
     code: null,
     second: null,
-    happened: null,
+    happened,
     made: photo.made,
     payload: { attachmentId, sha256, taken, caption, serves },
   }

@@ -4,7 +4,7 @@ import type { LayerId, RepairId } from '../../domain/ids.ts'
 import type { SectionLayer } from '../../domain/views/shared-views.ts'
 import { isPhotoAsk } from '../../domain/views/photo-ask.ts'
 import type { AskView } from '../../domain/views/view-shapes.ts'
-import type { PhotoInOutbox } from '../outbox/create-outbox.ts'
+import type { PhotoInOutbox } from '../outbox/board.ts'
 import type { PhotoAim } from './use-photo-inputs.tsx'
 
 type GatePhoto = Extract<PhotoServes, { what: 'gate' }>

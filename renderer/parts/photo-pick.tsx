@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'react'
 import type { PhotoServes } from '../../domain/facts/work-facts.ts'
 import type { CarId } from '../../domain/ids.ts'
-import type { PhotoInOutbox } from '../outbox/create-outbox.ts'
+import type { PhotoInOutbox } from '../outbox/board.ts'
 import { outbox, useOutbox } from '../outbox/outbox.ts'
 import { Button, WordButton } from './button.tsx'
 import { RefusalNote } from './notice.tsx'

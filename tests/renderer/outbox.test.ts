@@ -153,8 +153,19 @@ describe('a device whose store is broken', () => {
     putCommand: refuseAll,
     dropCommand: refuseAll,
     photos: refuseAll,
+    commandSent: refuseAll,
+    photoIds: refuseAll,
     putPhoto: refuseAll,
+    changePhoto: refuseAll,
     dropPhoto: refuseAll,
+    photoSent: refuseAll,
+    prepared: refuseAll,
+    putPrepared: refuseAll,
+    dropPrepared: refuseAll,
+    sent: refuseAll,
+    dropSent: refuseAll,
+    epoch: refuseAll,
+    startEpoch: refuseAll,
   }
 
   test('says so, and refuses what it cannot keep instead of losing it', async () => {
