@@ -2,7 +2,7 @@ import type { Moment } from '../../domain/car.ts'
 import type { Result } from '../../domain/refusal.ts'
 import type { LastCheck } from '../../domain/views/last-check.ts'
 
-/** What is done now; `words` name the part, `done` of `count` stand where it has a countable length. */
+/** What is done now: a part in words, and how far it is where it has a countable length. */
 export type CheckDoing =
   | { readonly kind: 'nothing' }
   | {
@@ -14,6 +14,8 @@ export type CheckDoing =
   | { readonly kind: 'mending'; readonly parts: DoneOf }
 
 export interface DoneOf {
+  /** When this part began. */
+  readonly since: Moment
   readonly done: number
   readonly count: number
 }

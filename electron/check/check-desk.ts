@@ -62,7 +62,7 @@ export function openCheckDesk({ db, makeSizes, now, log }: CheckDeskOptions): Op
   const hear = (message: FromCheckWorker): void => {
     if (message.kind === 'found') end(message.findings, null)
     else if (message.kind === 'failed') end([], message.words)
-    else if (doing.kind === 'checking') doing = { ...doing, ...progressWords(message.progress) }
+    else if (doing.kind === 'checking') doing = advance(doing, message.progress, now())
   }
   const begin = (dataDir: string): void => {
     const since = now()
@@ -106,15 +106,17 @@ export function openCheckDesk({ db, makeSizes, now, log }: CheckDeskOptions): Op
       if (doing.kind !== 'nothing' || dataDir === null || last === null) return busy
       const count = rest().filter(({ mend }) => mend !== null).length
       if (count === 0) return nothingToMend
-      doing = { kind: 'mending', parts: { done: 0, count } }
+      const since = now()
+      const mending = (done: number): CheckDoing => ({ kind: 'mending', parts: { since, done, count } })
+      doing = mending(0)
       try {
         const mended = await mendFindings(rest(), {
           db,
           dataDir,
           makeSizes,
           copies: from === null ? null : openCopiedFiles(from),
-          now: now(),
-          onProgress: (done) => (doing = { kind: 'mending', parts: { done, count } }),
+          now: since,
+          onProgress: (done) => (doing = mending(done)),
         })
         results = [...results, ...mended]
         last = lastOf(findings, results, last)
@@ -133,11 +135,13 @@ export function openCheckDesk({ db, makeSizes, now, log }: CheckDeskOptions): Op
   }
 }
 
-function progressWords(progress: CheckProgress): Pick<CheckDoing & { kind: 'checking' }, 'words' | 'parts'> {
+type Checking = Extract<CheckDoing, { readonly kind: 'checking' }>
+
+function advance(doing: Checking, progress: CheckProgress, now: Moment): Checking {
   const words = WORDS[progress.of]
-  return 'count' in progress
-    ? { words, parts: { done: progress.done, count: progress.count } }
-    : { words, parts: null }
+  if (!('count' in progress)) return { ...doing, words, parts: null }
+  const since = doing.words === words && doing.parts !== null ? doing.parts.since : now
+  return { ...doing, words, parts: { since, done: progress.done, count: progress.count } }
 }
 
 const WORDS: Readonly<Record<CheckProgress['of'], string>> = {

@@ -10,6 +10,7 @@ export const WORKSHOP_SHEETS = [
   'contacts',
   'network',
   'devices',
+  'check',
   'take-out',
 ] as const
 export type WorkshopSheet = (typeof WORKSHOP_SHEETS)[number]

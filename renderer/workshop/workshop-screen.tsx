@@ -7,6 +7,7 @@ import { Notice } from '../parts/notice.tsx'
 import { type Figure, ScreenHead } from '../parts/screen-head.tsx'
 import { WORKSHOP_SHEETS, type WorkshopSheet } from '../parts/workshop-sheets.ts'
 import { BaysSheet } from './bays-sheet.tsx'
+import { CheckSheet } from './check-sheet.tsx'
 import { ContactsSheet } from './contacts-sheet.tsx'
 import { DevicesSheet } from './devices-sheet.tsx'
 import { LimitsSheet } from './limits-sheet.tsx'
@@ -66,6 +67,7 @@ const TABS: Readonly<Record<WorkshopSheet, string>> = {
   contacts: 'Contacts',
   network: 'Network',
   devices: 'Devices',
+  check: 'Check',
   'take-out': 'Take out',
 }
 
@@ -91,6 +93,8 @@ function Sheet({ sheet, view }: { readonly sheet: WorkshopSheet; readonly view: 
       return <NetworkSheet />
     case 'devices':
       return <DevicesSheet />
+    case 'check':
+      return <CheckSheet />
     case 'take-out':
       return <TakeOutSheet view={view} />
   }
