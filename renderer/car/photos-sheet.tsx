@@ -62,7 +62,7 @@ export function PhotosSheet({ view }: { readonly view: CarView }) {
       {[...weeks].map(([week, photos]) => (
         <section key={week} className="stack-tight">
           <h3>{week}</h3>
-          <PhotoGrid photos={photos} />
+          <PhotoGrid photos={photos} carId={view.header.carId} />
         </section>
       ))}
     </div>

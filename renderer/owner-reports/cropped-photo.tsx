@@ -1,11 +1,16 @@
 import { useState } from 'react'
+import { MARK_LINE } from '../../domain/photo-marks/draw-marks.ts'
+import { marksWords } from '../../domain/photo-marks/marks-words.ts'
 import type { ReportPhoto } from '../../domain/report/owner-week-shapes.ts'
 import type { Crop } from '../../domain/report/report-choices.ts'
 import { photoUrl } from '../client.ts'
+import { MarksOverlay } from '../parts/marks-overlay.tsx'
 import styles from './crop.module.css'
 
 /** Of the place that a photo has in the letter, and of most cameras. */
 const PLACE_RATIO = 4 / 3
+/** Of the height of the part that is shown; marks are drawn in them. */
+const UNITS = 300
 
 /** The part of a photo that the letter shows, in a place that keeps its size. */
 export function CroppedPhoto({ photo, crop }: { readonly photo: ReportPhoto; readonly crop: Crop }) {
@@ -26,7 +31,7 @@ export function CroppedPhoto({ photo, crop }: { readonly photo: ReportPhoto; rea
       <div className={styles.window} style={window}>
         <img
           src={photoUrl(photo.sha256, 'screen')}
-          alt={photo.caption}
+          alt={[photo.caption, marksWords(photo.marks)].filter(Boolean).join(', ')}
           loading="lazy"
           decoding="async"
           style={image}
@@ -34,6 +39,12 @@ export function CroppedPhoto({ photo, crop }: { readonly photo: ReportPhoto; rea
             setRatio(naturalWidth / Math.max(1, naturalHeight))
           }
         />
+        {photo.marks.length > 0 && (
+          <MarksOverlay
+            marks={photo.marks}
+            picture={{ width: shownRatio * UNITS, height: UNITS, line: MARK_LINE.small }}
+          />
+        )}
       </div>
     </div>
   )

@@ -8,6 +8,7 @@ import type { OwnerLanguage } from '../../domain/language/owner-language.ts'
 import { photoUrl } from '../client.ts'
 import { WordButton } from '../parts/button.tsx'
 import { GateStrip } from '../parts/gate-strip.tsx'
+import { MarkedPhoto } from '../parts/marked-photo.tsx'
 import { Section } from '../parts/section.tsx'
 import { CroppedPhoto } from './cropped-photo.tsx'
 import styles from './letter.module.css'
@@ -165,7 +166,9 @@ function Plate({
   return (
     <figure className={styles.plate}>
       {photo.crop === null ? (
-        <img
+        <MarkedPhoto
+          marks={photo.marks}
+          fit="contain"
           src={photoUrl(photo.sha256, 'thumb')}
           alt={photo.caption}
           loading="lazy"

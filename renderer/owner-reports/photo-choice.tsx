@@ -8,6 +8,7 @@ import { api, photoUrl } from '../client.ts'
 import { Button } from '../parts/button.tsx'
 import { Dialog } from '../parts/dialog.tsx'
 import { Loaded } from '../parts/loaded.tsx'
+import { MarkedPhoto } from '../parts/marked-photo.tsx'
 import { EmptyState } from '../parts/notice.tsx'
 import { useWhen } from '../parts/when.tsx'
 import styles from './owner-reports.module.css'
@@ -93,7 +94,7 @@ function Pictures({
     <fieldset className="stack-tight">
       <legend className="label">{title}</legend>
       <div className={styles.photos}>
-        {photos.map(({ attachmentId, sha256, caption, taken, serves }) => (
+        {photos.map(({ attachmentId, sha256, caption, marks, taken, serves }) => (
           <label key={attachmentId} className={styles.pick}>
             <input
               type="checkbox"
@@ -101,7 +102,8 @@ function Pictures({
               disabled={isFull && !chosen.has(attachmentId)}
               onChange={() => onToggle(attachmentId)}
             />
-            <img
+            <MarkedPhoto
+              marks={marks}
               src={photoUrl(sha256, 'thumb')}
               alt=""
               loading="lazy"

@@ -1,6 +1,7 @@
 import { useController } from 'react-hook-form'
 import type { FindingView } from '../../domain/views/view-shapes.ts'
 import { photoUrl } from '../client.ts'
+import { MarkedPhoto } from './marked-photo.tsx'
 import styles from './variation-form.module.css'
 import type { RaiseControl } from './variation-values.ts'
 
@@ -33,7 +34,7 @@ export function FindingChoice({
             {photo === undefined ? (
               <span />
             ) : (
-              <img src={photoUrl(photo.sha256, 'thumb')} alt="" loading="lazy" />
+              <MarkedPhoto marks={photo.marks} src={photoUrl(photo.sha256, 'thumb')} alt="" loading="lazy" />
             )}
             <span>
               <span className="strong">

@@ -1,6 +1,7 @@
 import type { AttachmentId } from '../../domain/ids.ts'
 import type { PhotoView } from '../../domain/views/shared-views.ts'
 import { photoUrl } from '../client.ts'
+import { MarkedPhoto } from './marked-photo.tsx'
 import { useWhen } from './when.tsx'
 import styles from './photo-choice.module.css'
 
@@ -22,7 +23,7 @@ export function PhotoChoice({
       <legend>{label}</legend>
       {photos.length === 0 && <p className="hint">No photo of this repair has arrived yet.</p>}
       <div className={styles.choice}>
-        {photos.map(({ attachmentId, sha256, caption, taken, serves }) => (
+        {photos.map(({ attachmentId, sha256, caption, marks, taken, serves }) => (
           <label key={attachmentId}>
             <input
               type="checkbox"
@@ -35,7 +36,8 @@ export function PhotoChoice({
                 )
               }
             />
-            <img
+            <MarkedPhoto
+              marks={marks}
               src={photoUrl(sha256, 'thumb')}
               alt={`${caption || serves[0]?.shows || 'photo'}, ${when.dayAndTime(taken)}`}
               loading="lazy"

@@ -1,8 +1,13 @@
 import { useState, type KeyboardEvent, type ReactNode } from 'react'
+import type { CarId } from '../../domain/ids.ts'
+import { NO_MARKS } from '../../domain/photo-marks/photo-marks.ts'
 import type { PhotoView } from '../../domain/views/shared-views.ts'
 import { photoUrl } from '../client.ts'
 import { Button } from './button.tsx'
 import { Dialog } from './dialog.tsx'
+import { MarkDialog } from './mark-dialog.tsx'
+import { MarkedPhoto } from './marked-photo.tsx'
+import { useCommand } from './use-command.ts'
 import { useWhen } from './when.tsx'
 
 /** One photo with its caption; a tap shows it large. */
@@ -21,9 +26,10 @@ export function Photo({
   return (
     <figure className="photo">
       <button type="button" onClick={onOpen}>
-        <img
+        <MarkedPhoto
           src={photoUrl(photo.sha256, 'thumb')}
           alt={words}
+          marks={photo.marks}
           loading="lazy"
           decoding="async"
           width={400}
@@ -46,8 +52,11 @@ export function Photo({
 export function PhotoGrid<P extends PhotoView>({
   photos,
   below,
+  carId,
 }: {
   readonly photos: readonly P[]
+  /** The car that they are of, so that marks can be drawn on them. */
+  readonly carId?: CarId
   /** What stands below each, large ones too, where their captions alone do not say enough. */
   readonly below?: (photo: P) => ReactNode
 }) {
@@ -68,6 +77,7 @@ export function PhotoGrid<P extends PhotoView>({
       {shown !== undefined && open !== null && (
         <LargePhoto
           photo={shown}
+          carId={carId ?? null}
           about={below?.(shown)}
           count={`${open + 1} of ${photos.length}`}
           onStep={(step) => setOpen((open + step + photos.length) % photos.length)}
@@ -80,55 +90,106 @@ export function PhotoGrid<P extends PhotoView>({
 
 function LargePhoto({
   photo,
+  carId,
   about,
   count,
   onStep,
   onClose,
 }: {
   readonly photo: PhotoView
+  /** Null where nothing is to be drawn. */
+  readonly carId: CarId | null
   readonly about: ReactNode
   readonly count: string
   readonly onStep: (step: 1 | -1) => void
   readonly onClose: () => void
 }) {
   const when = useWhen()
+  const [isPlain, setIsPlain] = useState(false)
+  const [isDrawing, setIsDrawing] = useState(false)
   const onKeyDown = (event: KeyboardEvent) => {
     if (event.key === 'ArrowRight') onStep(1)
     if (event.key === 'ArrowLeft') onStep(-1)
   }
   return (
-    <Dialog title={photo.caption || servesWords(photo)} isOpen onClose={onClose} size="wide">
-      {/* oxlint-disable-next-line jsx-a11y/no-static-element-interactions -- the arrow keys repeat the two buttons */}
-      <div className="stack" onKeyDown={onKeyDown}>
-        <img
-          className="photo-large"
-          src={photoUrl(photo.sha256, 'screen')}
-          alt={photo.caption || servesWords(photo)}
-        />
-        <div className="spread">
-          <div className="small">
-            {about}
-            <p>
-              {when.dayAndTime(photo.taken)}
-              {!photo.cameraDated && ' (when it was added: the photo carries no camera date)'}, by {photo.by}
-            </p>
-            {photo.serves.map((served) => (
-              <p key={`${served.repairName}${served.gate}${served.layerId}${served.shows}`} className="quiet">
-                {[served.repairName, served.gate, served.shows].filter(Boolean).join(', ')}
+    <>
+      <Dialog title={photo.caption || servesWords(photo)} isOpen onClose={onClose} size="wide">
+        {/* oxlint-disable-next-line jsx-a11y/no-static-element-interactions -- the arrow keys repeat the two buttons */}
+        <div className="stack" onKeyDown={onKeyDown}>
+          <MarkedPhoto
+            className="photo-large"
+            src={photoUrl(photo.sha256, 'screen')}
+            alt={photo.caption || servesWords(photo)}
+            marks={isPlain ? NO_MARKS : photo.marks}
+            line="large"
+            fit="contain"
+          />
+          <div className="spread">
+            <div className="small">
+              {about}
+              <p>
+                {when.dayAndTime(photo.taken)}
+                {!photo.cameraDated && ' (when it was added: the photo carries no camera date)'}, by{' '}
+                {photo.by}
               </p>
-            ))}
-            <a href={photoUrl(photo.sha256, 'original')} target="_blank" rel="noreferrer">
-              the original file
-            </a>
-          </div>
-          <div className="button-row">
-            <Button onClick={() => onStep(-1)}>Back</Button>
-            <span className="small quiet">{count}</span>
-            <Button onClick={() => onStep(1)}>Next</Button>
+              {photo.serves.map((served) => (
+                <p
+                  key={`${served.repairName}${served.gate}${served.layerId}${served.shows}`}
+                  className="quiet"
+                >
+                  {[served.repairName, served.gate, served.shows].filter(Boolean).join(', ')}
+                </p>
+              ))}
+              <a href={photoUrl(photo.sha256, 'original')} target="_blank" rel="noreferrer">
+                the original file
+              </a>
+            </div>
+            <div className="button-row">
+              {photo.marks.length > 0 && (
+                <Button aria-pressed={isPlain} onClick={() => setIsPlain(!isPlain)}>
+                  Without marks
+                </Button>
+              )}
+              {carId !== null && <Button onClick={() => setIsDrawing(true)}>Draw on it</Button>}
+              <Button onClick={() => onStep(-1)}>Back</Button>
+              <span className="small quiet">{count}</span>
+              <Button onClick={() => onStep(1)}>Next</Button>
+            </div>
           </div>
         </div>
-      </div>
-    </Dialog>
+      </Dialog>
+      {isDrawing && carId !== null && (
+        <PhotoMarking photo={photo} carId={carId} onClose={() => setIsDrawing(false)} />
+      )}
+    </>
+  )
+}
+
+/** Draws on a photo that the host has. */
+function PhotoMarking({
+  photo,
+  carId,
+  onClose,
+}: {
+  readonly photo: PhotoView
+  readonly carId: CarId
+  readonly onClose: () => void
+}) {
+  const command = useCommand()
+  return (
+    <MarkDialog
+      src={photoUrl(photo.sha256, 'screen')}
+      words={photo.caption || servesWords(photo)}
+      marks={photo.marks}
+      refusal={command.refusal}
+      isBusy={command.isBusy}
+      onClose={onClose}
+      onSave={async (marks) => {
+        const payload = { attachmentId: photo.attachmentId, marks }
+        const { is } = await command.send({ kind: 'markPhoto', carId, payload })
+        if (is === 'done' || is === 'kept') onClose()
+      }}
+    />
   )
 }
 

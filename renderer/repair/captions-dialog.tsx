@@ -2,6 +2,7 @@ import { useState } from 'react'
 import { photoUrl } from '../client.ts'
 import { Button } from '../parts/button.tsx'
 import { Dialog } from '../parts/dialog.tsx'
+import { MarkedPhoto } from '../parts/marked-photo.tsx'
 import { RefusalNote } from '../parts/notice.tsx'
 import { useCommand } from '../parts/use-command.ts'
 import { useWhen } from '../parts/when.tsx'
@@ -36,9 +37,9 @@ export function CaptionsDialog({ onClose }: { readonly onClose: () => void }) {
       >
         <p className="quiet">They stand under the photos here and in the owner’s report.</p>
         <ul className="lines">
-          {view.photos.map(({ attachmentId, sha256, caption, taken, serves }) => (
+          {view.photos.map(({ attachmentId, sha256, caption, marks, taken, serves }) => (
             <li key={attachmentId} className={styles.captions}>
-              <img src={photoUrl(sha256, 'thumb')} alt="" loading="lazy" />
+              <MarkedPhoto marks={marks} src={photoUrl(sha256, 'thumb')} alt="" loading="lazy" />
               <div className="stack-tight">
                 <input
                   className="input"

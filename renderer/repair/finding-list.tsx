@@ -27,6 +27,7 @@ export function FindingList() {
 
 function Finding({ finding }: { readonly finding: FindingView }) {
   const when = useWhen()
+  const { view } = useRepair()
   const { kind, grade, layer, extent, needs, at, by, photos } = finding
   return (
     <div className="stack-tight">
@@ -42,7 +43,7 @@ function Finding({ finding }: { readonly finding: FindingView }) {
           {when.dayAndTime(at)}, {by}
         </span>
       </p>
-      {photos.length > 0 && <PhotoGrid photos={photos} />}
+      {photos.length > 0 && <PhotoGrid photos={photos} carId={view.car.carId} />}
     </div>
   )
 }

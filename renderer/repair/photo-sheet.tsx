@@ -21,7 +21,7 @@ export function PhotoSheet() {
           No photo yet. The first one is taken before anything is cut: it shows what was there.
         </p>
       ) : (
-        <PhotoGrid photos={view.photos} />
+        <PhotoGrid photos={view.photos} carId={view.car.carId} />
       )}
     </section>
   )

@@ -86,7 +86,10 @@ export function RepairDialogs({ doing, onClose }: { readonly doing: Doing; reado
     case 'gate photos':
       return (
         <Dialog title={`Photos of ${doing.gate}`} isOpen onClose={onClose} size="wide">
-          <PhotoGrid photos={view.gates.find(({ gate }) => gate === doing.gate)?.photos ?? []} />
+          <PhotoGrid
+            photos={view.gates.find(({ gate }) => gate === doing.gate)?.photos ?? []}
+            carId={carId}
+          />
         </Dialog>
       )
     case 'say left': {
