@@ -8,6 +8,7 @@ import { CheckDoing } from './check-doing.tsx'
 import { CheckFindings, CheckResult } from './check-result.tsx'
 import { MendForm } from './mend-form.tsx'
 import { useAsManager } from './use-as-manager.ts'
+import styles from './check.module.css'
 import type { CheckState } from './workshop-shapes.ts'
 
 const SOON_MS = 500
@@ -54,7 +55,7 @@ function Shown({ state: { doing, last, mendable } }: { readonly state: CheckStat
     <div className="stack">
       <section className="stack-tight">
         <h2>Is everything as it was recorded?</h2>
-        <p>
+        <p className={styles.prose}>
           The check follows the journal line by line, makes the tables anew and compares them, and reads every
           photo, report and brought-in journal. It only reads, and everybody goes on working. Many photos take
           a while.
@@ -71,13 +72,13 @@ function Shown({ state: { doing, last, mendable } }: { readonly state: CheckStat
         )}
       </section>
       {last !== null && doing.kind !== 'checking' && (
-        <section className="stack-tight">
+        <section className={`stack ${styles.last}`}>
           <h2>The last check</h2>
           <CheckResult last={last} />
+          <CheckFindings last={last} />
           {mendable > 0 && doing.kind === 'nothing' && (
             <MendForm count={mendable} onMend={(from) => act(() => client.mendChecked.mutate({ from }))} />
           )}
-          <CheckFindings last={last} />
         </section>
       )}
     </div>
