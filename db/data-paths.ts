@@ -54,3 +54,18 @@ export function authorityKeyPath(dataDir: string): string {
 export function hostCertificatePath(dataDir: string): string {
   return join(dataDir, 'private', 'network', 'host.pem')
 }
+
+/** A database that is being copied or verified, until that is done: what is sealed lies nowhere else as it is. */
+export function copyingFolder(dataDir: string): string {
+  return join(dataDir, 'private', 'copying')
+}
+
+/** Held while a copy is made or verified. */
+export function copyLockPath(dataDir: string): string {
+  return join(dataDir, 'private', 'copy-lock')
+}
+
+/** The database as it stood before a newer program changed its tables. */
+export function beforeMigrationFolder(dataDir: string): string {
+  return join(dataDir, 'before-migration')
+}

@@ -1,4 +1,6 @@
 import { existsSync, mkdirSync } from 'node:fs'
+import { keepBeforeMigration } from './before-migration.ts'
+import { lastLine } from './chains.ts'
 import { codeKeyPath, databasePath, hostLockPath } from './data-paths.ts'
 import { DatabaseProblem, openingProblem } from './database-problem.ts'
 import type { Database, ReadDatabase } from './database.ts'
@@ -6,7 +8,7 @@ import { ensureEpoch } from './epoch.ts'
 import { createCodeKey, loadCodeKey } from './code-key.ts'
 import { openReader, openWriter, type Handle } from './handle.ts'
 import { claimFolder } from './host-lock.ts'
-import { migrate, requireNewest } from './migrate.ts'
+import { migrate, readMigrations, requireNewest } from './migrate.ts'
 import { rebuildDerived } from './rebuild-derived.ts'
 import { createStateCache } from './state-cache.ts'
 
@@ -70,6 +72,7 @@ function openForWriting(dataDir: string, path: string): Database {
     const codeKey = loadCodeKey(codeKeyPath(dataDir))
     const writer = openWriter(path)
     opened.unshift(writer)
+    keepBefore(writer, dataDir)
     const before = migrate(writer)
     const reader = openReader(path)
     opened.unshift(reader)
@@ -81,6 +84,13 @@ function openForWriting(dataDir: string, path: string): Database {
     close()
     throw error
   }
+}
+
+/** A workshop that an older program has left is kept as it is before its tables change. */
+function keepBefore(writer: Handle, dataDir: string): void {
+  const version = versionNow(writer)
+  if (version === 0 || version >= readMigrations().length || lastLine(writer) === undefined) return
+  keepBeforeMigration(writer, dataDir, version, Date.now())
 }
 
 function versionNow(handle: Handle): number {

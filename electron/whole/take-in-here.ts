@@ -34,8 +34,7 @@ export async function takeInHere(
     await pipeline(Readable.from(archive), createWriteStream(path, { flags: 'wx' }))
     const taken = await takeIn(path, made, options)
     if (!taken.ok) return taken
-    await moveFiles(made, dataDir)
-    return adoptWorkshop(db, made) ? taken : notEmpty
+    return (await takeOver(db, made, dataDir)) ? taken : notEmpty
   } catch (error) {
     return { ok: false, refusal: refusalOf(error) }
   } finally {
@@ -44,7 +43,17 @@ export async function takeInHere(
   }
 }
 
-/** Files without a record are harmless, so that they go first. */
+/**
+ * Takes a workshop that was made in another folder over into the host's own. Files without a record are harmless, so that
+ * they go first.
+ *
+ * @returns false when there is a workshop here already
+ */
+export async function takeOver(db: Database, made: string, dataDir: string): Promise<boolean> {
+  await moveFiles(made, dataDir)
+  return adoptWorkshop(db, made)
+}
+
 async function moveFiles(from: string, to: string): Promise<void> {
   const { reader, close } = openDatabase(from, { readonly: true })
   try {
@@ -56,7 +65,7 @@ async function moveFiles(from: string, to: string): Promise<void> {
   }
 }
 
-const notEmpty = refuse(
+export const notEmpty = refuse(
   'already',
   'There is a workshop in this data folder by now.',
   'Start Panelwright with an empty --data folder and take the workshop in there.',

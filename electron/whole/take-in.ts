@@ -1,17 +1,16 @@
-import { randomUUID } from 'node:crypto'
 import { createWriteStream } from 'node:fs'
-import { mkdir, readdir, rename, rm, rmdir, statfs } from 'node:fs/promises'
-import { basename, dirname, join } from 'node:path'
+import { mkdir, rm, statfs } from 'node:fs/promises'
+import { dirname } from 'node:path'
 import { pipeline } from 'node:stream/promises'
 import { checkDatabase } from '../../db/check.ts'
 import type { CheckFinding } from '../../db/check-finding.ts'
 import { checkJournal } from '../../db/check-journal.ts'
-import { databasePath, photosFolder } from '../../db/data-paths.ts'
+import { photosFolder } from '../../db/data-paths.ts'
 import { DatabaseProblem, isSqliteError, openingProblem } from '../../db/database-problem.ts'
 import type { Database } from '../../db/database.ts'
 import { lastNumber } from '../../db/journal.ts'
 import { openDatabase } from '../../db/open-database.ts'
-import { originalsFolder, syncFolder, syncFolders } from '../../db/photos/photo-files.ts'
+import { originalsFolder, syncFolders } from '../../db/photos/photo-files.ts'
 import { openPhotoReader } from '../../db/photos/photo-store.ts'
 import { readWorkshop } from '../../db/reads.ts'
 import { rebuildDerived } from '../../db/rebuild-derived.ts'
@@ -23,6 +22,7 @@ import { WHOLE_FORMAT, WHOLE_LABELS, WHOLE_PARTS, WHOLE_VERSION } from '../../do
 import { BagProblem, refusalOf, STOPPED } from '../bag/bag-problem.ts'
 import type { BagInfo, BagLimits, OpenBag } from '../bag/bag-shapes.ts'
 import { readBag } from '../bag/read-bag.ts'
+import { besideFolder, putInPlace, requireEmpty } from './new-folder.ts'
 import { readRecords } from './read-records.ts'
 import { wholeFiles } from './whole-files.ts'
 
@@ -52,7 +52,7 @@ export async function takeIn(
   dataDir: string,
   { onStep = () => {}, signal = never }: TakeInOptions = {},
 ): Promise<Result<TakenIn>> {
-  const temporary = join(dirname(dataDir), `.${basename(dataDir)}.${randomUUID()}.part`)
+  const temporary = besideFolder(dataDir)
   try {
     await requireEmpty(dataDir)
     onStep('Verifying every file of the bag.')
@@ -74,24 +74,6 @@ export async function takeIn(
 }
 
 const never = new AbortController().signal
-
-async function requireEmpty(dataDir: string): Promise<void> {
-  const names = await namesIn(dataDir)
-  if (names.length === 0) return
-  const what = names.includes(basename(databasePath(dataDir)))
-    ? `There is a workshop in ${dataDir} already.`
-    : `${dataDir} is not empty.`
-  throw problem('already', what, 'Name an empty folder, or one that is not there yet.')
-}
-
-async function namesIn(folder: string): Promise<readonly string[]> {
-  try {
-    return await readdir(folder)
-  } catch (error) {
-    if (error instanceof Error && 'code' in error && error.code === 'ENOENT') return []
-    throw error
-  }
-}
 
 /** Far above any workshop; what really fits is asked of the disk. */
 const LIMITS: BagLimits = { mostFiles: 5_000_000, mostBytes: 8 * 1024 ** 4 }
@@ -199,17 +181,6 @@ const lost = (path: string): BagProblem =>
     `${path} is missing from the bag, and the workshop’s records need it.`,
     'Take the workshop out once more and try with that; nothing was taken in.',
   )
-
-/** An empty folder gives way; one that was filled meanwhile does not. */
-async function putInPlace(temporary: string, dataDir: string): Promise<void> {
-  try {
-    await rmdir(dataDir)
-  } catch (error) {
-    if (!(error instanceof Error && 'code' in error && error.code === 'ENOENT')) await requireEmpty(dataDir)
-  }
-  await rename(temporary, dataDir)
-  await syncFolder(dirname(dataDir))
-}
 
 /** What goes on meanwhile changes nothing, and its outcome is dropped. */
 function stoppable(work: Promise<OpenBag>, signal: AbortSignal): Promise<OpenBag> {

@@ -1,0 +1,77 @@
+import { mkdir, rm } from 'node:fs/promises'
+import { join } from 'node:path'
+import { copyDatabase, type CopiedDatabase } from '../../db/copy-database.ts'
+import { copyingFolder, copyLockPath } from '../../db/data-paths.ts'
+import { openReader, type Handle } from '../../db/handle.ts'
+import { claimFolder } from '../../db/host-lock.ts'
+import { photoTotals } from '../../db/photo-rows.ts'
+import { readWorkshop } from '../../db/reads.ts'
+import { createStateCache } from '../../db/state-cache.ts'
+import type { CopyContent } from '../../domain/copies/copy-shapes.ts'
+import { PROGRAM_VERSION } from '../../domain/program-version.ts'
+import { wholeFiles, type WholeFile } from '../whole/whole-files.ts'
+
+/** What a database that is being copied says of itself. */
+export interface WorkingDatabase extends CopiedDatabase {
+  readonly path: string
+  readonly firstHash: string
+  readonly files: readonly WholeFile[]
+  readonly told: Pick<CopyContent, 'program' | 'schema' | 'workshop' | 'cars' | 'photos' | 'otherFiles'>
+}
+
+/**
+ * Gives a folder for what is being copied or verified, to one at a time, and clears it afterwards.
+ *
+ * @throws DatabaseProblem when another copy of this workshop is being made
+ */
+export async function withWorkingFolder<T>(
+  dataDir: string,
+  work: (folder: string) => Promise<T>,
+): Promise<T> {
+  const giveFree = claimFolder(copyLockPath(dataDir), BUSY)
+  const folder = copyingFolder(dataDir)
+  try {
+    await rm(folder, { recursive: true, force: true })
+    await mkdir(folder, { recursive: true, mode: 0o700 })
+    return await work(folder)
+  } finally {
+    await rm(folder, { recursive: true, force: true }).catch(() => undefined)
+    giveFree()
+  }
+}
+
+export const BUSY = 'A copy of this workshop is being made or verified already. Wait until that is done.'
+
+/** Copies the database of a workshop into the working folder and reads what belongs to it. */
+export async function copyToWork(
+  dataDir: string,
+  folder: string,
+  signal: AbortSignal,
+): Promise<WorkingDatabase> {
+  const path = join(folder, 'workshop.db')
+  const copied = await copyDatabase(dataDir, path, signal)
+  const reader = openReader(path)
+  try {
+    const files = wholeFiles(reader, dataDir)
+    const firstHash = reader.sqlite
+      .prepare('SELECT hash FROM journal WHERE number = 1')
+      .pluck()
+      .get() as string
+    return { ...copied, path, firstHash, files, told: tell(reader, files.length) }
+  } finally {
+    reader.sqlite.close()
+  }
+}
+
+function tell(reader: Handle, files: number): WorkingDatabase['told'] {
+  const db = { dataDir: null, reader, cache: createStateCache(), close: () => {} }
+  const { photos } = photoTotals(db)
+  return {
+    program: PROGRAM_VERSION,
+    schema: reader.sqlite.pragma('user_version', { simple: true }) as number,
+    workshop: readWorkshop(db).name,
+    cars: reader.sqlite.prepare('SELECT count(*) FROM car').pluck().get() as number,
+    photos,
+    otherFiles: files - photos,
+  }
+}

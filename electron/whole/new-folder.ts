@@ -1,0 +1,41 @@
+import { randomUUID } from 'node:crypto'
+import { readdir, rename, rmdir } from 'node:fs/promises'
+import { basename, dirname, join } from 'node:path'
+import { databasePath } from '../../db/data-paths.ts'
+import { syncFolder } from '../../db/photos/photo-files.ts'
+import { refuse } from '../../domain/refusal.ts'
+import { BagProblem } from '../bag/bag-problem.ts'
+
+/** Where a data folder is made before it gets its name: beside it, so that a rename is one step. */
+export const besideFolder = (dataDir: string): string =>
+  join(dirname(dataDir), `.${basename(dataDir)}.${randomUUID()}.part`)
+
+/** @throws BagProblem when there is anything in the folder; one that is not there counts as empty */
+export async function requireEmpty(dataDir: string): Promise<void> {
+  const names = await namesIn(dataDir)
+  if (names.length === 0) return
+  const what = names.includes(basename(databasePath(dataDir)))
+    ? `There is a workshop in ${dataDir} already.`
+    : `${dataDir} is not empty.`
+  throw new BagProblem(refuse('already', what, 'Name an empty folder, or one that is not there yet.').refusal)
+}
+
+async function namesIn(folder: string): Promise<readonly string[]> {
+  try {
+    return await readdir(folder)
+  } catch (error) {
+    if (error instanceof Error && 'code' in error && error.code === 'ENOENT') return []
+    throw error
+  }
+}
+
+/** An empty folder gives way; one that was filled meanwhile does not. */
+export async function putInPlace(temporary: string, dataDir: string): Promise<void> {
+  try {
+    await rmdir(dataDir)
+  } catch (error) {
+    if (!(error instanceof Error && 'code' in error && error.code === 'ENOENT')) await requireEmpty(dataDir)
+  }
+  await rename(temporary, dataDir)
+  await syncFolder(dirname(dataDir))
+}
