@@ -7,7 +7,7 @@ import type { AskView } from '../../domain/views/view-shapes.ts'
 import type { PhotoInOutbox } from '../outbox/board.ts'
 import type { PhotoAim } from './use-photo-inputs.tsx'
 
-type GatePhoto = Extract<PhotoServes, { what: 'gate' }>
+export type GatePhoto = Extract<PhotoServes, { what: 'gate' }>
 export type Shows = GatePhoto['shows']
 
 /** A repair at its next gate, or at its last one when all are done, with what that gate asks for. */

@@ -4,6 +4,7 @@ import type { AttachmentId, CarId, CommandId } from '../../domain/ids.ts'
 import type { Refusal } from '../../domain/refusal.ts'
 import { outbox } from '../outbox/outbox.ts'
 import { useActor } from './actor.tsx'
+import { justTaken } from './just-taken.ts'
 import { newId } from './new-id.ts'
 
 /** What a host takes in; some phones name HEIC files by nothing but their ending. */
@@ -63,7 +64,9 @@ export function usePhotoInputs(
     }))
     const refused = await outbox.addPhotos(photos)
     setRefusal(refused)
-    if (refused === null) onTaken?.(photos.map((photo) => photo.attachmentId))
+    if (refused !== null) return
+    justTaken.add(photos)
+    onTaken?.(photos.map((photo) => photo.attachmentId))
   }
   const open = (input: HTMLInputElement | null, aim: PhotoAim) => {
     aimed.current = aim

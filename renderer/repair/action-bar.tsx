@@ -1,8 +1,8 @@
 import { useOutbox } from '../outbox/outbox.ts'
 import { Button, WordButton } from '../parts/button.tsx'
 import { RefusalNote } from '../parts/notice.tsx'
-import { PhotosOnTheirWay } from '../parts/photo-pick.tsx'
-import { nextPhoto, ownPhotos } from '../parts/photo-aim.ts'
+import { nextPhoto } from '../parts/photo-aim.ts'
+import { TakenStrip } from '../parts/taken-strip.tsx'
 import { photoWork } from './asks.ts'
 import { ClockStrip } from './clock-strip.tsx'
 import { useRepair } from './repair-context.ts'
@@ -12,13 +12,12 @@ import styles from './repair.module.css'
 export function ActionBar() {
   const { view, open, photos } = useRepair()
   const sending = useOutbox().photos
-  const onTheirWay = ownPhotos(view.repair.id, sending)
   const { aim, words } = nextPhoto(photoWork(view), sending)
   const mayPass = view.next?.mayPass === true
   return (
     <>
       <RefusalNote refusal={photos.refusal} />
-      {onTheirWay.length > 0 && <PhotosOnTheirWay carId={view.car.carId} />}
+      <TakenStrip carId={view.car.carId} repair={photoWork(view)} />
       <div className={styles.bar}>
         <ClockStrip />
         {!view.repair.retired && (

@@ -8,10 +8,11 @@ import { CheckField, NoteField, SelectField } from '../parts/fields.tsx'
 import { Form, useZodForm } from '../parts/form.tsx'
 import { Notice } from '../parts/notice.tsx'
 import { PhotoChoice } from '../parts/photo-choice.tsx'
-import { PhotosOnTheirWay } from '../parts/photo-pick.tsx'
 import { isSettled } from '../parts/settled.ts'
 import { useCommand } from '../parts/use-command.ts'
+import { TakenStrip } from '../parts/taken-strip.tsx'
 import { AsLeftPhotos } from './as-left-photos.tsx'
+import { photoWork } from './asks.ts'
 import { useRepair } from './repair-context.ts'
 
 const schema = agreementFacts.closedAsFound
@@ -60,7 +61,7 @@ export function AsFoundDialog({ onClose }: { readonly onClose: () => void }) {
           also refuse: then settle the declined variation as stopped.
         </p>
         <AsLeftPhotos />
-        <PhotosOnTheirWay carId={view.car.carId} />
+        <TakenStrip carId={view.car.carId} repair={photoWork(view)} />
         <PhotoChoice label="Photos as left" photos={asLeft} chosen={chosen} onChange={setPicked} />
         <NoteField control={form.control} name="protection" label="What protection is given" />
         <NoteField control={form.control} name="answer" label="What the payer answered" />

@@ -8,11 +8,12 @@ import { ChoiceField, NoteField, SelectField } from '../parts/fields.tsx'
 import { Form, useZodForm } from '../parts/form.tsx'
 import { newId } from '../parts/new-id.ts'
 import { PhotoChoice } from '../parts/photo-choice.tsx'
-import { PhotosOnTheirWay } from '../parts/photo-pick.tsx'
 import { isSettled } from '../parts/settled.ts'
 import { useCommand } from '../parts/use-command.ts'
 import { usePhotoInputs } from '../parts/use-photo-inputs.tsx'
 import { gatePhoto } from '../parts/photo-aim.ts'
+import { TakenStrip } from '../parts/taken-strip.tsx'
+import { photoWork } from './asks.ts'
 import { useRepair } from './repair-context.ts'
 
 const schema = workFacts.findingAdded.pick({
@@ -63,7 +64,7 @@ export function FindingDialog({ onClose }: { readonly onClose: () => void }) {
           </Button>
         </div>
         {photos.inputs}
-        <PhotosOnTheirWay carId={view.car.carId} />
+        <TakenStrip carId={view.car.carId} repair={photoWork(view)} />
         {view.photos.length > 0 && (
           <PhotoChoice label="Photos of it" photos={view.photos} chosen={chosen} onChange={setChosen} />
         )}

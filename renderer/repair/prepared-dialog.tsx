@@ -4,10 +4,11 @@ import { Button } from '../parts/button.tsx'
 import { Dialog } from '../parts/dialog.tsx'
 import { RefusalNote } from '../parts/notice.tsx'
 import { PhotoChoice } from '../parts/photo-choice.tsx'
-import { PhotosOnTheirWay } from '../parts/photo-pick.tsx'
 import { isSettled } from '../parts/settled.ts'
 import { useCommand } from '../parts/use-command.ts'
 import { gatePhoto } from '../parts/photo-aim.ts'
+import { TakenStrip } from '../parts/taken-strip.tsx'
+import { photoWork } from './asks.ts'
 import { useRepair } from './repair-context.ts'
 
 /** Past its window the surface is cleaned or abraded again; a photo shows it. */
@@ -34,7 +35,7 @@ export function PreparedDialog({ onClose }: { readonly onClose: () => void }) {
         >
           Take a photo of it
         </Button>
-        <PhotosOnTheirWay carId={view.car.carId} />
+        <TakenStrip carId={view.car.carId} repair={photoWork(view)} />
         <PhotoChoice
           label="Which photo shows it"
           photos={shown}

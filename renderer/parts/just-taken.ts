@@ -1,0 +1,79 @@
+import { useSyncExternalStore } from 'react'
+import type { PhotoServes } from '../../domain/facts/work-facts.ts'
+import type { AttachmentId, CarId } from '../../domain/ids.ts'
+import { NO_MARKS, type PhotoMarks } from '../../domain/photo-marks/photo-marks.ts'
+import type { KeptCommand } from '../outbox/kept.ts'
+import type { PhotoInOutbox } from '../outbox/board.ts'
+import { useOutbox } from '../outbox/outbox.ts'
+
+/** A photo that was taken on this device a moment ago, as the person has it in mind: sent or not. */
+export interface TakenPhoto {
+  readonly attachmentId: AttachmentId
+  readonly carId: CarId
+  readonly name: string
+  readonly bytes: Blob
+  readonly serves: readonly PhotoServes[]
+  readonly caption: string
+  readonly marks: PhotoMarks
+}
+
+/** What may be said of a photo after it was taken. */
+export type TakenChange = Partial<Pick<TakenPhoto, 'serves' | 'caption' | 'marks'>>
+
+let photos: readonly TakenPhoto[] = []
+const listeners = new Set<() => void>()
+
+function settle(next: readonly TakenPhoto[]): void {
+  photos = next
+  for (const listener of listeners) listener()
+}
+
+/** Photos of this page's life, so that captions and marks can follow at leisure; gone with the page or when put away. */
+export const justTaken = {
+  add: (added: readonly Omit<TakenPhoto, 'marks'>[]) =>
+    settle([...photos, ...added.map((photo) => ({ ...photo, marks: NO_MARKS }))]),
+  change: (id: AttachmentId, change: TakenChange) =>
+    settle(photos.map((photo) => (photo.attachmentId === id ? { ...photo, ...change } : photo))),
+  putAway: (carId: CarId) => settle(photos.filter((photo) => photo.carId !== carId)),
+  drop: (id: AttachmentId) => settle(photos.filter((photo) => photo.attachmentId !== id)),
+}
+
+export interface StripPhoto extends TakenPhoto {
+  /** Null once the host has it. */
+  readonly way: PhotoInOutbox | null
+}
+
+/** Photos of a car that were just taken, and those that an earlier visit to this page has left in the outbox. */
+export function useTakenPhotos(carId: CarId): readonly StripPhoto[] {
+  const taken = useSyncExternalStore(subscribe, () => photos).filter((photo) => photo.carId === carId)
+  const { photos: sending, commands } = useOutbox()
+  const ways = new Map(sending.map((way) => [way.attachmentId, way]))
+  const known = new Set(taken.map(({ attachmentId }) => attachmentId))
+  return [
+    ...sending
+      .filter((way) => way.carId === carId && !known.has(way.attachmentId))
+      .map((way) => ({ ...withWaiting(way, commands), way })),
+    ...taken.map((photo) => ({ ...photo, way: ways.get(photo.attachmentId) ?? null })),
+  ]
+}
+
+function subscribe(listener: () => void): () => void {
+  listeners.add(listener)
+  return () => listeners.delete(listener)
+}
+
+/** A photo with what waits behind it to be said of it. */
+function withWaiting(
+  { attachmentId, carId, name, bytes, serves, caption }: PhotoInOutbox,
+  commands: readonly KeptCommand[],
+): TakenPhoto {
+  const photo: TakenPhoto = { attachmentId, carId, name, bytes, serves, caption, marks: NO_MARKS }
+  return commands.reduce((so, { command }) => ({ ...so, ...changeBy(command, attachmentId) }), photo)
+}
+
+function changeBy({ kind, payload }: KeptCommand['command'], id: AttachmentId): TakenChange {
+  const isOfPhoto = kind === 'setCaption' || kind === 'markPhoto' || kind === 'setPhotoShows'
+  // The outbox holds what a screen of this program made.
+  const { attachmentId, ...change } = (isOfPhoto ? payload : {}) as TakenChange & { attachmentId?: string }
+  return attachmentId === id ? change : {}
+}
