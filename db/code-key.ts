@@ -15,6 +15,14 @@ import { DatabaseProblem } from './database-problem.ts'
 const KEY_BYTES = 32
 
 /**
+ * scrypt's N, with r = 8 and p = 1: 16 MB and some tens of milliseconds. Four digits would not stand against trying all
+ * of them at any cost; what protects them is the key, which is in no copy.
+ */
+export const CODE_COST = 2 ** 14
+/** The least that scrypt knows, where nothing is ever written down. */
+export const LEAST_CODE_COST = 2
+
+/**
  * The key of this computer that codes are hashed with; made when there is none. Codes are short: who gets hold of a
  * copy of the database but not of this key cannot find them by trying.
  *

@@ -63,8 +63,9 @@ export function hasCode(db: ReadDatabase, people: readonly PersonId[]): boolean 
 export function writeCodes(db: Database, codes: Decided['codes'], device: DeviceId | null): void {
   for (const { personId, code: text } of codes) {
     const salt = randomBytes(SALT_BYTES)
-    const hash = scryptSync(pepper(db.codeKey, text), salt, HASH_BYTES, { N: COST })
-    queries(db.writer).write.run({ personId, keyId: codeKeyId(db.codeKey), cost: COST, salt, hash })
+    const cost = db.codeCost
+    const hash = scryptSync(pepper(db.codeKey, text), salt, HASH_BYTES, { N: cost })
+    queries(db.writer).write.run({ personId, keyId: codeKeyId(db.codeKey), cost, salt, hash })
     queries(db.writer).forgive.run({ personId })
     db.writer.orm
       .delete(session)
@@ -77,11 +78,6 @@ const WRONG_BEFORE_LOCK = 5
 const MS_PER_MINUTE = 60_000
 const LONGEST_LOCK_MINUTES = 60
 
-/**
- * scrypt's N, with r = 8 and p = 1: 16 MB and some tens of milliseconds. Four digits would not stand against trying all
- * of them at any cost; what protects them is the key, which is in no copy.
- */
-const COST = 2 ** 14
 const SALT_BYTES = 16
 const HASH_BYTES = 32
 

@@ -15,4 +15,6 @@ export interface Database extends ReadDatabase {
   readonly writer: Handle
   /** Kept outside all copies; see code-key.ts. */
   readonly codeKey: Uint8Array
+  /** What trying a code costs that is set from now on: scrypt's N, a power of two. */
+  readonly codeCost: number
 }

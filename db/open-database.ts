@@ -5,7 +5,7 @@ import { codeKeyPath, databasePath, hostLockPath } from './data-paths.ts'
 import { DatabaseProblem, openingProblem } from './database-problem.ts'
 import type { Database, ReadDatabase } from './database.ts'
 import { ensureEpoch } from './epoch.ts'
-import { createCodeKey, loadCodeKey } from './code-key.ts'
+import { CODE_COST, createCodeKey, LEAST_CODE_COST, loadCodeKey } from './code-key.ts'
 import { openReader, openWriter, type Handle } from './handle.ts'
 import { claimFolder } from './host-lock.ts'
 import { migrate, readMigrations, requireNewest } from './migrate.ts'
@@ -29,7 +29,7 @@ export function openDatabase(dataDir: string, options?: { readonly readonly: tru
   }
 }
 
-/** A database in memory, gone when it is closed. Reader and writer are the same connection. */
+/** A database in memory, gone when it is closed, codes and all. Reader and writer are the same connection. */
 export function openInMemory(): Database {
   const writer = openWriter(':memory:')
   migrate(writer)
@@ -38,6 +38,7 @@ export function openInMemory(): Database {
     reader: writer,
     writer,
     codeKey: createCodeKey(),
+    codeCost: LEAST_CODE_COST,
     cache: createStateCache(),
     close: () => closeAll(writer),
   }
@@ -76,7 +77,15 @@ function openForWriting(dataDir: string, path: string): Database {
     const before = migrate(writer)
     const reader = openReader(path)
     opened.unshift(reader)
-    const database: Database = { dataDir, reader, writer, codeKey, cache: createStateCache(), close }
+    const database: Database = {
+      dataDir,
+      reader,
+      writer,
+      codeKey,
+      codeCost: CODE_COST,
+      cache: createStateCache(),
+      close,
+    }
     if (before > 0 && before < versionNow(writer)) rebuildDerived(database)
     ensureEpoch(database)
     return database

@@ -46,6 +46,13 @@ describe('a code', () => {
     expect(await outcome('999999')).toBe('right')
   })
 
+  test('that is kept on a disk takes 16 MB and some tens of milliseconds to be tried', async () => {
+    workshop.run('setCode', { personId: welder, newCode: '999999' }, { by: welder })
+    const costOf = workshop.db.writer.sqlite.prepare('SELECT cost FROM code WHERE person_id = ?').pluck()
+    expect(costOf.get(welder)).toBe(2 ** 14)
+    expect(await outcome('999999')).toBe('right')
+  })
+
   test('that was set anew signs its person out everywhere but where it was set', () => {
     for (const id of [desk, tablet]) {
       pairDevice(workshop.db, { id, name: id }, workshop.now)

@@ -49,6 +49,7 @@ function openFixture({ version, migration }: (typeof released)[number]): Databas
     reader: writer,
     writer,
     codeKey: Buffer.alloc(32),
+    codeCost: 2,
     cache: createStateCache(),
     close,
   }

@@ -1,6 +1,6 @@
-import { mkdtempSync, rmSync } from 'node:fs'
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
-import { join } from 'node:path'
+import { dirname, join } from 'node:path'
 import type { CarState } from '../../domain/car.ts'
 import type { Command, CommandKind, CommandPayload } from '../../domain/commands/command-shapes.ts'
 import type { RepairPlan, WorkingWeek } from '../../domain/facts/shapes.ts'
@@ -19,6 +19,7 @@ import {
 } from '../../domain/ids.ts'
 import type { Refusal, RefusalCode } from '../../domain/refusal.ts'
 import type { Accepted } from '../../db/answers.ts'
+import { codeKeyPath, databasePath } from '../../db/data-paths.ts'
 import type { Database } from '../../db/database.ts'
 import { executeCommand, type CommandAnswer } from '../../db/execute-command.ts'
 import { openDatabase, openInMemory } from '../../db/open-database.ts'
@@ -86,9 +87,19 @@ export class Workshop {
 
   constructor({ keptIn = 'memory', dataDir, now = firstMorning, setUp = true }: WorkshopOptions = {}) {
     this.dataDir = dataDir ?? (keptIn === 'folder' ? mkdtempSync(join(tmpdir(), 'workshop-')) : null)
-    this.db = this.dataDir === null ? openInMemory() : openDatabase(this.dataDir)
     this.now = now
+    this.db = setUp || this.dataDir === null ? openInMemory() : openDatabase(this.dataDir)
     if (setUp) setUpWorkshop(this)
+    if (setUp && this.dataDir !== null) this.#moveTo(this.dataDir)
+  }
+
+  /** Set up in memory first, where nothing waits for a disk and codes are hashed at the least cost. */
+  #moveTo(dataDir: string): void {
+    mkdirSync(dirname(codeKeyPath(dataDir)), { recursive: true, mode: 0o700 })
+    writeFileSync(codeKeyPath(dataDir), this.db.codeKey, { mode: 0o600 })
+    writeFileSync(databasePath(dataDir), this.db.writer.sqlite.serialize())
+    this.db.close()
+    this.reopen()
   }
 
   /** Moves the clock on. */
