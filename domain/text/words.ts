@@ -34,6 +34,13 @@ export function hours(value: number, decimals = 1): string {
   return `${fixed(value, decimals)} h`
 }
 
+/** How long something has run, in ms, as the whole minutes that are over: '0 min', '45 min', '2 h 05 min'; before its start '0 min'. */
+export function runningTime(ms: number): string {
+  const minutes = Math.max(0, Math.floor(ms / 60_000))
+  const [whole, rest] = [Math.floor(minutes / 60), minutes % 60]
+  return whole === 0 ? `${rest} min` : `${whole} h ${String(rest).padStart(2, '0')} min`
+}
+
 /** '6.5 h more', '2 h less' */
 export const moreOrLess = (value: number, words: (value: number) => string = hours): string =>
   `${words(Math.abs(value))} ${value < 0 ? 'less' : 'more'}`

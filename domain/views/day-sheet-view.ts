@@ -112,6 +112,7 @@ function dayLine({ car, line, item }: Work, planned: Moment | null, context: Vie
   return {
     carId: car.id,
     carName: car.name,
+    body: car.body,
     shellNumber: car.shellNumber,
     place: line.place,
     repairId: repair?.id ?? null,

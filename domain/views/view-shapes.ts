@@ -466,6 +466,7 @@ export interface DaySheetView {
 export interface DaySheetLine {
   readonly carId: CarId
   readonly carName: string
+  readonly body: Body
   readonly shellNumber: string
   readonly place: string
   readonly repairId: RepairId | null

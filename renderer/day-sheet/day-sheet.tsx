@@ -14,6 +14,7 @@ import { EntryTable } from './entry-table.tsx'
 import { LogTimeDialog } from './log-time-dialog.tsx'
 import { MyClock } from './my-clock.tsx'
 import { ToConfirm } from './to-confirm.tsx'
+import { useLinePhotos } from './use-line-photos.ts'
 import { WaitingLine } from './waiting-line.tsx'
 import { WorkLine } from './work-line.tsx'
 import { WorkshopTimeDialog } from './workshop-time-dialog.tsx'
@@ -25,10 +26,11 @@ export function DaySheet({ view }: { readonly view: DaySheetView }) {
   const when = useWhen()
   const { person, choosePerson } = useActor()
   const clock = useClock()
+  const photos = useLinePhotos()
   const [doing, setDoing] = useState<Doing>(null)
   const choices = lineChoices(view.canDo)
   return (
-    <div className="stack">
+    <div className={`stack ${styles.sheet}`}>
       <ScreenHead
         title={view.person}
         below={
@@ -51,14 +53,16 @@ export function DaySheet({ view }: { readonly view: DaySheetView }) {
           { label: 'this week', value: hours(view.hoursThisWeek) },
         ]}
       />
-      <MyClock
-        view={view}
-        clock={clock}
-        onSeveral={carsOfSeveral(choices).size > 0 ? () => setDoing('several') : null}
-        onWorkshop={() => setDoing('workshop')}
-        onLog={() => setDoing('log')}
-      />
+      <MyClock view={view} clock={clock} photos={photos} onWorkshop={() => setDoing('workshop')} />
+      <div className={styles.more}>
+        {carsOfSeveral(choices).size > 0 && (
+          <WordButton onClick={() => setDoing('several')}>several at once</WordButton>
+        )}
+        <WordButton onClick={() => setDoing('workshop')}>workshop time</WordButton>
+        <WordButton onClick={() => setDoing('log')}>log time by hand</WordButton>
+      </div>
       <RefusalNote refusal={clock.command.refusal} />
+      <RefusalNote refusal={photos.refusal} />
       <ToConfirm clocks={view.toConfirm} />
       <WatchList watches={view.watches} />
       <section>
@@ -66,7 +70,13 @@ export function DaySheet({ view }: { readonly view: DaySheetView }) {
         {view.canDo.length === 0 && <NothingToDo view={view} />}
         <ul className={styles.work}>
           {view.canDo.map((line) => (
-            <WorkLine key={`${line.repairId ?? line.taskId}`} line={line} view={view} clock={clock} />
+            <WorkLine
+              key={`${line.repairId ?? line.taskId}`}
+              line={line}
+              view={view}
+              clock={clock}
+              photos={photos}
+            />
           ))}
         </ul>
       </section>
@@ -75,7 +85,7 @@ export function DaySheet({ view }: { readonly view: DaySheetView }) {
           <h2>Waits</h2>
           <ul className="lines">
             {view.waits.map((line) => (
-              <WaitingLine key={`${line.repairId ?? line.taskId}`} line={line} />
+              <WaitingLine key={`${line.repairId ?? line.taskId}`} line={line} view={view} />
             ))}
           </ul>
         </section>
@@ -87,6 +97,7 @@ export function DaySheet({ view }: { readonly view: DaySheetView }) {
       {doing === 'workshop' && <WorkshopTimeDialog clock={clock} onClose={() => setDoing(null)} />}
       {doing === 'log' && <LogTimeDialog view={view} onClose={() => setDoing(null)} />}
       {clock.dialog}
+      {photos.inputs}
     </div>
   )
 }

@@ -1,69 +1,103 @@
-import { hours } from '../../domain/text/words.ts'
-import type { DaySheetView } from '../../domain/views/view-shapes.ts'
-import { Button, WordButton } from '../parts/button.tsx'
+import { runningTime } from '../../domain/text/words.ts'
+import type { ClockView } from '../../domain/views/shared-views.ts'
+import type { DaySheetLine, DaySheetView } from '../../domain/views/view-shapes.ts'
+import { Button } from '../parts/button.tsx'
 import type { Clock } from '../parts/use-clock.tsx'
 import { useNow } from '../parts/use-now.ts'
 import { useWhen } from '../parts/when.tsx'
 import styles from './day-sheet.module.css'
+import { clockedLine, lineWork, waitsFor } from './line-clock.ts'
+import type { LinePhotos } from './use-line-photos.ts'
 
-const HOUR_MS = 3_600_000
-
-/** What the person's clock runs on, since when and how long; one tap stops it. */
+/**
+ * What the person's clock runs on, since when and how long, with a photo of it and the stop; without one, the start of
+ * what comes first. On touch it lies at the lower edge, under the thumb.
+ */
 export function MyClock({
   view,
   clock,
-  onSeveral,
+  photos,
   onWorkshop,
-  onLog,
 }: {
   readonly view: DaySheetView
   readonly clock: Clock
-  /** Null where no car has more than one thing to do. */
-  readonly onSeveral: (() => void) | null
+  readonly photos: LinePhotos
   readonly onWorkshop: () => void
-  readonly onLog: () => void
 }) {
-  const when = useWhen()
-  const now = useNow()
-  const running = view.clock
+  const { clock: running, canDo } = view
+  const line = running === null ? (canDo[0] ?? null) : clockedLine(view)
+  const work = line && lineWork(line)
   return (
     <section
       className={running === null ? styles.clock : `${styles.clock} ${styles.runs}`}
       aria-label="Clock"
     >
-      {running === null ? (
-        <p className={styles.clockWords}>
-          <span className="strong">No clock runs.</span>{' '}
-          <span className="quiet">Clock in on a line below, or on the workshop.</span>
-        </p>
-      ) : (
-        <>
-          <p className={styles.clockWords}>
-            <span className="figure">{hours((now - running.since) / HOUR_MS)}</span>{' '}
-            <span className="strong">{running.what}</span>
-            <br />
-            <span className="quiet small">
-              {running.carName}, since {when.short(running.since)}
-              {running.hotWork && ', hot work: a fire watch follows'}
-              {running.pastDayEnd && '.'}
-            </span>
-            {running.pastDayEnd && (
-              <span className="is-accent small">
-                {' '}
-                Past the end of your day: it counts to {when.short(running.countsTo)} until you confirm it.
-              </span>
-            )}
-          </p>
+      {running === null ? <NoClock first={line} /> : <Running clock={running} line={line} />}
+      <div className={styles.clockActs}>
+        {line !== null && (
+          <Button onClick={() => photos.take(line)}>
+            Photo
+            <span className="hidden-word"> of {line.name}: </span>
+            <span className={styles.aim}>{photos.nextOf(line).words}</span>
+          </Button>
+        )}
+        {running !== null && (
           <Button kind="main" onClick={() => clock.stop(running)}>
             Stop clock
           </Button>
-        </>
-      )}
-      <span className={styles.clockMore}>
-        {onSeveral !== null && <WordButton onClick={onSeveral}>several at once</WordButton>}
-        <WordButton onClick={onWorkshop}>workshop time</WordButton>
-        <WordButton onClick={onLog}>log time by hand</WordButton>
-      </span>
+        )}
+        {running === null && work !== null && (
+          <Button kind="main" onClick={() => clock.start(work)}>
+            Start work
+            {line?.gate && <span className={styles.aim}>{line.gate}</span>}
+          </Button>
+        )}
+        {running === null && work === null && <Button onClick={onWorkshop}>Workshop time</Button>}
+      </div>
     </section>
+  )
+}
+
+function NoClock({ first }: { readonly first: DaySheetLine | null }) {
+  return (
+    <p className={styles.clockWords}>
+      <span className={styles.clockHead}>No clock runs.</span>
+      <span className={styles.clockOn}>
+        {first === null ? (
+          <span className="quiet">Nothing is free for you now.</span>
+        ) : (
+          <>
+            <span className="quiet">Next: </span>
+            <span className="strong">{first.name}</span>
+          </>
+        )}
+      </span>
+      <span className={styles.clockSince}>
+        {first === null ? 'The workshop itself always is.' : first.carName}
+      </span>
+    </p>
+  )
+}
+
+function Running({ clock, line }: { readonly clock: ClockView; readonly line: DaySheetLine | null }) {
+  const when = useWhen()
+  const now = useNow()
+  const hold = line === null ? undefined : waitsFor(line)
+  return (
+    <p className={styles.clockWords}>
+      <span className={styles.clockHead}>{runningTime(now - clock.since)}</span>
+      <span className={`${styles.clockOn} strong`}>{clock.what}</span>
+      <span className={styles.clockSince}>
+        {clock.carName}, since {when.short(clock.since)}
+        {clock.hotWork && ', hot work: a fire watch follows'}
+        {clock.rework && ', rework'}
+      </span>
+      {clock.pastDayEnd && (
+        <span className={`${styles.clockMind} is-accent`}>
+          Past your day: it counts to {when.short(clock.countsTo)} until you confirm it.
+        </span>
+      )}
+      {hold !== undefined && <span className={`${styles.clockMind} is-accent`}>It waits: {hold.words}</span>}
+    </p>
   )
 }

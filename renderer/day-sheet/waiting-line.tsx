@@ -1,31 +1,22 @@
-import type { DaySheetLine } from '../../domain/views/view-shapes.ts'
-import { MarkSign } from '../parts/gate-strip.tsx'
-import { useWhen } from '../parts/when.tsx'
+import type { DaySheetLine, DaySheetView } from '../../domain/views/view-shapes.ts'
 import styles from './day-sheet.module.css'
-import { LineName } from './work-line.tsx'
+import { isClockOn } from './line-clock.ts'
+import { LineName, LineSection, WaitsWords } from './line-words.tsx'
 
 /** What cannot be worked on yet, why, and who can clear it. */
-export function WaitingLine({ line }: { readonly line: DaySheetLine }) {
-  const when = useWhen()
-  const hold = line.holds.find(({ released, broughtByWork }) => released === null && !broughtByWork)
+export function WaitingLine({ line, view }: { readonly line: DaySheetLine; readonly view: DaySheetView }) {
+  const isOn = isClockOn(view, line)
   return (
-    <li className={styles.waiting}>
+    <li className={isOn ? `${styles.waiting} ${styles.on}` : styles.waiting}>
+      <LineSection line={line} />
       <div>
         <LineName line={line} />
         <div className="small quiet">
           {line.carName}, {line.gate ?? 'task'}
+          {isOn && <span className="is-passed strong">; your clock runs on it</span>}
         </div>
       </div>
-      {hold !== undefined && (
-        <div className="small">
-          <span className="is-accent">
-            <MarkSign mark="held" /> {hold.words}
-          </span>{' '}
-          <span className="quiet">
-            {hold.until === null ? `Cleared by ${hold.clearedBy}.` : `Until ${when.short(hold.until)}.`}
-          </span>
-        </div>
-      )}
+      <WaitsWords line={line} />
     </li>
   )
 }

@@ -1,4 +1,4 @@
-import { Link } from '@tanstack/react-router'
+import { plural } from '../../domain/text/words.ts'
 import { toBringWords } from '../../domain/views/work-words.ts'
 import type { DaySheetLine, DaySheetView } from '../../domain/views/view-shapes.ts'
 import { Button } from '../parts/button.tsx'
@@ -7,23 +7,28 @@ import { spentOf } from '../parts/hours-bar.tsx'
 import type { Clock } from '../parts/use-clock.tsx'
 import { useWhen } from '../parts/when.tsx'
 import styles from './day-sheet.module.css'
-import { lineTarget } from '../parts/line-target.ts'
+import { isClockOn, lineWork } from './line-clock.ts'
+import { LineName, LineSection } from './line-words.tsx'
+import type { LinePhotos } from './use-line-photos.ts'
 
-/** One gate or task to be worked on: where, what is missing, and the clock. The name opens it. */
+/** One gate or task to be worked on: where, what is missing, a photo and the clock. The name opens it. */
 export function WorkLine({
   line,
   view,
   clock,
+  photos,
 }: {
   readonly line: DaySheetLine
   readonly view: DaySheetView
   readonly clock: Clock
+  readonly photos: LinePhotos
 }) {
   const when = useWhen()
-  const target = lineTarget(line)
+  const work = lineWork(line)
   const isOn = isClockOn(view, line)
   return (
     <li className={isOn ? `${styles.line} ${styles.on}` : styles.line}>
+      <LineSection line={line} />
       <div className={styles.what}>
         <span className="small quiet">
           {line.carName}, {line.place}
@@ -39,58 +44,42 @@ export function WorkLine({
       </div>
       <div className={styles.standing}>
         {line.marks.length > 0 && <GateStrip marks={line.marks} />}
-        <MissingWords missing={line.missing} />
+        <MissingWords missing={line.missing} onTheirWay={photos.onTheirWay(line)} />
       </div>
-      {isOn && view.clock !== null ? (
-        <Button onClick={() => view.clock && clock.stop(view.clock)}>Stop clock</Button>
-      ) : (
-        target !== null && (
-          <Button
-            onClick={() =>
-              clock.start({
-                carId: line.carId,
-                targets: [target],
-                hotWork: line.hotWork,
-                isRework: false,
-              })
-            }
-          >
-            {clock.mine === null ? 'Clock in' : 'Switch to this'}
-          </Button>
-        )
-      )}
+      <div className={styles.acts}>
+        <Button onClick={() => photos.take(line)}>
+          Photo
+          <span className="hidden-word"> of {line.name}: </span>
+          <span className={styles.aim}>{photos.nextOf(line).words}</span>
+        </Button>
+        {isOn && view.clock !== null ? (
+          <Button onClick={() => view.clock && clock.stop(view.clock)}>Stop clock</Button>
+        ) : (
+          work !== null && (
+            <Button onClick={() => clock.start(work)}>
+              {clock.mine === null ? 'Clock in' : 'Switch to this'}
+              <span className="hidden-word">: {line.name}</span>
+            </Button>
+          )
+        )}
+      </div>
     </li>
   )
 }
 
-function MissingWords({ missing }: { readonly missing: readonly string[] }) {
-  if (missing.length === 0) return <span className="small is-passed">all there: sign it off</span>
-  return <span className="small quiet">{toBringWords(missing)}</span>
-}
-
-export function LineName({ line }: { readonly line: DaySheetLine }) {
-  return line.repairId === null ? (
-    <Link to="/cars/$carId" params={{ carId: line.carId }} className={styles.name}>
-      {line.name}
-    </Link>
-  ) : (
-    <Link
-      to="/cars/$carId/repairs/$repairId"
-      params={{ carId: line.carId, repairId: line.repairId }}
-      className={styles.name}
-    >
-      {line.name}
-    </Link>
-  )
-}
-
-/** The person's clock runs on this line. */
-function isClockOn({ entries }: DaySheetView, line: DaySheetLine): boolean {
-  const on = entries.find(({ running }) => running)?.on
-  if (on?.kind !== 'work') return false
-  return on.targets.some((target) =>
-    target.kind === 'gate'
-      ? target.repairId === line.repairId && target.gate === line.gate
-      : target.taskId === line.taskId,
+function MissingWords({
+  missing,
+  onTheirWay,
+}: {
+  readonly missing: readonly string[]
+  readonly onTheirWay: number
+}) {
+  const sent = onTheirWay === 0 ? '' : `; ${plural('photo', onTheirWay)} on the way`
+  if (missing.length === 0) return <span className="small is-passed">all there: sign it off{sent}</span>
+  return (
+    <span className="small quiet">
+      {toBringWords(missing)}
+      {sent}
+    </span>
   )
 }

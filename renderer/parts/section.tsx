@@ -9,13 +9,16 @@ import { DrawingView } from './drawing.tsx'
 export function Section({
   section,
   width = 380,
+  labels = true,
   say = english,
 }: {
   readonly section: SectionView
   readonly width?: number
+  /** False for a small one beside words of its own. */
+  readonly labels?: boolean
   /** The language of its words. */
   readonly say?: OwnerLanguage
 }) {
-  const drawing = useMemo(() => drawSection(section, { width, say }), [section, width, say])
+  const drawing = useMemo(() => drawSection(section, { width, labels, say }), [section, width, labels, say])
   return <DrawingView drawing={drawing} className="section" />
 }

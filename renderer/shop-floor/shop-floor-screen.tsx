@@ -18,6 +18,8 @@ import { AwayList } from './away-list.tsx'
 import { BookBayDialog } from './book-bay-dialog.tsx'
 import { BookingList } from './booking-list.tsx'
 import { MoveShellDialog } from './move-shell-dialog.tsx'
+import { OnTheClock } from './on-the-clock.tsx'
+import { PhotosToday } from './photos-today.tsx'
 import { SendAwayDialog } from './send-away-dialog.tsx'
 import styles from './shop-floor.module.css'
 import { WaitingForYou } from './waiting-for-you.tsx'
@@ -48,6 +50,10 @@ function ShopFloor({ view }: { readonly view: ShopFloorView }) {
         below={`${when.dayAndTime(view.now)}; ${plural('person', view.peopleIn, 'people')} in, ${view.clockedOn.length} clocked on`}
         figures={headFigures(view)}
       />
+      <div className={styles.live}>
+        <OnTheClock view={view} />
+        <PhotosToday photos={view.photosToday} />
+      </div>
       {view.bays.length === 0 ? (
         <NoBays />
       ) : (

@@ -9,6 +9,7 @@ import {
   mm,
   plural,
   rounded,
+  runningTime,
   timeOfDay,
   weekWords,
 } from '../../../domain/text/words.ts'
@@ -23,6 +24,13 @@ describe('words that screens and reports share', () => {
     ])
     expect(plural('person', 2, 'people')).toBe('2 people')
     expect(plural('person', 1, 'people')).toBe('1 person')
+  })
+
+  test('says how long a clock has run in hours and minutes, and never less than nothing', () => {
+    const minute = 60_000
+    expect(
+      [-minute, 0, minute - 1, 59 * minute, 60 * minute, 125.9 * minute, 26 * 60 * minute].map(runningTime),
+    ).toEqual(['0 min', '0 min', '0 min', '59 min', '1 h 00 min', '2 h 05 min', '26 h 00 min'])
   })
 
   test('says how large a file is, never smaller than it is', () => {

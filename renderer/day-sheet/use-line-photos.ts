@@ -1,0 +1,46 @@
+import { useState } from 'react'
+import type { CarId } from '../../domain/ids.ts'
+import type { DaySheetLine } from '../../domain/views/view-shapes.ts'
+import { useOutbox } from '../outbox/outbox.ts'
+import { nextPhoto, ownPhotos, type NextPhoto } from '../parts/photo-aim.ts'
+import { usePhotoInputs, type PhotoInputs } from '../parts/use-photo-inputs.tsx'
+
+export interface LinePhotos extends Pick<PhotoInputs, 'inputs' | 'refusal'> {
+  /** What a photo from this line shows: what its gate still asks for first. */
+  readonly nextOf: (line: DaySheetLine) => NextPhoto
+  readonly take: (line: DaySheetLine) => void
+  /** How many of the line are still on this device. */
+  readonly onTheirWay: (line: DaySheetLine) => number
+}
+
+/**
+ * Photos from the lines of a day sheet. One camera input for all of them stands on the page itself: a line may go while
+ * the camera is open, and its photo must not go with it.
+ */
+export function useLinePhotos(): LinePhotos {
+  const [carId, setCarId] = useState<CarId | null>(null)
+  const sending = useOutbox().photos
+  const { take, inputs, refusal } = usePhotoInputs(carId ?? ('' as CarId))
+  const nextOf = (line: DaySheetLine): NextPhoto => {
+    const { repairId, taskId, gate, photoAsks, section } = line
+    if (repairId !== null && gate !== null)
+      return nextPhoto({ repairId, gate, asks: photoAsks, layers: section?.layers ?? [] }, sending)
+    const serves = taskId === null ? { what: 'car' as const } : { what: 'task' as const, taskId }
+    return { aim: { serves: [serves], caption: '' }, words: 'of the work' }
+  }
+  return {
+    inputs,
+    refusal,
+    nextOf,
+    take: (line) => {
+      setCarId(line.carId)
+      take(nextOf(line).aim)
+    },
+    onTheirWay: ({ repairId, taskId }) =>
+      repairId === null
+        ? sending.filter(({ serves }) =>
+            serves.some((each) => each.what === 'task' && each.taskId === taskId),
+          ).length
+        : ownPhotos(repairId, sending).length,
+  }
+}
