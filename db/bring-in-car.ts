@@ -57,7 +57,7 @@ export function bringInCar(db: Database, order: CarToBringIn): CommandAnswer {
     payload: { manifest: said.manifest, shellNumber },
   }
   try {
-    return inTransaction(db.writer, () => {
+    const brought = inTransaction(db.writer, () => {
       const earlier = findAnswer(db.writer, command, db.codeKey)
       if (earlier.kind === 'same') return earlier.answer
       if (earlier.kind === 'other') throw new Refused(otherContent.refusal)
@@ -65,6 +65,8 @@ export function bringInCar(db: Database, order: CarToBringIn): CommandAnswer {
       rememberAnswer(db.writer, command, db.codeKey, answer)
       return answer
     })
+    db.noteEnd()
+    return brought
   } catch (error) {
     forget(db.cache, [carId, null])
     const refusal = refusalOf(error)

@@ -36,7 +36,7 @@ export function carHeads(handle: Handle): Readonly<Record<string, string>> {
   return Object.fromEntries(heads.map(({ chain, hash }) => [chain, hash]))
 }
 
-export function lastLine(handle: Handle): Pick<JournalRow, 'number' | 'recorded'> | undefined {
+export function lastLine(handle: Handle): Pick<JournalRow, 'number' | 'recorded' | 'hash'> | undefined {
   return queries(handle).last.get()
 }
 
@@ -80,7 +80,7 @@ const queries = perHandle(({ orm, sqlite }) => ({
     .limit(1)
     .prepare(),
   last: orm
-    .select({ number: journal.number, recorded: journal.recorded })
+    .select({ number: journal.number, recorded: journal.recorded, hash: journal.hash })
     .from(journal)
     .where(eq(journal.number, sql`(SELECT max(number) FROM journal)`))
     .prepare(),

@@ -4,9 +4,11 @@ import { checkFiles, readFileRecords } from './check-files.ts'
 import { fault, RESTORE, type CheckFinding } from './check-finding.ts'
 import { checkJournal } from './check-journal.ts'
 import { checkPlans } from './check-plans.ts'
+import { journalEndPath } from './data-paths.ts'
 import { isSqliteError } from './database-problem.ts'
 import type { ReadDatabase } from './database.ts'
 import type { Handle } from './handle.ts'
+import { missingEnd, readJournalEnd, type JournalEnd } from './journal-end.ts'
 import type { PhotoReader } from './photos/photo-store.ts'
 
 /**
@@ -24,13 +26,15 @@ export async function checkDatabase(
   photos: Pick<PhotoReader, 'verify' | 'list'>,
   onProgress: (progress: CheckProgress) => void = () => {},
 ): Promise<readonly CheckFinding[]> {
+  // Read first, so that a host at work beside this cannot have come further meanwhile.
+  const end = db.dataDir === null ? null : readJournalEnd(journalEndPath(db.dataDir))
   const findings: CheckFinding[] = []
   const records = readable(findings, () =>
     db.reader.sqlite.transaction(() => {
       onProgress({ of: 'the database file' })
       findings.push(...checkStructure(db.reader))
       onProgress({ of: 'the journal' })
-      const ofJournal = checkJournal(db.reader)
+      const ofJournal = [...checkJournal(db.reader), ...checkRemembered(db.reader, end)]
       onProgress({ of: 'the tables' })
       findings.push(...ofJournal, ...mendable(checkDerived(db.reader), ofJournal), ...checkPlans(db.reader))
       return { files: readFileRecords(db.reader), came: readCameRecords(db.reader) }
@@ -49,6 +53,12 @@ export async function checkDatabase(
 export type CheckProgress =
   | { readonly of: 'the database file' | 'the journal' | 'the tables' }
   | { readonly of: 'the photos' | 'the sizes of photos'; readonly done: number; readonly count: number }
+
+/** Lines that were cut off together with what SQLite remembers of them, as when the write-ahead log is deleted. */
+function checkRemembered(reader: Handle, end: JournalEnd | null): readonly CheckFinding[] {
+  const problem = end === null ? null : missingEnd(reader, end)
+  return problem === null ? [] : [fault(problem, LOST_END, RESTORE)]
+}
 
 /** Tables that were made anew from a damaged journal would pass the damage on. */
 function mendable(
@@ -82,4 +92,6 @@ function readable<T>(findings: CheckFinding[], step: () => T): T | null {
   }
 }
 
+const LOST_END =
+  'What was recorded last is gone: the file workshop.db-wal was deleted, or an older workshop.db was put in its place.'
 const DAMAGED = 'The disk has failed, or another program has written into the file.'

@@ -30,7 +30,7 @@ export interface CodeAttempt {
  */
 export async function verifyCode(db: Database, attempt: CodeAttempt): Promise<Result<PersonId>> {
   const { personId, device, now } = attempt
-  const lock = queries(db.writer).lock.get({ personId, device })
+  const lock = currentLock(db, attempt)
   if (lock && lock.lockedUntil > now) return locked(lock.lockedUntil - now)
   const row = queries(db.writer).find.get({ personId })
   if (!row) return refuse('wrong-code', 'This person has no code yet.', 'Have a manager set one.')
@@ -49,6 +49,16 @@ export async function verifyCode(db: Database, attempt: CodeAttempt): Promise<Re
       : refuse('wrong-code', 'This is not the right code.', 'Try again, or have a manager set a new code.')
   queries(db.writer).unlock.run({ personId, device })
   return ok(personId)
+}
+
+/** A lock from a time when the clock was far ahead begins anew, so that it lasts no longer than it was meant to. */
+function currentLock(db: Database, { personId, device, now }: CodeAttempt) {
+  const lock = queries(db.writer).lock.get({ personId, device })
+  if (lock === undefined) return null
+  const until = now + lockMs(Math.max(1, Math.floor(lock.wrong / WRONG_BEFORE_LOCK)))
+  if (lock.lockedUntil <= until) return lock
+  queries(db.writer).count.run({ personId, device, wrong: lock.wrong, lockedUntil: until })
+  return { ...lock, lockedUntil: until }
 }
 
 /** True when one of these people has a code, on whatever computer it was set. */

@@ -40,6 +40,11 @@ export function codeKeyPath(dataDir: string): string {
   return join(dataDir, 'private', 'code-key')
 }
 
+/** How far the journal has come on this computer. */
+export function journalEndPath(dataDir: string): string {
+  return join(dataDir, 'private', 'journal-end')
+}
+
 /** Held by the running host. */
 export function hostLockPath(dataDir: string): string {
   return join(dataDir, 'private', 'host-lock')
@@ -63,6 +68,11 @@ export function copyingFolder(dataDir: string): string {
 /** Held while a copy is made or verified. */
 export function copyLockPath(dataDir: string): string {
   return join(dataDir, 'private', 'copy-lock')
+}
+
+/** What seals copies: kept so that they can be made without asking for the passphrase, and in none of them. */
+export function copyKeyPath(dataDir: string): string {
+  return join(dataDir, 'private', 'copy-key')
 }
 
 /** The database as it stood before a newer program changed its tables. */

@@ -17,4 +17,6 @@ export interface Database extends ReadDatabase {
   readonly codeKey: Uint8Array
   /** What trying a code costs that is set from now on: scrypt's N, a power of two. */
   readonly codeCost: number
+  /** To be called after facts were committed; see journal-end.ts. */
+  readonly noteEnd: () => void
 }

@@ -54,6 +54,7 @@ export function executeCommands(db: Database, requests: readonly CommandRequest[
       deriveSums(db, run)
       return accepted
     })
+    db.noteEnd()
     return { ok: true, answers }
   } catch (error) {
     forget(db.cache, run.touched)

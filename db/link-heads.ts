@@ -17,7 +17,9 @@ import { carTable, journal, WORKSHOP_CHAIN } from './schema.ts'
  * @returns whether a fact was added
  */
 export function linkHeads(db: Database, now: Moment): boolean {
-  return inTransaction(db.writer, () => appendHeads(db.writer, now))
+  const isLinked = inTransaction(db.writer, () => appendHeads(db.writer, now))
+  db.noteEnd()
+  return isLinked
 }
 
 /** The same inside a transaction that is running. */

@@ -1,13 +1,14 @@
 import { existsSync, mkdirSync } from 'node:fs'
 import { keepBeforeMigration } from './before-migration.ts'
 import { lastLine } from './chains.ts'
-import { codeKeyPath, databasePath, hostLockPath } from './data-paths.ts'
+import { codeKeyPath, databasePath, hostLockPath, journalEndPath } from './data-paths.ts'
 import { DatabaseProblem, openingProblem } from './database-problem.ts'
 import type { Database, ReadDatabase } from './database.ts'
-import { ensureEpoch } from './epoch.ts'
+import { ensureEpoch, startEpoch } from './epoch.ts'
 import { CODE_COST, createCodeKey, LEAST_CODE_COST, loadCodeKey } from './code-key.ts'
 import { openReader, openWriter, type Handle } from './handle.ts'
 import { claimFolder } from './host-lock.ts'
+import { missingEnd, openEndKeeper, readJournalEnd, type EndKeeper, type JournalEnd } from './journal-end.ts'
 import { migrate, readMigrations, requireNewest } from './migrate.ts'
 import { rebuildDerived } from './rebuild-derived.ts'
 import { createStateCache } from './state-cache.ts'
@@ -40,6 +41,7 @@ export function openInMemory(): Database {
     codeKey: createCodeKey(),
     codeCost: LEAST_CODE_COST,
     cache: createStateCache(),
+    noteEnd: () => {},
     close: () => closeAll(writer),
   }
   ensureEpoch(database)
@@ -65,7 +67,9 @@ function openForWriting(dataDir: string, path: string): Database {
   mkdirSync(dataDir, { recursive: true })
   const giveFree = claimFolder(hostLockPath(dataDir))
   const opened: Handle[] = []
+  let keeper: EndKeeper | null = null
   const close = () => {
+    keeper?.close()
     closeAll(...opened)
     giveFree()
   }
@@ -73,6 +77,7 @@ function openForWriting(dataDir: string, path: string): Database {
     const codeKey = loadCodeKey(codeKeyPath(dataDir))
     const writer = openWriter(path)
     opened.unshift(writer)
+    const end = requireEnd(writer, dataDir)
     keepBefore(writer, dataDir)
     const before = migrate(writer)
     const reader = openReader(path)
@@ -84,15 +89,31 @@ function openForWriting(dataDir: string, path: string): Database {
       codeKey,
       codeCost: CODE_COST,
       cache: createStateCache(),
+      noteEnd: () => keeper?.note(),
       close,
     }
     if (before > 0 && before < versionNow(writer)) rebuildDerived(database)
-    ensureEpoch(database)
+    // What was remembered of another journal was put away, or this database comes from somewhere else.
+    if (end === null && lastLine(writer) !== undefined) startEpoch(database)
+    else ensureEpoch(database)
+    keeper = openEndKeeper(journalEndPath(dataDir), writer)
     return database
   } catch (error) {
     close()
     throw error
   }
+}
+
+/** @throws DatabaseProblem when something of what was recorded here is not in the database */
+function requireEnd(writer: Handle, dataDir: string): JournalEnd | null {
+  const path = journalEndPath(dataDir)
+  const end = readJournalEnd(path)
+  if (end === null || versionNow(writer) === 0) return end
+  const problem = missingEnd(writer, end)
+  if (problem === null) return end
+  throw new DatabaseProblem(
+    `${problem} Put workshop.db and workshop.db-wal back as they were, or restore the newest copy into an empty folder. To go on without what is missing, remove ${path}, start again, and enter once more what is not there.`,
+  )
 }
 
 /** A workshop that an older program has left is kept as it is before its tables change. */

@@ -7,6 +7,7 @@ import type { ApiServices } from './api-services.ts'
 import { receiveCar } from './bring-in-procedures.ts'
 import { serveCarFile } from './car-files.ts'
 import type { ApiDeps } from './deps.ts'
+import { diskRefusal } from './disk-refusal.ts'
 import { createDeviceEnds, endsWithDevice } from './device-ends.ts'
 import type { Door } from './door.ts'
 import { serveEstimate } from './estimate-files.ts'
@@ -63,7 +64,8 @@ export function createApi(deps: ApiDeps): Handler {
 
   app.onError((error, c) => {
     deps.log(`${c.req.method} ${c.req.path}: ${defectWords(error)}`)
-    return refused(c, 500, defect)
+    const ofDisk = diskRefusal(error)
+    return ofDisk === null ? refused(c, 500, defect) : refused(c, 507, ofDisk)
   })
   app.use(secureHeaders)
   app.use(guardOrigin)

@@ -55,6 +55,7 @@ interface Code {
 
 interface Wrongs {
   readonly count: number
+  readonly waitMs: number
   /** No code is looked at from there until then. */
   readonly until: Moment
 }
@@ -85,7 +86,7 @@ export function createPairingCodes(now: () => Moment): PairingCodes {
     wrongs.forgive(address)
     if (code.usedBy !== null) return usedUp
     if (isVoid(code)) return voided
-    if (code.until <= now()) return over
+    if (isOver(code, now())) return over
     code = { ...code, usedBy: by }
     return ok(true)
   }
@@ -111,21 +112,30 @@ function stateOf(code: Code, now: Moment): CodeState {
   const { until, usedBy } = code
   if (usedBy !== null) return { is: 'used', by: usedBy, until }
   if (isVoid(code)) return { is: 'void', until }
-  return { is: until <= now ? 'over' : 'open', until }
+  return { is: isOver(code, now) ? 'over' : 'open', until }
 }
 
+/** A clock that was set back must not make a code last longer. */
+const isOver = ({ until }: Code, now: Moment): boolean => until <= now || until - now > LIFE_MS
 const isVoid = ({ wrong }: Code): boolean => wrong >= WRONG_BEFORE_VOID
 
 /** Who gave wrong codes, by address: the one that was silent longest is forgotten first. */
 function createWrongs(now: () => Moment) {
   const byAddress = new Map<string, Wrongs>()
   return {
-    waitMs: (address: string) => (byAddress.get(address)?.until ?? 0) - now(),
+    waitMs: (address: string) => {
+      const known = byAddress.get(address)
+      if (known === undefined) return 0
+      // After a clock was set back one waits once more, not until it has caught up.
+      if (known.until - now() > known.waitMs)
+        byAddress.set(address, { ...known, until: now() + known.waitMs })
+      return Math.min(known.until - now(), known.waitMs)
+    },
     count: (address: string) => {
       const count = (byAddress.get(address)?.count ?? 0) + 1
       const waitMs = Math.min(LONGEST_WAIT_MS, FIRST_WAIT_MS * 2 ** (count - 1))
       byAddress.delete(address)
-      byAddress.set(address, { count, until: now() + waitMs })
+      byAddress.set(address, { count, waitMs, until: now() + waitMs })
       const [oldest] = byAddress.keys()
       if (byAddress.size > MOST_ADDRESSES && oldest !== undefined) byAddress.delete(oldest)
     },

@@ -34,7 +34,11 @@ export function createSessions(db: Database, now: () => Moment): Sessions {
       const personId = signedIn(db, device)
       if (personId === null) return null
       const used = lastUse.get(device)
-      if (used !== undefined && now() - used <= IDLE_MS) return personId
+      if (used !== undefined && now() - used <= IDLE_MS) {
+        // A clock that was set back must not make the session longer.
+        if (used > now()) lastUse.set(device, now())
+        return personId
+      }
       end(device)
       return null
     },

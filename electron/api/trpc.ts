@@ -1,6 +1,7 @@
 import { initTRPC } from '@trpc/server'
 import { ZodError } from 'zod'
 import { refuse, type Refusal } from '../../domain/refusal.ts'
+import { diskRefusal } from './disk-refusal.ts'
 import type { Asker } from './pairing.ts'
 import { RefusedError } from './refused-error.ts'
 
@@ -27,7 +28,7 @@ export const { router, procedure } = t
 
 function refusalOf(error: Error): Refusal | null {
   if (error instanceof RefusedError) return error.refusal
-  if (!(error.cause instanceof ZodError)) return null
+  if (!(error.cause instanceof ZodError)) return diskRefusal(error.cause)
   const issue = error.cause.issues[0]
   return refuse('bad-input', issue?.message ?? 'This cannot be read.', 'Reload the screen and try again.')
     .refusal

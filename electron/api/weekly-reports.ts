@@ -1,3 +1,4 @@
+import { checkHostClock } from '../../db/host-clock.ts'
 import { readWorkshop } from '../../db/reads.ts'
 import { readSetting, writeSetting } from '../../db/settings.ts'
 import type { Moment } from '../../domain/car.ts'
@@ -30,11 +31,16 @@ export function createWeeklyReports(deps: ApiDeps, desk: Pick<ReportDesk, 'prepa
   }
 }
 
-/** Null while nothing is set, and once the reports of the latest hour were prepared. */
+/**
+ * Null while nothing is set, once the reports of the latest hour were prepared, and while the clock may be far ahead: weeks to
+ * come would be prepared.
+ */
 function dueNow({ db, now }: ApiDeps): DueReports | null {
   const { reports, reportsSince, zone } = readWorkshop(db)
   if (reports.weekly === null || reportsSince === null) return null
   const due = latestDue(reports.weekly, reportsSince, now(), zone)
+  if (due === null || checkHostClock(db, now()).kind === 'ahead') return null
   const last = Number(readSetting(db, 'reportsPrepared') ?? 0)
-  return due === null || last >= due.at ? null : due
+  // One that is still to come was prepared while the clock was ahead.
+  return last >= due.at && last <= now() ? null : due
 }

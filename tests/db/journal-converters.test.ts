@@ -51,6 +51,7 @@ function openFixture({ version, migration }: (typeof released)[number]): Databas
     codeKey: Buffer.alloc(32),
     codeCost: 2,
     cache: createStateCache(),
+    noteEnd: () => {},
     close,
   }
   rebuildDerived(db)
