@@ -9,6 +9,7 @@ import { fileURLToPath } from 'node:url'
 import react from '@vitejs/plugin-react'
 import { build } from 'vite'
 import { bringAlong } from './bring-along.ts'
+import { makeInstallable } from './installable.ts'
 
 /** What Node or Electron is started on, by the name run.mjs knows it by. Workers are found by `bringAlong`. */
 const hostEntries = {
@@ -19,6 +20,8 @@ const hostEntries = {
   takeout: 'electron/cli/take-out.ts',
   takein: 'electron/cli/take-in.ts',
   carfile: 'electron/cli/carfile.ts',
+  backup: 'electron/cli/backup.ts',
+  restore: 'electron/cli/restore.ts',
 }
 
 const root = fileURLToPath(new URL('..', import.meta.url))
@@ -27,6 +30,7 @@ const fresh = join(dist, `next-${process.pid}`)
 
 try {
   await buildScreens(join(fresh, 'renderer'))
+  await makeInstallable(join(fresh, 'renderer'))
   await buildHost(join(fresh, 'electron'))
   putInPlace(['renderer', 'electron'])
 } catch (error) {

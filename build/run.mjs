@@ -124,7 +124,7 @@ function lint() {
 
 /** The root project checks everything; each layer is checked again with only the globals that it may use. */
 function types() {
-  return ['.', 'domain', 'db', 'electron', 'renderer'].map((folder) =>
+  return ['.', 'domain', 'db', 'electron', 'renderer', 'renderer/service-worker'].map((folder) =>
     tool(`types of ${folder}`, 'typescript/bin/tsc', ['-p', folder]),
   )
 }

@@ -1,8 +1,11 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link, Outlet, useLocation, useNavigate } from '@tanstack/react-router'
-import { Suspense, useEffect } from 'react'
+import { Suspense, useEffect, useRef } from 'react'
 import { api, notPaired, type SessionView } from './client.ts'
+import { forgetPeopleGone, forgetViews } from './outbox/kept-views.ts'
 import { useLive } from './live.ts'
+import { useOpenWithoutHost } from './open-without-host.ts'
+import { outbox } from './outbox/outbox.ts'
 import { ActorProvider, useActor } from './parts/actor.tsx'
 import { WordButton } from './parts/button.tsx'
 import { NoCodesYet } from './parts/first-code.tsx'
@@ -30,6 +33,10 @@ const isOnPhone = ({ to }: (typeof SCREENS)[number]): boolean => ON_PHONE.includ
 export function AppShell() {
   const session = useQuery(api.session.queryOptions())
   const denied = notPaired(session.error)
+  useObey(session.data)
+  useEffect(() => {
+    if (denied !== null) void forgetViews()
+  }, [denied])
   if (denied !== null) return <ShutOut message={denied.message} />
   return (
     <Loaded query={session}>
@@ -40,6 +47,29 @@ export function AppShell() {
       )}
     </Loaded>
   )
+}
+
+const HOUR_MS = 3_600_000
+
+/** What the host says of itself with every session: from which copy it goes on, what copies hold, who works here. */
+function useObey(session: SessionView | undefined): void {
+  const firstEpoch = useRef<string>(undefined)
+  const { epoch, copiedTo = null, now = 0 } = session ?? {}
+  const hour = Math.floor(now / HOUR_MS)
+  useEffect(() => {
+    if (epoch === undefined) return
+    const isOtherHere = (firstEpoch.current ??= epoch) !== epoch
+    void outbox.obey({ epoch, copiedTo }).then(async (isOtherOnDevice) => {
+      if (!isOtherHere && !isOtherOnDevice) return
+      // Nothing of what was read is true any more, down to the journal numbers that the screens follow.
+      await forgetViews().catch(() => undefined)
+      window.location.reload()
+    })
+  }, [epoch, copiedTo, hour])
+  const people = session?.people
+  useEffect(() => {
+    if (people !== undefined) void forgetPeopleGone(people).catch(() => undefined)
+  }, [people])
 }
 
 function BeforeSetUp({ session }: { readonly session: SessionView }) {
@@ -59,6 +89,7 @@ function BeforeSetUp({ session }: { readonly session: SessionView }) {
 function Frame({ revision }: { readonly revision: number }) {
   const connection = useLive(revision)
   const { session, askManager } = useActor()
+  const isOlder = useOpenWithoutHost(session.isHostsOwn)
   return (
     <>
       <a className="skip" href="#desk">
@@ -77,7 +108,7 @@ function Frame({ revision }: { readonly revision: number }) {
           <Who />
         </div>
         <div>
-          <OutboxStrip connection={connection} />
+          <OutboxStrip connection={connection} isOlder={isOlder} />
           <main className="desk" id="desk" tabIndex={-1}>
             <NoCodesYet session={session} onChoose={() => void askManager()} />
             <Suspense>

@@ -1,5 +1,5 @@
 import { useSubscription } from '@trpc/tanstack-react-query'
-import { useEffect, useState } from 'react'
+import { useEffect, useRef, useState, useSyncExternalStore } from 'react'
 import { api, queryClient } from './client.ts'
 
 /** Views of one car; all other views may show any car. */
@@ -36,7 +36,7 @@ async function readPlanAgain(): Promise<void> {
  * Keeps every open view in step with the host: it goes on from the revision of the session's first answer, and after a
  * break from the last one that was heard.
  */
-export function useLive(revision: number): 'live' | 'connecting' | 'away' {
+export function useLive(revision: number): Connection {
   const [from] = useState({ lastEventId: String(revision) })
   const revisions = useSubscription(
     api.revisions.subscriptionOptions(from, {
@@ -55,6 +55,45 @@ export function useLive(revision: number): 'live' | 'connecting' | 'away' {
     const timer = window.setTimeout(reset, CONNECT_AGAIN_MS)
     return () => window.clearTimeout(timer)
   }, [isOver, reset])
+  const connection = connectionOf(status, error)
+  const wasAway = useRef(false)
+  useEffect(() => {
+    tellConnection(connection)
+    if (connection === 'away') wasAway.current = true
+    if (connection !== 'live' || !wasAway.current) return
+    wasAway.current = false
+    // What could not be read meanwhile is asked for again, and so is what was brought back from this device.
+    void queryClient.invalidateQueries()
+  }, [connection])
+  return connection
+}
+
+export type Connection = 'live' | 'connecting' | 'away'
+
+function connectionOf(status: string, error: unknown): Connection {
   if (status === 'pending') return 'live'
   return status === 'idle' || (status === 'connecting' && error === null) ? 'connecting' : 'away'
 }
+
+let latest: Connection = 'connecting'
+/** When the host was heard last, by this device's clock, in milliseconds; null while it is heard and before. */
+let lostAt: number | null = null
+const listeners = new Set<() => void>()
+
+function tellConnection(connection: Connection): void {
+  if (latest === 'live' && connection !== 'live') lostAt = Date.now()
+  if (connection === 'live') lostAt = null
+  latest = connection
+  for (const listener of listeners) listener()
+}
+
+function subscribe(listener: () => void): () => void {
+  listeners.add(listener)
+  return () => listeners.delete(listener)
+}
+
+/** True while the live connection to the host is broken. */
+export const useIsAway = (): boolean => useSyncExternalStore(subscribe, () => latest === 'away')
+
+/** When the connection was lost, by this device's clock; null when there has been none since the page was opened. */
+export const useLostAt = (): number | null => useSyncExternalStore(subscribe, () => lostAt)

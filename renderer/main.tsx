@@ -11,12 +11,14 @@ import { RouterProvider } from '@tanstack/react-router'
 import { StrictMode } from 'react'
 import { createRoot } from 'react-dom/client'
 import { queryClient } from './client.ts'
+import { startKeepingViews } from './outbox/kept-views.ts'
 import { startOutbox } from './outbox/outbox.ts'
 import { fetchScreens, router } from './routes.tsx'
 
 const place = document.getElementById('root')
 if (place === null) throw new Error('index.html has no #root')
 
+startKeepingViews()
 startOutbox()
 createRoot(place).render(
   <StrictMode>

@@ -33,11 +33,16 @@ export function pagePolicy(styleNonce: string): string {
     "connect-src 'self'",
     "media-src 'self' blob:",
     "frame-src 'self'",
+    "manifest-src 'self'",
+    "worker-src 'self'",
     "form-action 'self'",
     "base-uri 'none'",
     "frame-ancestors 'none'",
   ].join('; ')
 }
+
+/** What the worker that opens the screens without the host may do: fetch their files. */
+export const workerPolicy = "default-src 'none'; connect-src 'self'"
 
 /** Set on every answer that has not set its own. */
 export const secureHeaders: MiddlewareHandler = async (c, next) => {

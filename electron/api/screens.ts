@@ -1,5 +1,5 @@
 import type { Context } from 'hono'
-import { pagePolicy } from './guard.ts'
+import { pagePolicy, workerPolicy } from './guard.ts'
 
 /** A file of the built screens. */
 export interface ScreenFile {
@@ -11,6 +11,7 @@ export interface ScreenFile {
 export type ReadScreen = (path: string) => ScreenFile | null
 
 const FIRST_PAGE = '/index.html'
+const WORKER = '/service-worker.js'
 
 /**
  * Files with a digest in their name never change; the page itself is asked for each time. A path without a file name is
@@ -21,7 +22,8 @@ export function serveScreen(c: Context, readScreen: ReadScreen): Response {
   const file = pathname === FIRST_PAGE ? null : readScreen(pathname)
   if (file !== null) {
     const cache = pathname.startsWith('/assets/') ? 'private, max-age=31536000, immutable' : 'no-cache'
-    return c.body(file.bytes, 200, { 'Content-Type': file.type, 'Cache-Control': cache })
+    const policy = pathname === WORKER ? { 'Content-Security-Policy': workerPolicy } : {}
+    return c.body(file.bytes, 200, { 'Content-Type': file.type, 'Cache-Control': cache, ...policy })
   }
   const isFile = /\.[a-z0-9]+$/i.test(pathname) && pathname !== FIRST_PAGE
   return isFile ? c.text('There is no such file.', 404) : servePage(c, readScreen)

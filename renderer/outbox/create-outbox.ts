@@ -39,7 +39,7 @@ export interface Outbox {
   readonly dismissCommand: (id: CommandId) => Promise<void>
   readonly dismissPhoto: (id: AttachmentId) => Promise<void>
   /** Keeps what will be signed later; null when it is kept. */
-  readonly prepare: (gate: PreparedGate) => Promise<Refusal | null>
+  readonly prepare: (gate: Omit<PreparedGate, 'told' | 'refusal'>) => Promise<Refusal | null>
   /** Sends it with a signature. It stays readable until it is taken in or put aside. Never rejects. */
   readonly signPrepared: (
     gate: PreparedGate,
@@ -107,7 +107,7 @@ export function createOutbox(ports: OutboxPorts): Outbox {
       }),
     prepare: async (gate) => {
       try {
-        await kept.putPrepared(gate)
+        await kept.putPrepared({ ...gate, told: ports.tell?.(gate.command) ?? null, refusal: null })
         ports.onKept?.()
         await board.look()
         return null

@@ -1,10 +1,13 @@
 import { useSyncExternalStore } from 'react'
 import type { Command } from '../../domain/commands/command-shapes.ts'
-import { client, isHostAway, notPaired, uploadPhoto } from '../client.ts'
+import { instantToIso } from '../../domain/time/zone.ts'
+import { api, client, isHostAway, notPaired, queryClient, uploadPhoto } from '../client.ts'
 import { readAgain } from '../live.ts'
-import { createKept } from './kept.ts'
 import type { OutboxState } from './board.ts'
 import { createOutbox } from './create-outbox.ts'
+import { createKept } from './kept.ts'
+import { askForPersistence } from './persistence.ts'
+import { tellCommand } from './tell.ts'
 
 export const outbox = createOutbox({
   kept: createKept(),
@@ -13,6 +16,17 @@ export const outbox = createOutbox({
   // What a device enters before it is known to be shut out waits until it is let in again.
   isAway: (error) => isHostAway(error) || notPaired(error) !== null,
   onAccepted: (command) => void readAgain(command.carId === null ? [] : [command.carId]),
+  hostNow: () => {
+    const { now, zone } = hostTime()
+    return instantToIso(now, zone)
+  },
+  tell: (command) => tellCommand(command, viewsRead(), hostTime()),
+  alone: aloneOnThisDevice,
+  space: async () => {
+    const { usage = 0, quota = Number.MAX_SAFE_INTEGER } = (await navigator.storage?.estimate?.()) ?? {}
+    return { usage, quota }
+  },
+  onKept: askOnce(),
 })
 
 /** What is still on this device. */
@@ -27,8 +41,56 @@ export function startOutbox(): void {
   const flush = () => void outbox.flush()
   flush()
   window.addEventListener('online', flush)
+  document.addEventListener('visibilitychange', () => void outbox.look())
   window.setInterval(() => {
     const { away, waiting, photos } = outbox.state()
     if (away || waiting > 0 || photos.some((photo) => photo.state === 'waiting')) flush()
   }, TRY_AGAIN_MS)
+}
+
+/** The host's clock by this device's, as the session told it last; the device's own before the first one. */
+function hostTime(): { readonly now: number; readonly zone: string } {
+  const { data, dataUpdatedAt } = queryClient.getQueryState(api.session.queryKey()) ?? {}
+  if (data === undefined || dataUpdatedAt === undefined) return { now: Date.now(), zone: 'UTC' }
+  return { now: Date.now() + data.now - dataUpdatedAt, zone: data.zone }
+}
+
+/** Names stand in these. */
+const TELLING = ['session', 'daySheet', 'car', 'repair', 'shopFloor', 'cars']
+
+function viewsRead(): readonly unknown[] {
+  const queries = queryClient.getQueryCache().getAll()
+  return queries
+    .filter(({ queryKey }) => TELLING.includes((queryKey as readonly [readonly string[]])[0][0] ?? ''))
+    .map(({ state }) => state.data)
+}
+
+/** A page that sleeps may hold the turn: after this long another one sends all the same, which does no harm. */
+const TURN_WAIT_MS = 10_000
+
+/** Browsers have such turns in secure contexts only. */
+async function aloneOnThisDevice<Result>(run: () => Promise<Result>): Promise<Result> {
+  if (!('locks' in navigator)) return run()
+  const turn = { isMine: false }
+  try {
+    return (await navigator.locks.request(
+      'panelwright-outbox',
+      { signal: AbortSignal.timeout(TURN_WAIT_MS) },
+      () => {
+        turn.isMine = true
+        return run()
+      },
+    )) as Result
+  } catch (error) {
+    if (turn.isMine) throw error
+    return run()
+  }
+}
+
+function askOnce(): () => void {
+  let isAsked = false
+  return () => {
+    if (!isAsked) void askForPersistence()
+    isAsked = true
+  }
 }

@@ -23,10 +23,14 @@ export interface Actor {
   readonly askSignature: (
     request: SignRequest,
     attempt: (signature: Signature) => Promise<Outcome>,
+    /** Keeps it to be signed later, while the host is away; null where that is not to be. */
+    prepare?: (() => Promise<Outcome>) | null,
   ) => Promise<Outcome>
   readonly signOut: () => Promise<void>
   /** The host's clock by this device's, whose own may be off: fire watches go by it. */
   readonly hostNow: () => Moment
+  /** A moment of this device's clock by the host's. */
+  readonly hostTimeOf: (at: Moment) => Moment
 }
 
 type Ask =
@@ -36,6 +40,7 @@ type Ask =
       readonly kind: 'signature'
       readonly request: SignRequest
       readonly attempt: (signature: Signature) => Promise<Outcome>
+      readonly prepare: (() => Promise<Outcome>) | null
       readonly resolve: (outcome: Outcome) => void
     }
 
@@ -76,8 +81,8 @@ export function ActorProvider({
       askManager: async (anew = false) =>
         (anew ? null : signedInNow(session)) ??
         new Promise((resolve) => setAsk({ kind: 'manager', resolve })),
-      askSignature: (request, attempt) =>
-        new Promise((resolve) => setAsk({ kind: 'signature', request, attempt, resolve })),
+      askSignature: (request, attempt, prepare = null) =>
+        new Promise((resolve) => setAsk({ kind: 'signature', request, attempt, prepare, resolve })),
       signOut: async () => {
         await client.signOut.mutate()
         await queryClient.invalidateQueries({ queryKey: api.session.queryKey() })
@@ -85,6 +90,7 @@ export function ActorProvider({
         void queryClient.invalidateQueries()
       },
       hostNow: () => Date.now() + session.now - readAt,
+      hostTimeOf: (at) => at + session.now - readAt,
     }
   }, [session, readAt, personId])
 
@@ -146,6 +152,7 @@ function AskDialog({
           first={actor.person ?? actor.manager}
           manager={actor.manager}
           attempt={ask.attempt}
+          prepare={ask.prepare}
           onDone={(outcome) => answer(ask.resolve, outcome)}
         />
       )

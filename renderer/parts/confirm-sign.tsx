@@ -1,7 +1,9 @@
 import { useState } from 'react'
 import type { PersonId } from '../../domain/ids.ts'
 import type { Refusal } from '../../domain/refusal.ts'
+import { useIsAway } from '../live.ts'
 import type { Outcome } from '../outbox/outcome.ts'
+import { useOutbox } from '../outbox/outbox.ts'
 import type { Person, Signature, SignRequest } from './sign-request.ts'
 import { Button } from './button.tsx'
 import { CodePad } from './code-pad.tsx'
@@ -16,6 +18,7 @@ export function ConfirmSign({
   first,
   manager,
   attempt,
+  prepare,
   onDone,
 }: {
   readonly request: SignRequest
@@ -24,6 +27,7 @@ export function ConfirmSign({
   readonly first: Person | null
   readonly manager: Person | null
   readonly attempt: (signature: Signature) => Promise<Outcome>
+  readonly prepare: (() => Promise<Outcome>) | null
   readonly onDone: (outcome: Outcome) => void
 }) {
   const signers = people.filter((person) => person.active && mayStand(person, request))
@@ -39,6 +43,7 @@ export function ConfirmSign({
   const [isBusy, setIsBusy] = useState(false)
   const asksSecond = request.second === true && firstCode !== null
   const others = people.filter((person) => person.active && person.id !== by)
+  const isAway = useIsAway() || useOutbox().away
 
   const submit = async () => {
     if (by === null || code.length < 4 || isBusy) return
@@ -61,6 +66,8 @@ export function ConfirmSign({
     else onDone(outcome)
   }
 
+  if (isAway && prepare !== null)
+    return <Prepare request={request} refusal={refusal} prepare={prepare} onDone={onDone} />
   return (
     <Dialog title={request.title} isOpen onClose={() => onDone({ is: 'cancelled' })}>
       <form
@@ -70,13 +77,7 @@ export function ConfirmSign({
           void submit()
         }}
       >
-        <ul className="lines">
-          {request.says.map((words) => (
-            <li key={words} className="line">
-              {words}
-            </li>
-          ))}
-        </ul>
+        <Lines of={request.says} />
         {request.cautions !== undefined && request.cautions.length > 0 && (
           <Notice kind="caution">
             {request.cautions.map((words) => (
@@ -117,6 +118,56 @@ export function ConfirmSign({
         </Button>
       </form>
     </Dialog>
+  )
+}
+
+/** While the host is away nobody can sign; what would be signed is kept, with the time that it was done. */
+function Prepare({
+  request,
+  refusal,
+  prepare,
+  onDone,
+}: {
+  readonly request: SignRequest
+  readonly refusal: Refusal | null
+  readonly prepare: () => Promise<Outcome>
+  readonly onDone: (outcome: Outcome) => void
+}) {
+  const [cannot, setCannot] = useState<Refusal | null>(null)
+  const keep = async () => {
+    const outcome = await prepare()
+    if (outcome.is === 'refused') setCannot(outcome.refusal)
+    else onDone(outcome)
+  }
+  return (
+    <Dialog title={request.title} isOpen onClose={() => onDone({ is: 'cancelled' })}>
+      <Lines of={request.later ?? request.says} />
+      <Notice kind="held">
+        <p className="strong">
+          {refusal === null ? 'The host cannot be reached, so nobody can sign now.' : refusal.message}
+        </p>
+        <p>
+          Keep it prepared: it says when the work was done, and is signed with a code once the host answers.
+          No code is kept on this device.
+        </p>
+      </Notice>
+      <RefusalNote refusal={cannot} />
+      <Button kind="main" onClick={() => void keep()}>
+        Keep it prepared
+      </Button>
+    </Dialog>
+  )
+}
+
+function Lines({ of }: { readonly of: readonly string[] }) {
+  return (
+    <ul className="lines">
+      {of.map((words) => (
+        <li key={words} className="line">
+          {words}
+        </li>
+      ))}
+    </ul>
   )
 }
 

@@ -1,38 +1,100 @@
+import { useState, type ReactNode } from 'react'
 import { plural } from '../../domain/text/words.ts'
+import { lastRead } from '../outbox/kept-views.ts'
+import { useLostAt } from '../live.ts'
 import { outbox, useOutbox } from '../outbox/outbox.ts'
+import { useActor } from './actor.tsx'
 import { WordButton } from './button.tsx'
+import styles from './outbox-sheet.module.css'
+import { OutboxSheet } from './outbox-sheet.tsx'
+import { useWhen } from './when.tsx'
 
-/** One line at the lower edge when something is not as it should be: no connection, things not sent, things refused later. */
-export function OutboxStrip({ connection }: { readonly connection: 'live' | 'connecting' | 'away' }) {
-  const { waiting, refused, photos, away, broken } = useOutbox()
+/** At the lower edge when something is not as it should be: no connection, things not sent, things to be decided. */
+export function OutboxStrip({
+  connection,
+  isOlder,
+}: {
+  readonly connection: 'live' | 'connecting' | 'away'
+  /** This device holds newer screens than those that are shown. */
+  readonly isOlder: boolean
+}) {
+  const { waiting, refused, photos, prepared, away, broken } = useOutbox()
+  const [isOpen, setIsOpen] = useState(false)
   const sending = photos.filter((photo) => photo.state !== 'refused')
   const isAway = connection === 'away' || away
+  const toDecide = toDecideWords(prepared.length, refused.length + photos.length - sending.length)
   const onDevice = [
     ...(waiting > 0 ? [plural('entry', waiting, 'entries')] : []),
     ...(sending.length > 0 ? [plural('photo', sending.length)] : []),
   ].join(' and ')
+  const show = () => {
+    void outbox.look()
+    setIsOpen(true)
+  }
   return (
-    <div role="status" className="strips">
-      {isAway && (
-        <p className="strip">
-          No connection to the host.{' '}
-          {onDevice === ''
-            ? 'What you enter is kept on this device and sent later.'
-            : `${onDevice} kept on this device; sent as soon as it is back.`}
-        </p>
-      )}
-      {!isAway && sending.length > 0 && <p className="strip">Sending {plural('photo', sending.length)}…</p>}
-      {broken !== null && (
-        <p className="strip">
-          {broken.message} {broken.next}
-        </p>
-      )}
-      {refused.map(({ command, refusal }) => (
-        <p key={command.id} className="strip">
-          Sent later and refused: {refusal.message} {refusal.next}{' '}
-          <WordButton onClick={() => void outbox.dismissCommand(command.id)}>I have read this</WordButton>
-        </p>
-      ))}
-    </div>
+    <>
+      <div role="status" className="strips">
+        {isAway && (
+          <Strip onShow={onDevice === '' ? null : show}>
+            No connection to the host. <AsOf />{' '}
+            {onDevice === ''
+              ? 'What you enter is kept on this device and sent later.'
+              : `${onDevice} kept on this device; sent as soon as it is back.`}
+          </Strip>
+        )}
+        {!isAway && sending.length > 0 && (
+          <Strip onShow={show}>Sending {plural('photo', sending.length)}…</Strip>
+        )}
+        {broken !== null && (
+          <Strip onShow={null}>
+            {broken.message} {broken.next}
+          </Strip>
+        )}
+        {toDecide !== '' && <Strip onShow={show}>{toDecide}</Strip>}
+        {isOlder && (
+          <p className={`strip ${styles.strip}`}>
+            <span>A newer version of these screens is here.</span>
+            <WordButton className={`${styles.show}`} onClick={() => window.location.reload()}>
+              load it
+            </WordButton>
+          </p>
+        )}
+      </div>
+      {isOpen && <OutboxSheet onClose={() => setIsOpen(false)} />}
+    </>
   )
+}
+
+function Strip({
+  onShow,
+  children,
+}: {
+  /** Null where there is nothing to show. */
+  readonly onShow: (() => void) | null
+  readonly children: ReactNode
+}) {
+  return (
+    <p className={`strip ${styles.strip}`}>
+      <span>{children}</span>
+      {onShow !== null && (
+        <WordButton className={`${styles.show}`} onClick={onShow}>
+          show
+        </WordButton>
+      )}
+    </p>
+  )
+}
+
+function AsOf() {
+  const when = useWhen()
+  const { hostTimeOf } = useActor()
+  const lostAt = useLostAt()
+  return <>Shown as of {when.short(hostTimeOf(lostAt ?? lastRead()))}.</>
+}
+
+function toDecideWords(prepared: number, refused: number): string {
+  return [
+    ...(refused > 0 ? [`${plural('thing', refused)} refused by the host.`] : []),
+    ...(prepared > 0 ? [`${plural('gate', prepared)} prepared, not signed yet.`] : []),
+  ].join(' ')
 }

@@ -16,6 +16,8 @@ export interface SignRequest {
   /** The gate asks for a second person's signature. */
   readonly second?: boolean
   readonly cautions?: readonly string[]
+  /** The same lines with the time that it was done, for what may be kept prepared while the host is away. */
+  readonly later?: readonly string[]
 }
 
 export interface Signature {

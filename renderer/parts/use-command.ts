@@ -5,6 +5,7 @@ import type { Refusal } from '../../domain/refusal.ts'
 import { permissions } from '../../domain/roles.ts'
 import type { Outcome } from '../outbox/outcome.ts'
 import { outbox } from '../outbox/outbox.ts'
+import { instantToIso } from '../../domain/time/zone.ts'
 import { useActor, type Actor } from './actor.tsx'
 import type { Signature, SignRequest } from './sign-request.ts'
 import { newId } from './new-id.ts'
@@ -68,6 +69,7 @@ async function sendAs<K extends CommandKind>(actor: Actor, act: Act<K>): Promise
         { title: 'Sign', says: [], roles: permission.roles, ...act.sign },
         // The same id at every try: if an answer was lost on its way, the repeat brings it back.
         (signature) => outbox.send(envelope(id, act, signature)),
+        act.sign?.later === undefined ? null : () => prepare(actor, id, act, act.sign?.later ?? []),
       )
   }
 }
@@ -84,6 +86,20 @@ async function sendAsManager<K extends CommandKind>(
   if (outcome.is !== 'refused' || outcome.refusal.code !== 'not-allowed') return outcome
   const again = await actor.askManager(true)
   return again === null ? outcome : outbox.send(envelope(id, act, unsigned(again)))
+}
+
+/** What would be signed is kept on this device, without a code and with the time that the work was done. */
+async function prepare<K extends CommandKind>(
+  { hostNow, session }: Actor,
+  id: CommandId,
+  act: Act<K>,
+  says: readonly string[],
+): Promise<Outcome> {
+  const happened = act.happened ?? instantToIso(hostNow(), session.zone)
+  const { title = 'Sign', confirm = 'Sign', second = false, cautions = [] } = act.sign ?? {}
+  const command = envelope(id, { ...act, happened }, unsigned(null))
+  const refusal = await outbox.prepare({ command, title, says, confirm, second, cautions })
+  return refusal === null ? { is: 'prepared' } : { is: 'refused', refusal }
 }
 
 interface Proof {

@@ -1,6 +1,7 @@
 import { useState } from 'react'
 import type { RepairView } from '../../domain/views/view-shapes.ts'
 import { usePhotoInputs } from '../parts/use-photo-inputs.tsx'
+import { PreparedHere } from '../parts/prepared-gates.tsx'
 import { WatchList } from '../parts/watch-list.tsx'
 import { ActionBar } from './action-bar.tsx'
 import { BeyondAgreed } from './beyond-agreed.tsx'
@@ -31,6 +32,7 @@ export function RepairPage({ view }: { readonly view: RepairView }) {
         <div className={styles.work}>
           <SectionFigure />
           <div className={styles.next}>
+            <PreparedHere repairId={view.repair.id} />
             <NextGate />
             <WatchList watches={view.watches} />
             <ActionBar />

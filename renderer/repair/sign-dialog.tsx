@@ -8,6 +8,7 @@ import { localToInstant } from '../../domain/time/zone.ts'
 import type { HoldView } from '../../domain/views/shared-views.ts'
 import type { RepairView } from '../../domain/views/view-shapes.ts'
 import { api } from '../client.ts'
+import { useIsAway } from '../live.ts'
 import { useActor } from '../parts/actor.tsx'
 import { WordButton } from '../parts/button.tsx'
 import { Dialog } from '../parts/dialog.tsx'
@@ -41,8 +42,10 @@ type SignValues = z.output<ReturnType<typeof signSchema>>
 /** What is about to be signed for, who did it and when; then the code is asked for. */
 export function SignDialog({ onClose }: { readonly onClose: () => void }) {
   const { view } = useRepair()
+  // What it still asks for may wait on this device: it is prepared, and judged when it is signed.
+  const isAway = useIsAway()
   if (view.next === null) return null
-  return view.next.mayPass ? (
+  return view.next.mayPass || isAway ? (
     <SignForm view={view} next={view.next} onClose={onClose} />
   ) : (
     <NotYet next={view.next} onClose={onClose} />
@@ -91,6 +94,8 @@ function SignForm({
   const nameOf = (id: string) => people.find((each) => each.id === id)?.name ?? 'somebody'
 
   const submit = async (values: SignValues) => {
+    const doers = joinWords(values.did.map(nameOf))
+    const held = { ...next, holds: [...next.holds, ...heldFor(values.did, next.skillHolds)] }
     const happened = isNow ? undefined : when.iso(localToInstant(values.date, values.time, when.zone))
     const title = `Sign off ${gate}`
     const outcome = await command.send({
@@ -106,14 +111,8 @@ function SignForm({
       ...(happened !== undefined && { happened }),
       sign: {
         title,
-        says: signWords(
-          view,
-          { ...next, holds: [...next.holds, ...heldFor(values.did, next.skillHolds)] },
-          values,
-          joinWords(values.did.map(nameOf)),
-          isNow,
-          when,
-        ),
+        says: signWords(view, held, values, doers, isNow, when),
+        later: signWords(view, held, values, doers, false, when),
         confirm: `Sign ${gate}`,
         second: next.secondSignature,
       },

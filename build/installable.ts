@@ -1,0 +1,95 @@
+import { createHash } from 'node:crypto'
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import sharp from 'sharp'
+import { build } from 'vite'
+
+const root = fileURLToPath(new URL('..', import.meta.url))
+
+/** The ground of the icon and of the light screens. */
+const PAPER = '#f4f1ea'
+const INK = '#1f2629'
+/** Share of a maskable icon's side that its picture may fill: its corners reach the safe circle's edge. */
+const SAFE_SHARE = 0.7
+
+/**
+ * Makes built screens installable and able to open without the host: the manifest with its icons, and the service worker
+ * with the exact list of the files of this version.
+ *
+ * @param folder the built screens
+ */
+export async function makeInstallable(folder: string): Promise<void> {
+  const files = readdirSync(join(folder, 'assets'))
+    .toSorted()
+    .map((name) => `/assets/${name}`)
+  const page = readFileSync(join(folder, 'index.html'), 'utf8')
+  const version = digestOf([page, ...files])
+  const head = [
+    `<meta name="screens-version" content="${version}">`,
+    // Also the manifest is for paired devices only.
+    '<link rel="manifest" href="/manifest.webmanifest" crossorigin="use-credentials">',
+    '<link rel="apple-touch-icon" href="/icon-192.png">',
+  ]
+  writeFileSync(join(folder, 'index.html'), page.replace('</head>', `${head.join('\n    ')}\n  </head>`))
+  writeFileSync(join(folder, 'manifest.webmanifest'), JSON.stringify(manifest, null, 2))
+  await drawIcons(folder)
+  await buildServiceWorker(folder, version, files)
+}
+
+/** Names of files carry their own digests, and the page names the first of them. */
+function digestOf(parts: readonly string[]): string {
+  const digest = createHash('sha256')
+  for (const part of parts) digest.update(`${part}\0`)
+  return digest.digest('hex').slice(0, 16)
+}
+
+const manifest = {
+  id: '/',
+  name: 'Panelwright',
+  short_name: 'Panelwright',
+  description: 'The body shop’s work: gates, photos, hours',
+  start_url: '/day-sheet',
+  scope: '/',
+  display: 'standalone',
+  background_color: PAPER,
+  theme_color: PAPER,
+  icons: [
+    { src: '/icon-192.png', sizes: '192x192', type: 'image/png', purpose: 'any' },
+    { src: '/icon-512.png', sizes: '512x512', type: 'image/png', purpose: 'any' },
+    { src: '/icon-maskable.png', sizes: '512x512', type: 'image/png', purpose: 'maskable' },
+  ],
+}
+
+async function drawIcons(folder: string): Promise<void> {
+  const drawing = readFileSync(join(root, 'build', 'icon.svg'))
+  const drawn = (side: number) => sharp(drawing).resize(side, side).png({ compressionLevel: 9 })
+  await drawn(192).toFile(join(folder, 'icon-192.png'))
+  await drawn(512).toFile(join(folder, 'icon-512.png'))
+  const picture = await drawn(Math.round(512 * SAFE_SHARE)).toBuffer()
+  const ground = { width: 512, height: 512, channels: 3, background: INK } as const
+  await sharp({ create: ground })
+    .composite([{ input: picture }])
+    .png({ compressionLevel: 9 })
+    .toFile(join(folder, 'icon-maskable.png'))
+}
+
+async function buildServiceWorker(folder: string, version: string, files: readonly string[]): Promise<void> {
+  await build({
+    configFile: false,
+    root,
+    logLevel: 'warn',
+    define: { SHELL_VERSION: JSON.stringify(version), SHELL_FILES: JSON.stringify(files) },
+    build: {
+      outDir: folder,
+      emptyOutDir: false,
+      copyPublicDir: false,
+      target: 'es2024',
+      rolldownOptions: {
+        input: join(root, 'renderer', 'service-worker', 'service-worker.ts'),
+        // One file of a fixed name: it is asked for by it, and its content tells the versions apart.
+        output: { format: 'iife', entryFileNames: 'service-worker.js' },
+      },
+    },
+  })
+}
