@@ -145,6 +145,22 @@ describe('photos', () => {
     expect(reportPhotos(report).map((photo) => photo.crop)).toEqual([null, crop])
   })
 
+  it('carry the marks that are seen in the cut, at their place in it', () => {
+    const crop = { left: 0.5, top: 0, width: 0.5, height: 1 }
+    const attachmentId = attachmentIdSchema.parse('photo-face')
+    const seen = { kind: 'circle', from: { x: 0.5, y: 0.25 }, to: { x: 0.75, y: 0.5 } } as const
+    const cutOff = { kind: 'arrow', from: { x: 0.1, y: 0.1 }, to: { x: 0.3, y: 0.3 } } as const
+    const car = photographed().add('photoMarked', { attachmentId, marks: [cutOff, seen] })
+    const marksOf = (crops: { attachmentId: typeof attachmentId; crop: typeof crop }[]) =>
+      reportPhotos(reportOn(car, { choices: choicesOf({ crops }) })).map(({ marks }) => marks)
+    expect(marksOf([])).toEqual([[], [cutOff, seen]])
+    // By hand: x' = (x - 0.5) / 0.5.
+    expect(marksOf([{ attachmentId, crop }])).toEqual([
+      [],
+      [{ kind: 'circle', from: { x: 0, y: 0.25 }, to: { x: 0.5, y: 0.5 } }],
+    ])
+  })
+
   it('are never shown twice and never more than twelve', () => {
     const car = buildCar()
     for (let count = 0; count < 20; count += 1) {

@@ -2,9 +2,10 @@ import { createHash, randomBytes } from 'node:crypto'
 import { readFile } from 'node:fs/promises'
 import sharp from 'sharp'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { attachmentIdSchema } from '../../../domain/ids.ts'
+import { attachmentIdSchema, type CarId } from '../../../domain/ids.ts'
 import { createTestHost, type TestHost, type TestScreen } from '../../support/host.ts'
 import { createJpegHeader, createPngHeader, createTestPhoto } from '../../support/images.ts'
+import { bringInLarkspur } from '../../support/larkspur.ts'
 import { welder } from '../../support/workshop.ts'
 
 let host: TestHost
@@ -24,6 +25,69 @@ const stored = async (bytes: Uint8Array) => {
 const photo = (
   more: { readonly taken?: string; readonly offset?: string; readonly format?: 'png' | 'webp' } = {},
 ) => createTestPhoto({ width: 400, height: 300, color: '#a53', ...more })
+
+describe('a photo that is attached', () => {
+  const id = attachmentIdSchema.parse('photo-marked')
+  const marks = [{ kind: 'circle', from: { x: 0.2, y: 0.3 }, to: { x: 0.5, y: 0.7 } }] as const
+  let carId: CarId
+  let sha256: string
+  let bytes: Uint8Array
+  const photoOfCar = async () =>
+    (await screen.client.car.query({ carId })).photos.find((each) => each.attachmentId === id)
+
+  beforeAll(async () => {
+    carId = bringInLarkspur(host.workshop)
+    bytes = await photo({ taken: '2026:11:05 14:03:22' })
+    sha256 = (await stored(bytes)).sha256
+    const serves = [{ what: 'car' as const }]
+    await screen.run(
+      'attachPhoto',
+      { attachmentId: id, sha256, taken: null, caption: '', serves },
+      { carId, by: welder },
+    )
+  })
+
+  test('is marked by a technician, the last marks count, and none takes them off', async () => {
+    await screen.run('markPhoto', { attachmentId: id, marks: [...marks, ...marks] }, { carId, by: welder })
+    await screen.run('markPhoto', { attachmentId: id, marks }, { carId, by: welder })
+    expect((await photoOfCar())?.marks).toEqual(marks)
+    await screen.run('markPhoto', { attachmentId: id, marks: [] }, { carId, by: welder })
+    expect((await photoOfCar())?.marks).toEqual([])
+  })
+
+  test('is marked once when the mark is sent twice', async () => {
+    const again = { carId, by: welder, id: 'mark-sent-twice' }
+    const first = await screen.run('markPhoto', { attachmentId: id, marks }, again)
+    const second = await screen.run('markPhoto', { attachmentId: id, marks }, again)
+    expect(second.numbers).toEqual(first.numbers)
+    const record = await screen.client.record.query({ carId })
+    expect(JSON.stringify(record).match(/Photo marked: 1 circle/g)).toHaveLength(2)
+  })
+
+  test('keeps its bytes whatever is drawn on it', async () => {
+    await screen.run('markPhoto', { attachmentId: id, marks }, { carId, by: welder })
+    const original = await screen.request(`/photos/${sha256}/original`)
+    expect(sha256Of(new Uint8Array(await original.arrayBuffer()))).toBe(sha256Of(bytes))
+    expect((await photoOfCar())?.sha256).toBe(sha256)
+  })
+
+  test('that is not known is refused in words, and so are marks beside the photo', async () => {
+    const unknown = attachmentIdSchema.parse('photo-nobody-sent')
+    expect(
+      await screen.send('markPhoto', { attachmentId: unknown, marks }, { carId, by: welder }),
+    ).toMatchObject({
+      ok: false,
+      refusal: { code: 'unknown', message: 'This photo is not known.', next: 'Reload the car.' },
+    })
+    const beside = [{ kind: 'arrow', from: { x: 0.2, y: 0.3 }, to: { x: 1.5, y: 0.7 } }] as const
+    expect(
+      await screen.send('markPhoto', { attachmentId: id, marks: beside }, { carId, by: welder }),
+    ).toMatchObject({
+      ok: false,
+      refusal: { code: 'bad-input' },
+    })
+  })
+})
 
 describe('a photo that is sent', () => {
   test('is kept under its digest, with its size and camera date in the workshop’s zone', async () => {

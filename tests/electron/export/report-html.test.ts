@@ -6,6 +6,7 @@ import { DARK_TINT, darkTones } from '../../../electron/export/report-html-style
 import { reportHtml } from '../../../electron/export/report-html.ts'
 import type { PrintedAs } from '../../../electron/print/print-owner-week.ts'
 import { contrastRatio } from '../../support/contrast.ts'
+import { createTestPhoto } from '../../support/images.ts'
 import { textsOf } from '../../support/report-texts.ts'
 import { busyCar, choicesOf, reportOn } from '../../support/owner-report.ts'
 
@@ -50,6 +51,23 @@ const withSigns = (of: OwnerWeek): OwnerWeek =>
   ) as OwnerWeek
 
 describe('a report as one HTML file', () => {
+  test('shows photos with their marks, told in words too', async () => {
+    const mark = { kind: 'arrow', from: { x: 0.2, y: 0.2 }, to: { x: 0.6, y: 0.6 } }
+    const grey = await createTestPhoto({ width: 80, height: 60, color: '#777' })
+    const marked = JSON.parse(
+      JSON.stringify(week, (key, value: unknown) =>
+        key === 'marks' && JSON.stringify(value) === '[]' ? [mark] : value,
+      ),
+    ) as OwnerWeek
+    const images = (await read(marked, grey)).named('img')
+    expect(images.length).toBeGreaterThan(0)
+    for (const image of images) {
+      expect(attribute(image, 'alt')).toMatch(/\(marked: 1 arrow\)$/)
+      expect(attribute(image, 'src')).not.toContain(grey.toString('base64'))
+    }
+    expect(attribute((await read(week, grey)).named('img')[0]!, 'src')).toContain(grey.toString('base64'))
+  })
+
   test('is proper HTML with its language, its title and everything that the report says', async () => {
     const { errors, named, words } = await read(week)
     expect(errors).toEqual([])

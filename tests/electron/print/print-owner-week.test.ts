@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { sharp } from '../../../db/photos/sharp.ts'
 import { attachmentIdSchema } from '../../../domain/ids.ts'
 import { type OwnerWeek, type ReportPhoto, reportPhotos } from '../../../domain/report/owner-week-shapes.ts'
+import type { PhotoMarks } from '../../../domain/photo-marks/photo-marks.ts'
 import { printOwnerWeek } from '../../../electron/print/print-owner-week.ts'
 import type { LoadPhoto } from '../../../electron/print/print-photos.ts'
 import { paperTones } from '../../../electron/print/tones.ts'
@@ -45,6 +46,19 @@ describePdf('a printed report', () => {
       issued,
     )
     expect(asked).toEqual(reportPhotos(week).map(({ sha256 }) => [sha256, crop]))
+  })
+
+  it('draws the marks of a photo into its copy, and tells of them to those who do not see them', async () => {
+    const all = { kind: 'circle', from: { x: 0, y: 0 }, to: { x: 1, y: 1 } } as const
+    const week = withPhotos(reportOn(busyCar()), 2, [all])
+    const bytes = await printOwnerWeek(week, load, draft)
+    expect(bytes.toString('latin1')).toContain('marked: 1 circle')
+    const [jpeg] = jpegsIn(bytes)
+    const { data, info } = await sharp(jpeg).raw().toBuffer({ resolveWithObject: true })
+    // The topmost point of the circle, in the middle of the upper edge, is in the accent; the photo's own corner is not.
+    const [red = 0, , blue = 0] = data.subarray(Math.floor(info.width / 2) * info.channels)
+    expect(red - blue).toBeGreaterThan(100)
+    expect((data[0] ?? 0) - (data[2] ?? 0)).toBeLessThan(100)
   })
 
   it('is not issued with a hole in it: the photo that cannot be read is named', async () => {
@@ -216,15 +230,24 @@ describe('the tones of paper', () => {
   })
 })
 
+/** Photos lie in a PDF as whole JPEG files. */
+function jpegsIn(pdf: Buffer): readonly Buffer[] {
+  const found: Buffer[] = []
+  for (let from = pdf.indexOf(SOI); from >= 0; from = pdf.indexOf(SOI, from + 1))
+    found.push(pdf.subarray(from, pdf.indexOf('endstream', from)))
+  return found
+}
+const SOI = Buffer.from([0xff, 0xd8, 0xff])
+
 /** The same report with so many photos in pairs, and as long a text as a full week has. */
-function withPhotos(week: OwnerWeek, count: number): OwnerWeek {
+function withPhotos(week: OwnerWeek, count: number, marks: PhotoMarks = []): OwnerWeek {
   const photos = Array.from({ length: count }, (_, index): ReportPhoto => ({
     attachmentId: attachmentIdSchema.parse(`photo-number-${index}`),
     sha256: String(index).padStart(64, '0'),
     caption: `Photo with caption number ${index + 1}, as a technician writes it`,
     taken: 'Tue 24 Nov',
     crop: null,
-    marks: [],
+    marks,
   }))
   const plates = photos.flatMap((before, index) => {
     const after = photos[index + 1]
