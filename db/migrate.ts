@@ -25,9 +25,25 @@ export function migrate(writer: Handle, migrations: readonly Migration[] = readM
       if (versionOf(writer) >= migration.version) return
       writer.sqlite.exec(migration.sql)
       writer.sqlite.pragma(`user_version = ${migration.version}`)
+      if (before > 0) setRebuildDue(writer, true)
     })
   return before
 }
+
+/**
+ * Whether the tables beside the journal are still to be made anew after a migration. It stands in the file's header, in the same
+ * transaction as the step, so that a program that is killed in between leaves it behind.
+ */
+export function isRebuildDue(handle: Handle): boolean {
+  return handle.sqlite.pragma('application_id', { simple: true }) === REBUILD_DUE
+}
+
+/** To be called within the transaction that changes or makes anew the tables. */
+export function setRebuildDue(writer: Handle, isDue: boolean): void {
+  writer.sqlite.pragma(`application_id = ${isDue ? REBUILD_DUE : 0}`)
+}
+
+const REBUILD_DUE = 1
 
 /** @throws DatabaseProblem unless a reader finds exactly the newest version */
 export function requireNewest(reader: Handle, migrations: readonly Migration[] = readMigrations()): void {

@@ -9,7 +9,7 @@ import { CODE_COST, createCodeKey, LEAST_CODE_COST, loadCodeKey } from './code-k
 import { openReader, openWriter, type Handle } from './handle.ts'
 import { claimFolder } from './host-lock.ts'
 import { missingEnd, openEndKeeper, readJournalEnd, type EndKeeper, type JournalEnd } from './journal-end.ts'
-import { migrate, readMigrations, requireNewest } from './migrate.ts'
+import { isRebuildDue, migrate, readMigrations, requireNewest } from './migrate.ts'
 import { rebuildDerived } from './rebuild-derived.ts'
 import { createStateCache } from './state-cache.ts'
 
@@ -79,7 +79,7 @@ function openForWriting(dataDir: string, path: string): Database {
     opened.unshift(writer)
     const end = requireEnd(writer, dataDir)
     keepBefore(writer, dataDir)
-    const before = migrate(writer)
+    migrate(writer)
     const reader = openReader(path)
     opened.unshift(reader)
     const database: Database = {
@@ -92,7 +92,7 @@ function openForWriting(dataDir: string, path: string): Database {
       noteEnd: () => keeper?.note(),
       close,
     }
-    if (before > 0 && before < versionNow(writer)) rebuildDerived(database)
+    if (isRebuildDue(writer)) rebuildDerived(database)
     // What was remembered of another journal was put away, or this database comes from somewhere else.
     if (end === null && lastLine(writer) !== undefined) startEpoch(database)
     else ensureEpoch(database)
@@ -108,8 +108,8 @@ function openForWriting(dataDir: string, path: string): Database {
 function requireEnd(writer: Handle, dataDir: string): JournalEnd | null {
   const path = journalEndPath(dataDir)
   const end = readJournalEnd(path)
-  if (end === null || versionNow(writer) === 0) return end
-  const problem = missingEnd(writer, end)
+  if (end === null) return end
+  const problem = versionNow(writer) === 0 ? emptyProblem(end) : missingEnd(writer, end)
   if (problem === null) return end
   throw new DatabaseProblem(
     `${problem} Put workshop.db and workshop.db-wal back as they were, or restore the newest copy into an empty folder. To go on without what is missing, remove ${path}, start again, and enter once more what is not there.`,
@@ -121,6 +121,11 @@ function keepBefore(writer: Handle, dataDir: string): void {
   const version = versionNow(writer)
   if (version === 0 || version >= readMigrations().length || lastLine(writer) === undefined) return
   keepBeforeMigration(writer, dataDir, version, Date.now())
+}
+
+/** Without its file, or its write-ahead log before anything was taken out of it, a database looks like a new one. */
+function emptyProblem({ number }: JournalEnd): string | null {
+  return number === 0 ? null : `The database is empty, but line ${number} of its journal was recorded here.`
 }
 
 function versionNow(handle: Handle): number {

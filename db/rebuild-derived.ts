@@ -9,6 +9,7 @@ import { addRows, dropDerived } from './derived.ts'
 import { carToRows, workshopToRows, type DerivedRows } from './derived-rows.ts'
 import { inTransaction, type Handle } from './handle.ts'
 import { factsAfter } from './chains.ts'
+import { isRebuildDue, setRebuildDue } from './migrate.ts'
 import { journal, type Chain, WORKSHOP_CHAIN } from './schema.ts'
 import { findPlans, takenPlans } from './taken-plans.ts'
 import { type AmountRow, daysToText, type VarianceRows, varianceToRows } from './variance-rows.ts'
@@ -21,6 +22,7 @@ export function rebuildDerived({ writer, cache }: Database): void {
     const amounts = foldAmounts(writer)
     for (const row of amounts.values()) row.forEach((each) => writeAmount(writer, each))
     for (const rows of foldVariance(writer, amounts)) addVarianceRows(writer, rows)
+    if (isRebuildDue(writer)) setRebuildDue(writer, false)
   })
   cache.cars.clear()
   cache.workshop = null
