@@ -3,10 +3,18 @@
  * all was well.
  */
 import process from 'node:process'
+import { runDevices } from './devices.ts'
 import { killsAsked, runKills } from './kills.ts'
 
 /** Each answers whether all was well. */
 const runs: Readonly<Record<string, (seed: number) => Promise<boolean>>> = {
+  devices: async (seed) => {
+    console.log(`10 devices for two minutes with seed ${seed}`)
+    const run = { devices: 10, browsers: 2, seconds: 120, seed }
+    const figures = await runDevices(run, (line) => console.log(line))
+    console.log(JSON.stringify(figures))
+    return figures.problems.length === 0
+  },
   kills: async (seed) => {
     const kills = killsAsked(200)
     console.log(`${kills} kills with seed ${seed}`)
