@@ -26,7 +26,7 @@ export interface CommandPorts {
   /** What a command says; nothing is told of it unless given. */
   readonly tell?: (command: Command) => Told
   /** Runs it while no other page of this device does; at once unless given, as a command that is sent twice does no harm. */
-  readonly alone?: <Result>(run: () => Promise<Result>) => Promise<Result>
+  readonly alone?: <Result>(turn: 'commands' | 'photos', run: () => Promise<Result>) => Promise<Result>
 }
 
 export interface CommandQueue {
@@ -50,6 +50,7 @@ export interface CommandQueue {
 
 /** From here on a command counts as entered earlier: it is sent with the time of its entry, not taken at the host's. */
 export const FRESH_MS = 5_000
+const ANSWER_WAIT_MS = 8_000
 
 /**
  * The way of every command from this device: kept first, then sent in order, and out of what waits only when answered. One
@@ -58,7 +59,7 @@ export const FRESH_MS = 5_000
  */
 export function createCommandQueue(ports: CommandPorts): CommandQueue {
   const { kept } = ports
-  const alone = ports.alone ?? ((run) => run())
+  const alone = ports.alone ?? ((_turn, run) => run())
   const waiters = new Map<CommandId, (outcome: Outcome) => void>()
   const entered = new Map<CommandId, number>()
   let reached = true
@@ -107,7 +108,7 @@ export function createCommandQueue(ports: CommandPorts): CommandQueue {
     }
     return true
   }
-  const flush = singleFlight(() => alone(sendWaiting))
+  const flush = singleFlight(() => alone('commands', sendWaiting))
 
   /** Another page of this device may have sent it; or it waits for a photo. */
   const outcomeInStore = async (id: CommandId): Promise<Outcome> => {
@@ -123,12 +124,18 @@ export function createCommandQueue(ports: CommandPorts): CommandQueue {
       await kept.putCommand(newlyKept(command, ports))
       entered.set(id, Date.now())
       const outcome = new Promise<Outcome>((resolve) => waiters.set(id, resolve))
-      await flush()
-      return await (waiters.delete(id) ? outcomeInStore(id) : outcome)
+      const sent = flush().then(() => (waiters.delete(id) ? outcomeInStore(id) : outcome))
+      return await Promise.race([sent, unanswered(id)])
     } catch (error) {
       waiters.delete(id)
       return { is: 'refused', refusal: cannotKeep(error) }
     }
+  }
+  /** Nobody waits long for a poor network: it is kept, and what becomes of it is told as of anything that is sent later. */
+  const unanswered = async (id: CommandId): Promise<Outcome> => {
+    await new Promise((resolve) => setTimeout(resolve, ANSWER_WAIT_MS))
+    if (waiters.delete(id)) reached = false
+    return { is: 'kept' }
   }
   const sendSigned = async (command: Command): Promise<Outcome> => {
     // What waits goes first, as the signature may rest on it; a store that cannot be read must not keep one from signing.

@@ -9,9 +9,12 @@ import { createKept } from './kept.ts'
 import { askForPersistence } from './persistence.ts'
 import { tellCommand } from './tell.ts'
 
+/** Commands are small: a network that takes longer is none. */
+const POST_WAIT_MS = 20_000
+
 export const outbox = createOutbox({
   kept: createKept(),
-  post: (command: Command) => client.command.mutate(command),
+  post: (command: Command) => client.command.mutate(command, { signal: AbortSignal.timeout(POST_WAIT_MS) }),
   upload: uploadPhoto,
   // What a device enters before it is known to be shut out waits until it is let in again.
   isAway: (error) => isHostAway(error) || notPaired(error) !== null,
@@ -66,16 +69,19 @@ function viewsRead(): readonly unknown[] {
 }
 
 /** A page that sleeps may hold the turn: after this long another one sends all the same, which does no harm. */
-const TURN_WAIT_MS = 10_000
+const TURN_WAIT_MS = { commands: 10_000, photos: 60_000 }
 
 /** Browsers have such turns in secure contexts only. */
-async function aloneOnThisDevice<Result>(run: () => Promise<Result>): Promise<Result> {
+async function aloneOnThisDevice<Result>(
+  of: 'commands' | 'photos',
+  run: () => Promise<Result>,
+): Promise<Result> {
   if (!('locks' in navigator)) return run()
   const turn = { isMine: false }
   try {
     return (await navigator.locks.request(
-      'panelwright-outbox',
-      { signal: AbortSignal.timeout(TURN_WAIT_MS) },
+      `panelwright-${of}`,
+      { signal: AbortSignal.timeout(TURN_WAIT_MS[of]) },
       () => {
         turn.isMine = true
         return run()

@@ -33,7 +33,7 @@ export interface PhotoQueue {
 /** Photos are kept with their bytes, sent, attached by a command of their own, and only then no longer waiting. */
 export function createPhotoQueue(ports: PhotoPorts): PhotoQueue {
   const { kept } = ports
-  const alone = ports.alone ?? ((run) => run())
+  const alone = ports.alone ?? ((_turn, run) => run())
   const entered = new Map<AttachmentId, number>()
   const isFresh = (id: AttachmentId): boolean => Date.now() - (entered.get(id) ?? 0) < FRESH_MS
   const sendWaiting = async (): Promise<boolean> => {
@@ -56,7 +56,7 @@ export function createPhotoQueue(ports: PhotoPorts): PhotoQueue {
         return added === 0 ? cannotKeep(error) : onlySome(added, photos.length, cannotKeep(error))
       }
     },
-    flush: singleFlight(() => alone(sendWaiting)),
+    flush: singleFlight(() => alone('photos', sendWaiting)),
   }
 }
 

@@ -1,7 +1,8 @@
 import 'fake-indexeddb/auto'
-import { beforeEach, describe, expect, test } from 'vitest'
+import { beforeEach, describe, expect, onTestFinished, test, vi } from 'vitest'
 import type { Command } from '../../domain/commands/command-shapes.ts'
 import { createOutbox, type Outbox } from '../../renderer/outbox/create-outbox.ts'
+import type { CommandAnswer } from '../../renderer/outbox/outcome.ts'
 import type { PreparedGate } from '../../renderer/outbox/prepared-gate.ts'
 import { command, createHostStandIn, fresh, photo, type HostStandIn } from '../support/outbox-host.ts'
 
@@ -129,6 +130,23 @@ describe('two pages of one device', () => {
   })
 })
 
+describe('a network that swallows what is sent', () => {
+  test('keeps nobody waiting: what was entered is kept, and is sent when there is an answer', async () => {
+    vi.useFakeTimers({ toFake: ['setTimeout'] })
+    onTestFinished(() => void vi.useRealTimers())
+    const answered = Promise.withResolvers<CommandAnswer>()
+    const slow = createOutbox({ ...host.ports(host.kept), post: () => answered.promise })
+    const outcome = slow.send(command('note-1'))
+    await vi.waitUntil(() => vi.getTimerCount() > 0)
+    await vi.runAllTimersAsync()
+    expect(await outcome).toEqual({ is: 'kept' })
+    expect(slow.state()).toMatchObject({ away: true, waiting: 1 })
+    answered.resolve({ ok: true, revision: 1, numbers: [1] })
+    await slow.flush()
+    expect(slow.state()).toMatchObject({ away: false, waiting: 0 })
+  })
+})
+
 describe('a code in what is entered', () => {
   test('keeps it from the store, wherever it stands', async () => {
     host.isAway = true
@@ -182,10 +200,13 @@ describe('a prepared gate', () => {
 
 /** As Web Locks do. */
 function oneAtATime() {
-  let last: Promise<unknown> = Promise.resolve()
-  return <Result>(run: () => Promise<Result>): Promise<Result> => {
-    const mine = last.then(run)
-    last = mine.catch(() => undefined)
+  const last = new Map<string, Promise<unknown>>()
+  return <Result>(turn: string, run: () => Promise<Result>): Promise<Result> => {
+    const mine = (last.get(turn) ?? Promise.resolve()).then(run)
+    last.set(
+      turn,
+      mine.catch(() => undefined),
+    )
     return mine
   }
 }

@@ -15,7 +15,8 @@ beforeEach(async () => {
   await outbox.obey({ epoch: 'first', copiedTo: null })
 })
 
-const numbersKept = async () => (await host.kept.sent()).map(({ number }) => number)
+const numbersKept = async () =>
+  (await host.kept.sent()).map(({ number }) => number).toSorted((one, other) => one - other)
 
 async function sendTwo(): Promise<void> {
   await outbox.addPhotos([photo('photo-1', 'one')])
@@ -87,7 +88,8 @@ describe('what may go', () => {
     bytes,
   })
   const wide = { usage: 0, quota: 100e9 }
-  const numbers = (things: readonly SentThing[]) => things.map(({ number }) => number)
+  const numbers = (things: readonly SentThing[]) =>
+    things.map(({ number }) => number).toSorted((one, other) => one - other)
 
   test('is what a copy holds, however new', () => {
     const things = [sent(1, 0, 5e6), sent(2, 0, 0), sent(3, 0, 5e6)]
