@@ -6,6 +6,7 @@ import { repairId } from '../support/car-builder.ts'
 import { addRepair, bringInLarkspur, photosOnly } from '../support/larkspur.ts'
 import { noAsks } from '../support/plans.ts'
 import { serve } from '../support/served.ts'
+import { countTaps } from '../support/taps.ts'
 import { codes, manager, welder, type Workshop } from '../support/workshop.ts'
 
 const ilse = { name: 'Ilse Brandt', code: codes[welder] ?? '' }
@@ -62,6 +63,61 @@ describe('the clock', () => {
     await tablet.getByText('Held:').first().waitFor()
     expect(await tablet.getByRole('button', { name: /^Sign off gate/ }).textContent()).toContain('not yet')
   })
+})
+
+describe('the day sheet', () => {
+  browserTest(
+    'stores a photo of what is still asked for in two taps and clocks in with one, and the shop floor shows both',
+    async () => {
+      const asks = { ...noAsks, photosBefore: 1, photos: 1 }
+      const served = await serve({
+        before: (workshop) => {
+          const carId = bringInLarkspur(workshop)
+          for (const name of ['Boot floor', 'Roof gutter'])
+            addRepair(workshop, carId, name, { plan: { gates: { opened: { asks } } } })
+        },
+      })
+      const { page: phone } = await served.open({ size: 'phone', at: '/day-sheet' })
+      const { page: office } = await served.open({ at: '/shop-floor' })
+      await phone.getByRole('button', { name: ilse.name }).click()
+      const lineOf = (name: string) =>
+        phone.getByRole('listitem').filter({ has: phone.getByRole('link', { name }) })
+      const clock = phone.getByRole('region', { name: 'Clock' })
+      const photos = office.getByRole('region', { name: 'Photos of today' })
+      await photos.getByText('None yet.').waitFor()
+
+      const taps = await countTaps(phone)
+      await comeBackWith(
+        phone,
+        lineOf('Roof gutter').getByRole('button', { name: /before cutting/ }),
+        await testPhotoFile('before.jpg'),
+      )
+      await lineOf('Roof gutter').getByText('A photo after: 0 of 1').waitFor()
+      expect(await taps()).toBeLessThanOrEqual(2)
+      await lineOf('Boot floor').getByText('A photo before cutting: 0 of 1').waitFor()
+      await photos.getByRole('button', { name: /Roof gutter/ }).click()
+      const large = dialog(office, /Roof gutter/)
+      await large.getByText('Larkspur').waitFor()
+      await large.getByRole('button', { name: 'Close' }).click()
+
+      const before = await taps()
+      await lineOf('Roof gutter').getByRole('button', { name: 'Clock in' }).click()
+      await clock.getByText('since 08:00').waitFor()
+      expect((await taps()) - before).toBe(1)
+      await office
+        .getByRole('region', { name: 'On the clock' })
+        .getByRole('link', { name: /Ilse Brandt.*Roof gutter: opened/ })
+        .waitFor()
+
+      // Under the thumb stands what the clock runs on.
+      await comeBackWith(
+        phone,
+        clock.getByRole('button', { name: /after cutting/ }),
+        await testPhotoFile('after.jpg', '#6f6f6f'),
+      )
+      await lineOf('Roof gutter').getByText('all there: sign it off').waitFor()
+    },
+  )
 })
 
 describe('a reading of conditions', () => {
