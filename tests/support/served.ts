@@ -4,7 +4,7 @@ import type { Socket } from 'node:net'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
-import { afterAll, onTestFinished } from 'vitest'
+import { onTestFinished } from 'vitest'
 import { photosFolder } from '../../db/data-paths.ts'
 import { fillDemo } from '../../db/demo/fill-demo.ts'
 import { inspectPhoto } from '../../db/photos/inspect-photo.ts'
@@ -139,8 +139,14 @@ export async function openBrowser(): Promise<OpenScreen> {
 }
 
 /** One for all tests of a file, which share nothing in it: each screen has cookies and storage of its own. */
-let sharedBrowser: Promise<Browser> | undefined
-afterAll(async () => (await sharedBrowser)?.close())
+let sharedBrowser: Promise<Browser> | null = null
+
+/** To be called after each file, because files share this module. */
+export async function closeBrowser(): Promise<void> {
+  const launched = sharedBrowser
+  sharedBrowser = null
+  await (await launched)?.close()
+}
 
 /** Leaves a picture of every page in the folder for temporary files and says where. */
 async function keepPictures(browser: Browser, name: string): Promise<void> {

@@ -1,0 +1,4 @@
+import { afterAll } from 'vitest'
+import { closeBrowser } from './served.ts'
+
+afterAll(closeBrowser)
