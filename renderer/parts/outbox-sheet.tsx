@@ -24,7 +24,6 @@ export function OutboxSheet({ onClose }: { readonly onClose: () => void }) {
   return (
     <Dialog title="On this device" isOpen onClose={onClose}>
       {isEmpty && <p>Nothing waits here: the host has everything that was entered on this device.</p>}
-      <Persistence />
       <Part title={`${plural('thing', refused.length + refusedPhotos.length)} refused`}>
         {refused.map((kept) => (
           <Refused key={kept.command.id} kept={kept} onOpen={onClose} />
@@ -51,6 +50,7 @@ export function OutboxSheet({ onClose }: { readonly onClose: () => void }) {
           <WaitingPhoto key={photo.attachmentId} photo={photo} />
         ))}
       </Part>
+      <Persistence />
     </Dialog>
   )
 }
@@ -201,7 +201,9 @@ function Persistence() {
 
 function repairOf({ command: { payload } }: KeptCommand): RepairId | null {
   if (typeof payload !== 'object' || payload === null) return null
-  const { repairId, repairIds } = payload as Partial<CommandPayload<'gradeLayer'>> &
-    Partial<CommandPayload<'readConditions'>>
-  return repairId ?? repairIds?.[0] ?? null
+  const { repairId, repairIds, on } = payload as Partial<
+    CommandPayload<'gradeLayer'> & CommandPayload<'readConditions'> & CommandPayload<'startClock'>
+  >
+  const clocked = on?.kind === 'work' ? on.targets.find((target) => target.kind === 'gate') : undefined
+  return repairId ?? repairIds?.[0] ?? clocked?.repairId ?? null
 }

@@ -27,6 +27,7 @@ export function OutboxStrip({
     ...(waiting > 0 ? [plural('entry', waiting, 'entries')] : []),
     ...(sending.length > 0 ? [plural('photo', sending.length)] : []),
   ].join(' and ')
+  const isSending = !isAway && sending.length > 0
   const show = () => {
     void outbox.look()
     setIsOpen(true)
@@ -34,23 +35,25 @@ export function OutboxStrip({
   return (
     <>
       <div role="status" className="strips">
-        {isAway && (
-          <Strip onShow={onDevice === '' ? null : show}>
-            No connection to the host. <AsOf />{' '}
-            {onDevice === ''
-              ? 'What you enter is kept on this device and sent later.'
-              : `${onDevice} kept on this device; sent as soon as it is back.`}
+        {(isAway || isSending || toDecide !== '') && (
+          <Strip onShow={onDevice === '' && toDecide === '' ? null : show}>
+            {isAway && (
+              <>
+                No connection to the host. <AsOf />{' '}
+                {onDevice === ''
+                  ? 'What you enter is kept on this device and sent later. '
+                  : `${onDevice} kept on this device. `}
+              </>
+            )}
+            {isSending && `Sending ${plural('photo', sending.length)}… `}
+            {toDecide}
           </Strip>
-        )}
-        {!isAway && sending.length > 0 && (
-          <Strip onShow={show}>Sending {plural('photo', sending.length)}…</Strip>
         )}
         {broken !== null && (
           <Strip onShow={null}>
             {broken.message} {broken.next}
           </Strip>
         )}
-        {toDecide !== '' && <Strip onShow={show}>{toDecide}</Strip>}
         {isOlder && (
           <p className={`strip ${styles.strip}`}>
             <span>A newer version of these screens is here.</span>
