@@ -2,7 +2,8 @@ import type { Command } from '../../domain/commands/command-shapes.ts'
 import type { AttachmentId, CommandId } from '../../domain/ids.ts'
 import type { Refusal } from '../../domain/refusal.ts'
 import { permissions } from '../../domain/roles.ts'
-import type { Kept, KeptCommand, Told } from './kept.ts'
+import type { Kept, KeptCommand } from './kept.ts'
+import type { Told } from './told.ts'
 import {
   answerToOutcome,
   brokenAnswer,

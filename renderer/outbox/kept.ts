@@ -4,15 +4,7 @@ import type { PhotoServes } from '../../domain/facts/work-facts.ts'
 import type { AttachmentId, CarId, CommandId, PersonId } from '../../domain/ids.ts'
 import type { Refusal } from '../../domain/refusal.ts'
 import type { PreparedGate } from './prepared-gate.ts'
-
-/** What was entered, in the words of that moment: later the names may be out of reach. */
-export interface Told {
-  readonly what: string
-  /** The car, and the repair where there is one; empty for the workshop itself. */
-  readonly where: string
-  /** Who entered it; empty when nobody was named. */
-  readonly by: string
-}
+import type { Told } from './told.ts'
 
 export interface KeptCommand {
   readonly command: Command

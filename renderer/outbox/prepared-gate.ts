@@ -1,6 +1,6 @@
 import type { Command } from '../../domain/commands/command-shapes.ts'
 import type { Refusal } from '../../domain/refusal.ts'
-import type { Told } from './kept.ts'
+import type { Told } from './told.ts'
 
 /** What somebody will sign once the host answers. It holds no code: whoever signs gives theirs then. */
 export interface PreparedGate {

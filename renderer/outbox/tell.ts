@@ -4,7 +4,7 @@ import type { WorkTarget } from '../../domain/facts/shapes.ts'
 import { dateRangeWords, dayWords } from '../../domain/text/words.ts'
 import { commandWords } from '../../domain/views/command-words.ts'
 import type { RecordNames } from '../../domain/views/record-names.ts'
-import type { Told } from './kept.ts'
+import type { Told } from './told.ts'
 
 /**
  * What a command says, with the names that the screens have read so far.

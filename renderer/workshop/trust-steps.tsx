@@ -64,7 +64,8 @@ export function TrustSteps({ state, trust: { title, fingerprint, until } }: Prop
         <Step picture={<OpenedPicture />} title="Open Panelwright">
           <p>
             Close the browser and open {origin === undefined ? 'the address' : <Address of={origin} />} anew.
-            There is no warning any more.
+            There is no warning any more. “Install” or “Add to home screen” in the browser’s menu puts it
+            among the tablet’s apps, where it opens without this computer too, on the day as it was.
           </p>
         </Step>
       </ol>

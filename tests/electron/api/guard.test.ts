@@ -13,6 +13,8 @@ beforeAll(async () => {
           bytes: new TextEncoder().encode('<head></head><p>screens'),
         },
         '/assets/index-Ab12.js': { type: 'text/javascript', bytes: new TextEncoder().encode('run()') },
+        '/service-worker.js': { type: 'text/javascript', bytes: new TextEncoder().encode('serve()') },
+        '/manifest.webmanifest': { type: 'application/manifest+json', bytes: new TextEncoder().encode('{}') },
         '/mark.svg': { type: 'image/svg+xml', bytes: new TextEncoder().encode('<svg/>') },
       })[path] ?? null,
   })
@@ -75,6 +77,29 @@ describe('a request', () => {
     })
     expect(answer.status).toBe(413)
   })
+})
+
+describe('what opens the screens without the host', () => {
+  test('may fetch from this host and do nothing else, and is asked for each time', async () => {
+    const { headers } = await screen.request('/service-worker.js')
+    expect(headers.get('content-security-policy')).toBe("default-src 'none'; connect-src 'self'")
+    expect(headers.get('cache-control')).toBe('no-cache')
+  })
+
+  test('is allowed by the page’s policy, which stays without inline and eval', async () => {
+    const { headers } = await screen.request('/')
+    const policy = headers.get('content-security-policy') ?? ''
+    expect(policy).toContain("worker-src 'self'; ")
+    expect(policy).toContain("manifest-src 'self'; ")
+    expect(policy).not.toMatch(/unsafe/)
+  })
+
+  test.each(['/service-worker.js', '/manifest.webmanifest'])(
+    '%s is for paired screens only',
+    async (path) => {
+      expect((await ask(path)).status).toBe(401)
+    },
+  )
 })
 
 describe('a screen that is not paired', () => {
