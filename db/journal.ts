@@ -22,3 +22,9 @@ export function chainHead(db: ReadDatabase, carId: CarId | null): string {
 export function lastNumber(db: ReadDatabase): number {
   return lastLine(db.reader)?.number ?? 0
 }
+
+/** Hash of the journal's first line, which stays the same in every copy of it; null when it is empty. */
+export function firstHash({ reader }: Pick<ReadDatabase, 'reader'>): string | null {
+  const hash = reader.sqlite.prepare('SELECT hash FROM journal WHERE number = 1').pluck().get()
+  return typeof hash === 'string' ? hash : null
+}

@@ -14,6 +14,7 @@ import type { RunningHost } from './boot.ts'
 import { openCarFileDesk } from './bag/car-file-desk.ts'
 import { openBringInDesk } from './bring-in/bring-in-desk.ts'
 import { openCheckDesk } from './check/check-desk.ts'
+import { openCopiesDesk } from './copies/copies-desk.ts'
 import { createHostClock } from './host-clock.ts'
 import { createDemoFiller, demoZone, requireDemo } from './host-demo.ts'
 import { listen } from './listen.ts'
@@ -91,6 +92,8 @@ async function open(
   atEnd(() => whole.close())
   const check = openCheckDesk({ db, makeSizes, now, log })
   atEnd(() => check.close())
+  const copies = openCopiesDesk({ db, now, log })
+  atEnd(() => copies.close())
   const carFiles = await openCarFileDesk({ db, writeBook: printer.writeBook, now, log })
   atEnd(() => carFiles.close())
 
@@ -123,6 +126,7 @@ async function open(
     bringIn,
     whole,
     check,
+    copies,
     network,
     carFiles,
     printPlan: printer.printPlan,

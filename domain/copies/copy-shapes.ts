@@ -48,6 +48,9 @@ export const sealingSchema = z.strictObject({
   check: hex(32),
 })
 
+/** The key as a computer keeps it, so that copies are sealed without asking for the passphrase. */
+export const copyKeySchema = z.strictObject({ key: hex(32), sealing: sealingSchema })
+
 /** The whole `copy.json`: what may be told without a passphrase, and the content where there is none. */
 export const copySchema = z.strictObject({
   format: z.literal(COPY_FORMAT),

@@ -106,7 +106,15 @@ const wholePreparedSchema = z.strictObject({
 })
 
 /** Settings that no workshop brings along: a computer is opened to its network there and nowhere else. */
-export const OF_THE_COMPUTER: readonly string[] = ['copiedTo', 'epoch', 'lastCheck', 'network', 'ownWindow']
+export const OF_THE_COMPUTER: readonly string[] = [
+  'copiedTo',
+  'copies',
+  'copyRecord',
+  'epoch',
+  'lastCheck',
+  'network',
+  'ownWindow',
+]
 
 const wholeSettingSchema = z.strictObject({
   name: z

@@ -59,6 +59,8 @@ export function createApi(deps: ApiDeps): Handler {
   const router = createRouter(services, desk, codes)
   deps.onTick(createWeeklyReports(deps, desk))
   deps.onTick(deps.network.look)
+  deps.onTick(deps.copies.look)
+  deps.copies.onCopied(() => services.revisions.announce(true))
   const photos = createPhotoRoutes(deps)
   const app = new Hono<Asked>()
 

@@ -14,6 +14,7 @@ import type { VariationLetter } from '../../domain/report/variation-letter.ts'
 import type { BringInDesk } from './bring-in-desk.ts'
 import type { CarFileDesk } from './car-file-desk.ts'
 import type { CheckDesk } from './check-desk.ts'
+import type { CopiesDesk } from './copies-desk.ts'
 import type { EntrySecret } from './entry-secret.ts'
 import type { NetworkDesk } from './network-desk.ts'
 import type { Planner } from './planner.ts'
@@ -57,6 +58,7 @@ export interface ApiDeps {
   readonly carFiles: CarFileDesk
   readonly whole: WholeDesk
   readonly check: CheckDesk
+  readonly copies: CopiesDesk
   readonly network: NetworkDesk
   /** The plan of one person or bay, laid out as a PDF document. */
   readonly printPlan: (sheet: PlanSheet) => Promise<Uint8Array>

@@ -5,6 +5,7 @@ import { createCarFileProcedures } from './car-files.ts'
 import { createCheckProcedures } from './check-procedures.ts'
 import { createCardProcedures } from './card-procedures.ts'
 import { createBringInProcedures } from './bring-in-procedures.ts'
+import { createCopiesProcedures } from './copies-procedures.ts'
 import { createDeviceProcedures } from './device-procedures.ts'
 import { createDemoProcedures } from './demo-procedures.ts'
 import { createEstimateProcedures } from './estimate-procedures.ts'
@@ -44,6 +45,7 @@ export function createRouter(services: ApiServices, desk: ReportDesk, codes: Pai
     ...createDemoProcedures(services),
     ...createWholeProcedures(services),
     ...createCheckProcedures(services),
+    ...createCopiesProcedures(services),
     ...createDeviceProcedures(services, codes),
     ...createNetworkProcedures(services),
     /** Follows what changes; from the revision that a screen has, or from now on. */

@@ -27,8 +27,6 @@ export interface CopyJob {
   readonly wrapping: Wrapping
   /** The host's clock, epoch milliseconds. */
   readonly now: number
-  /** IANA zone that copies are thinned out by. */
-  readonly zone: string
   /** Copies were made into this folder before. */
   readonly isKnown: boolean
 }
@@ -88,7 +86,7 @@ async function copyFrom(work: string, job: CopyJob, options: CopyOptions): Promi
     })
     onProgress({ words: 'Verifying the copy.', done: 0, of: 0 })
     const made = await putInPlace(target.store, database, files, { ...job, signal })
-    const { dropped, problem } = await thinOut(target.store, job.now, job.zone)
+    const { dropped, problem } = await thinOut(target.store, job.now, database.zone)
     const { names: _names, ...told } = files
     return {
       ...made,

@@ -4,7 +4,7 @@ import { copyDatabase, type CopiedDatabase } from '../../db/copy-database.ts'
 import { copyingFolder, copyLockPath } from '../../db/data-paths.ts'
 import { openReader, type Handle } from '../../db/handle.ts'
 import { claimFolder } from '../../db/host-lock.ts'
-import { photoTotals } from '../../db/photo-rows.ts'
+import { firstHash } from '../../db/journal.ts'
 import { readWorkshop } from '../../db/reads.ts'
 import { createStateCache } from '../../db/state-cache.ts'
 import type { CopyContent } from '../../domain/copies/copy-shapes.ts'
@@ -15,6 +15,8 @@ import { wholeFiles, type WholeFile } from '../whole/whole-files.ts'
 export interface WorkingDatabase extends CopiedDatabase {
   readonly path: string
   readonly firstHash: string
+  /** IANA zone that copies are thinned out by. */
+  readonly zone: string
   readonly files: readonly WholeFile[]
   readonly told: Pick<CopyContent, 'program' | 'schema' | 'workshop' | 'cars' | 'photos' | 'otherFiles'>
 }
@@ -53,24 +55,27 @@ export async function copyToWork(
   const reader = openReader(path)
   try {
     const files = wholeFiles(reader, dataDir)
-    const firstHash = reader.sqlite
-      .prepare('SELECT hash FROM journal WHERE number = 1')
-      .pluck()
-      .get() as string
-    return { ...copied, path, firstHash, files, told: tell(reader, files.length) }
+    const first = firstHash({ reader }) ?? ''
+    const { workshop, zone } = readNames(reader)
+    return { ...copied, path, firstHash: first, zone, files, told: tell(reader, workshop, files.length) }
   } finally {
     reader.sqlite.close()
   }
 }
 
-function tell(reader: Handle, files: number): WorkingDatabase['told'] {
-  const db = { dataDir: null, reader, cache: createStateCache(), close: () => {} }
-  const { photos } = photoTotals(db)
+function readNames(reader: Handle): { readonly workshop: string; readonly zone: string } {
+  const { name, zone } = readWorkshop({ dataDir: null, reader, cache: createStateCache(), close: () => {} })
+  return { workshop: name, zone }
+}
+
+function tell(reader: Handle, workshop: string, files: number): WorkingDatabase['told'] {
+  const number = (sql: string) => reader.sqlite.prepare(sql).pluck().get() as number
+  const photos = number('SELECT count(*) FROM photo')
   return {
     program: PROGRAM_VERSION,
-    schema: reader.sqlite.pragma('user_version', { simple: true }) as number,
-    workshop: readWorkshop(db).name,
-    cars: reader.sqlite.prepare('SELECT count(*) FROM car').pluck().get() as number,
+    schema: number('PRAGMA user_version'),
+    workshop,
+    cars: number('SELECT count(*) FROM car'),
     photos,
     otherFiles: files - photos,
   }

@@ -3,13 +3,13 @@ import { join } from 'node:path'
 import type { Result } from '../../domain/refusal.ts'
 import { makeCopy, type CopyJob, type CopyMade } from '../../electron/copies/make-copy.ts'
 import { AS_IT_IS } from '../../electron/copies/wrapping.ts'
-import { firstMorning, zone } from './workshop.ts'
+import { firstMorning } from './workshop.ts'
 
 /** What of a copy is not the usual. */
 export type CopyAsked = Partial<CopyJob> & Pick<CopyJob, 'dataDir' | 'folder'>
 
 export const tryCopy = (asked: CopyAsked): Promise<Result<CopyMade>> =>
-  makeCopy({ wrapping: AS_IT_IS, now: firstMorning, zone, isKnown: false, ...asked })
+  makeCopy({ wrapping: AS_IT_IS, now: firstMorning, isKnown: false, ...asked })
 
 /** Makes a copy that must succeed. */
 export async function copyOf(asked: CopyAsked): Promise<CopyMade> {

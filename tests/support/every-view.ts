@@ -73,6 +73,11 @@ export const everyInput: EveryInput = {
   check: once,
   network: once,
   takingIn: once,
+  copies: once,
+  copiesThere: once,
+  copiesWarning: once,
+  copiesIn: () => [{ folder: '/nowhere' }],
+  restoring: once,
   devices: once,
 }
 

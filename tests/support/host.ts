@@ -16,6 +16,7 @@ import { reportMail } from '../../electron/export/report-mail.ts'
 import { tableToCsv } from '../../electron/export/table-to-csv.ts'
 import { createWorkbookMaker, type WorkbookMakerOptions } from '../../electron/export/workbook-maker.ts'
 import { planCalendar } from '../../electron/plan/plan-calendar.ts'
+import { openCopiesDesk } from '../../electron/copies/copies-desk.ts'
 import { openCarFileDesk } from '../../electron/bag/car-file-desk.ts'
 import { createPrinter, type Printer } from '../../electron/print/printer.ts'
 import { openWholeDesk } from '../../electron/whole/whole-desk.ts'
@@ -126,6 +127,11 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     now: () => workshop.now,
     log: (line) => log.push(line),
   })
+  const copies = openCopiesDesk({
+    db: workshop.db,
+    now: () => workshop.now,
+    log: (line) => log.push(line),
+  })
   const bringIn = await openBringInDesk({
     db: workshop.db,
     photos: photos.value,
@@ -148,6 +154,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     bringIn,
     whole,
     check,
+    copies,
     network: createTestNetwork(),
     carFiles,
     printPlan: printer.printPlan,
@@ -192,6 +199,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
       await planner.close()
       carFiles.close()
       whole.close()
+      await copies.close()
       await check.close()
       await bringIn.close()
       await printer.close()

@@ -186,7 +186,6 @@ describe('a copy is refused in words, and earlier ones are as they were', () => 
       folder: target,
       wrapping: AS_IT_IS,
       now: firstMorning,
-      zone: 'UTC',
       isKnown: true,
     }
     expect(refusedWith(await makeCopy(job, { signal: stopping.signal }))).toContain('This was stopped')

@@ -1,0 +1,40 @@
+import {
+  type CopiesSet,
+  copiesSetSchema,
+  type CopyRecord,
+  copyRecordSchema,
+  NO_COPY_YET,
+} from '../domain/copies/copy-settings.ts'
+import type { Database, ReadDatabase } from './database.ts'
+import { inTransaction } from './handle.ts'
+import { readSetting, writeSetting } from './settings.ts'
+
+/** Null while nothing is set on this computer, and for what this program has not written. */
+export function readCopiesSet(db: Pick<ReadDatabase, 'reader'>): CopiesSet | null {
+  return copiesSetSchema.safeParse(readJson(db, 'copies')).data ?? null
+}
+
+export function writeCopiesSet(db: Pick<Database, 'writer'>, set: CopiesSet): void {
+  writeSetting(db, 'copies', JSON.stringify(set))
+}
+
+export function readCopyRecord(db: Pick<ReadDatabase, 'reader'>): CopyRecord {
+  return copyRecordSchema.safeParse(readJson(db, 'copyRecord')).data ?? NO_COPY_YET
+}
+
+/** Records what became of a copy, and up to where a whole one holds everything. */
+export function recordCopy(db: Pick<Database, 'reader' | 'writer'>, tried: CopyRecord): void {
+  inTransaction(db.writer, () => {
+    const good = tried.good ?? readCopyRecord(db).good
+    writeSetting(db, 'copyRecord', JSON.stringify({ ...tried, good }))
+    if (tried.good !== null) writeSetting(db, 'copiedTo', String(tried.good.number))
+  })
+}
+
+function readJson(db: Pick<ReadDatabase, 'reader'>, name: 'copies' | 'copyRecord'): unknown {
+  try {
+    return JSON.parse(readSetting(db, name) ?? 'null')
+  } catch {
+    return null
+  }
+}

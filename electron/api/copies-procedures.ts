@@ -1,0 +1,128 @@
+import { z } from 'zod'
+import { readWorkshop } from '../../db/reads.ts'
+import type { CopyWarning } from '../../domain/copies/copy-age.ts'
+import { copyScheduleSchema } from '../../domain/copies/copy-schedule.ts'
+import { copiesSetSchema } from '../../domain/copies/copy-settings.ts'
+import type { ListedCopy } from '../../domain/copies/copy-shapes.ts'
+import { passphraseSchema } from '../../domain/copies/passphrase.ts'
+import { ok, refuse, type Result } from '../../domain/refusal.ts'
+import type { ApiServices } from './api-services.ts'
+import type { CopiesState, FoundWorkshop } from './copies-desk.ts'
+import { isManagerHere } from './is-manager-here.ts'
+import type { Asker } from './pairing.ts'
+import { RefusedError } from './refused-error.ts'
+import { signedInManager } from './signed-in-manager.ts'
+import { procedure } from './trpc.ts'
+
+/** A folder's path, as a person types it. */
+const folderSchema = z.string().trim().min(1, 'Give a folder.').max(1_000)
+const stampSchema = z
+  .string()
+  .max(40)
+  .regex(/^\d{4}-\d{2}-\d{2}T\d{2}-\d{2}-\d{2}Z$/)
+const setSchema = z.strictObject({
+  folder: folderSchema,
+  schedule: copyScheduleSchema.nullable(),
+  warnAfterDays: copiesSetSchema.shape.warnAfterDays,
+  passphrase: z.union([passphraseSchema, z.null(), z.strictObject({ kind: z.literal('as before') })]),
+})
+const restoreSchema = z.strictObject({
+  folder: folderSchema,
+  stamp: stampSchema,
+  passphrase: z.string().max(200).nullable(),
+})
+
+/** Copies of the workshop: how they stand, making them, and going on from one in an empty data folder. */
+export function createCopiesProcedures(services: ApiServices) {
+  const { deps, sessions, revisions } = services
+  const { copies } = deps
+  const asManager = (asker: Asker) => signedInManager(deps.db, sessions, asker)
+  const mayRestore = ({ isHostsOwn }: Asker): Result<true> => {
+    if (!isHostsOwn) return notHere
+    return readWorkshop(deps.db).setUp ? setUpAlready : ok(true)
+  }
+  return {
+    copies: procedure.query(({ ctx }): CopiesState => {
+      if (!isManagerHere(services, ctx.asker)) throw new RefusedError(managersOnly)
+      return copies.state()
+    }),
+
+    /** What lies in the folder for copies; asked for apart, as a disk may answer late or not at all. */
+    copiesThere: procedure.query(({ ctx }): Promise<Result<readonly ListedCopy[]>> => {
+      if (!isManagerHere(services, ctx.asker)) throw new RefusedError(managersOnly)
+      return copies.list()
+    }),
+
+    /** For managers, and on the host's own window, where copies are set; null for everybody else. */
+    copiesWarning: procedure.query(({ ctx }): CopyWarning | null => {
+      const isFor = ctx.asker.isHostsOwn || isManagerHere(services, ctx.asker)
+      return isFor && readWorkshop(deps.db).setUp ? copies.state().warning : null
+    }),
+
+    setCopies: procedure.input(setSchema).mutation(async ({ input, ctx }): Promise<Result<true>> => {
+      if (!ctx.asker.isHostsOwn) return notHere
+      const manager = asManager(ctx.asker)
+      return manager.ok ? copies.set(input) : manager
+    }),
+
+    makeCopy: procedure.mutation(({ ctx }): Result<true> => {
+      const manager = asManager(ctx.asker)
+      return manager.ok ? copies.start() : manager
+    }),
+
+    verifyCopy: procedure
+      .input(z.strictObject({ stamp: stampSchema }))
+      .mutation(({ input, ctx }): Result<true> => {
+        const manager = asManager(ctx.asker)
+        return manager.ok ? copies.verify(input.stamp) : manager
+      }),
+
+    stopCopy: procedure.mutation(({ ctx }): Result<true> => {
+      const manager = asManager(ctx.asker)
+      if (!manager.ok) return manager
+      copies.stop()
+      return ok(true)
+    }),
+
+    /** Reading another folder of this computer is for who sits at it, before there is a workshop. */
+    copiesIn: procedure
+      .input(z.strictObject({ folder: folderSchema }))
+      .query(async ({ input, ctx }): Promise<Result<readonly FoundWorkshop[]>> => {
+        const allowed = mayRestore(ctx.asker)
+        return allowed.ok ? copies.found(input.folder) : allowed
+      }),
+
+    restoreCopy: procedure.input(restoreSchema).mutation(async ({ input, ctx }): Promise<Result<string>> => {
+      const allowed = mayRestore(ctx.asker)
+      if (!allowed.ok) return allowed
+      const restored = await copies.restore(input)
+      if (restored.ok) revisions.announce(false)
+      return restored
+    }),
+
+    /** What is done now with a copy that is being restored; null when none is. */
+    restoring: procedure.query((): string | null => copies.restoring()),
+
+    stopRestoring: procedure.mutation(({ ctx }): Result<true> => {
+      if (!ctx.asker.isHostsOwn) return notHere
+      copies.stopRestoring()
+      return ok(true)
+    }),
+  }
+}
+
+const notHere = refuse(
+  'not-allowed',
+  'Folders for copies are chosen, and copies restored, on the computer that Panelwright runs on.',
+  'Open its own window there.',
+)
+const setUpAlready = refuse(
+  'already',
+  'There is a workshop in this data folder.',
+  'Start Panelwright with an empty --data folder and restore the copy there.',
+)
+const { refusal: managersOnly } = refuse(
+  'not-allowed',
+  'Only managers see the copies of the workshop.',
+  'Sign in with a manager’s code on this device.',
+)
