@@ -1,4 +1,5 @@
 import { Link } from '@tanstack/react-router'
+import { asSentence } from '../../domain/views/work-words.ts'
 import type { DaySheetLine } from '../../domain/views/view-shapes.ts'
 import { CarSign } from '../parts/car-drawing.tsx'
 import { MarkSign } from '../parts/gate-strip.tsx'
@@ -48,7 +49,7 @@ export function WaitsWords({ line }: { readonly line: DaySheetLine }) {
   return (
     <div className="small">
       <span className="is-accent">
-        <MarkSign mark="held" /> {hold.words}
+        <MarkSign mark="held" /> {asSentence(hold.words)}
       </span>{' '}
       <span className="quiet">
         {hold.until === null ? `Cleared by ${hold.clearedBy}.` : `Until ${when.short(hold.until)}.`}

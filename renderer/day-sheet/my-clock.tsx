@@ -1,6 +1,7 @@
 import { runningTime } from '../../domain/text/words.ts'
 import type { ClockView } from '../../domain/views/shared-views.ts'
 import type { DaySheetLine, DaySheetView } from '../../domain/views/view-shapes.ts'
+import { asSentence } from '../../domain/views/work-words.ts'
 import { Button } from '../parts/button.tsx'
 import type { Clock } from '../parts/use-clock.tsx'
 import { useNow } from '../parts/use-now.ts'
@@ -97,7 +98,9 @@ function Running({ clock, line }: { readonly clock: ClockView; readonly line: Da
           Past your day: it counts to {when.short(clock.countsTo)} until you confirm it.
         </span>
       )}
-      {hold !== undefined && <span className={`${styles.clockMind} is-accent`}>It waits: {hold.words}</span>}
+      {hold !== undefined && (
+        <span className={`${styles.clockMind} is-accent`}>It waits: {asSentence(hold.words)}</span>
+      )}
     </p>
   )
 }

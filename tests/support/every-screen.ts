@@ -46,8 +46,54 @@ export async function show(page: Page, address: string): Promise<void> {
   })
 }
 
+/** What a finger has trouble with on the page as it is: what reaches out of the screen, and controls that are too small. */
+export async function hardToUse(page: Page): Promise<readonly string[]> {
+  const [out, small] = await Promise.all([reachOut(page), tooSmall(page)])
+  return [...out.map((element) => `reaches out: ${element}`), ...small]
+}
+
+/** A finger's width, less what rounding takes. */
+const FINGER_PX = 47.5
+
+/**
+ * Controls that are smaller than a finger. A box with a label is as large as its label, a link that reaches beyond its words
+ * as what it reaches over. Links inside a sentence are exempt (WCAG 2.5.8), and so are the blocks of the drawn plan, which
+ * its list offers in full size.
+ */
+function tooSmall(page: Page): Promise<readonly string[]> {
+  return page.evaluate((least) => {
+    const sizeOf = (control: Element): { readonly width: number; readonly height: number } => {
+      const area = (control.matches('input') ? control.closest('label') : null) ?? control
+      const { width, height } = area.getBoundingClientRect()
+      const over = getComputedStyle(control, '::after')
+      if (over.position !== 'absolute') return { width, height }
+      return {
+        width: Math.max(width, parseFloat(over.width)),
+        height: Math.max(height, parseFloat(over.height)),
+      }
+    }
+    const isInSentence = (control: Element): boolean =>
+      control.matches('a') &&
+      getComputedStyle(control).display === 'inline' &&
+      [...(control.parentElement?.childNodes ?? [])].some(
+        (node) => node.nodeType === Node.TEXT_NODE && (node.textContent ?? '').trim().length > 2,
+      )
+    return [...document.querySelectorAll('a[href], button, input, select, textarea, [role="menuitem"]')]
+      .filter((control) => control.checkVisibility({ visibilityProperty: true }))
+      .filter((control) => !control.matches('.skip, [data-key]') && !isInSentence(control))
+      .flatMap((control) => {
+        const { width, height } = sizeOf(control)
+        if (width === 0 || (width >= least && height >= least)) return []
+        const words = (control.getAttribute('aria-label') ?? control.textContent ?? '').trim().slice(0, 40)
+        return [
+          `too small for a finger, ${Math.round(width)} x ${Math.round(height)}: ${control.tagName} '${words}'`,
+        ]
+      })
+  }, FINGER_PX)
+}
+
 /** Whether one can scroll sideways, and the elements that reach out of the screen. */
-export function reachOut(page: Page): Promise<readonly string[]> {
+function reachOut(page: Page): Promise<readonly string[]> {
   return page.evaluate(() => {
     const { scrollWidth, clientWidth } = document.documentElement
     if (scrollWidth <= clientWidth) return []
