@@ -12,6 +12,7 @@ const seeded = 'tests/support/seeded-properties.ts'
 export default defineConfig({
   test: {
     environment: 'node',
+    globalSetup: ['tests/support/filled-demo-folder.ts'],
     reporters: [new ClosingLineReporter()],
     isolate: false,
     // Node keeps what it made of the source of workers and programs that tests start: they are up in two thirds of the time.
@@ -20,9 +21,9 @@ export default defineConfig({
     },
     // Both cores of a small machine; the usual would leave one idle.
     maxWorkers: 2,
-    testTimeout: 20_000,
-    hookTimeout: 60_000,
     // What is waited for comes when it comes: a busy machine is no failure.
+    testTimeout: 60_000,
+    hookTimeout: 120_000,
     expect: { poll: { timeout: 15_000 } },
     projects: [
       {
@@ -45,7 +46,6 @@ export default defineConfig({
           include: ['tests/browser/**/*.test.ts'],
           setupFiles: [seeded, 'tests/support/fresh-photos.ts', 'tests/support/closed-browser.ts'],
           testTimeout: 120_000,
-          hookTimeout: 120_000,
         },
       },
     ],

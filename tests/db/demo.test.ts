@@ -1,7 +1,5 @@
 /* Over 300 lines because filling the demo takes long: whatever is asked of the filled one is asked here. */
-import { mkdtemp, rm } from 'node:fs/promises'
-import { tmpdir } from 'node:os'
-import { join } from 'node:path'
+import { rm } from 'node:fs/promises'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { checkDatabase } from '../../db/check.ts'
 import { checkDerived } from '../../db/check-derived.ts'
@@ -31,15 +29,14 @@ import { localToInstant } from '../../domain/time/zone.ts'
 import { carView } from '../../domain/views/car-view.ts'
 import { isStorage } from '../../domain/workshop.ts'
 import { bringIn } from '../support/came-car.ts'
+import { copyFilledDemo, filledDemo } from '../support/filled-demo.ts'
 import { createWorkshop } from '../support/workshop.ts'
 
 const ZONE = 'Europe/London'
 const MINUTES = 60_000
-/** A Wednesday. */
-const today = '2026-11-25'
+const { today, seed } = filledDemo
 const until = localToInstant(today, '10:40', ZONE)
 const monday = localToInstant('2026-11-23', '00:00', ZONE)
-const seed = 'demo-test'
 
 const HOOK_MS = 240_000
 
@@ -49,12 +46,11 @@ let photoStore: PhotoStore
 let cars: readonly CarState[]
 
 beforeAll(async () => {
-  folder = await mkdtemp(join(tmpdir(), 'panelwright-demo-'))
+  folder = await copyFilledDemo()
   db = openDatabase(folder)
   const opened = await openPhotoStore(photosFolder(folder), { inspect: inspectPhoto })
   if (!opened.ok) throw new Error(opened.problem.message)
   photoStore = opened.value
-  await fillDemo({ db, photoStore, today, until, seed, photos: 'tiny' })
   cars = readAllCars(db)
 }, HOOK_MS)
 

@@ -5,12 +5,9 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { onTestFinished } from 'vitest'
-import { photosFolder } from '../../db/data-paths.ts'
-import { fillDemo } from '../../db/demo/fill-demo.ts'
-import { inspectPhoto } from '../../db/photos/inspect-photo.ts'
-import { openPhotoStore } from '../../db/photos/photo-store.ts'
 import { type HostOptions, startHost } from '../../electron/host.ts'
 import { launchBrowser, newScreen, type Screen } from './browser.ts'
+import { copyFilledDemo, filledDemo } from './filled-demo.ts'
 import { slug } from './plans.ts'
 import { createWorkshop, type Workshop, type WorkshopOptions } from './workshop.ts'
 
@@ -59,17 +56,9 @@ export async function serve({ setUp = true, before, networks }: ServeOptions = {
   return serveFolder(workshop.dataDir ?? '', workshop.now, networks)
 }
 
-/** Serves the demo workshop to one test, filled up to a Thursday, with a patch of colour for each photo. */
+/** Serves the demo workshop to one test, filled up to a Wednesday. */
 export async function serveDemo(): Promise<Served> {
-  const { db, dataDir } = createWorkshop({ keptIn: 'folder', setUp: false })
-  if (dataDir === null) throw new Error('The demo needs a folder.')
-  const folder = photosFolder(dataDir)
-  const photoStore = await openPhotoStore(folder, { inspect: inspectPhoto })
-  if (!photoStore.ok) throw new Error(photoStore.problem.message)
-  const today = '2026-11-26'
-  await fillDemo({ db, photoStore: photoStore.value, today, seed: 'browser tests', photos: 'tiny' })
-  db.close()
-  return serveFolder(dataDir, Date.parse(`${today}T10:40:00Z`))
+  return serveFolder(await copyFilledDemo(), Date.parse(`${filledDemo.today}T10:40:00Z`))
 }
 
 /** Host and screens end with the test, which fails when the host has logged a defect or a page an unexpected error. */
