@@ -67,24 +67,44 @@ describe('without a network', () => {
     await later.getByText('1 of 1').waitFor()
   })
 
-  browserTest('a gate is not signed, and no code is kept', async () => {
-    const served = await serveBootFloor(0)
-    const { page, context } = await served.open({ size: 'phone', at: repair, tolerates: cutNetwork })
-    await choosePerson(page, ilse.name)
-    await page.getByRole('button', { name: 'Sign off gate' }).click()
-    await dialog(page, 'Sign off opened').getByRole('button', { name: 'Go on to sign' }).click()
-    await context.setOffline(true)
-    const asked = codeDialog(page, 'Sign off opened')
-    await asked.getByLabel('Own code').fill(ilse.code)
-    await asked.getByRole('button', { name: 'Sign opened' }).click()
-    await asked.getByText('No code is kept on this device: sign again when the connection is back.').waitFor()
-    expect(await asked.getByLabel('Own code').inputValue()).toBe('')
+  browserTest(
+    'a gate is prepared without a code, and signed in one step when the network is back',
+    async () => {
+      const served = await serveBootFloor(1)
+      const { page, context } = await served.open({ size: 'phone', at: repair, tolerates: cutNetwork })
+      await choosePerson(page, ilse.name)
+      await context.setOffline(true)
+      served.breakConnections()
+      await page.getByText('No connection to the host.').waitFor()
+      await comeBackWith(
+        page,
+        page.getByRole('button', { name: /^Take photos/ }),
+        await testPhotoFile('a.jpg'),
+      )
 
-    await context.setOffline(false)
-    await asked.getByLabel('Own code').fill(ilse.code)
-    await asked.getByRole('button', { name: 'Sign opened' }).click()
-    await page.getByRole('heading', { name: 'assessed is next' }).waitFor()
-  })
+      await page.getByRole('button', { name: 'Sign off gate' }).click()
+      await dialog(page, 'Sign off opened').getByRole('button', { name: 'Go on to sign' }).click()
+      const keep = page.getByRole('button', { name: 'Keep it prepared' })
+      expect(await page.getByLabel('Own code').count()).toBe(0)
+      await keep.click()
+      await page.getByText('1 photo kept on this device. 1 gate prepared, not signed yet.').waitFor()
+      await page.getByRole('button', { name: 'show', exact: true }).click()
+      const sheet = dialog(page, 'On this device')
+      await sheet.getByText('It can be signed once the host answers.').waitFor()
+      await sheet.getByText('Photo of Boot floor: opened, after').waitFor()
+
+      await context.setOffline(false)
+      await sheet.getByText('It can be signed once the host answers.').waitFor({ state: 'detached' })
+      await sheet.getByText('Photo of Boot floor: opened, after').waitFor({ state: 'detached' })
+      await sheet.getByRole('button', { name: 'Sign opened' }).click()
+      const asked = codeDialog(page, 'Sign off opened')
+      await asked.getByLabel('Own code').fill(ilse.code)
+      await asked.getByRole('button', { name: 'Sign opened' }).click()
+      await sheet.getByText('Nothing waits here').waitFor()
+      await sheet.getByRole('button', { name: 'Close' }).click()
+      await page.getByRole('heading', { name: 'assessed is next' }).waitFor()
+    },
+  )
 })
 
 describe('a file that is no photo', () => {
@@ -105,10 +125,10 @@ describe('a file that is no photo', () => {
     ])
     await page.getByText('2 of 2').waitFor()
     for (const name of ['notes.jpg', 'empty.jpg', 'cut.jpg']) {
-      const line = page.getByRole('listitem').filter({ hasText: name })
-      await line.getByText('Not done:').waitFor()
-      await line.getByRole('button', { name: 'leave it out' }).click()
-      await line.waitFor({ state: 'detached' })
+      const refused = page.getByText(`${name} was not taken in.`)
+      await refused.waitFor()
+      await page.getByRole('button', { name: 'leave it out' }).first().click()
+      await refused.waitFor({ state: 'detached' })
     }
     await page.getByRole('heading', { name: 'Photos 2' }).waitFor()
   })
@@ -122,11 +142,18 @@ browserTest('a photo that the disk does not take stays on the device until it do
   rmSync(incoming, { recursive: true })
   writeFileSync(incoming, 'something else where the folder should be')
   await comeBackWith(page, page.getByRole('button', { name: /^Take photos/ }), await testPhotoFile('a.jpg'))
-  const line = page.getByRole('listitem').filter({ hasText: 'a.jpg' })
-  await line.getByText('Not done:').waitFor()
+  await page.getByText('a.jpg was not taken in.').waitFor()
+  await page.getByRole('button', { name: 'show', exact: true }).click()
+  const sheet = dialog(page, 'On this device')
+  await sheet.getByText('The host refused it:').waitFor()
+  const saved = page.waitForEvent('download')
+  await sheet.getByRole('link', { name: 'Save it as a file' }).click()
+  expect((await saved).suggestedFilename()).toBe('a.jpg')
 
   rmSync(incoming)
   mkdirSync(incoming)
-  await line.getByRole('button', { name: 'try again' }).click()
+  await sheet.getByRole('button', { name: 'Send it again' }).click()
+  await sheet.getByText('Nothing waits here').waitFor()
+  await sheet.getByRole('button', { name: 'Close' }).click()
   await page.getByText('1 of 1').waitFor()
 })
