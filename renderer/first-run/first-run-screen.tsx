@@ -7,6 +7,7 @@ import { CarSign } from '../parts/car-drawing.tsx'
 import { Notice } from '../parts/notice.tsx'
 import { DemoChoice } from './demo-choice.tsx'
 import styles from './first-run.module.css'
+import { RestoreChoice } from './restore-choice.tsx'
 import { SetUpForm } from './set-up-form.tsx'
 import { TakeInChoice } from './take-in-choice.tsx'
 
@@ -66,6 +67,10 @@ export function FirstRunScreen() {
             <section className={styles.choice}>
               <h2>Take in a workshop</h2>
               <TakeInChoice />
+            </section>
+            <section className={styles.choice}>
+              <h2>Restore from a copy</h2>
+              <RestoreChoice />
             </section>
           </div>
         ))}

@@ -11,6 +11,7 @@ export const WORKSHOP_SHEETS = [
   'network',
   'devices',
   'check',
+  'copies',
   'take-out',
 ] as const
 export type WorkshopSheet = (typeof WORKSHOP_SHEETS)[number]

@@ -6,6 +6,7 @@ import { plural } from '../../domain/text/words.ts'
 import type { CarLine, ShopFloorView } from '../../domain/views/view-shapes.ts'
 import { api } from '../client.ts'
 import { Button, WordButton } from '../parts/button.tsx'
+import { CopiesWarning } from '../parts/copies-warning.tsx'
 import { FloorPlan, type FloorBayView } from '../parts/floor-plan.tsx'
 import { MarkSign } from '../parts/gate-strip.tsx'
 import { Loaded } from '../parts/loaded.tsx'
@@ -50,6 +51,7 @@ function ShopFloor({ view }: { readonly view: ShopFloorView }) {
         below={`${when.dayAndTime(view.now)}; ${plural('person', view.peopleIn, 'people')} in, ${view.clockedOn.length} clocked on`}
         figures={headFigures(view)}
       />
+      <CopiesWarning />
       <div className={styles.live}>
         <OnTheClock view={view} />
         <PhotosToday photos={view.photosToday} />

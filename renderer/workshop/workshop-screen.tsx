@@ -8,6 +8,7 @@ import { type Figure, ScreenHead } from '../parts/screen-head.tsx'
 import { WORKSHOP_SHEETS, type WorkshopSheet } from '../parts/workshop-sheets.ts'
 import { BaysSheet } from './bays-sheet.tsx'
 import { CheckSheet } from './check-sheet.tsx'
+import { CopiesSheet } from './copies-sheet.tsx'
 import { ContactsSheet } from './contacts-sheet.tsx'
 import { DevicesSheet } from './devices-sheet.tsx'
 import { LimitsSheet } from './limits-sheet.tsx'
@@ -68,6 +69,7 @@ const TABS: Readonly<Record<WorkshopSheet, string>> = {
   network: 'Network',
   devices: 'Devices',
   check: 'Check',
+  copies: 'Copies',
   'take-out': 'Take out',
 }
 
@@ -95,6 +97,8 @@ function Sheet({ sheet, view }: { readonly sheet: WorkshopSheet; readonly view: 
       return <DevicesSheet />
     case 'check':
       return <CheckSheet />
+    case 'copies':
+      return <CopiesSheet />
     case 'take-out':
       return <TakeOutSheet view={view} />
   }

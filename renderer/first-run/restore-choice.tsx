@@ -1,0 +1,101 @@
+import { useQuery } from '@tanstack/react-query'
+import { useState } from 'react'
+import type { Refusal } from '../../domain/refusal.ts'
+import { api, client, isHostAway, queryClient } from '../client.ts'
+import { Button } from '../parts/button.tsx'
+import { FieldFrame } from '../parts/fields.tsx'
+import { RefusalNote } from '../parts/notice.tsx'
+import { hostAway } from '../parts/who-acts.tsx'
+import { FoundCopies } from './found-copies.tsx'
+import type { Chosen, Found } from './restore-shapes.ts'
+
+/** Goes on from a copy of the workshop: all of it, verified, or nothing. */
+export function RestoreChoice() {
+  const [folder, setFolder] = useState('')
+  const [found, setFound] = useState<Found | null>(null)
+  const [refusal, setRefusal] = useState<Refusal | null>(null)
+  const [isRestoring, setIsRestoring] = useState(false)
+
+  const look = async () => {
+    setRefusal(null)
+    setFound(null)
+    const answer = await answered(() => client.copiesIn.query({ folder: folder.trim() }))
+    if (answer.ok) setFound(answer.value)
+    else setRefusal(answer.refusal)
+  }
+  const restore = async (chosen: Chosen) => {
+    setRefusal(null)
+    setIsRestoring(true)
+    const answer = await answered(() => client.restoreCopy.mutate(chosen))
+    setIsRestoring(false)
+    if (answer.ok) await queryClient.invalidateQueries()
+    else setRefusal(answer.refusal)
+  }
+  return (
+    <>
+      <p>
+        From a disk with copies that Panelwright made: everything up to the day of the copy. Codes are not in
+        it; a manager chooses a new one here.
+      </p>
+      <form
+        className="form"
+        onSubmit={(event) => {
+          event.preventDefault()
+          void look()
+        }}
+      >
+        <FieldFrame label="Folder with the copies" hint="its whole path, like D:\Copies or /media/copies">
+          {(ids) => (
+            <input
+              {...ids}
+              className="input"
+              type="text"
+              autoComplete="off"
+              value={folder}
+              disabled={isRestoring}
+              onChange={(event) => setFolder(event.target.value)}
+            />
+          )}
+        </FieldFrame>
+        <div className="button-row">
+          <Button type="submit" disabled={isRestoring || folder.trim() === ''}>
+            Look for copies
+          </Button>
+        </div>
+      </form>
+      {found !== null && !isRestoring && (
+        <FoundCopies found={found} onRestore={(chosen) => void restore(chosen)} />
+      )}
+      {isRestoring && <Going />}
+      <RefusalNote refusal={refusal} />
+    </>
+  )
+}
+
+const ASK_AGAIN_MS = 500
+
+function Going() {
+  const { data: step } = useQuery({ ...api.restoring.queryOptions(), refetchInterval: ASK_AGAIN_MS })
+  return (
+    <div className="stack-tight">
+      <div role="status">
+        <progress className="progress" aria-label="Restoring the copy" />
+        <p className="small quiet">{step ?? 'Opening the copy.'}</p>
+      </div>
+      <div className="button-row">
+        <Button onClick={() => void answered(() => client.stopRestoring.mutate())}>Stop</Button>
+      </div>
+    </div>
+  )
+}
+
+type Answer<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly refusal: Refusal }
+
+async function answered<T>(ask: () => Promise<Answer<T>>): Promise<Answer<T>> {
+  try {
+    return await ask()
+  } catch (error) {
+    if (!isHostAway(error)) throw error
+    return { ok: false, refusal: hostAway }
+  }
+}

@@ -1,0 +1,120 @@
+import { useQuery } from '@tanstack/react-query'
+import { useState } from 'react'
+import { api, client, queryClient } from '../client.ts'
+import { useActor } from '../parts/actor.tsx'
+import { Button } from '../parts/button.tsx'
+import { Loaded } from '../parts/loaded.tsx'
+import { EmptyState, Notice, RefusalNote } from '../parts/notice.tsx'
+import { CopiesForm } from './copies-form.tsx'
+import { CopiesHow } from './copies-how.tsx'
+import { CopiesList } from './copies-list.tsx'
+import { CopyDoing } from './copy-doing.tsx'
+import { CopiesStand } from './copies-stand.tsx'
+import { useAsManager } from './use-as-manager.ts'
+import type { CopiesState } from './workshop-shapes.ts'
+
+const SOON_MS = 500
+
+/** Copies of the workshop: how they stand, what there is, making and verifying them, and how one is restored; for managers. */
+export function CopiesSheet() {
+  const { manager, askManager } = useActor()
+  if (manager === null) {
+    return (
+      <EmptyState
+        title="Only managers see the copies of the workshop"
+        action={
+          <Button kind="main" onClick={() => void askManager()}>
+            Manager: sign in
+          </Button>
+        }
+      >
+        Here you have everything copied to another disk, by hand or every day by itself, so that nothing is
+        lost when this computer is.
+      </EmptyState>
+    )
+  }
+  return <Copies />
+}
+
+function Copies() {
+  const query = useQuery({
+    ...api.copies.queryOptions(),
+    refetchInterval: ({ state }) =>
+      state.data === undefined || state.data.doing.kind === 'nothing' ? false : SOON_MS,
+  })
+  return <Loaded query={query}>{(state) => <Shown state={state} />}</Loaded>
+}
+
+function Shown({ state }: { readonly state: CopiesState }) {
+  const { session } = useActor()
+  const { ask, refusal } = useAsManager()
+  const [isSetting, setIsSetting] = useState(false)
+  const act = async (send: () => ReturnType<typeof client.makeCopy.mutate>): Promise<boolean> => {
+    const answer = await ask(send)
+    await queryClient.invalidateQueries({ queryKey: api.copies.queryKey() })
+    await queryClient.invalidateQueries({ queryKey: api.copiesWarning.queryKey() })
+    return answer !== null
+  }
+  const isIdle = state.doing.kind === 'nothing'
+  return (
+    <div className="stack">
+      <CopiesStand state={state} />
+      <RefusalNote refusal={refusal} />
+      {isSetting ? (
+        <CopiesForm
+          state={state}
+          onCancel={() => setIsSetting(false)}
+          onSet={async (asked) => {
+            if (await act(() => client.setCopies.mutate(asked))) setIsSetting(false)
+          }}
+        />
+      ) : (
+        <>
+          {!isIdle && (
+            <CopyDoing doing={state.doing} onStop={() => void act(() => client.stopCopy.mutate())} />
+          )}
+          <div className="button-row">
+            {state.set !== null && isIdle && (
+              <Button kind="main" onClick={() => void act(() => client.makeCopy.mutate())}>
+                Copy now
+              </Button>
+            )}
+            {session.isHostsOwn && isIdle && (
+              <Button kind={state.set === null ? 'main' : 'plain'} onClick={() => setIsSetting(true)}>
+                {state.set === null ? 'Choose a folder for copies' : 'Change folder and times'}
+              </Button>
+            )}
+          </div>
+          {!session.isHostsOwn && (
+            <p className="quiet">
+              The folder and the times are chosen in Panelwright’s own window, on the computer that it runs
+              on.
+            </p>
+          )}
+        </>
+      )}
+      {state.verified !== null && isIdle && <Verified verified={state.verified} />}
+      {state.set !== null && (
+        <CopiesList
+          onVerify={isIdle ? (stamp) => void act(() => client.verifyCopy.mutate({ stamp })) : null}
+        />
+      )}
+      <CopiesHow isSealed={state.set?.isSealed === true} />
+    </div>
+  )
+}
+
+function Verified({
+  verified: { stamp, problem },
+}: {
+  readonly verified: NonNullable<CopiesState['verified']>
+}) {
+  if (problem === null)
+    return <Notice kind="done">The copy {stamp} was read to its end: every file is as it was copied.</Notice>
+  return (
+    <Notice kind="refused">
+      <p className="strong">The copy {stamp} is not whole.</p>
+      <p>{problem}</p>
+    </Notice>
+  )
+}

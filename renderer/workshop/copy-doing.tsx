@@ -1,0 +1,33 @@
+import { plural } from '../../domain/text/words.ts'
+import { Button } from '../parts/button.tsx'
+import type { CopiesState } from './workshop-shapes.ts'
+
+/** How far a copy is that is being made or verified, with what stops it. */
+export function CopyDoing({
+  doing,
+  onStop,
+}: {
+  readonly doing: CopiesState['doing']
+  readonly onStop: () => void
+}) {
+  if (doing.kind === 'nothing') return null
+  return (
+    <section className="stack-tight">
+      <div role="status">
+        <progress
+          className="progress"
+          aria-label={doing.kind === 'copying' ? 'Making a copy' : 'Verifying a copy'}
+          {...(doing.of > 0 && { value: doing.done, max: doing.of })}
+        />
+        <p className="small quiet">
+          {doing.words}
+          {doing.of > 0 && ` ${doing.done} of ${plural('file', doing.of)}.`} Everybody goes on working
+          meanwhile.
+        </p>
+      </div>
+      <div className="button-row">
+        <Button onClick={onStop}>Stop</Button>
+      </div>
+    </section>
+  )
+}
