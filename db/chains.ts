@@ -1,4 +1,4 @@
-import { and, asc, desc, eq, getTableColumns, gt, sql } from 'drizzle-orm'
+import { asc, desc, eq, getTableColumns, gt, sql } from 'drizzle-orm'
 import type { Fact } from '../domain/facts.ts'
 import type { CarId } from '../domain/ids.ts'
 import { perHandle, type Handle } from './handle.ts'
@@ -16,9 +16,23 @@ export function chainOf(carId: CarId | null): Chain {
   return carId ?? WORKSHOP_CHAIN
 }
 
-/** Facts of a chain whose journal number is above `number`. */
+/** Facts of a chain whose journal number is above `number`. Read by hand: a car is folded from a thousand of them. */
 export function factsAfter(handle: Handle, chain: Chain, number: number): readonly Fact[] {
-  return queries(handle).factsAfter.all({ chain, number }).map(rowToFact)
+  return (queries(handle).factsAfter.all({ chain, number }) as readonly FactRow[]).map(rowToFact)
+}
+
+/**
+ * Facts of the workshop's own chain after a place in it, and the place that its last line has. Those that link the heads of
+ * the cars' chains are left out: ten years have thousands, and they say nothing of the workshop.
+ */
+export function workshopFactsAfter(
+  handle: Handle,
+  place: number,
+): { readonly facts: readonly Fact[]; readonly place: number } {
+  const last = headOf(handle, WORKSHOP_CHAIN).chainNumber
+  if (last === place) return { facts: [], place }
+  const rows = queries(handle).workshopAfter.all({ chain: WORKSHOP_CHAIN, place }) as readonly FactRow[]
+  return { facts: rows.map(rowToFact), place: last }
 }
 
 /** The same of all chains. */
@@ -30,9 +44,12 @@ export function headOf(handle: Handle, chain: Chain): ChainHead {
   return queries(handle).head.get({ chain }) ?? { chainNumber: 0, hash: CHAIN_START }
 }
 
-/** Every chain's head, by car id; the workshop's own is not among them. */
-export function carHeads(handle: Handle): Readonly<Record<string, string>> {
-  const heads = queries(handle).heads.all() as readonly { readonly chain: string; readonly hash: string }[]
+/** Heads of the cars' chains that have grown after a journal number, by car id. */
+export function carHeadsAfter(handle: Handle, number: number): Readonly<Record<string, string>> {
+  const heads = queries(handle).heads.all({ number }) as readonly {
+    readonly chain: string
+    readonly hash: string
+  }[]
   return Object.fromEntries(heads.map(({ chain, hash }) => [chain, hash]))
 }
 
@@ -57,14 +74,19 @@ const {
   ...factColumns
 } = getTableColumns(journal)
 
+const FACT_COLUMNS = `${Object.entries(factColumns)
+  .map(([name, column]) => `journal.${column.name} AS ${name}`)
+  .join(', ')}, payload.json`
+
 const queries = perHandle(({ orm, sqlite }) => ({
-  factsAfter: orm
-    .select({ ...factColumns, json: payload.json })
-    .from(journal)
-    .innerJoin(payload, eq(payload.number, journal.number))
-    .where(and(eq(journal.chain, sql.placeholder('chain')), gt(journal.number, sql.placeholder('number'))))
-    .orderBy(asc(journal.number))
-    .prepare(),
+  factsAfter: sqlite.prepare(
+    `SELECT ${FACT_COLUMNS} FROM journal JOIN payload ON payload.number = journal.number
+     WHERE chain = @chain AND journal.number > @number ORDER BY chain_number`,
+  ),
+  workshopAfter: sqlite.prepare(
+    `SELECT ${FACT_COLUMNS} FROM journal JOIN payload ON payload.number = journal.number
+     WHERE chain = @chain AND chain_number > @place AND kind <> 'headsLinked' ORDER BY chain_number`,
+  ),
   allFactsAfter: orm
     .select({ ...factColumns, json: payload.json })
     .from(journal)
@@ -85,6 +107,7 @@ const queries = perHandle(({ orm, sqlite }) => ({
     .where(eq(journal.number, sql`(SELECT max(number) FROM journal)`))
     .prepare(),
   heads: sqlite.prepare(
-    `SELECT chain, hash FROM car JOIN journal ON journal.number = car.revision ORDER BY chain`,
+    `SELECT chain, hash FROM car CROSS JOIN journal ON journal.number = car.revision
+     WHERE revision > @number ORDER BY chain`,
   ),
 }))

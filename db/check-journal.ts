@@ -8,7 +8,14 @@ import { commandAnswer, journal, payload, WORKSHOP_CHAIN, type Chain } from './s
 
 /** Goes through the journal once, from its first line to its last, and recomputes everything that a line says. */
 export function checkJournal(reader: Handle): readonly CheckFinding[] {
-  const walk: Walk = { number: 0, recorded: 0, chains: new Map(), hashes: new Map(), commands: new Map() }
+  const walk: Walk = {
+    number: 0,
+    recorded: 0,
+    chains: new Map(),
+    hashes: new Map(),
+    commands: new Map(),
+    unlinked: new Set(),
+  }
   const findings: CheckFinding[] = []
   for (const line of linesOf(reader)) {
     findings.push(...problemsOf(line, walk).map((problem) => changed(line, problem)))
@@ -25,6 +32,8 @@ interface Walk {
   readonly chains: Map<Chain, { readonly chainNumber: number; readonly hash: string }>
   readonly hashes: Map<Chain, Set<string>>
   readonly commands: Map<string, number[]>
+  /** Cars' chains that have grown since heads were last linked. */
+  readonly unlinked: Set<Chain>
 }
 
 interface Line extends JournalRow {
@@ -86,9 +95,10 @@ function parse(kind: string, version: number, json: string): NewFact | string {
 function headProblems(fact: NewFact, line: Line, walk: Walk): readonly string[] {
   if (fact.kind === 'headsLinked') {
     const heads = new Map(Object.entries(fact.payload.heads))
-    const chains = [...walk.chains].filter(([chain]) => chain !== WORKSHOP_CHAIN)
+    // Earlier programs named every chain, not only those that had grown.
     const isSame =
-      chains.length === heads.size && chains.every(([chain, { hash }]) => heads.get(chain) === hash)
+      [...walk.unlinked].every((chain) => heads.has(chain)) &&
+      [...heads].every(([chain, hash]) => walk.chains.get(chain as Chain)?.hash === hash)
     return isSame ? [] : ['a chain is not what it was when the chains were linked']
   }
   if (fact.kind === 'reportIssued' && !walk.hashes.get(line.chain)?.has(fact.payload.head))
@@ -102,6 +112,8 @@ function step(walk: Walk, { number, recorded, chain, chainNumber, hash, kind, co
   walk.chains.set(chain, { chainNumber, hash })
   const hashes = walk.hashes.get(chain) ?? new Set()
   walk.hashes.set(chain, hashes.add(hash))
+  if (chain !== WORKSHOP_CHAIN) walk.unlinked.add(chain)
+  if (kind === 'headsLinked') walk.unlinked.clear()
   // Links are the host's own and answer no command.
   if (kind !== 'headsLinked') walk.commands.set(commandId, [...(walk.commands.get(commandId) ?? []), number])
 }

@@ -1,6 +1,7 @@
 import type { CarState, EntryState } from '../domain/car.ts'
 import type { CarId } from '../domain/ids.ts'
 import { isElsewhere } from '../domain/value/own-visits.ts'
+import { restingCar } from '../domain/views/resting-car.ts'
 import type { WorkshopState } from '../domain/workshop.ts'
 import { type FinishedRow, finishedRows } from './finished-rows.ts'
 import type { attachment, booking, carTable, report, timeEntry } from './schema.ts'
@@ -58,7 +59,10 @@ export function workshopToRows(workshop: WorkshopState): DerivedRows {
 
 export function carToRow(car: CarState, revision: number): CarRow {
   const { id, shellNumber, name, standing } = car
-  return { id, shellNumber, name, revision, bayId: standing?.bayId ?? null }
+  const resting = restingCar(car)
+  const restsUntil = resting?.until ?? null
+  const brief = resting && JSON.stringify(resting)
+  return { id, shellNumber, name, revision, bayId: standing?.bayId ?? null, restsUntil, brief }
 }
 
 export function bookingsOf(car: CarState): readonly BookingRow[] {

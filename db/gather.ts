@@ -133,7 +133,15 @@ function momentOf(value: unknown): readonly Moment[] {
 }
 
 const queries = perHandle(({ orm }) => ({
-  cars: orm.select().from(carTable).prepare(),
+  cars: orm
+    .select({
+      id: carTable.id,
+      shellNumber: carTable.shellNumber,
+      name: carTable.name,
+      bayId: carTable.bayId,
+    })
+    .from(carTable)
+    .prepare(),
   bookings: orm
     .select({
       bookingId: booking.id,

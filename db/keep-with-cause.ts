@@ -5,7 +5,7 @@ import type { Database, ReadDatabase } from './database.ts'
 import { readFacts } from './journal.ts'
 import { lastKeptPlan, type LastKeptPlan } from './last-kept-plan.ts'
 import { keepPlan, type PlanToKeep } from './plans.ts'
-import { readAllCars, readWorkshop } from './reads.ts'
+import { carsChangedSince, readWorkshop } from './reads.ts'
 
 /** A plan and what it was made from. */
 export type MadePlan = Pick<PlanToKeep, 'planId' | 'plan' | 'revision'>
@@ -22,8 +22,10 @@ function causeSince(db: ReadDatabase, last: LastKeptPlan, { plan, revision }: Ma
   const workshop = readWorkshop(db)
   const own =
     workshop.revision > between.after ? [{ carName: null, hasMoved: true, facts: readFacts(db, null) }] : []
-  const cars = readAllCars(db)
-    .filter((car) => car.revision > between.after)
-    .map(({ id, name }) => ({ carName: name, hasMoved: moved.has(id), facts: readFacts(db, id) }))
+  const cars = carsChangedSince(db, between.after).map(({ id, name }) => ({
+    carName: name,
+    hasMoved: moved.has(id),
+    facts: readFacts(db, id),
+  }))
   return causeWords([...own, ...cars], between, { now, workshop })
 }

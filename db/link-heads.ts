@@ -1,17 +1,17 @@
 import { randomUUID } from 'node:crypto'
-import { and, desc, eq, max } from 'drizzle-orm'
+import { and, desc, eq } from 'drizzle-orm'
 import type { Moment } from '../domain/car.ts'
 import { fact } from '../domain/facts.ts'
 import { commandIdSchema } from '../domain/ids.ts'
 import { appendFacts } from './append-facts.ts'
 import type { Database } from './database.ts'
 import { inTransaction, perHandle, type Handle } from './handle.ts'
-import { carHeads } from './chains.ts'
-import { carTable, journal, WORKSHOP_CHAIN } from './schema.ts'
+import { carHeadsAfter } from './chains.ts'
+import { journal, WORKSHOP_CHAIN } from './schema.ts'
 
 /**
- * Writes the heads of all cars' chains into the workshop's chain, so that a car's chain cannot be cut or rewritten
- * without rewriting the workshop's as well. Nothing is written when no car has changed since.
+ * Writes the heads of the cars' chains that have grown since the last time into the workshop's chain, so that a car's chain
+ * cannot be cut or rewritten without rewriting the workshop's as well. Nothing is written when no car has changed since.
  *
  * @param now epoch milliseconds
  * @returns whether a fact was added
@@ -24,9 +24,10 @@ export function linkHeads(db: Database, now: Moment): boolean {
 
 /** The same inside a transaction that is running. */
 export function appendHeads(writer: Handle, now: Moment): boolean {
-  if (!hasChanged(writer)) return false
+  const heads = carHeadsAfter(writer, queries(writer).lastLinked.get()?.number ?? 0)
+  if (Object.keys(heads).length === 0) return false
   const at = new Date(now).toISOString()
-  appendFacts(writer, [fact('headsLinked', { heads: carHeads(writer) })], {
+  appendFacts(writer, [fact('headsLinked', { heads })], {
     carId: null,
     visitId: null,
     by: null,
@@ -39,16 +40,7 @@ export function appendHeads(writer: Handle, now: Moment): boolean {
   return true
 }
 
-function hasChanged(writer: Handle): boolean {
-  const { lastCarNumber, lastLinked } = queries(writer)
-  return (lastCarNumber.get()?.number ?? 0) > (lastLinked.get()?.number ?? 0)
-}
-
 const queries = perHandle(({ orm }) => ({
-  lastCarNumber: orm
-    .select({ number: max(carTable.revision) })
-    .from(carTable)
-    .prepare(),
   lastLinked: orm
     .select({ number: journal.number })
     .from(journal)

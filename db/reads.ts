@@ -1,21 +1,85 @@
-import { eq, sql } from 'drizzle-orm'
-import type { CarState } from '../domain/car.ts'
-import type { CarId } from '../domain/ids.ts'
+import { asc, eq, gt, gte, isNull, or, sql } from 'drizzle-orm'
+import type { CarState, Moment } from '../domain/car.ts'
+import type { CarId, VisitId } from '../domain/ids.ts'
+import type { RestingCar, VisitSpan } from '../domain/views/resting-car.ts'
 import type { WorkshopState } from '../domain/workshop.ts'
 import type { ReadDatabase } from './database.ts'
 import { perHandle } from './handle.ts'
 import { carTable } from './schema.ts'
-import { carAt, currentCar, currentWorkshop } from './state-cache.ts'
+import { carAt, currentCar, currentWorkshop, restingAt } from './state-cache.ts'
 
 /** A car as it stands after the last fact that was recorded; null when there is none with that id. */
 export function readCar(db: ReadDatabase, carId: CarId): CarState | null {
   return currentCar(db.reader, db.cache, carId)
 }
 
-/** Every car, in order of shell numbers. */
+/** Every car, in order of shell numbers. Folds cars of many years: for what goes out as a file, never for a screen. */
 export function readAllCars(db: ReadDatabase): readonly CarState[] {
-  const rows = queries(db.reader).all.all()
-  return rows.map(({ id, revision }) => carAt(db.reader, db.cache, id, revision))
+  return states(db, queries(db.reader).all.all())
+}
+
+/**
+ * Cars that do not rest, and resting ones with hours or a photo of `since` or later: all that views of today tell of. In
+ * order of shell numbers. Null takes in no resting ones.
+ */
+export function readCarsOfToday(db: ReadDatabase, since: Moment | null): readonly CarState[] {
+  return states(db, queries(db.reader).ofToday.all({ since: since ?? Number.MAX_SAFE_INTEGER }))
+}
+
+/** All cars that rest, in short; no car is folded for it. */
+export function readRestingCars(db: ReadDatabase): readonly RestingCar[] {
+  return restingAt(db.reader, db.cache)
+}
+
+/** Cars that do not rest, and those of the resting ones that are chosen by what is known of them in short. */
+export function readCarsWith(
+  db: ReadDatabase,
+  isChosen: (resting: RestingCar) => boolean,
+): readonly CarState[] {
+  const chosen = new Set(readRestingCars(db).flatMap((car) => (isChosen(car) ? [car.header.id] : [])))
+  const rows = queries(db.reader).marked.all()
+  return states(
+    db,
+    rows.filter(({ id, restsUntil }) => restsUntil === null || chosen.has(id)),
+  )
+}
+
+/** Cars that do not rest, and those resting ones that the latest `most` answers of resting cars were given on. */
+export function readCarsOfAnswers(db: ReadDatabase, most: number): readonly CarState[] {
+  const answers = readRestingCars(db).flatMap(({ answered }) => answered)
+  const least = answers.toSorted((a, b) => b - a)[most - 1] ?? Number.NEGATIVE_INFINITY
+  return readCarsWith(db, ({ answered }) => answered.some((at) => at >= least))
+}
+
+/** Cars that do not rest, and resting ones with a visit that the choice falls on. */
+export function readCarsOfVisits(
+  db: ReadDatabase,
+  isChosen: (visit: VisitSpan) => boolean,
+): readonly CarState[] {
+  return readCarsWith(db, ({ visits }) => visits.some(isChosen))
+}
+
+/** The car whose visit it is; null where nobody knows it. */
+export function readCarOfVisit(db: ReadDatabase, visitId: VisitId): CarState | null {
+  const hasVisit = ({ visits }: CarState): boolean => visits.has(visitId)
+  return (
+    readCarsOfToday(db, null).find(hasVisit) ??
+    readCarsOfVisits(db, ({ id }) => id === visitId).find(hasVisit) ??
+    null
+  )
+}
+
+/** Every car's id and name, in the order in which they were added. */
+export function readCarNames(db: ReadDatabase): readonly { readonly id: CarId; readonly name: string }[] {
+  return queries(db.reader).names.all() as { id: CarId; name: string }[]
+}
+
+/** Cars with facts above journal number `number`. */
+export function carsChangedSince(
+  db: ReadDatabase,
+  number: number,
+): readonly { readonly id: CarId; readonly name: string }[] {
+  return queries(db.reader).changed.all({ number })
 }
 
 /** The workshop as it stands; without facts it is not set up. */
@@ -28,12 +92,37 @@ export function carIdByShellNumber(db: ReadDatabase, shellNumber: string): CarId
   return queries(db.reader).byShellNumber.get({ shellNumber })?.id ?? null
 }
 
-const queries = perHandle(({ orm }) => ({
+const states = (
+  { reader, cache }: ReadDatabase,
+  rows: readonly { readonly id: CarId; readonly revision: number }[],
+): readonly CarState[] => rows.map(({ id, revision }) => carAt(reader, cache, id, revision))
+
+const queries = perHandle(({ orm, sqlite }) => ({
   all: orm
     .select({ id: carTable.id, revision: carTable.revision })
     .from(carTable)
     .orderBy(carTable.shellNumber)
     .prepare(),
+  ofToday: orm
+    .select({ id: carTable.id, revision: carTable.revision })
+    .from(carTable)
+    .where(or(isNull(carTable.restsUntil), gte(carTable.restsUntil, sql.placeholder('since'))))
+    .orderBy(carTable.shellNumber)
+    .prepare(),
+  marked: orm
+    .select({ id: carTable.id, revision: carTable.revision, restsUntil: carTable.restsUntil })
+    .from(carTable)
+    .orderBy(carTable.shellNumber)
+    .prepare(),
+  changed: orm
+    .select({ id: carTable.id, name: carTable.name })
+    .from(carTable)
+    .where(gt(carTable.revision, sql.placeholder('number')))
+    .orderBy(asc(carTable.shellNumber))
+    .prepare(),
+  names: sqlite.prepare(
+    `SELECT id, name FROM car CROSS JOIN journal ON chain = id AND chain_number = 1 ORDER BY number`,
+  ),
   byShellNumber: orm
     .select({ id: carTable.id })
     .from(carTable)

@@ -76,6 +76,10 @@ export const carTable = sqliteTable('car', {
   revision: integer('revision').notNull(),
   /** Where the shell stands now. */
   bayId: text('bay_id').$type<BayId>(),
+  /** Epoch milliseconds; null unless the car rests. */
+  restsUntil: integer('rests_until'),
+  /** RestingCar as JSON. */
+  brief: text('brief'),
 })
 
 /** Bookings that stand; cancelled ones have no row. */

@@ -5,20 +5,31 @@ import type { Fact } from '../domain/facts.ts'
 import type { CarId } from '../domain/ids.ts'
 import { advanceCar, carFromFacts } from '../domain/state/car-state.ts'
 import { workshopFromFacts } from '../domain/state/workshop-state.ts'
+import type { RestingCar } from '../domain/views/resting-car.ts'
 import type { WorkshopState } from '../domain/workshop.ts'
+import { factsAfter, workshopFactsAfter } from './chains.ts'
 import { isReachingBack } from './derived.ts'
 import { perHandle, type Handle } from './handle.ts'
-import { factsAfter } from './chains.ts'
-import { carTable, WORKSHOP_CHAIN } from './schema.ts'
+import { carTable } from './schema.ts'
 
 /**
  * Folded states in memory. Each is kept with the number of the last fact that it has taken in and is used only while
  * the database says the same number, so that it is never older than what was asked for.
  */
 export interface StateCache {
-  readonly cars: Map<CarId, { readonly revision: number; readonly state: CarState }>
-  workshop: { readonly facts: readonly Fact[]; readonly state: WorkshopState } | null
+  /** The least recently used first. */
+  readonly cars: Map<CarId, { readonly revision: number; readonly state: CarState; readonly rests: boolean }>
+  /** In short, by car. */
+  readonly resting: Map<CarId, { readonly revision: number; readonly car: RestingCar }>
+  workshop: KnownWorkshop | null
   finished: KnownFinished | null
+}
+
+interface KnownWorkshop {
+  readonly facts: readonly Fact[]
+  /** In its chain, of the last line that was looked at. */
+  readonly place: number
+  readonly state: WorkshopState
 }
 
 /** The table of finished repairs up to its row `last`. */
@@ -30,8 +41,11 @@ interface KnownFinished {
   readonly repairs: readonly JudgedRepair[]
 }
 
+/** A car with its photos and hours of half a year takes about a megabyte; others are folded again when they are asked for. */
+const RESTING_KEPT = 48
+
 export function createStateCache(): StateCache {
-  return { cars: new Map(), workshop: null, finished: null }
+  return { cars: new Map(), resting: new Map(), workshop: null, finished: null }
 }
 
 /** A car as the connection sees it: inside a transaction the writer also sees what that has added so far. */
@@ -43,8 +57,10 @@ export function currentCar(handle: Handle, cache: StateCache, carId: CarId): Car
 /** The same for a car whose revision is known already. */
 export function carAt(handle: Handle, cache: StateCache, carId: CarId, revision: number): CarState {
   const known = cache.cars.get(carId)
-  if (known?.revision === revision) return known.state
-  return takeIn(handle, cache, carId, known ? factsAfter(handle, carId, known.revision) : [])
+  if (known?.revision !== revision)
+    return takeIn(handle, cache, carId, known ? factsAfter(handle, carId, known.revision) : [])
+  if (known.rests) keep(cache, known.state, revision)
+  return known.state
 }
 
 /** Takes further facts of a car's chain into its state; folds the whole chain where that cannot be done. */
@@ -55,27 +71,50 @@ export function takeIn(handle: Handle, cache: StateCache, carId: CarId, further:
   const last = further.at(-1)
   if (known && last && !isReachingBack(further)) {
     advanceCar(known.state, further)
-    cache.cars.set(carId, { revision: last.number, state: known.state })
+    keep(cache, known.state, last.number)
     return known.state
   }
   const facts = factsAfter(handle, carId, 0)
   const state = carFromFacts(facts)
   if (!state) throw new Error(`The chain of the car ${carId} does not begin with that car.`)
-  cache.cars.set(carId, { revision: facts.at(-1)?.number ?? 0, state })
+  keep(cache, state, facts.at(-1)?.number ?? 0)
   return state
+}
+
+/** As the last one used. Delivered cars are kept as far as there is room; the others are asked for all day. */
+function keep({ cars }: StateCache, state: CarState, revision: number): void {
+  const rests = state.currentVisit !== null && state.visits.get(state.currentVisit)?.status === 'delivered'
+  cars.delete(state.id)
+  cars.set(state.id, { revision, state, rests })
+  if (!rests || cars.size <= RESTING_KEPT) return
+  const resting = [...cars].filter(([, known]) => known.rests)
+  for (const [carId] of resting.slice(0, -RESTING_KEPT)) cars.delete(carId)
+}
+
+/** The cars that rest, in short. Only what was written since is read anew. */
+export function restingAt(handle: Handle, { resting }: StateCache): readonly RestingCar[] {
+  const { rests, brief } = queries(handle)
+  const rows = rests.all() as readonly { readonly id: CarId; readonly revision: number }[]
+  return rows.map(({ id, revision }) => {
+    const known = resting.get(id)
+    if (known?.revision === revision) return known.car
+    const car = JSON.parse(brief.get(id) as string) as RestingCar
+    resting.set(id, { revision, car })
+    return car
+  })
 }
 
 export function currentWorkshop(handle: Handle, cache: StateCache): WorkshopState {
   const known = cache.workshop
-  const further = factsAfter(handle, WORKSHOP_CHAIN, known?.facts.at(-1)?.number ?? 0)
-  if (known && further.length === 0) return known.state
-  const facts = [...(known?.facts ?? []), ...further]
-  const state = workshopFromFacts(facts)
-  cache.workshop = { facts, state }
+  const further = workshopFactsAfter(handle, known?.place ?? 0)
+  if (known && further.place === known.place) return known.state
+  const facts = [...(known?.facts ?? []), ...further.facts]
+  const state = known && further.facts.length === 0 ? known.state : workshopFromFacts(facts)
+  cache.workshop = { facts, state, place: further.place }
   return state
 }
 
-/** The facts of the workshop's own chain, in journal order. */
+/** The facts of the workshop's own chain, in journal order, without those that link the heads of the cars' chains. */
 export function workshopFacts(handle: Handle, cache: StateCache): readonly Fact[] {
   currentWorkshop(handle, cache)
   return cache.workshop?.facts ?? []
@@ -90,10 +129,12 @@ export function forget(cache: StateCache, carIds: Iterable<CarId | null>): void 
   }
 }
 
-const queries = perHandle(({ orm }) => ({
+const queries = perHandle(({ orm, sqlite }) => ({
   revision: orm
     .select({ revision: carTable.revision })
     .from(carTable)
     .where(eq(carTable.id, sql.placeholder('carId')))
     .prepare(),
+  rests: sqlite.prepare(`SELECT id, revision FROM car WHERE rests_until IS NOT NULL ORDER BY shell_number`),
+  brief: sqlite.prepare(`SELECT brief FROM car WHERE id = ?`).pluck(),
 }))

@@ -76,7 +76,7 @@ export const workshopFacts = {
     plan: repairPlanSchema,
   }),
   typeRetired: z.strictObject({ typeId: typeIdSchema, reason: reasonSchema }),
-  /** Head of every car's chain, so that a cut or rewritten chain is seen. */
+  /** Heads of the cars' chains that have grown since the last time, so that a cut or rewritten chain is seen. */
   headsLinked: z.strictObject({ heads: z.record(z.string(), sha256Schema) }),
 }
 

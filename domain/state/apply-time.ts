@@ -1,5 +1,6 @@
 import type { CarDraft, Stamp, TimeEntry } from '../car.ts'
 import type { Fact, FactOf } from '../facts.ts'
+import type { WorkTarget } from '../facts/shapes.ts'
 import type { TimeSpan } from '../facts/time-facts.ts'
 import type { EntryId } from '../ids.ts'
 import { entryStart } from '../value/entry-hours.ts'
@@ -122,11 +123,20 @@ const handEntry = (
   gone: null,
 })
 
-/** Judges the hours of the visit again when a gate or task is passed first: some may be entered before the time stated. */
-export const flagRework = (car: CarDraft): void => {
+/** Judges the hours on a gate or task again when it is passed first: some may be entered before the time stated. */
+export const flagRework = (car: CarDraft, passed: WorkTarget): void => {
   for (const entry of car.entries.values())
-    if (entry.visitId === car.currentVisit && entry.gone === null) entry.rework = reworkFlags(car, entry)
+    if (entry.visitId === car.currentVisit && entry.gone === null && isOn(entry, passed))
+      entry.rework = reworkFlags(car, entry)
 }
+
+const isOn = ({ on }: TimeEntry, target: WorkTarget): boolean =>
+  on.kind === 'work' && on.targets.some((each) => isSameTarget(each, target))
+
+const isSameTarget = (a: WorkTarget, b: WorkTarget): boolean =>
+  a.kind === 'gate'
+    ? b.kind === 'gate' && a.repairId === b.repairId && a.gate === b.gate
+    : b.kind === 'task' && a.taskId === b.taskId
 
 /** Judged by when the work was done, so that it is the same whenever the hours are entered. */
 const reworkFlags = (car: CarDraft, { on, time, cause }: Parameters<FlagsOf>[0]): readonly boolean[] =>

@@ -55,7 +55,7 @@ export const applyWorkFact = (car: CarDraft, fact: Fact, stamp: Stamp): void => 
       if (!task) return
       task.status = 'passed'
       task.firstPassed ??= stamp.happened
-      flagRework(car)
+      flagRework(car, { kind: 'task', taskId: task.id })
       task.done = { stamp, did: fact.payload.did, note: fact.payload.note }
       return
     }
@@ -172,7 +172,7 @@ const passGate = (car: CarDraft, payload: PayloadOf<'gatePassed'>, stamp: Stamp)
   endReleased(repair, payload.gate, stamp.happened)
   record.status = 'passed'
   record.firstPassed ??= stamp.happened
-  flagRework(car)
+  flagRework(car, { kind: 'gate', repairId: repair.id, gate: payload.gate })
   record.done = {
     kind: 'passed',
     stamp,

@@ -40,6 +40,8 @@ export const workshopFromFacts = (facts: readonly Fact[]): WorkshopState => {
 }
 
 const applyWorkshopFact = (draft: Draft, fact: Fact): void => {
+  // Links of the cars' chains say nothing of the workshop.
+  if (fact.kind === 'headsLinked') return
   draft.revision = fact.number
   switch (fact.kind) {
     case 'workshopSetUp':

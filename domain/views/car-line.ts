@@ -1,12 +1,9 @@
 import type { CarState, VisitState } from '../car.ts'
 import { activeRepairs, isFinished, openAway, standsOpen } from '../rules/standing.ts'
 import { dayWords } from '../text/words.ts'
-import { daysBetween } from '../time/local-date.ts'
-import { dayStart, localDateOf } from '../time/zone.ts'
-import { carHours } from '../value/hours.ts'
+import { carHeader, currentVisit } from './car-header.ts'
 import { openEntries } from './clock-views.ts'
 import { keepsFromWork } from './hold-view.ts'
-import { carPhoto } from './photo-view.ts'
 import { carFaults } from './repair-card.ts'
 import type { HoldView } from './shared-views.ts'
 import type { ViewContext } from './view-context.ts'
@@ -14,32 +11,7 @@ import type { CarHeader, CarLine } from './view-shapes.ts'
 import { type WorkItem, workItems } from './work-items.ts'
 import { inSentence } from './work-words.ts'
 
-export const currentVisit = (car: CarState): VisitState | null =>
-  (car.currentVisit && car.visits.get(car.currentVisit)) || null
-
 export const isInWork = (car: CarState): boolean => currentVisit(car)?.status === 'in work'
-
-export function carHeader(car: CarState, context: ViewContext): CarHeader {
-  const visit = currentVisit(car)
-  return {
-    carId: car.id,
-    revision: car.revision,
-    shellNumber: car.shellNumber,
-    name: car.name,
-    body: car.body,
-    year: car.year,
-    owner: visit === null ? '' : context.nameOf(visit.ownerId),
-    visitId: car.currentVisit,
-    status: visit?.status ?? 'enquired',
-    warranty: visit?.kind === 'warranty' && visit.from === null,
-    cameFrom: visit?.from ?? null,
-    promised: visit?.from === null ? visit.promised : null,
-    priority: visit?.priority ?? 1,
-    ...whereItStands(car, visit, context),
-    hours: carHours(car, car.currentVisit, context),
-    photo: carPhoto(car),
-  }
-}
 
 /** `items` are the car's work items where they are known already; only a car in work has any. */
 export function carLine(
@@ -48,17 +20,28 @@ export function carLine(
   items: readonly WorkItem[] = carWork(car, context),
 ): CarLine {
   const header = carHeader(car, context)
-  const repairs = activeRepairs(car)
   return {
     ...header,
     ...nextAndHeld(car, items, context),
     onIt: peopleOnIt(car, context),
+    ...lineCounts(car),
+    latePromise: isLate(header, context),
+  }
+}
+
+export type LineCounts = Pick<
+  CarLine,
+  'openRepairs' | 'finishedRepairs' | 'repairs' | 'decisionsOpen' | 'faults'
+>
+
+export function lineCounts(car: CarState): LineCounts {
+  const repairs = activeRepairs(car)
+  return {
     openRepairs: repairs.filter(standsOpen).length,
     finishedRepairs: repairs.filter(isFinished).length,
     repairs: repairs.length,
     decisionsOpen: [...car.variations.values()].filter(({ status }) => status === 'raised').length,
     faults: carFaults(car).map(({ words }) => words),
-    latePromise: isLate(header, context),
   }
 }
 
@@ -76,37 +59,13 @@ export const isRootHold = (hold: HoldView): boolean => keepsFromWork(hold) && !F
 
 const FOLLOWING: ReadonlySet<HoldView['code']> = new Set(['order', 'uncover first', 'closed in order'])
 
-type Where = Pick<CarHeader, 'place' | 'since' | 'daysThere' | 'fixture'>
-
-function whereItStands(
-  car: CarState,
-  visit: VisitState | null,
-  { workshop, today, nameOf }: ViewContext,
-): Where {
-  const daysSince = (moment: number): number => daysBetween(localDateOf(moment, workshop.zone), today)
-  if (car.standing !== null) {
-    const { bayId, fixture, since } = car.standing
-    const place = workshop.bays.get(bayId)?.name ?? 'a bay'
-    return { place, since, daysThere: daysSince(since), fixture }
-  }
-  const away = openAway(car)
-  if (away !== null) {
-    const since = dayStart(away.from, workshop.zone)
-    return { place: `away at ${nameOf(away.firmId)}`, since, daysThere: daysSince(since), fixture: null }
-  }
-  if (visit !== null && visit.from !== null)
-    return { place: `came from ${visit.from}`, since: null, daysThere: null, fixture: null }
-  const place = visit?.status === 'delivered' ? 'delivered' : 'not here'
-  return { place, since: null, daysThere: null, fixture: null }
-}
-
 type NextAndHeld = Pick<CarLine, 'next' | 'held'>
 
 function nextAndHeld(car: CarState, items: readonly WorkItem[], context: ViewContext): NextAndHeld {
   const visit = currentVisit(car)
   const status = visit?.status ?? 'enquired'
-  if (visit !== null && visit.from !== null) return { next: 'a visit to be opened', held: null }
-  if (status !== 'in work') return { next: STATUS_WORDS[status], held: null }
+  if (status !== 'in work' || (visit !== null && visit.from !== null))
+    return { next: restWords(visit), held: null }
   const away = openAway(car)
   if (away !== null)
     return {
@@ -121,6 +80,13 @@ function nextAndHeld(car: CarState, items: readonly WorkItem[], context: ViewCon
   const leading = foremost(roots.length > 0 ? roots : items)
   const hold = leading?.holds.find(isRootHold) ?? leading?.holds.find(keepsFromWork) ?? leading?.holds[0]
   return { next: nextWords(leading), held: leading && hold ? heldWords(leading, hold) : null }
+}
+
+/** What comes next on a car that is not in work. */
+export function restWords(visit: Pick<VisitState, 'status' | 'from'> | null): string {
+  if (visit !== null && visit.from !== null) return 'a visit to be opened'
+  const status = visit?.status ?? 'enquired'
+  return status === 'in work' ? '' : STATUS_WORDS[status]
 }
 
 const STATUS_WORDS = {

@@ -1,12 +1,22 @@
 import type { CarState } from '../car.ts'
 import { carLine } from './car-line.ts'
+import { type RestingCar, restingLine } from './resting-car.ts'
 import { createViewContext, type ViewInput } from './view-context.ts'
 import type { CarLine, CarsView } from './view-shapes.ts'
 
+interface CarsInput extends ViewInput {
+  readonly cars: readonly CarState[]
+  /** All others. */
+  readonly resting: readonly RestingCar[]
+}
+
 /** Every car: those of the house first, by priority and promised date; delivered ones last, the latest first. */
-export function carsView({ cars, ...input }: ViewInput & { readonly cars: readonly CarState[] }): CarsView {
+export function carsView({ cars, resting, ...input }: CarsInput): CarsView {
   const context = createViewContext(input)
-  const lines = cars.map((car) => carLine(car, context))
+  const lines = [
+    ...cars.map((car) => carLine(car, context)),
+    ...resting.map((each) => restingLine(each, context)),
+  ]
   const isGone = ({ status }: CarLine): boolean => status === 'delivered'
   return {
     cars: [

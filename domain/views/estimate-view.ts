@@ -1,7 +1,7 @@
 import type { CarState, RepairState } from '../car.ts'
 import type { EstimateHistory } from '../estimate/estimate-history.ts'
 import type { FinishedRepair } from '../estimate/finished-repair.ts'
-import { currentVisit } from './car-line.ts'
+import { currentVisit } from './car-header.ts'
 import { type EstimateContext, estimateRepair } from './estimate-repair.ts'
 import type { EstimateRepairView, EstimateView } from './estimate-shapes.ts'
 import { carBands, estimateTasks, moverViews, payerSums, wholeView } from './estimate-whole.ts'

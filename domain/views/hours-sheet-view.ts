@@ -17,7 +17,7 @@ import { hoursToGo } from '../value/hours-to-go.ts'
 import { targetKey, targetStanding } from '../value/target.ts'
 import { stretchDate, stretchesOn } from '../watch/stretches.ts'
 import { carAttention } from './attention-view.ts'
-import { currentVisit } from './car-line.ts'
+import { currentVisit } from './car-header.ts'
 import {
   type BandPiece,
   bandOfPieces,

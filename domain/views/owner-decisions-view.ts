@@ -3,7 +3,7 @@ import { PAYERS } from '../facts/shapes.ts'
 import { visitFigures } from '../value/hours.ts'
 import { isElsewhere } from '../value/own-visits.ts'
 import { targetKey } from '../value/target.ts'
-import { currentVisit } from './car-line.ts'
+import { currentVisit } from './car-header.ts'
 import { variationView } from './variation-view.ts'
 import { createViewContext, type ViewContext, type ViewInput } from './view-context.ts'
 import type { OwnerDecisionsView, VariationView } from './view-shapes.ts'
@@ -32,7 +32,7 @@ export function ownerDecisionsView({
 }
 
 /** Older answers stand on their car's own page. */
-const MOST_ANSWERED = 60
+export const MOST_ANSWERED = 60
 
 const isOpen = ({ status }: VariationView): boolean => status === 'raised'
 

@@ -1,4 +1,5 @@
 import type { CarState, Moment } from '../car.ts'
+import type { CarId } from '../ids.ts'
 import { comparePlans } from '../plan/compare-plans.ts'
 import type { Plan } from '../plan/plan.ts'
 import { createCalendar, dateToDayIndex } from '../time/calendar.ts'
@@ -12,8 +13,10 @@ import { targetWords } from './work-words.ts'
 
 export interface PlanViewInput {
   readonly workshop: WorkshopState
-  /** All cars in the order in which they were added. */
+  /** Cars in the order in which they were added, at least those of the plans. */
   readonly cars: readonly CarState[]
+  /** The place of each in the order in which all were added: its hatching stays when others come. */
+  readonly placeOf: (carId: CarId) => number
   readonly nameOf: NameOf
   readonly now: Moment
   readonly state: PlanView['state']
@@ -29,7 +32,7 @@ const HATCHES = 12
 const MOST_DAYS = 3 * 366
 
 export function planView(input: PlanViewInput): PlanView {
-  const { workshop, cars, now, state, inForce, proposal } = input
+  const { workshop, cars, placeOf, now, state, inForce, proposal } = input
   const plans = [inForce?.plan, proposal?.plan].filter((plan) => plan !== undefined)
   const days = planDays(input, plans)
   const names = new Map(cars.map(({ id, name }) => [id, name]))
@@ -45,7 +48,7 @@ export function planView(input: PlanViewInput): PlanView {
       .filter((bay) => bay.active || plans.some(({ stays }) => stays.some(({ bayId }) => bayId === bay.id)))
       .map((bay) => ({ bayId: bay.id, name: bay.name, kinds: bay.kinds, storage: isStorage(bay) })),
     people: personRows(input, plans, days),
-    cars: cars.flatMap((car, index) => carRow(car, index % HATCHES, plans)),
+    cars: cars.flatMap((car) => carRow(car, placeOf(car.id) % HATCHES, plans)),
     days,
   }
 }

@@ -4,7 +4,7 @@ import type { TypeId } from '../ids.ts'
 import { activeRepairs, isDone, isFinished } from '../rules/standing.ts'
 import { canonicalJson } from '../text/canonical-json.ts'
 import type { RepairType } from '../workshop.ts'
-import { currentVisit } from './car-line.ts'
+import { currentVisit } from './car-header.ts'
 import { byUrgency } from './cars-view.ts'
 import type { TypeUseView } from './view-shapes.ts'
 

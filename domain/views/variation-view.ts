@@ -100,7 +100,7 @@ export function findingView(car: CarState, finding: FindingState, { nameOf }: Vi
 }
 
 /** Variations that were answered by closing a repair as found. */
-const closedAsFoundFor = perRevision(
+export const closedAsFoundFor = perRevision(
   (car): ReadonlySet<VariationId | null> =>
     new Set([...car.repairs.values()].flatMap(({ closedAsFound }) => closedAsFound?.variationId ?? [])),
 )

@@ -1,6 +1,6 @@
 import { contactBook, type ContactBook } from '../../db/contacts.ts'
 import type { ReadDatabase } from '../../db/database.ts'
-import { readAllCars, readWorkshop } from '../../db/reads.ts'
+import { readCarsOfVisits, readWorkshop } from '../../db/reads.ts'
 import { type PreparedReport, readDraft, readPrepared } from '../../db/reports-in-preparation.ts'
 import type { CarState, Moment, VisitState } from '../../domain/car.ts'
 import type { VisitStatus } from '../../domain/facts/car-facts.ts'
@@ -10,6 +10,7 @@ import type { ReportChoices } from '../../domain/report/report-choices.ts'
 import { reportWeek, type ReportWeek } from '../../domain/report/report-week.ts'
 import { formatIsoWeek, nextIsoWeek, previousIsoWeek, type IsoWeek } from '../../domain/time/iso-week.ts'
 import type { WorkshopState } from '../../domain/workshop.ts'
+import type { VisitSpan } from '../../domain/views/resting-car.ts'
 import { choicesToStart, issuedReports } from './report-content.ts'
 
 /** The owner reports of one week: what is issued, what could be, car by car. */
@@ -84,17 +85,19 @@ export function ownerReportsView(input: OwnerReportsInput): OwnerReportsView {
 
 /** The same as it stands in a database. */
 export function readOwnerReports(db: ReadDatabase, week: IsoWeek): OwnerReportsView {
+  const workshop = readWorkshop(db)
+  const span = reportWeek(week, workshop.zone)
   return ownerReportsView({
-    cars: readAllCars(db),
+    cars: readCarsOfVisits(db, (visit) => isToldOf(visit, span)),
     week,
-    workshop: readWorkshop(db),
+    workshop,
     contacts: contactBook(db),
     draftOf: (visitId, text) => readDraft(db, visitId, text),
     preparedOf: (visitId, text) => readPrepared(db, visitId, text),
   })
 }
 
-function isToldOf(visit: VisitState, { from, to }: ReportWeek): boolean {
+function isToldOf(visit: VisitSpan, { from, to }: ReportWeek): boolean {
   const isGone = visit.status === 'delivered' && visit.statusSince < from
   return visit.from === null && visit.status !== 'enquired' && visit.opened.happened < to && !isGone
 }

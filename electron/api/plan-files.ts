@@ -1,7 +1,7 @@
 import type { Context } from 'hono'
 import { z } from 'zod'
 import { contactBook } from '../../db/contacts.ts'
-import { readAllCars, readWorkshop } from '../../db/reads.ts'
+import { readCar, readWorkshop } from '../../db/reads.ts'
 import { bayIdSchema, personIdSchema } from '../../domain/ids.ts'
 import { planSheet } from '../../domain/plan/plan-sheet.ts'
 import type { PlanOf, PlanTelling } from '../../domain/plan/plan-words.ts'
@@ -71,16 +71,15 @@ function findSubject(
 
 function createTelling({ db }: ApiDeps, workshop: WorkshopState): PlanTelling {
   const { nameOf } = contactBook(db)
-  const cars = new Map(readAllCars(db).map((car) => [car.id, car]))
   return {
     zone: workshop.zone,
     names: {
-      car: (id) => cars.get(id)?.name ?? 'a car',
+      car: (id) => readCar(db, id)?.name ?? 'a car',
       bay: (id) => workshop.bays.get(id)?.name ?? 'a bay',
       person: nameOf,
       work: ({ carId, target }) => {
-        const car = cars.get(carId)
-        return car === undefined ? 'work' : targetWords(car, target)
+        const car = readCar(db, carId)
+        return car === null ? 'work' : targetWords(car, target)
       },
     },
     worksOn: (person, date) => endOfWorkingDay(personCalendar(workshop, person), date) !== null,

@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import { contactBook } from '../../db/contacts.ts'
 import { planHistory } from '../../db/plans.ts'
-import { readAllCars, readWorkshop } from '../../db/reads.ts'
+import { readCarNames, readCarsWith, readWorkshop } from '../../db/reads.ts'
 import type { CarState } from '../../domain/car.ts'
 import { carIdSchema, type CarId } from '../../domain/ids.ts'
 import { comparePlans } from '../../domain/plan/compare-plans.ts'
@@ -58,12 +58,21 @@ function currentPlanView({ db, planner, now }: ApiDeps): PlanView {
   const { nameOf } = contactBook(db)
   const { state, newest } = planner.status()
   const inForce = planner.inForce()
+  const planned = new Set(
+    [inForce?.plan, newest?.plan]
+      .flatMap((plan) => [...(plan?.cars ?? []), ...(plan?.stays ?? [])])
+      .map(({ carId }) => carId),
+  )
+  const places = new Map(readCarNames(db).map(({ id }, place) => [id, place]))
   const isNew = newest !== null && (inForce === null || !isSamePlan(inForce.plan, newest.plan, workshop.zone))
   return planView({
     now: now(),
     workshop,
     nameOf,
-    cars: readAllCars(db).toSorted((a, b) => addedAt(a) - addedAt(b)),
+    cars: readCarsWith(db, ({ header }) => planned.has(header.id)).toSorted(
+      (a, b) => addedAt(a) - addedAt(b),
+    ),
+    placeOf: (carId) => places.get(carId) ?? 0,
     state,
     inForce: inForce && {
       ...inForce,
@@ -91,7 +100,7 @@ async function tryWhatIf(
 }
 
 function compareTried(db: ApiDeps['db'], base: Plan, plan: Plan, whatIfs: readonly WhatIf[]): WhatIfAnswer {
-  const names = new Map(readAllCars(db).map(({ id, name }) => [id, name]))
+  const names = new Map(readCarNames(db).map(({ id, name }) => [id, name]))
   const newNames = whatIfs.flatMap((whatIf) => (whatIf.kind === 'new car' ? [whatIf.name] : []))
   const newCars = plan.cars.map(({ carId }) => carId).filter((carId) => !names.has(carId))
   newCars.forEach((carId, index) => names.set(carId, newNames[index] ?? 'a new car'))

@@ -1,7 +1,7 @@
 import { contactBook } from '../../db/contacts.ts'
 import type { Database, ReadDatabase } from '../../db/database.ts'
 import { readFacts } from '../../db/journal.ts'
-import { readAllCars, readWorkshop } from '../../db/reads.ts'
+import { readCarOfVisit, readWorkshop } from '../../db/reads.ts'
 import { keepDraft, readDraft } from '../../db/reports-in-preparation.ts'
 import type { CarState, IssuedReport, Moment } from '../../domain/car.ts'
 import type { VisitId } from '../../domain/ids.ts'
@@ -32,7 +32,7 @@ export function tellReport(
   choices: ReportChoices,
   now: Moment,
 ): Result<ReportContent> {
-  const car = carOfVisit(db, visitId)
+  const car = readCarOfVisit(db, visitId)
   if (car === null) return unknownVisit
   const input = {
     facts: readFacts(db, car.id),
@@ -48,7 +48,7 @@ export function tellReport(
 
 /** The manager's draft, else what a report starts with. Refused for a visit that is unknown. */
 export function currentChoices(db: ReadDatabase, { visitId, week }: ReportOf): Result<ReportChoices> {
-  const car = carOfVisit(db, visitId)
+  const car = readCarOfVisit(db, visitId)
   if (car === null) return unknownVisit
   const weekText = formatIsoWeek(week)
   return ok(
@@ -81,15 +81,11 @@ export function issuedReports(car: CarState, visitId: VisitId): readonly IssuedR
 
 /** Keeps what differs from what the report starts with: a letter that was only looked at follows later settings. */
 export function keepChoices(db: Database, { visitId, week }: ReportOf, choices: ReportChoices): void {
-  const car = carOfVisit(db, visitId)
+  const car = readCarOfVisit(db, visitId)
   if (car === null) return
   const of = { visitId, week: formatIsoWeek(week) }
   const isOwn = !isSameChoices(choices, choicesToStart(car, readWorkshop(db), of))
   keepDraft(db, of, isOwn ? choices : null)
-}
-
-function carOfVisit(db: ReadDatabase, visitId: VisitId): CarState | null {
-  return readAllCars(db).find((each) => each.visits.has(visitId)) ?? null
 }
 
 const unknownVisit = refuse('unknown', 'This visit is not known here.', 'Choose the car from the list.')

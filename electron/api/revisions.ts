@@ -1,7 +1,7 @@
 import { tracked } from '@trpc/server'
 import type { ReadDatabase } from '../../db/database.ts'
 import { lastNumber } from '../../db/journal.ts'
-import { readAllCars, readWorkshop } from '../../db/reads.ts'
+import { carsChangedSince, readWorkshop } from '../../db/reads.ts'
 import type { CarId } from '../../domain/ids.ts'
 import type { Planner } from './planner.ts'
 
@@ -83,10 +83,9 @@ export function createRevisions(
 }
 
 function changeSince(db: ReadDatabase, since: number): Omit<RevisionChange, 'plan'> {
-  const cars = readAllCars(db).filter((car) => car.revision > since)
   return {
     revision: lastNumber(db),
-    carIds: cars.map((car) => car.id),
+    carIds: carsChangedSince(db, since).map(({ id }) => id),
     workshop: readWorkshop(db).revision > since,
   }
 }

@@ -1,12 +1,12 @@
 import { z } from 'zod'
 import { chainHead, readFacts } from '../../db/journal.ts'
-import { readAllCars, readWorkshop } from '../../db/reads.ts'
+import { readCarsOfAnswers, readCarsOfToday, readRestingCars, readWorkshop } from '../../db/reads.ts'
 import { carIdSchema, personIdSchema, repairIdSchema, typeIdSchema } from '../../domain/ids.ts'
 import { refuse } from '../../domain/refusal.ts'
 import { carView } from '../../domain/views/car-view.ts'
 import { carsView } from '../../domain/views/cars-view.ts'
 import { daySheetView } from '../../domain/views/day-sheet-view.ts'
-import { ownerDecisionsView } from '../../domain/views/owner-decisions-view.ts'
+import { MOST_ANSWERED, ownerDecisionsView } from '../../domain/views/owner-decisions-view.ts'
 import { recordView } from '../../domain/views/record-view.ts'
 import { repairView } from '../../domain/views/repair-view.ts'
 import { shopFloorView } from '../../domain/views/shop-floor-view.ts'
@@ -42,14 +42,17 @@ export function createViewProcedures(services: ApiServices) {
     typeUse: procedure.input(ofType).query(({ input }) => {
       const type = readWorkshop(db).types.get(input.typeId)
       if (type === undefined) throw new RefusedError(unknownType)
-      return typeUseView({ cars: readAllCars(db), type })
+      return typeUseView({ cars: readCarsOfToday(db, null), type })
     }),
     shopFloor: procedure.query(({ ctx }) => {
       const plan = deps.planner.status().newest?.plan ?? deps.planner.inForce()?.plan ?? null
       const by = sessions.person(ctx.asker.device.id)
-      return shopFloorView({ ...viewInput(deps), cars: readAllCars(db), by, plan })
+      const cars = readCarsOfToday(db, deps.now() - SINCE_YESTERDAY_MS)
+      return shopFloorView({ ...viewInput(deps), cars, by, plan })
     }),
-    cars: procedure.query(() => carsView({ ...viewInput(deps), cars: readAllCars(db) })),
+    cars: procedure.query(() =>
+      carsView({ ...viewInput(deps), cars: readCarsOfToday(db, null), resting: readRestingCars(db) }),
+    ),
     car: procedure
       .input(ofCar)
       .query(({ input, ctx }) =>
@@ -64,10 +67,11 @@ export function createViewProcedures(services: ApiServices) {
     daySheet: procedure.input(ofPerson).query(({ input }) => {
       if (!readWorkshop(db).people.has(input.personId)) throw new RefusedError(unknownPerson)
       const plan = deps.planner.inForce()?.plan ?? null
-      return daySheetView({ ...viewInput(deps), cars: readAllCars(db), personId: input.personId, plan })
+      const cars = readCarsOfToday(db, deps.now() - SINCE_LAST_WEEK_MS)
+      return daySheetView({ ...viewInput(deps), cars, personId: input.personId, plan })
     }),
     ownerDecisions: procedure.query(({ ctx }) => {
-      const view = ownerDecisionsView({ ...viewInput(deps), cars: readAllCars(db) })
+      const view = ownerDecisionsView({ ...viewInput(deps), cars: readCarsOfAnswers(db, MOST_ANSWERED) })
       if (isManagerHere(services, ctx.asker)) return view
       const { open, declined, answered } = view
       return {
@@ -85,6 +89,11 @@ export function createViewProcedures(services: ApiServices) {
     }),
   }
 }
+
+const MS_PER_DAY = 86_400_000
+/** A day more than the views look back in any zone: to the start of today, and of this week. */
+const SINCE_YESTERDAY_MS = 2 * MS_PER_DAY
+const SINCE_LAST_WEEK_MS = 8 * MS_PER_DAY
 
 /** Amounts of money are for managers. */
 const withoutMoney = (variations: readonly VariationView[]): readonly VariationView[] =>

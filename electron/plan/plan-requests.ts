@@ -1,12 +1,12 @@
 import { contactBook } from '../../db/contacts.ts'
 import type { ReadDatabase } from '../../db/database.ts'
 import { readEstimateHistory } from '../../db/finished-repairs.ts'
-import { readAllCars, readWorkshop } from '../../db/reads.ts'
+import { readCarsWith, readWorkshop } from '../../db/reads.ts'
 import type { Moment } from '../../domain/car.ts'
 import { hiddenMultiples } from '../../domain/estimate/hidden-multiples.ts'
 import type { PlanBudget } from '../../domain/plan/plan-budget.ts'
 import type { Plan, WhatIf } from '../../domain/plan/plan.ts'
-import { currentVisit } from '../../domain/views/car-line.ts'
+import { currentVisit } from '../../domain/views/car-header.ts'
 import type { PlanRequest } from './plan-job.ts'
 
 /**
@@ -31,7 +31,9 @@ export function readPlanRequest(
   const { nameOf } = contactBook(db)
   const names = new Map([...workshop.people.keys(), ...workshop.parties.keys()].map((id) => [id, nameOf(id)]))
   const likes = new Set(whatIfs.flatMap((whatIf) => (whatIf.kind === 'new car' ? [whatIf.like] : [])))
-  const cars = readAllCars(db).filter((car) => currentVisit(car)?.status !== 'delivered' || likes.has(car.id))
+  const cars = readCarsWith(db, ({ header }) => likes.has(header.id)).filter(
+    (car) => currentVisit(car)?.status !== 'delivered' || likes.has(car.id),
+  )
   const hidden = hiddenMultiples(cars, likes, readEstimateHistory(db), { at: now, workshop })
   return { input: { workshop, cars, names, now, inForce, hidden }, whatIfs, budget }
 }

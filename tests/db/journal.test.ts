@@ -101,6 +101,9 @@ describe('the heads of the chains', () => {
     })
     workshop.run('addNote', { text: 'Something.' }, { carId: first })
     expect(linkHeads(workshop.db, workshop.now)).toBe(true)
+    expect(readFacts(workshop.db, null).at(-1)).toMatchObject({
+      payload: { heads: { [first]: chainHead(workshop.db, first) } },
+    })
     expect(readWorkshop(workshop.db).setUp).toBe(true)
   })
 

@@ -12,7 +12,7 @@ const now = Date.parse('2026-11-25T10:40:00Z')
 
 const floorOf = (cars: readonly CarState[], by = personId('Mara')) =>
   shopFloorView({ cars, now, workshop, nameOf, by, plan: null })
-const lineOf = (car: CarState) => carsView({ cars: [car], now, workshop, nameOf }).cars[0]!
+const lineOf = (car: CarState) => carsView({ cars: [car], resting: [], now, workshop, nameOf }).cars[0]!
 
 const inBay = (bay: string, over: Parameters<typeof buildCar>[0] = {}) =>
   buildCar(over)
@@ -129,7 +129,9 @@ describe('the cars of the house', () => {
       car('4', '2026-12-20', 3).car(),
       car('5', '2026-12-04', 1).car(),
     ]
-    const order = carsView({ cars, now, workshop, nameOf }).cars.map(({ shellNumber }) => shellNumber)
+    const order = carsView({ cars, resting: [], now, workshop, nameOf }).cars.map(
+      ({ shellNumber }) => shellNumber,
+    )
     expect(order).toEqual(['4', '5', '2', '1', '3'])
   })
 })

@@ -25,6 +25,7 @@ const view = (cars: readonly CarState[], over: Partial<PlanViewInput> = {}) => {
   return planView({
     workshop,
     cars,
+    placeOf: (carId) => cars.findIndex(({ id }) => id === carId),
     nameOf,
     now: MONDAY,
     state: 'settled',

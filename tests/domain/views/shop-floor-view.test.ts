@@ -21,7 +21,7 @@ const now = Date.parse('2026-11-25T10:40:00Z')
 
 const floorOf = (cars: readonly CarState[], by = personId('Mara')) =>
   shopFloorView({ cars, now, workshop, nameOf, by, plan: null })
-const lineOf = (car: CarState) => carsView({ cars: [car], now, workshop, nameOf }).cars[0]!
+const lineOf = (car: CarState) => carsView({ cars: [car], resting: [], now, workshop, nameOf }).cars[0]!
 
 const inBay = (bay: string, over: Parameters<typeof buildCar>[0] = {}) =>
   buildCar(over)
