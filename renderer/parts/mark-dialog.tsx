@@ -69,20 +69,21 @@ export function MarkDialog({
         </div>
         <MarkList drawing={drawing} />
         <RefusalNote refusal={refusal} />
-        <div className="button-row end">
-          <Button onClick={() => undo?.()} aria-disabled={undo === null}>
-            Undo
-          </Button>
-          {marks.length > 0 && <Button onClick={drawing.clear}>Take all off</Button>}
-          <Button
-            kind="main"
-            aria-busy={isBusy}
-            onClick={() => (marks === given ? onClose() : onSave(marks))}
-          >
-            Keep the marks
-          </Button>
+        <div className="spread">
+          <p className="small quiet">The photo itself stays as it is; the marks are kept beside it.</p>
+          <div className="button-row">
+            <Button onClick={() => undo?.()} aria-disabled={undo === null}>
+              Undo
+            </Button>
+            <Button
+              kind="main"
+              aria-busy={isBusy}
+              onClick={() => (marks === given ? onClose() : onSave(marks))}
+            >
+              Keep the marks
+            </Button>
+          </div>
         </div>
-        <p className="small quiet">The photo itself stays as it is; the marks are kept beside it.</p>
       </div>
     </Dialog>
   )
@@ -90,13 +91,18 @@ export function MarkDialog({
 
 type Drawing = ReturnType<typeof useMarkDrawing>
 
-/** Every mark by name: chosen, it is moved and sized by the arrow keys and taken off. */
+/** Every mark by name: chosen, it is moved and sized by the arrow keys and taken off. Nothing here moves the photo above it. */
 function MarkList({ drawing }: { readonly drawing: Drawing }) {
   const id = useId()
   const { marks, chosen } = drawing
+  const isAtMost = isFull(marks)
+  const add = (kind: 'arrow' | 'circle') => () => {
+    if (!isAtMost) drawing.addInMiddle(kind)
+  }
   return (
-    <div className="stack-tight">
+    <div className={styles.marking}>
       <div className={styles.list} role="group" aria-label="Marks">
+        {marks.length === 0 && <span className="quiet">No marks yet.</span>}
         {marks.map((_, index) => (
           <button
             key={index}
@@ -104,30 +110,34 @@ function MarkList({ drawing }: { readonly drawing: Drawing }) {
             className={styles.mark}
             aria-pressed={index === chosen}
             aria-describedby={id}
-            onClick={() => drawing.setChosen(index === chosen ? null : index)}
+            onClick={() => drawing.setChosen(index)}
             onFocus={() => drawing.setChosen(index)}
             onKeyDown={drawing.ofMark(index)}
           >
             {nameOf(marks, index)}
           </button>
         ))}
-        {chosen !== null && marks[chosen] !== undefined && (
-          <Button onClick={() => drawing.takeOff(chosen)}>Take {nameOf(marks, chosen)} off</Button>
-        )}
-        {isFull(marks) ? (
-          <span className="small">{MOST_MARKS} marks are as many as a photo can have.</span>
-        ) : (
-          <>
-            <Button onClick={() => drawing.addInMiddle('arrow')}>Add an arrow</Button>
-            <Button onClick={() => drawing.addInMiddle('circle')}>Add a circle</Button>
-          </>
-        )}
       </div>
-      {marks.length > 0 && (
-        <p id={id} className="small quiet">
-          With a mark chosen, the arrow keys move it; with Shift they change its size. Delete takes it off.
-        </p>
-      )}
+      <div className="button-row">
+        <Button aria-disabled={isAtMost} onClick={add('arrow')}>
+          Add an arrow
+        </Button>
+        <Button aria-disabled={isAtMost} onClick={add('circle')}>
+          Add a circle
+        </Button>
+        <Button
+          aria-disabled={chosen === null}
+          onClick={() => {
+            if (chosen !== null) drawing.takeOff(chosen)
+          }}
+        >
+          Take off
+        </Button>
+      </div>
+      <p id={id} className="small quiet">
+        {isAtMost ? `${MOST_MARKS} marks are as many as a photo can have. ` : ''}
+        The arrow keys move a chosen mark, with Shift its end; Delete takes it off.
+      </p>
     </div>
   )
 }

@@ -144,16 +144,20 @@ function LargePhoto({
                 the original file
               </a>
             </div>
-            <div className="button-row">
-              {photo.marks.length > 0 && (
-                <Button aria-pressed={isPlain} onClick={() => setIsPlain(!isPlain)}>
-                  Without marks
-                </Button>
-              )}
-              {carId !== null && <Button onClick={() => setIsDrawing(true)}>Draw on it</Button>}
-              <Button onClick={() => onStep(-1)}>Back</Button>
-              <span className="small quiet">{count}</span>
-              <Button onClick={() => onStep(1)}>Next</Button>
+            <div className="stack-tight">
+              <div className="button-row">
+                <Button onClick={() => onStep(-1)}>Back</Button>
+                <span className="small quiet">{count}</span>
+                <Button onClick={() => onStep(1)}>Next</Button>
+              </div>
+              <div className="button-row">
+                {carId !== null && <Button onClick={() => setIsDrawing(true)}>Draw on it</Button>}
+                {photo.marks.length > 0 && (
+                  <Button onClick={() => setIsPlain(!isPlain)}>
+                    {isPlain ? 'With marks' : 'Without marks'}
+                  </Button>
+                )}
+              </div>
             </div>
           </div>
         </div>

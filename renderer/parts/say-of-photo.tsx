@@ -1,5 +1,5 @@
 import { useState, type KeyboardEvent } from 'react'
-import { Button } from './button.tsx'
+import { Button, WordButton } from './button.tsx'
 import { type StripPhoto, type TakenChange, justTaken } from './just-taken.ts'
 import { MarkDialog } from './mark-dialog.tsx'
 import { RefusalNote } from './notice.tsx'
@@ -22,6 +22,7 @@ export function SayOfPhoto({
   readonly repair: ShownRepair | null
 }) {
   const command = useCommand()
+  const captions = useCommand()
   const [doing, setDoing] = useState<'marks' | 'shows' | null>(null)
   const shows = showsOf(photo, repair)
   const alike = all.filter((other) => other !== photo && showsOf(other, repair) !== null)
@@ -30,20 +31,22 @@ export function SayOfPhoto({
     for (const each of photos) if (!(await sayOf(command, each, change))) return
     setDoing(null)
   }
+  // Another caption may be typed, or marks drawn, before this one is answered.
+  const caption = (words: string) => void sayOf(captions, photo, { caption: words })
   return (
     <div className={styles.say}>
-      <Caption caption={photo.caption} onSay={(caption) => void say({ caption })} />
-      <div className={styles.more}>
+      <div className={styles.line}>
+        <Caption caption={photo.caption} onSay={caption} />
         <Button onClick={() => setDoing('marks')}>Draw on it</Button>
-        {shows === null ? (
-          <span className="small quiet">shows {words}</span>
-        ) : (
-          <Button className={styles.shows} onClick={() => setDoing('shows')}>
-            <span className="small quiet">shows</span> {words}
-          </Button>
-        )}
       </div>
-      {doing === null && <RefusalNote refusal={command.refusal} />}
+      {shows === null ? (
+        <span className="small quiet">shows {words}</span>
+      ) : (
+        <WordButton className="small" onClick={() => setDoing('shows')}>
+          shows {words}
+        </WordButton>
+      )}
+      <RefusalNote refusal={captions.refusal} />
       {doing === 'marks' && (
         <MarkOwnPhoto
           photo={photo}

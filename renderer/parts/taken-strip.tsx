@@ -56,9 +56,15 @@ export function TakenStrip({
         ))}
       </ul>
       <SayOfPhoto key={chosen.attachmentId} photo={chosen} all={photos} repair={repair} />
-      {refused.map((photo) => (
-        <RefusedPhoto key={photo.attachmentId} photo={photo} />
-      ))}
+      {refused.length > 0 && (
+        <ul className="lines">
+          {refused.map((photo) => (
+            <li key={photo.attachmentId}>
+              <RefusedPhoto photo={photo} />
+            </li>
+          ))}
+        </ul>
+      )}
     </section>
   )
 }
@@ -101,7 +107,7 @@ function Tile({
       onClick={onChoose}
     >
       {url === undefined || isUnseen ? (
-        <span className={styles.unseen}>{photo.name}</span>
+        <span className={styles.unseen}>no preview</span>
       ) : (
         <MarkedPhoto
           src={url}

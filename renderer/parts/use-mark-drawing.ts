@@ -84,10 +84,6 @@ export function useMarkDrawing(given: PhotoMarks) {
     chosen,
     setChosen,
     takeOff,
-    clear: () => {
-      setSteps([...steps, []])
-      setChosen(null)
-    },
     addInMiddle: (kind: Exclude<MarkTool, 'line'>) => add(markInMiddle(kind)),
     /** Null when nothing was done yet. */
     undo:

@@ -17,15 +17,18 @@ export function ActionBar() {
   return (
     <>
       <RefusalNote refusal={photos.refusal} />
-      <TakenStrip carId={view.car.carId} repair={photoWork(view)} />
       <div className={styles.bar}>
+        <TakenStrip carId={view.car.carId} repair={photoWork(view)} />
         <ClockStrip />
         {!view.repair.retired && (
           <div className={styles.actions}>
-            <Button kind={mayPass ? 'plain' : 'main'} onClick={() => photos.take(aim)}>
-              Take photos
-              <span className={styles.aim}>{words}</span>
-            </Button>
+            <div className={styles.photos}>
+              <Button kind={mayPass ? 'plain' : 'main'} onClick={() => photos.take(aim)}>
+                Take photos
+                <span className={styles.aim}>{words}</span>
+              </Button>
+              {photos.hasCamera && <Button onClick={() => photos.choose(aim)}>Gallery</Button>}
+            </div>
             {view.next !== null && (
               <Button
                 kind={mayPass ? 'main' : 'plain'}
@@ -39,7 +42,6 @@ export function ActionBar() {
           </div>
         )}
         <div className={styles.lesser}>
-          {photos.hasCamera && <WordButton onClick={() => photos.choose(aim)}>from the gallery</WordButton>}
           <WordButton onClick={() => open({ kind: 'photos' })}>a photo of something else</WordButton>
           <WordButton onClick={() => open({ kind: 'finding' })}>add a finding</WordButton>
         </div>
