@@ -1,5 +1,6 @@
 import type { Command, CommandKind, CommandPayload } from '../commands/command-shapes.ts'
 import type { Fact, FactKind } from '../facts.ts'
+import type { EdgeReading } from '../facts/shapes.ts'
 import { joinWords } from '../text/words.ts'
 import type { RecordNames } from './record-names.ts'
 import { factWords } from './record-words.ts'
@@ -20,8 +21,6 @@ const AS_FACT: { readonly [K in CommandKind]?: FactKind } = {
   addFinding: 'findingAdded',
   readConditions: 'conditionsRead',
   checkDrains: 'drainsChecked',
-  countWelds: 'weldsCounted',
-  recordFitUp: 'fitUpRecorded',
   prepareSurface: 'surfacePrepared',
   needPart: 'partNeeded',
   movePart: 'partMoved',
@@ -41,8 +40,17 @@ const OWN_WORDS: Words = {
     `Clock stopped on ${entry(entryId)}${overtime ? ', overtime confirmed' : ''}`,
   passGate: ({ repairIds, gate, did, note }, { of }) =>
     `${joinWords(repairIds.map(of))}: ${gate}, done by ${joinWords(did.map(of))}${note === '' ? '' : `: ${note}`}`,
+  countWelds: ({ repairId, welds }, { of }) =>
+    `${of(repairId)}: ${welds.map(({ jointId, done }) => `${of(jointId)} ${done} done`).join(', ')}`,
+  recordFitUp: ({ groupId, readings, good }, { of }) =>
+    `${of(groupId)}: ${readings.map(edgeWords(of)).join('; ')}; ${good ? 'good' : 'not good'}`,
   signTask: ({ taskId }, { of }) => `Task ${of(taskId)}`,
 }
+
+const edgeWords =
+  (of: RecordNames['of']) =>
+  ({ edgeId, gapsMm, flushMm }: EdgeReading): string =>
+    `${of(edgeId)} ${gapsMm.join(', ')} mm, flush ${flushMm} mm`
 
 /**
  * What a command says, for the person who entered it while the host could not be asked. One of another program version, or of a

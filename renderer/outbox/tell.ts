@@ -56,6 +56,7 @@ const NAMED: readonly (readonly [id: string, names: readonly string[]])[] = [
   ['taskId', ['name']],
   ['entryId', ['what']],
   ['edgeId', ['name']],
+  ['jointId', ['name']],
   ['personId', ['name']],
 ]
 

@@ -5,6 +5,7 @@ import { plural } from '../../domain/text/words.ts'
 import type { PhotoInOutbox, RefusedCommand } from '../outbox/board.ts'
 import type { KeptCommand } from '../outbox/kept.ts'
 import type { Told } from '../outbox/told.ts'
+import { canBeEnteredAgain, enterAgain } from '../outbox/enter-again.ts'
 import { outbox, useOutbox } from '../outbox/outbox.ts'
 import { persistenceRead, persistenceToTell } from '../outbox/persistence.ts'
 import { Button, WordButton } from './button.tsx'
@@ -113,7 +114,15 @@ function Refused({ kept, onOpen }: { readonly kept: RefusedCommand; readonly onO
         <div className={styles.acts}>
           <Button onClick={() => void outbox.retryCommand(command.id)}>Send it again</Button>
           {repairId !== null && command.carId !== null && (
-            <OpenRepair carId={command.carId} repairId={repairId} onOpen={onOpen} />
+            <OpenRepair
+              carId={command.carId}
+              repairId={repairId}
+              words={canBeEnteredAgain(command) ? 'Enter it again' : 'Open the repair'}
+              onOpen={() => {
+                if (canBeEnteredAgain(command)) enterAgain.start(command)
+                onOpen()
+              }}
+            />
           )}
           <PutAside
             words="It was not recorded, nor was what rests on it."

@@ -78,10 +78,12 @@ export function Prepared({
 export function OpenRepair({
   carId,
   repairId,
+  words = 'Open the repair',
   onOpen,
 }: {
   readonly carId: CarId
   readonly repairId: RepairId
+  readonly words?: string
   readonly onOpen: () => void
 }) {
   return (
@@ -91,7 +93,7 @@ export function OpenRepair({
       params={{ carId, repairId }}
       onClick={onOpen}
     >
-      Open the repair
+      {words}
     </Link>
   )
 }

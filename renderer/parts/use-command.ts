@@ -4,11 +4,13 @@ import type { CarId, CommandId, PersonId } from '../../domain/ids.ts'
 import type { Refusal } from '../../domain/refusal.ts'
 import { permissions } from '../../domain/roles.ts'
 import type { Outcome } from '../outbox/outcome.ts'
+import { enterAgain } from '../outbox/enter-again.ts'
 import { outbox } from '../outbox/outbox.ts'
 import { instantToIso } from '../../domain/time/zone.ts'
 import { useActor, type Actor } from './actor.tsx'
 import type { Signature, SignRequest } from './sign-request.ts'
 import { newId } from './new-id.ts'
+import { isSettled } from './settled.ts'
 
 export interface Act<K extends CommandKind> {
   readonly kind: K
@@ -45,6 +47,12 @@ export function useCommand(): CommandState {
       const outcome = await sendAs(actor, act)
       setIsBusy(false)
       if (outcome.is === 'refused') setRefusal(outcome.refusal)
+      const again = enterAgain.now()
+      // What took its place is in, so that nobody need decide about it any more.
+      if (again?.kind === act.kind && isSettled(outcome)) {
+        enterAgain.end()
+        await outbox.dismissCommand(again.id)
+      }
       return outcome
     },
     [actor],

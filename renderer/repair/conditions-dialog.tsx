@@ -5,6 +5,7 @@ import type { Gate } from '../../domain/gates.ts'
 import type { ReadingId } from '../../domain/ids.ts'
 import { dewPointC, judgeConditions } from '../../domain/measure/dew-point.ts'
 import { fixed, joinWords } from '../../domain/text/words.ts'
+import { enteredBefore } from '../outbox/enter-again.ts'
 import { Dialog } from '../parts/dialog.tsx'
 import { NumberField } from '../parts/fields.tsx'
 import { Form, useZodForm } from '../parts/form.tsx'
@@ -35,6 +36,7 @@ export function ConditionsDialog({ gate, onClose }: { readonly gate: Gate; reado
     airC: null as unknown as number,
     humidityPercent: null as unknown as number,
     steelC: null as unknown as number,
+    ...enteredBefore('readConditions', ['airC', 'humidityPercent', 'steelC']),
   })
   const limits = view.plan.gates[gate].asks.conditions ?? USUAL_LIMITS
   return (

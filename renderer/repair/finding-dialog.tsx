@@ -2,6 +2,7 @@ import { useState } from 'react'
 import { FINDING_KINDS, GRADES } from '../../domain/facts/shapes.ts'
 import { workFacts } from '../../domain/facts/work-facts.ts'
 import type { AttachmentId, FindingId } from '../../domain/ids.ts'
+import { enteredBefore } from '../outbox/enter-again.ts'
 import { Button } from '../parts/button.tsx'
 import { Dialog } from '../parts/dialog.tsx'
 import { ChoiceField, NoteField, SelectField } from '../parts/fields.tsx'
@@ -29,9 +30,17 @@ export function FindingDialog({ onClose }: { readonly onClose: () => void }) {
   const { view } = useRepair()
   const command = useCommand()
   const [findingId] = useState(() => newId<FindingId>())
-  const [chosen, setChosen] = useState<readonly AttachmentId[]>([])
+  const [chosen, setChosen] = useState<readonly AttachmentId[]>(
+    () => enteredBefore('addFinding', ['attachments']).attachments ?? [],
+  )
   const photos = usePhotoInputs(view.car.carId, (ids) => setChosen((before) => [...before, ...ids]))
-  const form = useZodForm(schema, { layerId: null, kind: 'corrosion', extent: '', needs: '' })
+  const form = useZodForm(schema, {
+    layerId: null,
+    kind: 'corrosion',
+    extent: '',
+    needs: '',
+    ...enteredBefore('addFinding', ['layerId', 'kind', 'grade', 'extent', 'needs']),
+  })
   const layerId = form.watch('layerId')
   const gate = view.next?.gate ?? 'painted'
   return (

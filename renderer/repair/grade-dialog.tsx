@@ -3,6 +3,7 @@ import { DECISIONS, GRADES } from '../../domain/facts/shapes.ts'
 import { workFacts } from '../../domain/facts/work-facts.ts'
 import type { LayerId } from '../../domain/ids.ts'
 import { mm } from '../../domain/text/words.ts'
+import { enteredBefore } from '../outbox/enter-again.ts'
 import { Dialog } from '../parts/dialog.tsx'
 import { ChoiceField, NoteField, NumberField } from '../parts/fields.tsx'
 import { Form, useZodForm } from '../parts/form.tsx'
@@ -34,6 +35,7 @@ export function GradeDialog({
     ...(layer && layer.decision !== null && { decision: layer.decision }),
     judgedBy: layer?.judgedBy ?? '',
     remainingMm: layer?.remainingMm ?? null,
+    ...enteredBefore('gradeLayer', ['grade', 'decision', 'judgedBy', 'remainingMm']),
   })
   if (layer === undefined) return null
   const graded = form.watch('grade')

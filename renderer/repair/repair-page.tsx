@@ -1,10 +1,12 @@
-import { useState } from 'react'
+import { useEffect, useState } from 'react'
 import type { RepairView } from '../../domain/views/view-shapes.ts'
 import { usePhotoInputs } from '../parts/use-photo-inputs.tsx'
+import { enterAgain, useEnterAgain } from '../outbox/enter-again.ts'
 import { PreparedHere } from '../parts/prepared-gates.tsx'
 import { WatchList } from '../parts/watch-list.tsx'
 import { ActionBar } from './action-bar.tsx'
 import { BeyondAgreed } from './beyond-agreed.tsx'
+import { doingAgain } from './doing-again.ts'
 import { EntryList } from './entry-list.tsx'
 import { FindingList } from './finding-list.tsx'
 import { FitGroupList } from './fit-group-list.tsx'
@@ -24,6 +26,16 @@ import styles from './repair.module.css'
 export function RepairPage({ view }: { readonly view: RepairView }) {
   const [doing, setDoing] = useState<Doing | null>(null)
   const photos = usePhotoInputs(view.car.carId)
+  const again = useEnterAgain()
+  const repairId = view.repair.id
+  useEffect(() => {
+    const asked = again === null ? null : doingAgain(again, repairId)
+    if (asked !== null) setDoing(asked)
+  }, [again, repairId])
+  const close = () => {
+    setDoing(null)
+    enterAgain.end()
+  }
   return (
     <RepairContext value={{ view, open: setDoing, photos }}>
       <div className={styles.page}>
@@ -50,7 +62,7 @@ export function RepairPage({ view }: { readonly view: RepairView }) {
         </div>
       </div>
       {photos.inputs}
-      {doing !== null && <RepairDialogs doing={doing} onClose={() => setDoing(null)} />}
+      {doing !== null && <RepairDialogs doing={doing} onClose={close} />}
     </RepairContext>
   )
 }

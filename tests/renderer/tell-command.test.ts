@@ -15,6 +15,8 @@ const read = [
     repair: { id: 'repair-1', name: 'Boot floor' },
     section: { layers: [{ id: 'layer-1', name: 'inner panel' }] },
   },
+  { fitGroups: [{ id: 'group-1', name: 'Door, right', edges: [{ edgeId: 'edge-1', name: 'front edge' }] }] },
+  { welds: [{ jointId: 'joint-1', name: 'rear flange' }] },
   undefined,
 ]
 
@@ -63,4 +65,13 @@ test('what nobody can read is named by its kind', () => {
   expect(told('readConditions', { gate: 7 }).what).toBe('Read conditions')
   expect(told('changeSettings', {}).what).toBe('Change settings')
   expect(told('addNote', { text: 'sill rings hollow' }).what).toBe('sill rings hollow')
+})
+
+test('gaps and welds are told one by one', () => {
+  const readings = [{ edgeId: 'edge-1', gapsMm: [3.5, 4], flushMm: 0.5 }]
+  expect(told('recordFitUp', { groupId: 'group-1', kind: 'dry', readings, good: false, note: '' }).what).toBe(
+    'Door, right: front edge 3.5, 4 mm, flush 0.5 mm; not good',
+  )
+  const welds = [{ jointId: 'joint-1', done: 14 }]
+  expect(told('countWelds', { repairId: 'repair-1', welds }).what).toBe('Boot floor: rear flange 14 done')
 })
