@@ -3,11 +3,11 @@ import { resolve } from 'node:path'
 import { networkInterfaces } from 'node:os'
 import { fileURLToPath } from 'node:url'
 import { photosFolder, reportsFolder } from '../db/data-paths.ts'
+import { storageRefusal } from '../db/database-problem.ts'
 import type { Database } from '../db/database.ts'
 import { linkHeads } from '../db/link-heads.ts'
 import { openDatabase } from '../db/open-database.ts'
 import { storeReport } from '../db/report-files.ts'
-import { openPhotoStore } from '../db/photos/photo-store.ts'
 import { createApi, type Handler } from './api/app.ts'
 import { createEntrySecret } from './api/entry-secret.ts'
 import type { RunningHost } from './boot.ts'
@@ -17,6 +17,7 @@ import { openCheckDesk } from './check/check-desk.ts'
 import { openCopiesDesk } from './copies/copies-desk.ts'
 import { createHostClock } from './host-clock.ts'
 import { createDemoFiller, demoZone, requireDemo } from './host-demo.ts'
+import { openHostPhotos } from './host-photos.ts'
 import { listen } from './listen.ts'
 import { reportMail } from './export/report-mail.ts'
 import { tableToCsv } from './export/table-to-csv.ts'
@@ -78,15 +79,14 @@ async function open(
   const planner = createPlanner({ db, now, log })
   const images = createImagePool({ folder, onWorkerEnd: log, onBusy: planner.hold })
   atEnd(() => images.close())
-  const photos = await openPhotoStore(folder, { inspect: images.inspect })
-  if (!photos.ok) throw new Error(`${photos.problem.message} ${photos.problem.next}`)
+  const photos = await openHostPhotos(db, folder, images.inspect)
   const printer = createPrinter({ photosFolder: folder })
   atEnd(() => printer.close())
   const workbooks = createWorkbookMaker()
   atEnd(() => workbooks.close())
 
   const { makeSizes } = images
-  const bringIn = await openBringInDesk({ db, photos: photos.value, makeSizes, now, log })
+  const bringIn = await openBringInDesk({ db, photos, makeSizes, now, log })
   atEnd(() => bringIn.close())
   const whole = openWholeDesk({ db, now, log })
   atEnd(() => whole.close())
@@ -97,8 +97,8 @@ async function open(
   const carFiles = await openCarFileDesk({ db, writeBook: printer.writeBook, now, log })
   atEnd(() => carFiles.close())
 
-  atEnd(() => tieHeads(db, now()))
-  const fillDemo = createDemoFiller(db, photos.value, now)
+  atEnd(() => tieHeads(db, now(), log))
+  const fillDemo = createDemoFiller(db, photos, now)
   if (options.demo) await requireDemo(db, fillDemo, log)
 
   const ticks = createTicks({ log, everyMs: options.tickMs })
@@ -117,7 +117,7 @@ async function open(
   })
   const api: Handler = createApi({
     db,
-    photos: photos.value,
+    photos,
     makeSizes,
     reportsFolder: reportsFolder(dataDir),
     storeReport: (kind, bytes) => storeReport(reportsFolder(dataDir), kind, bytes),
@@ -157,8 +157,15 @@ async function open(
 }
 
 /** Ties the cars' chains into the workshop's, so that what was added cannot be cut off unseen. */
-function tieHeads(db: Database, now: number): void {
-  linkHeads(db, now)
+function tieHeads(db: Database, now: number, log: (line: string) => void): void {
+  try {
+    linkHeads(db, now)
+  } catch (error) {
+    // On a full disk the program must still end well; the next end ties them.
+    const refusal = storageRefusal(error)
+    if (refusal === null) throw error
+    log(`The chains could not be tied together: ${refusal.message} ${refusal.next}`)
+  }
 }
 
 /** The same for the same folder, whatever port it is served on. */
