@@ -9,7 +9,9 @@ type Bench = (args: readonly string[]) => object | Promise<object>
 const benches: Readonly<Record<string, () => Promise<Bench>>> = {
   carbag: async () => (await import('./carbag.ts')).benchCarBag,
   carfile: async () => (await import('./carfile.ts')).benchCarFile,
+  devices: async () => (await import('./devices.ts')).benchDevices,
   forecast: async () => (await import('./forecast.ts')).benchForecast,
+  photos: async () => (await import('./photos.ts')).benchPhotos,
   plan: async () => (await import('./plan.ts')).benchPlan,
   reports: async () => (await import('./reports.ts')).benchReports,
   variance: async () => (await import('./variance.ts')).benchVariance,
