@@ -2,7 +2,7 @@ import { useState } from 'react'
 import type { CarId } from '../../domain/ids.ts'
 import type { DaySheetLine } from '../../domain/views/view-shapes.ts'
 import { useOutbox } from '../outbox/outbox.ts'
-import { nextPhoto, ownPhotos, type NextPhoto } from '../parts/photo-aim.ts'
+import { nextPhoto, ownPhotos, type NextPhoto, type PhotoWork } from '../parts/photo-aim.ts'
 import { usePhotoInputs, type PhotoInputs } from '../parts/use-photo-inputs.tsx'
 
 export interface LinePhotos extends Pick<PhotoInputs, 'inputs' | 'refusal'> {
@@ -11,6 +11,12 @@ export interface LinePhotos extends Pick<PhotoInputs, 'inputs' | 'refusal'> {
   readonly take: (line: DaySheetLine) => void
   /** How many of the line are still on this device. */
   readonly onTheirWay: (line: DaySheetLine) => number
+}
+
+/** The line's gate as photos are aimed at it; null for a task. */
+export function photoWorkOf({ repairId, gate, photoAsks, section }: DaySheetLine): PhotoWork | null {
+  if (repairId === null || gate === null) return null
+  return { repairId, gate, asks: photoAsks, layers: section?.layers ?? [] }
 }
 
 /**
@@ -22,9 +28,9 @@ export function useLinePhotos(): LinePhotos {
   const sending = useOutbox().photos
   const { take, inputs, refusal } = usePhotoInputs(carId ?? ('' as CarId))
   const nextOf = (line: DaySheetLine): NextPhoto => {
-    const { repairId, taskId, gate, photoAsks, section } = line
-    if (repairId !== null && gate !== null)
-      return nextPhoto({ repairId, gate, asks: photoAsks, layers: section?.layers ?? [] }, sending)
+    const work = photoWorkOf(line)
+    if (work !== null) return nextPhoto(work, sending)
+    const { taskId } = line
     const serves = taskId === null ? { what: 'car' as const } : { what: 'task' as const, taskId }
     return { aim: { serves: [serves], caption: '' }, words: 'of the work' }
   }

@@ -4,12 +4,13 @@ import type { DaySheetLine, DaySheetView } from '../../domain/views/view-shapes.
 import { Button } from '../parts/button.tsx'
 import { GateStrip } from '../parts/gate-strip.tsx'
 import { spentOf } from '../parts/hours-bar.tsx'
+import { TakenStrip } from '../parts/taken-strip.tsx'
 import type { Clock } from '../parts/use-clock.tsx'
 import { useWhen } from '../parts/when.tsx'
 import styles from './day-sheet.module.css'
 import { isClockOn, lineWork } from './line-clock.ts'
 import { LineName, LineSection } from './line-words.tsx'
-import type { LinePhotos } from './use-line-photos.ts'
+import { photoWorkOf, type LinePhotos } from './use-line-photos.ts'
 
 /** One gate or task to be worked on: where, what is missing, a photo and the clock. The name opens it. */
 export function WorkLine({
@@ -26,6 +27,7 @@ export function WorkLine({
   const when = useWhen()
   const work = lineWork(line)
   const isOn = isClockOn(view, line)
+  const taken = photoWorkOf(line)
   return (
     <li className={isOn ? `${styles.line} ${styles.on}` : styles.line}>
       <LineSection line={line} />
@@ -63,6 +65,7 @@ export function WorkLine({
           )
         )}
       </div>
+      {taken !== null && <TakenStrip carId={line.carId} repair={taken} />}
     </li>
   )
 }
