@@ -1,3 +1,4 @@
+import type { Moment } from '../../domain/car.ts'
 import type { CopyWarning } from '../../domain/copies/copy-age.ts'
 import type { CopySchedule } from '../../domain/copies/copy-schedule.ts'
 import type { CopiesSet, CopyRecord } from '../../domain/copies/copy-settings.ts'
@@ -16,7 +17,8 @@ export type CopyDoing =
 
 /** What reading all of a copy came to. */
 export interface VerifiedView {
-  readonly stamp: string
+  /** When the copy was made. */
+  readonly made: Moment
   /** What is wrong with it, in words; null when it is as it was made. */
   readonly problem: string | null
 }

@@ -11,7 +11,7 @@ import type { CopiesSet } from '../../domain/copies/copy-settings.ts'
 import { ok, refuse, type Result } from '../../domain/refusal.ts'
 import type { CopiesAsked, CopiesDesk, CopyDoing, VerifiedView } from '../api/copies-desk.ts'
 import { type CopyWork, startCopyWork } from './copy-jobs.ts'
-import { workshopFolder, type CopyStore } from './copy-paths.ts'
+import { type CopyStore, stampToMoment, workshopFolder } from './copy-paths.ts'
 import { copyRefusal } from './copy-problem.ts'
 import { recordOf } from './copy-record.ts'
 import type { CopyWorkerJob, FromCopyWorker } from './copy-worker-job.ts'
@@ -121,7 +121,10 @@ export function openCopiesDesk({ db, now, log }: CopiesDeskOptions): OpenCopiesD
       begin('verifying', { kind: 'verify', dataDir: db.dataDir, store, stamp }, (said) => {
         const result = said?.kind === 'verified' ? said.result : DEFECT
         if (!result.ok && result.refusal.code === 'not-now') return
-        verified = { stamp, problem: result.ok ? null : `${result.refusal.message} ${result.refusal.next}` }
+        verified = {
+          made: stampToMoment(stamp),
+          problem: result.ok ? null : `${result.refusal.message} ${result.refusal.next}`,
+        }
       })
       return ok(true)
     },

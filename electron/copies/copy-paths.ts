@@ -39,4 +39,8 @@ export const isUnfinished = (name: string): boolean => name.endsWith('.part')
 export const stampOf = (made: number): string =>
   `${new Date(made).toISOString().slice(0, 19).replaceAll(':', '-')}Z`
 
+/** When it was made, epoch milliseconds. */
+export const stampToMoment = (stamp: string): number =>
+  Date.parse(stamp.replace(/T(..)-(..)-(..)Z$/, 'T$1:$2:$3Z'))
+
 export const isStamp = (name: string): boolean => /^\d{4}-\d{2}-\d{2}T\d{2}-\d{2}-\d{2}Z$/.test(name)

@@ -14,7 +14,7 @@ import { hostAway, managersAmong, signIn } from './who-acts.tsx'
 
 const LEAST_DIGITS = 6
 const NO_CODES =
-  'This workshop was taken in from another folder, and codes do not leave the computer that they were set on.'
+  'This workshop was taken in or restored here, and codes do not leave the computer that they were set on.'
 const HERE = 'A manager chooses one here, then sets those of the others in Workshop, under People.'
 const ELSEWHERE = 'A manager chooses one on the computer that Panelwright runs on, in its own window.'
 

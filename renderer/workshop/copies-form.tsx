@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { USUAL_WARN_AFTER_DAYS } from '../../domain/copies/copy-age.ts'
 import { passphraseSchema } from '../../domain/copies/passphrase.ts'
+import type { Refusal } from '../../domain/refusal.ts'
 import type { client } from '../client.ts'
 import { CheckField, ChoiceField, NumberField, TextField, TimeField } from '../parts/fields.tsx'
 import { Form, useZodForm } from '../parts/form.tsx'
@@ -38,10 +39,12 @@ const schema = z
 /** Where copies go, when they are made and whether they are sealed; in the host's own window. */
 export function CopiesForm({
   state: { set },
+  refusal,
   onSet,
   onCancel,
 }: {
   readonly state: CopiesState
+  readonly refusal: Refusal | null
   readonly onSet: (asked: Asked) => Promise<void>
   readonly onCancel: () => void
 }) {
@@ -61,7 +64,13 @@ export function CopiesForm({
   const [made, isSealed] = watch(['made', 'isSealed'])
   return (
     <div className={styles.form}>
-      <Form form={form} submit="Set" onCancel={onCancel} onSubmit={(values) => onSet(toAsked(values))}>
+      <Form
+        form={form}
+        submit="Set"
+        refusal={refusal}
+        onCancel={onCancel}
+        onSubmit={(values) => onSet(toAsked(values))}
+      >
         <TextField
           control={control}
           name="folder"

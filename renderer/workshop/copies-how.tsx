@@ -21,7 +21,7 @@ export function CopiesHow({ isSealed }: { readonly isSealed: boolean }) {
           devices in again.
         </li>
       </ol>
-      <p className="quiet">
+      <p className={`quiet ${styles.prose}`}>
         A copy holds every record, photo and issued report. Codes, keys and paired devices are not in it. What
         was entered after it was made comes again from the devices that still keep it.
       </p>

@@ -9,11 +9,7 @@ import { useWhen } from '../parts/when.tsx'
 import styles from './copies.module.css'
 
 /** The copies that lie in the folder, the newest first. @param onVerify null while another is being made or verified */
-export function CopiesList({
-  onVerify,
-}: {
-  readonly onVerify: ((stamp: string) => void) | null
-}) {
+export function CopiesList({ onVerify }: { readonly onVerify: ((stamp: string) => void) | null }) {
   const query = useQuery(api.copiesThere.queryOptions())
   return (
     <section className="stack-tight">
@@ -32,7 +28,7 @@ export function CopiesList({
           )
         }}
       </Loaded>
-      <p className="quiet">
+      <p className={`quiet ${styles.prose}`}>
         All copies of today and yesterday stay, then one a day for two weeks, one a week for three months and
         one a month beyond; the last good one always. A file that several need lies there once.
       </p>

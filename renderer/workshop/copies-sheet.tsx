@@ -5,6 +5,7 @@ import { useActor } from '../parts/actor.tsx'
 import { Button } from '../parts/button.tsx'
 import { Loaded } from '../parts/loaded.tsx'
 import { EmptyState, Notice, RefusalNote } from '../parts/notice.tsx'
+import { useWhen } from '../parts/when.tsx'
 import { CopiesForm } from './copies-form.tsx'
 import { CopiesHow } from './copies-how.tsx'
 import { CopiesList } from './copies-list.tsx'
@@ -59,10 +60,10 @@ function Shown({ state }: { readonly state: CopiesState }) {
   return (
     <div className="stack">
       <CopiesStand state={state} />
-      <RefusalNote refusal={refusal} />
       {isSetting ? (
         <CopiesForm
           state={state}
+          refusal={refusal}
           onCancel={() => setIsSetting(false)}
           onSet={async (asked) => {
             if (await act(() => client.setCopies.mutate(asked))) setIsSetting(false)
@@ -73,6 +74,7 @@ function Shown({ state }: { readonly state: CopiesState }) {
           {!isIdle && (
             <CopyDoing doing={state.doing} onStop={() => void act(() => client.stopCopy.mutate())} />
           )}
+          <RefusalNote refusal={refusal} />
           <div className="button-row">
             {state.set !== null && isIdle && (
               <Button kind="main" onClick={() => void act(() => client.makeCopy.mutate())}>
@@ -105,15 +107,20 @@ function Shown({ state }: { readonly state: CopiesState }) {
 }
 
 function Verified({
-  verified: { stamp, problem },
+  verified: { made, problem },
 }: {
   readonly verified: NonNullable<CopiesState['verified']>
 }) {
+  const when = useWhen()
   if (problem === null)
-    return <Notice kind="done">The copy {stamp} was read to its end: every file is as it was copied.</Notice>
+    return (
+      <Notice kind="done">
+        The copy of {when.dayAndTime(made)} was read to its end: every file is as it was copied.
+      </Notice>
+    )
   return (
     <Notice kind="refused">
-      <p className="strong">The copy {stamp} is not whole.</p>
+      <p className="strong">The copy of {when.dayAndTime(made)} is not whole.</p>
       <p>{problem}</p>
     </Notice>
   )

@@ -76,7 +76,7 @@ describe('copies in the window', () => {
 
     valueOf(await window.client.verifyCopy.mutate({ stamp: copy!.stamp }))
     await settled()
-    expect((await state()).verified).toEqual({ stamp: copy!.stamp, problem: null })
+    expect((await state()).verified).toEqual({ made: copy!.made, problem: null })
   })
 
   test('the next one is made by itself at the set time; where its disk is away that is told, and tried again', async () => {
