@@ -128,9 +128,10 @@ A repair passes these gates, in this order unless it was planned otherwise:
 Layers are listed from the innermost outwards. Hours are person-hours, lengths millimetres,
 temperatures degrees Celsius, amounts whole minor units (cents) of ${workshop.currency}, without tax. A fact that
 never happened is voided by a later line of kind "factVoided", which names it by its "number"; photos
-of voided lines are not in this file. Lines before one of kind "carBroughtIn" were recorded in another
-workshop; its own record is earlier/HASH.jsonl, where HASH is the "head" that this line names, and it
-is read and verified like the journal.`
+of voided lines are not in this file. What was drawn on a photo is in lines of kind "photoMarked", in
+shares of its width and height: the photo itself stays as it was taken. Lines before one of kind
+"carBroughtIn" were recorded in another workshop; its own record is earlier/HASH.jsonl, where HASH is the
+"head" that this line names, and it is read and verified like the journal.`
 }
 
 function verifying({ head }: CarFileWorkshop): string {

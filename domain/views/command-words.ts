@@ -15,6 +15,8 @@ const AS_FACT: { readonly [K in CommandKind]?: FactKind } = {
   askRelease: 'releaseAsked',
   attachPhoto: 'photoAttached',
   setCaption: 'captionSet',
+  setPhotoShows: 'photoShowsSet',
+  markPhoto: 'photoMarked',
   gradeOutside: 'outsideGraded',
   gradeLayer: 'layerGraded',
   markLayers: 'layersMarked',

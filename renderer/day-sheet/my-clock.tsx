@@ -3,7 +3,6 @@ import type { ClockView } from '../../domain/views/shared-views.ts'
 import type { DaySheetLine, DaySheetView } from '../../domain/views/view-shapes.ts'
 import { asSentence } from '../../domain/views/work-words.ts'
 import { Button } from '../parts/button.tsx'
-import { TakenStrip } from '../parts/taken-strip.tsx'
 import type { Clock } from '../parts/use-clock.tsx'
 import { useNow } from '../parts/use-now.ts'
 import { useWhen } from '../parts/when.tsx'
@@ -34,7 +33,6 @@ export function MyClock({
       className={running === null ? styles.clock : `${styles.clock} ${styles.runs}`}
       aria-label="Clock"
     >
-      <TakenStrip carId={null} />
       {running === null ? <NoClock first={line} /> : <Running clock={running} line={line} />}
       <div className={styles.clockActs}>
         {line !== null && (

@@ -34,8 +34,8 @@ export const justTaken = {
     settle([...photos, ...added.map((photo) => ({ ...photo, marks: NO_MARKS }))]),
   change: (id: AttachmentId, change: TakenChange) =>
     settle(photos.map((photo) => (photo.attachmentId === id ? { ...photo, ...change } : photo))),
-  putAway: (carId: CarId) => settle(photos.filter((photo) => photo.carId !== carId)),
-  drop: (id: AttachmentId) => settle(photos.filter((photo) => photo.attachmentId !== id)),
+  putAway: (ids: readonly AttachmentId[]) =>
+    settle(photos.filter(({ attachmentId }) => !ids.includes(attachmentId))),
 }
 
 export interface StripPhoto extends TakenPhoto {
@@ -45,13 +45,14 @@ export interface StripPhoto extends TakenPhoto {
 
 /** Photos of a car that were just taken, and those that an earlier visit to this page has left in the outbox. */
 export function useTakenPhotos(carId: CarId): readonly StripPhoto[] {
-  const taken = useSyncExternalStore(subscribe, () => photos).filter((photo) => photo.carId === carId)
+  const isOf = (photo: { readonly carId: CarId }) => photo.carId === carId
+  const taken = useSyncExternalStore(subscribe, () => photos).filter(isOf)
   const { photos: sending, commands } = useOutbox()
   const ways = new Map(sending.map((way) => [way.attachmentId, way]))
   const known = new Set(taken.map(({ attachmentId }) => attachmentId))
   return [
     ...sending
-      .filter((way) => way.carId === carId && !known.has(way.attachmentId))
+      .filter((way) => isOf(way) && !known.has(way.attachmentId))
       .map((way) => ({ ...withWaiting(way, commands), way })),
     ...taken.map((photo) => ({ ...photo, way: ways.get(photo.attachmentId) ?? null })),
   ]

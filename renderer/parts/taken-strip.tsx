@@ -13,7 +13,7 @@ import { useBlobUrl } from './use-blob-url.ts'
 import styles from './taken-strip.module.css'
 
 /**
- * The photos of a car that were just taken or still wait on this device: how far each is, and what is to be said of it. Nothing
+ * The photos that were just taken or still wait on this device: how far each is, and what is to be said of it. Nothing
  * has to be said.
  */
 export function TakenStrip({
@@ -38,7 +38,10 @@ export function TakenStrip({
       <div className="spread">
         <span className="small strong">{headOf(photos)}</span>
         {photos.some(({ way }) => way === null) && (
-          <WordButton className="small" onClick={() => justTaken.putAway(carId)}>
+          <WordButton
+            className="small"
+            onClick={() => justTaken.putAway(photos.map(({ attachmentId }) => attachmentId))}
+          >
             put away
           </WordButton>
         )}
@@ -160,7 +163,7 @@ function RefusedPhoto({
         <WordButton onClick={() => void outbox.retryPhoto(attachmentId)}>try again</WordButton>
         <WordButton
           onClick={() => {
-            justTaken.drop(attachmentId)
+            justTaken.putAway([attachmentId])
             void outbox.dismissPhoto(attachmentId)
           }}
         >
