@@ -2,6 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { useSearch } from '@tanstack/react-router'
 import type { PersonId } from '../../domain/ids.ts'
 import { api } from '../client.ts'
+import { useWaitingClock } from '../outbox/waiting-clock.ts'
 import { useActor } from '../parts/actor.tsx'
 import { Loaded } from '../parts/loaded.tsx'
 import { ChoosePersonSheet } from './choose-person-sheet.tsx'
@@ -20,5 +21,6 @@ export function DaySheetScreen() {
 
 function SheetOf({ personId }: { readonly personId: PersonId }) {
   const query = useQuery(api.daySheet.queryOptions({ personId }, { refetchInterval: READ_EVERY_MS }))
-  return <Loaded query={query}>{(view) => <DaySheet key={personId} view={view} />}</Loaded>
+  const clock = useWaitingClock(query.data?.clock ?? null, personId)
+  return <Loaded query={query}>{(view) => <DaySheet key={personId} view={{ ...view, clock }} />}</Loaded>
 }

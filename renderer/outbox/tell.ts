@@ -1,5 +1,5 @@
 import { momentWords } from '../../domain/rules/time-holds.ts'
-import type { Command } from '../../domain/commands/command-shapes.ts'
+import type { Command, CommandPayload } from '../../domain/commands/command-shapes.ts'
 import type { WorkTarget } from '../../domain/facts/shapes.ts'
 import { dateRangeWords, dayWords } from '../../domain/text/words.ts'
 import { commandWords } from '../../domain/views/command-words.ts'
@@ -27,6 +27,10 @@ export function tellCommand(
     where: [car ?? (command.carId === null ? '' : 'a car'), ...repairs]
       .filter((name) => name !== '')
       .join(', '),
+    on:
+      command.kind === 'startClock'
+        ? names.targets((command.payload as CommandPayload<'startClock'>).on)
+        : '',
     by: command.by === null ? '' : (found.get(command.by) ?? ''),
   }
 }

@@ -6,6 +6,7 @@ import type { CarId, EntryId, PersonId } from '../../domain/ids.ts'
 import type { ClockView } from '../../domain/views/shared-views.ts'
 import type { DaySheetLine } from '../../domain/views/view-shapes.ts'
 import { api } from '../client.ts'
+import { useWaitingClock } from '../outbox/waiting-clock.ts'
 import { useActor } from './actor.tsx'
 import { Button } from './button.tsx'
 import { Dialog } from './dialog.tsx'
@@ -45,7 +46,7 @@ export function useClock(): Clock {
   const sheet = useQuery(
     api.daySheet.queryOptions({ personId: person?.id ?? ('' as PersonId) }, { enabled: person !== null }),
   )
-  const mine = person === null ? null : (sheet.data?.clock ?? null)
+  const mine = useWaitingClock(person === null ? null : (sheet.data?.clock ?? null), person?.id ?? null)
 
   /** `after` is done once it is stopped. */
   const stopSharing = async (clock: ClockView, shares: readonly number[] | null, after: After) => {

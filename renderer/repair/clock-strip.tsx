@@ -1,6 +1,8 @@
 import { useState } from 'react'
+import type { ClockView } from '../../domain/views/shared-views.ts'
 import type { DaySheetLine, RepairView } from '../../domain/views/view-shapes.ts'
 import { joinWords } from '../../domain/text/words.ts'
+import { useWaitingClock } from '../outbox/waiting-clock.ts'
 import { useActor } from '../parts/actor.tsx'
 import { WordButton } from '../parts/button.tsx'
 import { RefusalNote } from '../parts/notice.tsx'
@@ -18,7 +20,10 @@ export function ClockStrip() {
   const clock = useClock()
   const own = ownChoice(view)
   const choices = [own, ...otherChoices(view, clock.canDo)]
-  const mine = view.clocks.find(({ personId }) => personId === person?.id)
+  const known = view.clocks.find(({ personId }) => personId === person?.id) ?? null
+  const running = useWaitingClock(known ?? clock.mine, person?.id ?? null)
+  const mine =
+    running !== null && (running.entryId === known?.entryId || isOn(running, view)) ? running : undefined
   const [isChoosing, setIsChoosing] = useState(false)
   const others = view.clocks.filter(({ personId }) => personId !== person?.id)
   return (
@@ -64,6 +69,9 @@ export function ClockStrip() {
     </>
   )
 }
+
+const isOn = ({ on }: ClockView, { repair }: RepairView): boolean =>
+  on.kind === 'work' && on.targets.some((target) => target.kind === 'gate' && target.repairId === repair.id)
 
 /** The next gate, or rework on the last one when all are done. */
 function ownChoice({ car, repair, next, gates }: RepairView): ClockChoice {

@@ -45,6 +45,7 @@ test('what waits is told with the names that were read last', () => {
   ).toEqual({
     what: 'Clock started on Boot floor: opened, hot work',
     where: 'Larkspur 4',
+    on: 'Boot floor: opened',
     by: 'Ilse Brandt',
   })
   expect(told('stopClock', { entryId: 'entry-1', overtime: false, shares: null }).what).toBe(
@@ -57,6 +58,7 @@ test('readings are told with the figures that were entered, so that they can be 
   expect(told('readConditions', conditions)).toEqual({
     what: 'Conditions for primed of Boot floor: air 16.0 °C, humidity 71 %, steel 13.5 °C',
     where: 'Larkspur 4, Boot floor',
+    on: '',
     by: 'Ilse Brandt',
   })
 })
