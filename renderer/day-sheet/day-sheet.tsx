@@ -83,7 +83,7 @@ export function DaySheet({ view }: { readonly view: DaySheetView }) {
       {view.waits.length > 0 && (
         <section>
           <h2>Waits</h2>
-          <ul className="lines">
+          <ul className={`lines ${styles.waits}`}>
             {view.waits.map((line) => (
               <WaitingLine key={`${line.repairId ?? line.taskId}`} line={line} view={view} />
             ))}
