@@ -41,6 +41,7 @@ browserTest(
       .first()
       .click()
     await page.getByText('1 entry kept on this device').waitFor()
+    await page.getByRole('button', { name: 'Stop clock' }).first().waitFor()
     await page.getByRole('button', { name: 'show' }).click()
     const sheet = dialog(page, 'On this device')
     await sheet.getByText('Clock started on Boot floor').waitFor()
