@@ -5,6 +5,7 @@ import { NO_MARKS, type PhotoMarks } from '../../domain/photo-marks/photo-marks.
 import type { KeptCommand } from '../outbox/kept.ts'
 import type { PhotoInOutbox } from '../outbox/board.ts'
 import { useOutbox } from '../outbox/outbox.ts'
+import { type PhotoChange, waitingChange } from './waiting-change.ts'
 
 /** A photo that was taken on this device a moment ago, as the person has it in mind: sent or not. */
 export interface TakenPhoto {
@@ -16,9 +17,6 @@ export interface TakenPhoto {
   readonly caption: string
   readonly marks: PhotoMarks
 }
-
-/** What may be said of a photo after it was taken. */
-export type TakenChange = Partial<Pick<TakenPhoto, 'serves' | 'caption' | 'marks'>>
 
 let photos: readonly TakenPhoto[] = []
 const listeners = new Set<() => void>()
@@ -32,7 +30,7 @@ function settle(next: readonly TakenPhoto[]): void {
 export const justTaken = {
   add: (added: readonly Omit<TakenPhoto, 'marks'>[]) =>
     settle([...photos, ...added.map((photo) => ({ ...photo, marks: NO_MARKS }))]),
-  change: (id: AttachmentId, change: TakenChange) =>
+  change: (id: AttachmentId, change: PhotoChange) =>
     settle(photos.map((photo) => (photo.attachmentId === id ? { ...photo, ...change } : photo))),
   putAway: (ids: readonly AttachmentId[]) =>
     settle(photos.filter(({ attachmentId }) => !ids.includes(attachmentId))),
@@ -69,12 +67,5 @@ function withWaiting(
   commands: readonly KeptCommand[],
 ): TakenPhoto {
   const photo: TakenPhoto = { attachmentId, carId, name, bytes, serves, caption, marks: NO_MARKS }
-  return commands.reduce((so, { command }) => ({ ...so, ...changeBy(command, attachmentId) }), photo)
-}
-
-function changeBy({ kind, payload }: KeptCommand['command'], id: AttachmentId): TakenChange {
-  const isOfPhoto = kind === 'setCaption' || kind === 'markPhoto' || kind === 'setPhotoShows'
-  // The outbox holds what a screen of this program made.
-  const { attachmentId, ...change } = (isOfPhoto ? payload : {}) as TakenChange & { attachmentId?: string }
-  return attachmentId === id ? change : {}
+  return { ...photo, ...waitingChange(commands, attachmentId) }
 }

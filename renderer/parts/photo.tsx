@@ -3,11 +3,14 @@ import type { CarId } from '../../domain/ids.ts'
 import { NO_MARKS } from '../../domain/photo-marks/photo-marks.ts'
 import type { PhotoView } from '../../domain/views/shared-views.ts'
 import { photoUrl } from '../client.ts'
+import type { OutboxState } from '../outbox/board.ts'
+import { useOutbox } from '../outbox/outbox.ts'
 import { Button } from './button.tsx'
 import { Dialog } from './dialog.tsx'
 import { MarkDialog } from './mark-dialog.tsx'
 import { MarkedPhoto } from './marked-photo.tsx'
 import { useCommand } from './use-command.ts'
+import { waitingChange } from './waiting-change.ts'
 import { useWhen } from './when.tsx'
 
 /** One photo with its caption; a tap shows it large. */
@@ -50,7 +53,7 @@ export function Photo({
 
 /** Many photos; the arrow keys go from one to the next while one is shown large. */
 export function PhotoGrid<P extends PhotoView>({
-  photos,
+  photos: stored,
   below,
   carId,
 }: {
@@ -60,6 +63,8 @@ export function PhotoGrid<P extends PhotoView>({
   /** What stands below each, large ones too, where their captions alone do not say enough. */
   readonly below?: (photo: P) => ReactNode
 }) {
+  const { commands } = useOutbox()
+  const photos = commands.length === 0 ? stored : stored.map((photo) => withWaiting(photo, commands))
   const [open, setOpen] = useState<number | null>(null)
   const shown = open === null ? undefined : photos[open]
   return (
@@ -86,6 +91,12 @@ export function PhotoGrid<P extends PhotoView>({
       )}
     </>
   )
+}
+
+/** A photo with the caption and the marks that are on their way to the host. */
+function withWaiting<P extends PhotoView>(photo: P, commands: OutboxState['commands']): P {
+  const { serves: _, ...said } = waitingChange(commands, photo.attachmentId)
+  return { ...photo, ...said }
 }
 
 function LargePhoto({

@@ -1,6 +1,6 @@
 import { useState, type KeyboardEvent } from 'react'
 import { Button, WordButton } from './button.tsx'
-import { type StripPhoto, type TakenChange, justTaken } from './just-taken.ts'
+import { type StripPhoto, justTaken } from './just-taken.ts'
 import { MarkDialog } from './mark-dialog.tsx'
 import { RefusalNote } from './notice.tsx'
 import type { GatePhoto } from './photo-aim.ts'
@@ -8,6 +8,7 @@ import { ShowsDialog } from './shows-dialog.tsx'
 import { shownWords, type ShownRepair } from './shows-fields.tsx'
 import { useBlobUrl } from './use-blob-url.ts'
 import { type CommandState, useCommand } from './use-command.ts'
+import type { PhotoChange } from './waiting-change.ts'
 import styles from './taken-strip.module.css'
 
 /** A caption, marks, and what the photo shows: each may be left. What is said of a photo that waits goes out after it. */
@@ -27,7 +28,7 @@ export function SayOfPhoto({
   const shows = showsOf(photo, repair)
   const alike = all.filter((other) => other !== photo && showsOf(other, repair) !== null)
   const words = shownWords(photo.serves, repair?.layers ?? [])
-  const say = async (change: TakenChange, photos: readonly StripPhoto[] = [photo]) => {
+  const say = async (change: PhotoChange, photos: readonly StripPhoto[] = [photo]) => {
     for (const each of photos) if (!(await sayOf(command, each, change))) return
     setDoing(null)
   }
@@ -136,7 +137,7 @@ function MarkOwnPhoto({
 }
 
 /** False when it was refused. */
-async function sayOf(command: CommandState, photo: StripPhoto, change: TakenChange): Promise<boolean> {
+async function sayOf(command: CommandState, photo: StripPhoto, change: PhotoChange): Promise<boolean> {
   const { attachmentId, carId } = photo
   const { caption, marks, serves } = change
   const { is } = await (caption !== undefined

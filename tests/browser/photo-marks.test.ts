@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto'
 import type { Locator, Page } from 'playwright-core'
 import { expect } from 'vitest'
 import { choosePerson, comeBackWith, dialog, testPhotoFile } from '../support/at-screen.ts'
+import { violations } from '../support/axe.ts'
 import { browserTest } from '../support/browser.ts'
 import { addRepair, bringInLarkspur, photosOnly } from '../support/larkspur.ts'
 import { cutNetwork, serve } from '../support/served.ts'
@@ -58,11 +59,13 @@ browserTest(
     await drawing.getByRole('button', { name: 'arrow 1' }).press('ArrowUp')
     await drawing.getByRole('button', { name: 'Undo' }).click()
     await drawing.getByRole('img', { name: /marked: 1 arrow and 1 circle/ }).waitFor()
+    expect(await violations(page)).toEqual([])
     await drawing.getByRole('button', { name: 'Keep the marks' }).click()
     await drawing.waitFor({ state: 'detached' })
     await strip
       .getByRole('button', { name: /Hole behind the bracket, marked: 1 arrow and 1 circle/ })
       .waitFor()
+    expect(await violations(page)).toEqual([])
 
     await context.setOffline(false)
     await strip.getByText('2 photos just taken', { exact: true }).waitFor()
