@@ -82,8 +82,20 @@ export type UploadAnswer =
  * @param onProgress share of the bytes that have left, 0 to 1
  */
 export function uploadPhoto(photo: Blob, onProgress: (share: number) => void): Promise<UploadAnswer> {
-  return put('/photos', photo, onProgress, null).then(readUploadAnswer)
+  const stall = new AbortController()
+  let timer = window.setTimeout(() => stall.abort(), STALL_MS)
+  const moved = (share: number) => {
+    window.clearTimeout(timer)
+    timer = window.setTimeout(() => stall.abort(), STALL_MS)
+    onProgress(share)
+  }
+  return put('/photos', photo, moved, stall.signal)
+    .then(readUploadAnswer)
+    .finally(() => window.clearTimeout(timer))
 }
+
+/** A network that moves nothing for this long is gone, whatever the browser thinks; the host needs seconds for a photo. */
+const STALL_MS = 60_000
 
 export type CarFileAnswer =
   | { readonly ok: true; readonly fileId: string; readonly preview: BringInPreview }

@@ -22,6 +22,8 @@ export interface CommandPorts {
   /** True for the errors of `post` that mean: no answer came. */
   readonly isAway: (error: unknown) => boolean
   readonly onAccepted: (command: Command) => void
+  /** The host's own words in an error of `post`; null where it has none. */
+  readonly refusalOf?: (error: unknown) => Refusal | null
   /** The host's clock as this device knows it, ISO 8601 with offset; this device's own unless given. */
   readonly hostNow?: () => string
   /** What a command says; nothing is told of it unless given. */
@@ -180,7 +182,8 @@ async function post(ports: CommandPorts, command: Command): Promise<Outcome> {
     if (outcome.is === 'done') ports.onAccepted(command)
     return outcome
   } catch (error) {
-    return ports.isAway(error) ? { is: 'kept' } : { is: 'refused', refusal: brokenAnswer(error) }
+    if (ports.isAway(error)) return { is: 'kept' }
+    return { is: 'refused', refusal: ports.refusalOf?.(error) ?? brokenAnswer(error) }
   }
 }
 

@@ -1,7 +1,7 @@
 import { useSyncExternalStore } from 'react'
 import type { Command } from '../../domain/commands/command-shapes.ts'
 import { instantToIso } from '../../domain/time/zone.ts'
-import { api, client, isHostAway, notPaired, queryClient, uploadPhoto } from '../client.ts'
+import { api, client, isHostAway, notPaired, queryClient, refusalOf, uploadPhoto } from '../client.ts'
 import { readAgain } from '../live.ts'
 import type { OutboxState } from './board.ts'
 import { createOutbox } from './create-outbox.ts'
@@ -18,6 +18,7 @@ export const outbox = createOutbox({
   upload: uploadPhoto,
   // What a device enters before it is known to be shut out waits until it is let in again.
   isAway: (error) => isHostAway(error) || notPaired(error) !== null,
+  refusalOf,
   onAccepted: (command) => void readAgain(command.carId === null ? [] : [command.carId]),
   hostNow: () => {
     const { now, zone } = hostTime()

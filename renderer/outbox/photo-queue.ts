@@ -10,7 +10,7 @@ import { singleFlight } from './single-flight.ts'
 
 export interface PhotoPorts extends Pick<
   CommandPorts,
-  'post' | 'isAway' | 'onAccepted' | 'hostNow' | 'tell' | 'alone'
+  'post' | 'isAway' | 'onAccepted' | 'refusalOf' | 'hostNow' | 'tell' | 'alone'
 > {
   readonly kept: Pick<Kept, 'photos' | 'putPhoto' | 'changePhoto' | 'photoSent'>
   readonly upload: (photo: Blob, onProgress: (share: number) => void) => Promise<UploadAnswer>
@@ -91,7 +91,7 @@ async function sendOnce(ports: PhotoPorts, photo: KeptPhoto, isFresh: IsFresh): 
     return 'answered'
   } catch (error) {
     if (ports.isAway(error)) return 'away'
-    await refuse(ports, attachmentId, brokenAnswer(error))
+    await refuse(ports, attachmentId, ports.refusalOf?.(error) ?? brokenAnswer(error))
     return 'answered'
   } finally {
     ports.onProgress(attachmentId, null)

@@ -147,6 +147,15 @@ describe('a network that swallows what is sent', () => {
   })
 })
 
+test('an error that carries the host’s own words is told with them', async () => {
+  const failing = createOutbox({
+    ...host.ports(host.kept),
+    post: () => Promise.reject(new Error('500')),
+    refusalOf: () => host.refusal,
+  })
+  expect(await failing.send(command('note-1'))).toEqual({ is: 'refused', refusal: host.refusal })
+})
+
 describe('a code in what is entered', () => {
   test('keeps it from the store, wherever it stands', async () => {
     host.isAway = true
