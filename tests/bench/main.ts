@@ -10,6 +10,7 @@ const benches: Readonly<Record<string, () => Promise<Bench>>> = {
   carbag: async () => (await import('./carbag.ts')).benchCarBag,
   carfile: async () => (await import('./carfile.ts')).benchCarFile,
   devices: async () => (await import('./devices.ts')).benchDevices,
+  copies: async () => (await import('./copies.ts')).benchCopies,
   forecast: async () => (await import('./forecast.ts')).benchForecast,
   photos: async () => (await import('./photos.ts')).benchPhotos,
   plan: async () => (await import('./plan.ts')).benchPlan,
