@@ -136,14 +136,20 @@ async function takeFromCopy(file: KeptFile, { dataDir, copies, now }: MendTools)
 /** @returns whether these are the bytes that the digest names */
 async function receive(bytes: AsyncIterable<Uint8Array>, path: string, sha256: string): Promise<boolean> {
   const hash = createHash('sha256')
-  const hashed = async function* (source: AsyncIterable<Uint8Array>) {
-    for await (const chunk of source) {
-      hash.update(chunk)
-      yield chunk
+  let isRead = true
+  const hashed = async function* () {
+    try {
+      for await (const chunk of bytes) {
+        hash.update(chunk)
+        yield chunk
+      }
+    } catch {
+      // A copy that cannot be read, or unsealed, to its end is not whole either.
+      isRead = false
     }
   }
-  await pipeline(bytes, hashed, createWriteStream(path, { flags: 'wx', flush: true }))
-  return hash.digest('hex') === sha256
+  await pipeline(hashed, createWriteStream(path, { flags: 'wx', flush: true }))
+  return isRead && hash.digest('hex') === sha256
 }
 
 /** A damaged file may still hold something that somebody can make out. */

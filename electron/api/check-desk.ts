@@ -26,6 +26,8 @@ export interface CheckState {
   readonly last: LastCheck | null
   /** How many findings of this run's last check can be mended; 0 after a new start, until it is checked again. */
   readonly mendable: number
+  /** Where copies of this workshop are made; null while none are. */
+  readonly copiesFolder: string | null
 }
 
 /** Verifies the workshop's folder beside the work that goes on, and mends what can be made again. */

@@ -2,6 +2,7 @@ import { Worker } from 'node:worker_threads'
 import type { CheckProgress } from '../../db/check.ts'
 import type { CheckFinding } from '../../db/check-finding.ts'
 import { LEFT_AFTER_MS } from '../../db/check-folder.ts'
+import { readCopiesSet } from '../../db/copy-records.ts'
 import { isSqliteError } from '../../db/database-problem.ts'
 import type { Database } from '../../db/database.ts'
 import { mendFindings, type Mended } from '../../db/mend.ts'
@@ -89,7 +90,12 @@ export function openCheckDesk({ db, makeSizes, now, log }: CheckDeskOptions): Op
   }
 
   return {
-    state: () => ({ doing, last, mendable: rest().filter(({ mend }) => mend !== null).length }),
+    state: () => ({
+      doing,
+      last,
+      mendable: rest().filter(({ mend }) => mend !== null).length,
+      copiesFolder: readCopiesSet(db)?.folder ?? null,
+    }),
     start: () => {
       if (doing.kind !== 'nothing' || db.dataDir === null) return busy
       begin(db.dataDir)
@@ -114,7 +120,7 @@ export function openCheckDesk({ db, makeSizes, now, log }: CheckDeskOptions): Op
           db,
           dataDir,
           makeSizes,
-          copies: from === null ? null : openCopiedFiles(from),
+          copies: from === null ? null : openCopiedFiles(from, dataDir),
           now: since,
           onProgress: (done) => (doing = mending(done)),
         })

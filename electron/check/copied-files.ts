@@ -1,34 +1,49 @@
 import { createReadStream } from 'node:fs'
 import { access, readdir } from 'node:fs/promises'
-import { join } from 'node:path'
+import { basename, join } from 'node:path'
+import { pipeline } from 'node:stream'
 import type { CopiedFiles } from '../../db/mend.ts'
+import { COPIES_FOLDER, filePath } from '../copies/copy-paths.ts'
+import { readKeptKey } from '../copies/kept-key.ts'
+import { sealedWith } from '../copies/sealing.ts'
+import { AS_IT_IS, type Wrapping } from '../copies/wrapping.ts'
 
 /**
  * Files of the copies that lie in a folder: the one that they are made into, `panelwright-copies` in it, or the folder of one
- * workshop. Each lies once, under its digest, as `files/<first two digits>/<digest>`.
+ * workshop. Sealed ones are opened by the key that is kept on this computer.
+ *
+ * @param dataDir of the workshop that they are taken for
  */
-export function openCopiedFiles(folder: string): CopiedFiles {
+export function openCopiedFiles(folder: string, dataDir: string): CopiedFiles {
   return {
     open: async function* (sha256) {
-      for (const store of [
-        folder,
-        ...(await workshopsIn(folder)),
-        ...(await workshopsIn(join(folder, COPIES))),
-      ]) {
-        const path = join(store, 'files', sha256.slice(0, 2), sha256)
-        if (await isThere(path)) yield createReadStream(path)
-      }
+      const wrappings = await wrappingsOf(dataDir)
+      for (const store of await storesIn(folder))
+        for (const wrapping of wrappings) {
+          const name = wrapping.nameOf(sha256)
+          const path = filePath({ folder: store }, name)
+          if (await isThere(path)) yield unwrapped(path, name, wrapping)
+        }
     },
   }
 }
 
-const COPIES = 'panelwright-copies'
+async function wrappingsOf(dataDir: string): Promise<readonly Wrapping[]> {
+  const key = await readKeptKey(dataDir)
+  return key === null ? [AS_IT_IS] : [AS_IT_IS, sealedWith(key)]
+}
 
-async function workshopsIn(folder: string): Promise<readonly string[]> {
-  if (!(await isThere(folder))) return []
-  return (await readdir(folder))
-    .filter((name) => name.startsWith('workshop-'))
-    .map((name) => join(folder, name))
+/** What breaks off breaks the last stream, and with it the reading. */
+function unwrapped(path: string, name: string, wrapping: Wrapping): AsyncIterable<Uint8Array> {
+  const streams = [createReadStream(path), ...wrapping.unwrap(name)] as const
+  if (streams.length > 1) pipeline(streams, () => {})
+  return streams.at(-1) as AsyncIterable<Uint8Array>
+}
+
+async function storesIn(folder: string): Promise<readonly string[]> {
+  const top = basename(folder) === COPIES_FOLDER ? folder : join(folder, COPIES_FOLDER)
+  const workshops = (await isThere(top)) ? (await readdir(top)).map((name) => join(top, name)) : []
+  return [folder, ...workshops]
 }
 
 async function isThere(path: string): Promise<boolean> {

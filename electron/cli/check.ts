@@ -1,3 +1,4 @@
+import { resolve } from 'node:path'
 import { isClean, type CheckFinding } from '../../db/check-finding.ts'
 import { checkFolder, LEFT_AFTER_MS } from '../../db/check-folder.ts'
 import { photosFolder } from '../../db/data-paths.ts'
@@ -69,7 +70,7 @@ function mendAll(
     db,
     dataDir,
     makeSizes: (sha256) => makeSizes(photosFolder(dataDir), sha256),
-    copies: from === undefined ? null : openCopiedFiles(from),
+    copies: from === undefined ? null : openCopiedFiles(resolve(from), dataDir),
     now,
   })
 }

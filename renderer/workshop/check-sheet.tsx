@@ -42,7 +42,7 @@ function Check() {
   return <Loaded query={query}>{(state) => <Shown state={state} />}</Loaded>
 }
 
-function Shown({ state: { doing, last, mendable } }: { readonly state: CheckState }) {
+function Shown({ state: { doing, last, mendable, copiesFolder } }: { readonly state: CheckState }) {
   const { ask, refusal } = useAsManager()
   const act = async (send: () => ReturnType<typeof client.startCheck.mutate>) => {
     const answer = ask(send)
@@ -77,7 +77,11 @@ function Shown({ state: { doing, last, mendable } }: { readonly state: CheckStat
           <CheckResult last={last} />
           <CheckFindings last={last} />
           {mendable > 0 && doing.kind === 'nothing' && (
-            <MendForm count={mendable} onMend={(from) => act(() => client.mendChecked.mutate({ from }))} />
+            <MendForm
+              count={mendable}
+              folder={copiesFolder}
+              onMend={(from) => act(() => client.mendChecked.mutate({ from }))}
+            />
           )}
         </section>
       )}

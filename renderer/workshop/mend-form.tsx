@@ -9,13 +9,16 @@ const schema = z.strictObject({ from: z.string().max(1_000) })
 /** Mends what can be mended; damaged originals come from a folder of copies where one is named. */
 export function MendForm({
   count,
+  folder,
   onMend,
 }: {
   readonly count: number
+  /** Where copies are made; null while none are. */
+  readonly folder: string | null
   readonly onMend: (from: string | null) => Promise<void>
 }) {
   const { session } = useActor()
-  const form = useZodForm(schema, { from: '' })
+  const form = useZodForm(schema, { from: session.isHostsOwn ? (folder ?? '') : '' })
   const what = count === 1 ? 'One of these can' : `${count} of these can`
   return (
     <Form

@@ -233,7 +233,7 @@ describe('a damaged original', () => {
     const whole = damage(original())
     const damaged = readFileSync(original())
     copied(photo(), whole)
-    const mended = await mend(openCopiedFiles(copies))
+    const mended = await mend(openCopiedFiles(copies, dataDir))
     expect(mended.map(({ words: said }) => said)).toEqual([
       'It was taken from a copy and is what was recorded.',
     ])
@@ -247,7 +247,7 @@ describe('a damaged original', () => {
     const whole = damage(original())
     copied(photo(), readFileSync(original()), 'workshop-0000')
     copied(photo(), whole, 'workshop-1111')
-    expect((await mend(openCopiedFiles(copies))).map(({ isMended }) => isMended)).toEqual([true])
+    expect((await mend(openCopiedFiles(copies, dataDir))).map(({ isMended }) => isMended)).toEqual([true])
     expect(await check()).toEqual([])
   })
 
@@ -255,7 +255,7 @@ describe('a damaged original', () => {
     damage(original())
     const damaged = readFileSync(original())
     copied(photo(), damaged)
-    const mended = await mend(openCopiedFiles(copies))
+    const mended = await mend(openCopiedFiles(copies, dataDir))
     expect(mended.map(({ words: said }) => said)).toEqual([
       'No copy there has it whole. Look for an older copy, and keep this folder as it is.',
     ])
@@ -272,7 +272,11 @@ describe('a damaged original', () => {
     copied(journal.slice(0, 64), readFileSync(came))
     for (const path of [original(), report, came]) rmSync(path)
     expect(isClean(await check())).toBe(false)
-    expect((await mend(openCopiedFiles(copies))).map(({ isMended }) => isMended)).toEqual([true, true, true])
+    expect((await mend(openCopiedFiles(copies, dataDir))).map(({ isMended }) => isMended)).toEqual([
+      true,
+      true,
+      true,
+    ])
     expect(await check()).toEqual([])
   })
 
