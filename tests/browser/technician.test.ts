@@ -67,14 +67,13 @@ describe('the clock', () => {
 
 describe('the day sheet', () => {
   browserTest(
-    'stores a photo of what is still asked for in two taps and clocks in with one, and the shop floor shows both',
+    'stores a photo in two taps and clocks in with one, and the shop floor shows both',
     async () => {
-      const asks = { ...noAsks, photosBefore: 1, photos: 1 }
+      const plan = { gates: { opened: { asks: { ...noAsks, photosBefore: 1, photos: 1 } } } }
       const served = await serve({
         before: (workshop) => {
           const carId = bringInLarkspur(workshop)
-          for (const name of ['Boot floor', 'Roof gutter'])
-            addRepair(workshop, carId, name, { plan: { gates: { opened: { asks } } } })
+          for (const name of ['Boot floor', 'Roof gutter']) addRepair(workshop, carId, name, { plan })
         },
       })
       const { page: phone } = await served.open({ size: 'phone', at: '/day-sheet' })
@@ -82,17 +81,14 @@ describe('the day sheet', () => {
       await phone.getByRole('button', { name: ilse.name }).click()
       const lineOf = (name: string) =>
         phone.getByRole('listitem').filter({ has: phone.getByRole('link', { name }) })
+      const gutter = lineOf('Roof gutter')
       const clock = phone.getByRole('region', { name: 'Clock' })
       const photos = office.getByRole('region', { name: 'Photos of today' })
-      await photos.getByText('None yet.').waitFor()
+      const photo = await testPhotoFile('photo.jpg')
 
       const taps = await countTaps(phone)
-      await comeBackWith(
-        phone,
-        lineOf('Roof gutter').getByRole('button', { name: /before cutting/ }),
-        await testPhotoFile('before.jpg'),
-      )
-      await lineOf('Roof gutter').getByText('A photo after: 0 of 1').waitFor()
+      await comeBackWith(phone, gutter.getByRole('button', { name: /before cutting/ }), photo)
+      await gutter.getByText('A photo after: 0 of 1').waitFor()
       expect(await taps()).toBeLessThanOrEqual(2)
       await lineOf('Boot floor').getByText('A photo before cutting: 0 of 1').waitFor()
       await photos.getByRole('button', { name: /Roof gutter/ }).click()
@@ -101,21 +97,15 @@ describe('the day sheet', () => {
       await large.getByRole('button', { name: 'Close' }).click()
 
       const before = await taps()
-      await lineOf('Roof gutter').getByRole('button', { name: 'Clock in' }).click()
+      await gutter.getByRole('button', { name: 'Clock in' }).click()
       await clock.getByText('since 08:00').waitFor()
       expect((await taps()) - before).toBe(1)
-      await office
-        .getByRole('region', { name: 'On the clock' })
-        .getByRole('link', { name: /Ilse Brandt.*Roof gutter: opened/ })
-        .waitFor()
+      const clocks = office.getByRole('region', { name: 'On the clock' })
+      await clocks.getByRole('link', { name: /Ilse Brandt.*Roof gutter: opened/ }).waitFor()
 
       // Under the thumb stands what the clock runs on.
-      await comeBackWith(
-        phone,
-        clock.getByRole('button', { name: /after cutting/ }),
-        await testPhotoFile('after.jpg', '#6f6f6f'),
-      )
-      await lineOf('Roof gutter').getByText('all there: sign it off').waitFor()
+      await comeBackWith(phone, clock.getByRole('button', { name: /after cutting/ }), photo)
+      await gutter.getByText('all there: sign it off').waitFor()
     },
   )
 })

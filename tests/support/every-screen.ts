@@ -93,7 +93,7 @@ function tooSmall(page: Page): Promise<readonly string[]> {
 }
 
 /** Whether one can scroll sideways, and the elements that reach out of the screen. */
-function reachOut(page: Page): Promise<readonly string[]> {
+export function reachOut(page: Page): Promise<readonly string[]> {
   return page.evaluate(() => {
     const { scrollWidth, clientWidth } = document.documentElement
     if (scrollWidth <= clientWidth) return []
