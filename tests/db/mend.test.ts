@@ -24,6 +24,10 @@ import { originalPath, sizePath } from '../../db/photos/photo-files.ts'
 import { openPhotoStore } from '../../db/photos/photo-store.ts'
 import { makeSizes } from '../../db/photos/sizes.ts'
 import { reportPath, storeReport } from '../../db/report-files.ts'
+import { keepKey } from '../../electron/copies/kept-key.ts'
+import { makeCopy } from '../../electron/copies/make-copy.ts'
+import { createCopyKey, sealedWith } from '../../electron/copies/sealing.ts'
+import { AS_IT_IS } from '../../electron/copies/wrapping.ts'
 import { openCopiedFiles } from '../../electron/check/copied-files.ts'
 import { createTestPhoto } from '../support/images.ts'
 import { createWorkshop, firstMorning } from '../support/workshop.ts'
@@ -278,6 +282,17 @@ describe('a damaged original', () => {
       true,
     ])
     expect(await check()).toEqual([])
+  })
+
+  test.each([false, true])('comes from a copy that Panelwright made here, sealed: %s', async (isSealed) => {
+    const key = await createCopyKey('correct horse battery staple')
+    if (isSealed) await keepKey(dataDir, key)
+    const wrapping = isSealed ? sealedWith(key) : AS_IT_IS
+    const made = await makeCopy({ dataDir, folder: copies, wrapping, now, isKnown: false })
+    expect(made.ok || made.refusal).toBe(true)
+    const whole = damage(original())
+    expect((await mend(openCopiedFiles(copies, dataDir))).map(({ isMended }) => isMended)).toEqual([true])
+    expect(readFileSync(original()).equals(whole)).toBe(true)
   })
 
   test('is left when no folder of copies is named', async () => {

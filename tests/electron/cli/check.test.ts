@@ -1,4 +1,4 @@
-import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, expect, test } from 'vitest'
@@ -16,6 +16,8 @@ beforeEach(async () => {
   const carId = host.workshop.addCar('Larkspur 4', 'C-1')
   const put = await screen.upload(await createTestPhoto({ width: 64, height: 48, color: '#357' }))
   const { sha256 } = (await put.json()) as { readonly sha256: string }
+  // Asking for a size waits until all of them are made.
+  await screen.request(`/photos/${sha256}/thumb`)
   const attachmentId = attachmentIdSchema.parse('photo-one')
   const photo = {
     attachmentId,
@@ -57,6 +59,20 @@ test('a changed journal line is found', async () => {
   const { code, out } = await check('--data', dataDir())
   expect(code).toBe(1)
   expect(out).toContain('FAULT')
+})
+
+test('a broken size is mended where no host is running, and never beside one', async () => {
+  const beside = await check('--data', dataDir(), '--mend')
+  expect(beside).toMatchObject({ code: 2, out: expect.stringContaining('Panelwright is running') as string })
+  const folder = mkdtempSync(join(tmpdir(), 'panelwright-mend-'))
+  cpSync(dataDir(), folder, { recursive: true })
+  const derived = join(folder, 'photos', 'derived')
+  for (const name of readdirSync(derived)) writeFileSync(join(derived, name), 'half')
+  const { code, out } = await check('--data', folder, '--mend')
+  expect(out).toContain('MENDED A size for screens of the photo')
+  expect(out).toContain('1 of 1 finding mended.')
+  expect(code).toBe(0)
+  rmSync(folder, { recursive: true })
 })
 
 test('a folder without a workshop is said to be one, and nothing is made in it', async () => {
