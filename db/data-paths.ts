@@ -45,6 +45,11 @@ export function journalEndPath(dataDir: string): string {
   return join(dataDir, 'private', 'journal-end')
 }
 
+/** What the host had to report; without personal data beyond names, and in no copy. */
+export function logsFolder(dataDir: string): string {
+  return join(dataDir, 'private', 'logs')
+}
+
 /** Held by the running host. */
 export function hostLockPath(dataDir: string): string {
   return join(dataDir, 'private', 'host-lock')

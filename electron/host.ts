@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto'
 import { resolve } from 'node:path'
 import { networkInterfaces } from 'node:os'
 import { fileURLToPath } from 'node:url'
-import { photosFolder, reportsFolder } from '../db/data-paths.ts'
+import { logsFolder, photosFolder, reportsFolder } from '../db/data-paths.ts'
 import { storageRefusal } from '../db/database-problem.ts'
 import type { Database } from '../db/database.ts'
 import { linkHeads } from '../db/link-heads.ts'
@@ -19,6 +19,7 @@ import { createHostClock } from './host-clock.ts'
 import { createDemoFiller, demoZone, requireDemo } from './host-demo.ts'
 import { openHostPhotos } from './host-photos.ts'
 import { listen } from './listen.ts'
+import { openLog } from './log-file.ts'
 import { reportMail } from './export/report-mail.ts'
 import { tableToCsv } from './export/table-to-csv.ts'
 import { createWorkbookMaker } from './export/workbook-maker.ts'
@@ -34,7 +35,7 @@ import { openWholeDesk } from './whole/whole-desk.ts'
 import { createImagePool } from './workers/image-pool.ts'
 
 export interface HostOptions extends StartOptions {
-  /** Told what went wrong inside; standard error unless a test listens. */
+  /** Told what went wrong inside, which is kept in the data folder as well; standard error unless a test listens. */
   readonly log?: (line: string) => void
   /** Epoch milliseconds; this computer's clock unless a test brings its own. */
   readonly clock?: () => number
@@ -71,10 +72,11 @@ async function open(
   options: HostOptions,
   atEnd: (end: End) => void,
 ): Promise<Pick<RunningHost, 'url' | 'windowUrl'>> {
-  const { dataDir, log = console.error } = options
+  const { dataDir, log: print = console.error } = options
   const folder = photosFolder(dataDir)
   const db = openDatabase(dataDir)
   atEnd(() => db.close())
+  const log = openLog({ folder: logsFolder(dataDir), clock: Date.now, print })
   const now = createHostClock(options, demoZone)
   const planner = createPlanner({ db, now, log })
   const images = createImagePool({ folder, onWorkerEnd: log, onBusy: planner.hold })

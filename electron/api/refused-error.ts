@@ -1,5 +1,5 @@
 import { TRPCError } from '@trpc/server'
-import type { Refusal, RefusalCode } from '../../domain/refusal.ts'
+import { refuse, type Refusal, type RefusalCode } from '../../domain/refusal.ts'
 
 /** A refusal on its way out of a query; what is asked by a mutation answers it as a value instead. */
 export class RefusedError extends TRPCError {
@@ -18,3 +18,10 @@ const STATUS: Partial<Record<RefusalCode, TRPCError['code']>> = {
   'wrong-code': 'FORBIDDEN',
   locked: 'TOO_MANY_REQUESTS',
 }
+
+/** What people are told of a defect; the log says more. */
+export const { refusal: defect } = refuse(
+  'storage',
+  'Something went wrong in Panelwright itself.',
+  'Try again. If it stays so, look at the window where Panelwright was started and report what it says.',
+)

@@ -1,9 +1,9 @@
-import { initTRPC } from '@trpc/server'
+import { initTRPC, type TRPCError } from '@trpc/server'
 import { ZodError } from 'zod'
 import { refuse, type Refusal } from '../../domain/refusal.ts'
 import { diskRefusal } from './disk-refusal.ts'
 import type { Asker } from './pairing.ts'
-import { RefusedError } from './refused-error.ts'
+import { defect, RefusedError } from './refused-error.ts'
 
 export interface ApiContext {
   /** The device that asks; app.ts lets no call through that comes from another. */
@@ -19,17 +19,26 @@ const t = initTRPC.context<ApiContext>().create({
   },
   errorFormatter: ({ shape, error }) => {
     const refusal = refusalOf(error)
-    const message = refusal?.message ?? 'Something went wrong in Panelwright itself.'
-    return { ...shape, message, data: { ...shape.data, refusal } }
+    return { ...shape, message: refusal.message, data: { ...shape.data, refusal } }
   },
 })
 
 export const { router, procedure } = t
 
-function refusalOf(error: Error): Refusal | null {
+function refusalOf(error: TRPCError): Refusal {
   if (error instanceof RefusedError) return error.refusal
-  if (!(error.cause instanceof ZodError)) return diskRefusal(error.cause)
-  const issue = error.cause.issues[0]
-  return refuse('bad-input', issue?.message ?? 'This cannot be read.', 'Reload the screen and try again.')
-    .refusal
+  if (error.cause instanceof ZodError) return unread(error.cause.issues[0]?.message)
+  const ofDisk = diskRefusal(error.cause)
+  if (ofDisk !== null) return ofDisk
+  if (error.code === 'INTERNAL_SERVER_ERROR') return defect
+  return error.code === 'NOT_FOUND' || error.code === 'METHOD_NOT_SUPPORTED' ? noSuchCall : unread(undefined)
 }
+
+const unread = (message: string | undefined): Refusal =>
+  refuse('bad-input', message ?? 'This cannot be read.', 'Reload the screen and try again.').refusal
+
+const { refusal: noSuchCall } = refuse(
+  'unknown',
+  'This screen asks for something that this Panelwright does not know.',
+  'Reload the screen, so that it is of the same version.',
+)
