@@ -7,11 +7,13 @@ import { build } from 'vite'
 
 const root = fileURLToPath(new URL('..', import.meta.url))
 
-/** The ground of the icon and of the light screens. */
+/** The ground of the light screens. */
 const PAPER = '#f4f1ea'
-const INK = '#1f2629'
-/** Share of a maskable icon's side that its picture may fill: its corners reach the safe circle's edge. */
-const SAFE_SHARE = 0.7
+/** The icon's own ground, and its frame with it: a maskable icon gets its outline from the system. */
+const ICON_PAPER = '#f6f1e6'
+const FRAME = /<rect x="(52|66)" [^>]*\/>/g
+/** So much smaller the drawing stays inside the circle that every system leaves of a maskable icon. */
+const SAFE_SHARE = 0.9
 
 /**
  * Makes built screens installable and able to open without the host: the manifest with its icons, and the service worker
@@ -62,14 +64,15 @@ const manifest = {
 }
 
 async function drawIcons(folder: string): Promise<void> {
-  const drawing = readFileSync(join(root, 'build', 'icon.svg'))
-  const drawn = (side: number) => sharp(drawing).resize(side, side).png({ compressionLevel: 9 })
-  await drawn(192).toFile(join(folder, 'icon-192.png'))
-  await drawn(512).toFile(join(folder, 'icon-512.png'))
-  const picture = await drawn(Math.round(512 * SAFE_SHARE)).toBuffer()
-  const ground = { width: 512, height: 512, channels: 3, background: INK } as const
-  await sharp({ create: ground })
+  const drawing = readFileSync(join(root, 'build', 'icon.svg'), 'utf8')
+  const drawn = (svg: string, side: number) =>
+    sharp(Buffer.from(svg)).resize(side, side).png({ compressionLevel: 9 })
+  await drawn(drawing, 192).toFile(join(folder, 'icon-192.png'))
+  await drawn(drawing, 512).toFile(join(folder, 'icon-512.png'))
+  const picture = await drawn(drawing.replace(FRAME, ''), Math.round(512 * SAFE_SHARE)).toBuffer()
+  await sharp({ create: { width: 512, height: 512, channels: 3, background: ICON_PAPER } })
     .composite([{ input: picture }])
+    .removeAlpha()
     .png({ compressionLevel: 9 })
     .toFile(join(folder, 'icon-maskable.png'))
 }
