@@ -33,6 +33,13 @@ function bookOn(handle: Handle): ContactBook {
   }
 }
 
+/** Every contact, as one connection sees it. */
+export function readContacts(handle: Handle): Decided['contacts'] {
+  return queries(handle)
+    .all.all()
+    .map(({ id, ...contact }) => ({ id, contact }))
+}
+
 export function writeContacts(writer: Handle, contacts: Decided['contacts']): void {
   for (const { id, contact } of contacts) queries(writer).write.run({ id, ...contact })
 }

@@ -31,11 +31,12 @@ async function restore(argv: readonly string[]): Promise<number> {
     console.error(`${restored.refusal.message} ${restored.refusal.next}`)
     return 1
   }
-  const { name, number, files, made, lost } = restored.value
+  const { name, number, files, made, lost, notes } = restored.value
   console.log(
     `${name} is in ${dataDir} as it was copied on ${new Date(made).toISOString()}: ${plural('line', number)} of the journal, ${plural('photo or report', files, 'photos and reports')}; all is well.`,
   )
   for (const words of lost) console.error(`The copy did not have this: ${words}`)
+  for (const words of notes) console.error(words)
   console.log(
     'Codes and paired devices do not leave their computer: open Panelwright’s own window on this folder,',
   )

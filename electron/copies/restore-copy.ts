@@ -14,6 +14,7 @@ import { ok, type Result } from '../../domain/refusal.ts'
 import { besideFolder, putInPlace, requireEmpty } from '../whole/new-folder.ts'
 import { wholeFiles } from '../whole/whole-files.ts'
 import type { CopyStore } from './copy-paths.ts'
+import { takeLaterContacts } from './later-contacts.ts'
 import { copyRefusal } from './copy-problem.ts'
 import { type CopySecrets, damaged, openCopy, type OpenCopy, takeDatabase, takeFile } from './open-copy.ts'
 import { requireRoom } from './target.ts'
@@ -40,6 +41,8 @@ export interface Restored {
   readonly made: number
   /** What the copy did not have, in words; nothing for a whole one. */
   readonly lost: readonly string[]
+  /** What else people should know, in words. */
+  readonly notes: readonly string[]
 }
 
 /**
@@ -60,7 +63,7 @@ export async function restoreCopy(
     const copy = await openCopy(job.store, job.stamp, job.secrets)
     await mkdir(temporary, { recursive: true })
     await requireRoom(temporary, copy.head.bytes)
-    const restored = await fill(copy, temporary, onStep, signal)
+    const restored = await fill(copy, temporary, { secrets: job.secrets, onStep, signal })
     await putInPlace(temporary, dataDir)
     return ok(restored)
   } catch (error) {
@@ -75,8 +78,7 @@ const never = new AbortController().signal
 async function fill(
   copy: OpenCopy,
   folder: string,
-  onStep: (words: string) => void,
-  signal: AbortSignal,
+  { secrets, onStep, signal }: Required<RestoreOptions> & Pick<RestoreJob, 'secrets'>,
 ): Promise<Restored> {
   const { head, content } = copy
   onStep('Restoring the records.')
@@ -86,6 +88,7 @@ async function fill(
   try {
     startEpoch(db)
     const files = await restoreFiles(copy, db, folder, onStep, signal)
+    const notes = await takeLaterContacts(copy, db, { secrets, folder, signal })
     onStep('Checking the workshop.')
     const findings = await checkDatabase(db, openPhotoReader(photosFolder(folder)))
     requireExpected(findings, content.lost.length)
@@ -93,7 +96,7 @@ async function fill(
     // It held what the copy holds.
     await rm(beforeMigrationFolder(folder), { recursive: true, force: true })
     const { name } = readWorkshop(db)
-    return { name, number: head.number, files, made: Date.parse(head.made), lost: content.lost }
+    return { name, number: head.number, files, made: Date.parse(head.made), lost: content.lost, notes }
   } finally {
     db.close()
   }

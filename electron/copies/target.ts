@@ -1,4 +1,5 @@
-import { mkdir, realpath, stat, statfs, writeFile } from 'node:fs/promises'
+import { constants } from 'node:fs'
+import { access, mkdir, realpath, stat, statfs, writeFile } from 'node:fs/promises'
 import { join, sep } from 'node:path'
 import { bytesWords } from '../../domain/text/words.ts'
 import { COPIES_FOLDER, filesIn, copiesIn, type CopyStore, workshopFolder } from './copy-paths.ts'
@@ -47,6 +48,8 @@ export async function requireTarget(dataDir: string, folder: string): Promise<bo
       'Copies cannot lie in the data folder itself: they would be lost with it.',
       'Choose a folder on another disk.',
     )
+  // Making folders on a disk that may only be read is told as if something were missing.
+  await access(target, constants.W_OK)
   const [here, there] = await Promise.all([stat(data), stat(target)])
   return here.dev === there.dev
 }

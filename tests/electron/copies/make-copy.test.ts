@@ -1,5 +1,5 @@
 import { mkdirSync, readFileSync, rmSync, symlinkSync, truncateSync, writeFileSync } from 'node:fs'
-import { join } from 'node:path'
+import { dirname, join } from 'node:path'
 import Sqlite from 'better-sqlite3'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { originalPath } from '../../../db/photos/photo-files.ts'
@@ -148,6 +148,33 @@ describe('what was copied is verified', () => {
     writeFileSync(place, before)
     expect(elsewhere.head.isWhole).toBe(false)
     expect(elsewhere.warnings.join(' ')).toMatch(/1 file could not be copied: The photo \w{12}.* is gone/)
+  })
+})
+
+describe('old copies thin out', () => {
+  test('and the files that none of the others names go with them; what a kill has left goes too', async () => {
+    const disk = join(folder, 'thinned')
+    mkdirSync(disk)
+    const made: CopyMade[] = []
+    for (const hours of [0, 1, 24]) {
+      made.push(await copyOf({ dataDir: dataDir(), folder: disk, now: firstMorning + hours * 3_600_000 }))
+    }
+    const { store } = made[0]!
+    const stray = filePath(store, 'ab'.repeat(32))
+    mkdirSync(dirname(stray), { recursive: true })
+    for (const path of [stray, `${filePath(store, 'ab'.repeat(32))}.part`])
+      writeFileSync(path, 'left by a kill')
+    mkdirSync(join(store.folder, 'copies', '2020-01-01T00-00-00Z.part'))
+    const last = await copyOf({ dataDir: dataDir(), folder: disk, now: firstMorning + 5 * DAY })
+    expect(last.dropped).toEqual([made[0]!.stamp])
+    expect(namesIn(join(store.folder, 'copies'))).toEqual(
+      [made[1]!.stamp, made[2]!.stamp, last.stamp].toSorted(),
+    )
+    expect([...treeOf(store.folder).keys()].filter((path) => /abab|part/.test(path))).toEqual([])
+    for (const { stamp } of [made[1]!, last])
+      expect(refusedWith(await verifyCopy({ dataDir: dataDir(), store, stamp, secrets: NO_SECRETS }))).toBe(
+        'It was done.',
+      )
   })
 })
 

@@ -3,18 +3,20 @@ import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { isClean } from '../../../db/check-finding.ts'
 import { checkDatabase } from '../../../db/check.ts'
+import { contactBook } from '../../../db/contacts.ts'
 import { photosFolder } from '../../../db/data-paths.ts'
+import { openDatabase } from '../../../db/open-database.ts'
 import { openPhotoReader } from '../../../db/photos/photo-store.ts'
 import { copyFolder } from '../../../electron/copies/copy-paths.ts'
 import type { CopyMade } from '../../../electron/copies/make-copy.ts'
 import { NO_SECRETS } from '../../../electron/copies/open-copy.ts'
 import { restoreCopy } from '../../../electron/copies/restore-copy.ts'
 import { restoreHere } from '../../../electron/copies/restore-here.ts'
-import { copyOf, refusedWith, valueOf } from '../../support/copies.ts'
+import { copyOf, refusedWith, treeOf, valueOf } from '../../support/copies.ts'
 import { everyAnswer, everyInput } from '../../support/every-view.ts'
 import { createTestHost, type TestHost, type TestScreen } from '../../support/host.ts'
 import { folderForFile, namesIn, tellEverything } from '../../support/whole.ts'
-import { codes, createWorkshop, manager } from '../../support/workshop.ts'
+import { codes, createWorkshop, manager, owner } from '../../support/workshop.ts'
 import { flipAt } from '../../db/tamper.ts'
 
 const { folder, remove } = folderForFile()
@@ -82,6 +84,23 @@ describe('a workshop that was restored from a copy', () => {
     })
     expect(restored.workshop.db.reader.sqlite.prepare(count).pluck().get()).toBe(before + 1)
   })
+})
+
+test('an older copy is restored without the names and addresses that were erased since', async () => {
+  const { workshop } = first
+  const erased = { name: 'Former owner', phone: '', email: '' as const, address: '' }
+  const before = { ...erased, name: 'R. Okafor', phone: '+44 20 7946 0123', address: '3 Mill Lane' }
+  workshop.run('changeContact', { id: owner, contact: before })
+  const old = await copyOf({ dataDir: workshop.dataDir!, folder: target, now: workshop.now + 10_000 })
+  workshop.run('changeContact', { id: owner, contact: erased })
+  await copyOf({ dataDir: workshop.dataDir!, folder: target, now: workshop.now + 20_000 })
+  const dataDir = join(folder, 'older')
+  expect(valueOf(await restoreCopy({ ...job(), stamp: old.stamp }, dataDir)).notes).toEqual([])
+  const db = openDatabase(dataDir)
+  expect(contactBook(db).contactOf(owner)).toEqual(erased)
+  db.close()
+  expect(namesIn(dataDir)).not.toContain('later.db')
+  for (const [path, bytes] of treeOf(dataDir)) expect(bytes.includes('7946 0123'), path).toBe(false)
 })
 
 describe('a copy is not restored', () => {
