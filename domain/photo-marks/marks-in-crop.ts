@@ -2,7 +2,7 @@ import type { Point } from '../drawing/shapes.ts'
 import type { PhotoMark, PhotoMarks } from './photo-marks.ts'
 
 /** A part of a photo, in shares of the whole. */
-export interface PhotoPart {
+interface PhotoPart {
   readonly left: number
   readonly top: number
   readonly width: number

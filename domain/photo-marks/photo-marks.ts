@@ -5,7 +5,7 @@ import type { Point } from '../drawing/shapes.ts'
 export const MOST_MARKS = 20
 export const MOST_LINE_POINTS = 60
 /** Shares of the photo's width or height under which nothing can be made out. */
-export const LEAST_SPAN = 0.01
+const LEAST_SPAN = 0.01
 
 const pointSchema = z.strictObject({ x: z.number().min(0).max(1), y: z.number().min(0).max(1) }).readonly()
 

@@ -5,7 +5,7 @@ import { paperTones } from './tones.ts'
 
 type Image = ReturnType<typeof sharp>
 
-export interface PhotoPixels {
+interface PhotoPixels {
   readonly width: number
   readonly height: number
 }

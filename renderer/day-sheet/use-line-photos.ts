@@ -1,7 +1,7 @@
 import { useState } from 'react'
 import type { CarId } from '../../domain/ids.ts'
 import type { DaySheetLine } from '../../domain/views/view-shapes.ts'
-import { useOutbox } from '../outbox/outbox.ts'
+import { useSending } from '../parts/use-sending.ts'
 import { nextPhoto, ownPhotos, type NextPhoto, type PhotoWork } from '../parts/photo-aim.ts'
 import { usePhotoInputs, type PhotoInputs } from '../parts/use-photo-inputs.tsx'
 
@@ -25,7 +25,7 @@ export function photoWorkOf({ repairId, gate, photoAsks, section }: DaySheetLine
  */
 export function useLinePhotos(): LinePhotos {
   const [carId, setCarId] = useState<CarId | null>(null)
-  const sending = useOutbox().photos
+  const sending = useSending()
   const { take, inputs, refusal } = usePhotoInputs(carId ?? ('' as CarId))
   const nextOf = (line: DaySheetLine): NextPhoto => {
     const work = photoWorkOf(line)

@@ -1,4 +1,4 @@
-import { useOutbox } from '../outbox/outbox.ts'
+import { useSending } from '../parts/use-sending.ts'
 import { Button, WordButton } from '../parts/button.tsx'
 import { RefusalNote } from '../parts/notice.tsx'
 import { nextPhoto } from '../parts/photo-aim.ts'
@@ -11,7 +11,7 @@ import styles from './repair.module.css'
 /** At the bottom, in reach of the thumb: who is on it, take photos, sign off the gate. */
 export function ActionBar() {
   const { view, open, photos } = useRepair()
-  const sending = useOutbox().photos
+  const sending = useSending()
   const { aim, words } = nextPhoto(photoWork(view), sending)
   const mayPass = view.next?.mayPass === true
   return (

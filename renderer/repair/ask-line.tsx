@@ -2,7 +2,7 @@ import type { Gate } from '../../domain/gates.ts'
 import type { LayerId } from '../../domain/ids.ts'
 import { isPhotoAsk } from '../../domain/views/photo-ask.ts'
 import type { AskView } from '../../domain/views/view-shapes.ts'
-import { useOutbox } from '../outbox/outbox.ts'
+import { useSending } from '../parts/use-sending.ts'
 import { RefusalNote } from '../parts/notice.tsx'
 import { askAim, photosOnTheirWay } from '../parts/photo-aim.ts'
 import { useCommand } from '../parts/use-command.ts'
@@ -14,7 +14,7 @@ import styles from './repair.module.css'
 export function AskLine({ ask, gate }: { readonly ask: AskView; readonly gate: Gate }) {
   const { view, open, photos } = useRepair()
   const command = useCommand()
-  const sending = useOutbox().photos
+  const sending = useSending()
   const onTheirWay = isPhotoAsk(ask) ? photosOnTheirWay(photoWork(view), ask, sending) : 0
   const release = view.next?.holds.find((hold) => hold.subject === ask.key)?.released ?? null
 

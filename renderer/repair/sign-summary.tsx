@@ -1,7 +1,7 @@
 import { plural } from '../../domain/text/words.ts'
 import type { HoldView } from '../../domain/views/shared-views.ts'
 import type { RepairView } from '../../domain/views/view-shapes.ts'
-import { useOutbox } from '../outbox/outbox.ts'
+import { useSending } from '../parts/use-sending.ts'
 import { MarkSign } from '../parts/gate-strip.tsx'
 import { Notice } from '../parts/notice.tsx'
 import { ownPhotos } from '../parts/photo-aim.ts'
@@ -18,7 +18,7 @@ export function SignSummary({
   readonly skillHolds: readonly HoldView[]
 }) {
   const { view } = useRepair()
-  const sending = ownPhotos(view.repair.id, useOutbox().photos).length
+  const sending = ownPhotos(view.repair.id, useSending()).length
   const standing = next.holds.filter(({ released }) => released === null)
   return (
     <>

@@ -48,6 +48,12 @@ browserTest(
     await strip.getByText('2 photos just taken, 2 wait to be sent').waitFor()
 
     await strip.getByRole('button', { name: /^Photo 1 of 2/ }).click()
+    await strip.getByRole('button', { name: 'shows opened, after' }).click()
+    const shows = dialog(page, 'What the photo shows')
+    await shows.getByRole('radio', { name: 'before' }).check()
+    await shows.getByRole('button', { name: 'This one only' }).click()
+    await shows.waitFor({ state: 'detached' })
+    await strip.getByRole('button', { name: 'shows opened, before' }).waitFor()
     await strip.getByLabel('Caption of the photo').fill('Hole behind the bracket')
     await strip.getByRole('button', { name: 'Draw on it' }).click()
     const drawing = dialog(page, 'Draw on the photo')
@@ -75,6 +81,7 @@ browserTest(
     await marked.click()
     const large = dialog(page, 'Hole behind the bracket')
     await large.locator('svg[data-marks="2"]').waitFor()
+    await large.getByText('Boot floor, opened, before').waitFor()
     await large.getByRole('button', { name: 'Without marks' }).click()
     expect(await large.locator('svg[data-marks]').count()).toBe(0)
 
