@@ -36,6 +36,8 @@ export type Handler = (request: Request, peer: Peer, door: Door) => Promise<Resp
 export interface Peer {
   /** IP address, as the socket tells it. */
   readonly address: string
+  /** Told when a paired device asks. */
+  readonly isPaired?: () => void
 }
 
 /** Far above the largest command and the largest file of hours; photos come another way. */
@@ -176,6 +178,7 @@ function letIn(
   return async (c, next) => {
     const asker = pairing.askerOf(c)
     if (asker === null) return deny(c)
+    c.env.peer.isPaired?.()
     c.set('asker', asker)
     await next()
     c.res = given(c.res, asker)

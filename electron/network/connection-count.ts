@@ -2,8 +2,13 @@ import type { Socket } from 'node:net'
 
 /** How many connections devices have open. */
 export interface ConnectionCount {
-  /** Counts a connection until it closes; false when it is one too many. */
+  /**
+   * Counts a connection until it closes; false when its address has one too many. Where all are taken, the oldest of those
+   * that no paired device has asked by is broken for it.
+   */
   readonly take: (socket: Socket) => boolean
+  /** Keeps a connection that a paired device asks by, whoever else wants in. Sockets of TLS count as those that they are in. */
+  readonly keep: (socket: Pick<Socket, 'remoteAddress' | 'remotePort'>) => void
 }
 
 export interface MostConnections {
@@ -16,21 +21,43 @@ export const MOST_CONNECTIONS: MostConnections = { fromOneAddress: 32, inAll: 51
 
 export function createConnectionCount(most: MostConnections): ConnectionCount {
   const byAddress = new Map<string, number>()
+  /** By the other end, the oldest first. */
+  const unknown = new Map<string, Socket>()
   let inAll = 0
+
+  const leave = (from: string) => {
+    const left = (byAddress.get(from) ?? 1) - 1
+    if (left > 0) byAddress.set(from, left)
+    else byAddress.delete(from)
+    inAll -= 1
+  }
+  /** False when paired devices have all. */
+  const makeRoom = (): boolean => {
+    const [oldest] = unknown
+    if (oldest === undefined) return false
+    const [end, socket] = oldest
+    unknown.delete(end)
+    socket.destroy()
+    return true
+  }
   return {
     take: (socket) => {
       const from = socket.remoteAddress ?? 'unknown'
       const open = byAddress.get(from) ?? 0
-      if (open >= most.fromOneAddress || inAll >= most.inAll) return false
+      if (open >= most.fromOneAddress || (inAll >= most.inAll && !makeRoom())) return false
+      const end = endOf(socket)
       byAddress.set(from, open + 1)
+      unknown.set(end, socket)
       inAll += 1
       socket.once('close', () => {
-        const left = (byAddress.get(from) ?? 1) - 1
-        if (left > 0) byAddress.set(from, left)
-        else byAddress.delete(from)
-        inAll -= 1
+        if (unknown.get(end) === socket) unknown.delete(end)
+        leave(from)
       })
       return true
     },
+    keep: (socket) => void unknown.delete(endOf(socket)),
   }
 }
+
+const endOf = ({ remoteAddress, remotePort }: Pick<Socket, 'remoteAddress' | 'remotePort'>): string =>
+  `${remoteAddress} ${remotePort}`

@@ -89,11 +89,13 @@ export async function openNetworkDoor(options: NetworkDoorOptions): Promise<Netw
   }
 }
 
-function answerOf({ handler, origins }: NetworkDoorOptions): RequestListener {
+function answerOf({ handler, origins, connections }: NetworkDoorOptions): RequestListener {
   const door: Door = { origins, isNetwork: true }
   const answer = getRequestListener(
-    (request, { incoming }) =>
-      handler(request, { address: incoming.socket.remoteAddress ?? 'unknown' }, door),
+    (request, { incoming: { socket } }) => {
+      const address = socket.remoteAddress ?? 'unknown'
+      return handler(request, { address, isPaired: () => connections.keep(socket) }, door)
+    },
     { overrideGlobalObjects: false },
   )
   return (incoming, outgoing) => void answer(incoming, outgoing)

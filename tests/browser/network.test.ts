@@ -6,6 +6,7 @@ import { hostCertificatePath } from '../../db/data-paths.ts'
 import { choosePerson, dialog, signIn } from '../support/at-screen.ts'
 import { browserTest, launchBrowser, newScreen } from '../support/browser.ts'
 import { addRepair, bringInLarkspur, photosOnly } from '../support/larkspur.ts'
+import { hasLoopbacks } from '../support/loopbacks.ts'
 import { type Served, serve } from '../support/served.ts'
 
 const address = '192.168.7.22'
@@ -62,7 +63,7 @@ const isSafe = (page: Page) =>
     hasDigests: 'subtle' in crypto,
   }))
 
-describe('the workshop network', () => {
+describe.skipIf(!hasLoopbacks)('the workshop network', () => {
   browserTest(
     'is opened and closed in the window, and a phone works by it with and without encryption',
     async () => {

@@ -3,11 +3,12 @@ import { rmSync } from 'node:fs'
 import { connect as connectPlain, createServer, type Socket } from 'node:net'
 import { request } from 'node:https'
 import { checkServerIdentity, connect } from 'node:tls'
-import { afterEach, beforeEach, describe, expect, test } from 'vitest'
+import { afterEach, beforeEach, describe, expect } from 'vitest'
 import { authorityKeyPath } from '../../../db/data-paths.ts'
 import type { Handler } from '../../../electron/api/app.ts'
 import type { NetworkState } from '../../../electron/api/network-desk.ts'
 import { openNetworkDesk, type RunningNetwork } from '../../../electron/network/network-desk.ts'
+import { loopbacksTest } from '../../support/loopbacks.ts'
 import { createWorkshop, type Workshop } from '../../support/workshop.ts'
 
 /** Addresses of a workshop's network stand for themselves in certificates and are listened at on this computer. */
@@ -84,30 +85,33 @@ function pemOf(der: Uint8Array | null): string {
 }
 
 describe('the workshop network', () => {
-  test('is closed, and nothing is made for it, until somebody opens it', async () => {
+  loopbacksTest('is closed, and nothing is made for it, until somebody opens it', async () => {
     const desk = createDesk()
     await desk.look()
     expect(desk.state()).toEqual({ kind: 'closed' })
     expect(desk.certificate()).toBeNull()
   })
 
-  test('is reached by HTTPS by whoever trusts its authority, at the address that it tells', async () => {
-    const desk = createDesk()
-    expect(await desk.open('https')).toEqual({ ok: true, value: true })
-    const { port, origins, trust, problem } = openState(desk)
-    expect(origins).toEqual([`https://192.168.7.20:${port}`])
-    expect(problem).toBeNull()
-    const answer: unknown = JSON.parse((await ask(desk)).body)
-    expect(answer).toEqual({
-      url: `https://192.168.7.20:${port}/`,
-      from: '127.0.0.1',
-      isNetwork: true,
-      origins: [origins[0], expect.stringMatching(/^https:\/\/panelwright-[0-9a-f]{8}\.local:\d+$/)],
-    })
-    expect(trust?.title).toMatch(/^Panelwright workshop [0-9a-f]{8}$/)
-  })
+  loopbacksTest(
+    'is reached by HTTPS by whoever trusts its authority, at the address that it tells',
+    async () => {
+      const desk = createDesk()
+      expect(await desk.open('https')).toEqual({ ok: true, value: true })
+      const { port, origins, trust, problem } = openState(desk)
+      expect(origins).toEqual([`https://192.168.7.20:${port}`])
+      expect(problem).toBeNull()
+      const answer: unknown = JSON.parse((await ask(desk)).body)
+      expect(answer).toEqual({
+        url: `https://192.168.7.20:${port}/`,
+        from: '127.0.0.1',
+        isNetwork: true,
+        origins: [origins[0], expect.stringMatching(/^https:\/\/panelwright-[0-9a-f]{8}\.local:\d+$/)],
+      })
+      expect(trust?.title).toMatch(/^Panelwright workshop [0-9a-f]{8}$/)
+    },
+  )
 
-  test('is not trusted by a device that does not know its authority', async () => {
+  loopbacksTest('is not trusted by a device that does not know its authority', async () => {
     const desk = createDesk()
     await desk.open('https')
     const socket = connect({ host: '127.0.0.2', port: openState(desk).port })
@@ -115,20 +119,23 @@ describe('the workshop network', () => {
     expect(error).toMatchObject({ code: 'UNABLE_TO_VERIFY_LEAF_SIGNATURE' })
   })
 
-  test('takes in an address that comes, with a certificate for it, and lets go of one that goes', async () => {
-    const desk = createDesk()
-    await desk.open('https')
-    addresses = ['10.7.0.9', '192.168.7.20']
-    await desk.look()
-    const { port, origins } = openState(desk)
-    expect(origins).toEqual([`https://10.7.0.9:${port}`, `https://192.168.7.20:${port}`])
-    for (const address of addresses) expect((await ask(desk, address)).body).toContain(address)
-    addresses = ['10.7.0.9']
-    await desk.look()
-    await expect(ask(desk, '192.168.7.20')).rejects.toMatchObject({ code: 'ECONNREFUSED' })
-  })
+  loopbacksTest(
+    'takes in an address that comes, with a certificate for it, and lets go of one that goes',
+    async () => {
+      const desk = createDesk()
+      await desk.open('https')
+      addresses = ['10.7.0.9', '192.168.7.20']
+      await desk.look()
+      const { port, origins } = openState(desk)
+      expect(origins).toEqual([`https://10.7.0.9:${port}`, `https://192.168.7.20:${port}`])
+      for (const address of addresses) expect((await ask(desk, address)).body).toContain(address)
+      addresses = ['10.7.0.9']
+      await desk.look()
+      await expect(ask(desk, '192.168.7.20')).rejects.toMatchObject({ code: 'ECONNREFUSED' })
+    },
+  )
 
-  test('says so where this computer is in no network, and opens when it is in one', async () => {
+  loopbacksTest('says so where this computer is in no network, and opens when it is in one', async () => {
     addresses = []
     const desk = createDesk()
     await desk.open('https')
@@ -139,7 +146,7 @@ describe('the workshop network', () => {
     await ask(desk)
   })
 
-  test('shows another certificate 30 days before its end, without being closed', async () => {
+  loopbacksTest('shows another certificate 30 days before its end, without being closed', async () => {
     const desk = createDesk()
     now -= 370 * DAY_MS
     await desk.open('https')
@@ -150,7 +157,7 @@ describe('the workshop network', () => {
     expect(Date.parse(after.until) - Date.parse(before.until)).toBeCloseTo(370 * DAY_MS, -5)
   })
 
-  test('closes at once with what is under way', async () => {
+  loopbacksTest('closes at once with what is under way', async () => {
     let isAsked = () => {}
     const asked = new Promise<void>((resolve) => (isAsked = resolve))
     const desk = createDesk(() => {
@@ -170,33 +177,39 @@ describe('the workshop network', () => {
     expect(error).toMatchObject({ code: 'ECONNREFUSED' })
   })
 
-  test('opens again with the host that ended with it open, at the same port and under the same authority', async () => {
-    const first = createDesk()
-    await first.open('https')
-    const before = openState(first)
-    await first.shut()
-    const second = createDesk()
-    await second.look()
-    expect(openState(second)).toEqual(before)
-    await second.close()
-    const third = createDesk()
-    await third.look()
-    expect(third.state()).toEqual({ kind: 'closed' })
-    await third.open('http')
-    expect(openState(third)).toMatchObject({ scheme: 'http', port: before.port, trust: null })
-  })
+  loopbacksTest(
+    'opens again with the host that ended with it open, at the same port and under the same authority',
+    async () => {
+      const first = createDesk()
+      await first.open('https')
+      const before = openState(first)
+      await first.shut()
+      const second = createDesk()
+      await second.look()
+      expect(openState(second)).toEqual(before)
+      await second.close()
+      const third = createDesk()
+      await third.look()
+      expect(third.state()).toEqual({ kind: 'closed' })
+      await third.open('http')
+      expect(openState(third)).toMatchObject({ scheme: 'http', port: before.port, trust: null })
+    },
+  )
 
-  test('stays closed on another computer, where a copy of the database has come without the authority', async () => {
-    const first = createDesk()
-    await first.open('https')
-    await first.shut()
-    rmSync(authorityKeyPath(dataDir))
-    const second = createDesk()
-    await second.look()
-    expect(second.state()).toEqual({ kind: 'closed' })
-  })
+  loopbacksTest(
+    'stays closed on another computer, where a copy of the database has come without the authority',
+    async () => {
+      const first = createDesk()
+      await first.open('https')
+      await first.shut()
+      rmSync(authorityKeyPath(dataDir))
+      const second = createDesk()
+      await second.look()
+      expect(second.state()).toEqual({ kind: 'closed' })
+    },
+  )
 
-  test('takes the next port where another program has the usual one', async () => {
+  loopbacksTest('takes the next port where another program has the usual one', async () => {
     const first = createDesk()
     await first.open('http')
     const { port } = openState(first)
@@ -209,7 +222,7 @@ describe('the workshop network', () => {
     await new Promise((resolve) => other.close(resolve))
   })
 
-  test('is held by one device to 32 connections, and others come in all the same', async () => {
+  loopbacksTest('is held by one device to 32 connections, and others come in all the same', async () => {
     const desk = createDesk()
     await desk.open('http')
     const { port } = openState(desk)

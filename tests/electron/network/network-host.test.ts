@@ -2,10 +2,10 @@ import { once } from 'node:events'
 import { rmSync } from 'node:fs'
 import type { IncomingMessage } from 'node:http'
 import { request } from 'node:https'
-import { connect, type Socket } from 'node:net'
 import { checkServerIdentity } from 'node:tls'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { afterAll, beforeAll, describe, expect } from 'vitest'
 import { startHost } from '../../../electron/host.ts'
+import { loopbacksTest } from '../../support/loopbacks.ts'
 import { createWorkshop, codes, manager } from '../../support/workshop.ts'
 
 const address = '192.168.7.21'
@@ -75,7 +75,7 @@ async function askOverNetwork(path: string, headers: Record<string, string> = {}
 }
 
 describe('a host that is open to the network', () => {
-  test('answers there by HTTPS, with its own cookie alone', async () => {
+  loopbacksTest('answers there by HTTPS, with its own cookie alone', async () => {
     const session = '/trpc/session'
     const statusOf = async (headers: Record<string, string>) =>
       (await askOverNetwork(session, headers)).resume().statusCode
@@ -85,34 +85,20 @@ describe('a host that is open to the network', () => {
     expect(await statusOf({ cookie: `__Host-${cookie}`, host: new URL(host.url).host })).toBe(421)
   })
 
-  test('answers its own screens while hundreds of slow requests hold on to the network', async () => {
-    const slow = Array.from({ length: 400 }, (_, each) => hold(`127.0.1.${1 + (each % 20)}`))
-    await Promise.all(slow.map((socket) => once(socket, 'connect')))
-    for (let asked = 0; asked < 20; asked += 1)
-      expect(await call('session')).toMatchObject({ result: { data: {} } })
-    expect((await askOverNetwork('/')).resume().statusCode).toBe(401)
-    for (const socket of slow) socket.destroy()
-  })
-
-  test('ends live connections of the network at once when it is closed, and not its own', async () => {
-    const live = await askOverNetwork('/trpc/revisions', { cookie: `__Host-${cookie}` })
-    expect(live.headers['content-type']).toContain('text/event-stream')
-    const own = await fetch(`${host.url}trpc/revisions`, { headers: { cookie } })
-    live.resume().on('error', () => {})
-    const ended = new Promise<void>((resolve) => live.once('close', () => resolve()))
-    expect(await call('closeNetwork', null)).toMatchObject({ result: { data: { ok: true } } })
-    await ended
-    await expect(askOverNetwork('/')).rejects.toMatchObject({ code: 'ECONNREFUSED' })
-    const reader = own.body?.getReader()
-    expect((await reader?.read())?.done).toBe(false)
-    await reader?.cancel()
-  })
+  loopbacksTest(
+    'ends live connections of the network at once when it is closed, and not its own',
+    async () => {
+      const live = await askOverNetwork('/trpc/revisions', { cookie: `__Host-${cookie}` })
+      expect(live.headers['content-type']).toContain('text/event-stream')
+      const own = await fetch(`${host.url}trpc/revisions`, { headers: { cookie } })
+      live.resume().on('error', () => {})
+      const ended = new Promise<void>((resolve) => live.once('close', () => resolve()))
+      expect(await call('closeNetwork', null)).toMatchObject({ result: { data: { ok: true } } })
+      await ended
+      await expect(askOverNetwork('/')).rejects.toMatchObject({ code: 'ECONNREFUSED' })
+      const reader = own.body?.getReader()
+      expect((await reader?.read())?.done).toBe(false)
+      await reader?.cancel()
+    },
+  )
 })
-
-/** A connection on which nothing but the beginning of a greeting comes. */
-function hold(localAddress: string): Socket {
-  const socket = connect({ host: bound, port: Number(new URL(origin).port), localAddress })
-  socket.on('error', () => {})
-  socket.write(Uint8Array.of(22, 3, 1))
-  return socket
-}
