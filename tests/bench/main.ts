@@ -14,6 +14,7 @@ const benches: Readonly<Record<string, () => Promise<Bench>>> = {
   forecast: async () => (await import('./forecast.ts')).benchForecast,
   photos: async () => (await import('./photos.ts')).benchPhotos,
   plan: async () => (await import('./plan.ts')).benchPlan,
+  records: async () => (await import('./records.ts')).benchRecords,
   reports: async () => (await import('./reports.ts')).benchReports,
   variance: async () => (await import('./variance.ts')).benchVariance,
   workshop: async () => (await import('./workshop.ts')).benchWorkshop,

@@ -1,0 +1,126 @@
+import { execFile, spawn } from 'node:child_process'
+import { rmSync } from 'node:fs'
+import { loadavg } from 'node:os'
+import process from 'node:process'
+import { fileURLToPath } from 'node:url'
+import { parseArgs, promisify } from 'node:util'
+import { folderOfYears } from './kept-years.ts'
+import { startMeasuredHost } from './measured-host.ts'
+import type { HostTimes } from './records-host.ts'
+import { MUST_NOT_GROW } from './records-views.ts'
+import { quantile, rounded } from './timing.ts'
+
+export interface RecordsFigures {
+  /** Of the slowest question, and which it is. Cold calls, with nothing read yet, are counted by themselves. */
+  readonly viewP95Ms: number
+  readonly slowestView: string
+  /** The same in this thread's processor time, which a busy machine does not stretch. */
+  readonly viewP95CpuMs: number
+  readonly slowestViewCpu: string
+  readonly coldMedianCpuMs: Readonly<Record<string, number>>
+  /** A command of a kind that is sent often; without the check of a code, which is slow on purpose. */
+  readonly commandP95Ms: number
+  readonly commandP95CpuMs: number
+  /** From starting the built host until it says its address: the median of five. */
+  readonly readyMs: number
+  /** The most that was resident of the built host with its workers, while every view was asked for. */
+  readonly memoryMb: number
+  /** By question: processor time in ten years by that in one. */
+  readonly growth: Readonly<Record<string, number>>
+  readonly views: HostTimes['views']
+  readonly commands: HostTimes['commands']
+  readonly load: readonly number[]
+}
+
+const STARTS = 5
+
+/**
+ * Ten years of records: every view and the frequent commands at the handler, each folder in a process of its own, what grows
+ * against one year, and the start and memory of the built host. Options: --years N.
+ */
+export async function benchRecords(args: readonly string[]): Promise<RecordsFigures> {
+  const { values } = parseArgs({ args: [...args], options: { years: { type: 'string', default: '10' } } })
+  const years = Number(values.years)
+  const one = await hostTimes(1)
+  const ten = await hostTimes(years)
+  const views = Object.entries(ten.views)
+  const slowest = (of: 'p95' | 'cpuP95') =>
+    views.reduce((worst, each) => (each[1].warm[of] > worst[1].warm[of] ? each : worst))
+  const [wall, cpu] = [slowest('p95'), slowest('cpuP95')]
+  const commands = Object.values(ten.commands)
+  return {
+    viewP95Ms: wall[1].warm.p95,
+    slowestView: wall[0],
+    viewP95CpuMs: cpu[1].warm.cpuP95,
+    slowestViewCpu: cpu[0],
+    coldMedianCpuMs: Object.fromEntries(views.map(([name, { cold }]) => [name, cold.cpuMedian])),
+    commandP95Ms: Math.max(...commands.map(({ p95 }) => p95)),
+    commandP95CpuMs: Math.max(...commands.map(({ cpuP95 }) => cpuP95)),
+    ...(await ofBuiltHost(years)),
+    growth: Object.fromEntries(
+      MUST_NOT_GROW.map((name) => [
+        name,
+        rounded((ten.views[name]?.warm.cpuMedian ?? 0) / (one.views[name]?.warm.cpuMedian || 0.01)),
+      ]),
+    ),
+    views: ten.views,
+    commands: ten.commands,
+    load: loadavg().map((each) => rounded(each, 1)),
+  }
+}
+
+const hostScript = fileURLToPath(new URL('./records-host.ts', import.meta.url))
+
+async function hostTimes(years: number): Promise<HostTimes> {
+  const folder = folderOfYears(years)
+  const run = promisify(execFile)
+  const { stdout } = await run(process.execPath, [hostScript, folder, String(years)], {
+    maxBuffer: 64 * 1024 * 1024,
+  })
+  return JSON.parse(stdout.trim().split('\n').at(-1) ?? '') as HostTimes
+}
+
+const start = fileURLToPath(new URL('../../dist/electron/start.js', import.meta.url))
+
+async function ofBuiltHost(years: number): Promise<Pick<RecordsFigures, 'readyMs' | 'memoryMb'>> {
+  const folder = folderOfYears(years)
+  try {
+    const starts: number[] = []
+    for (let round = 0; round < STARTS; round += 1) starts.push(await startOnce(folder))
+    const host = await startMeasuredHost(folder)
+    const { headers, origin } = { headers: { cookie: host.cookie }, origin: host.origin }
+    for (const view of [
+      'session',
+      'shopFloor',
+      'cars',
+      'ownerDecisions',
+      'plan',
+      'variance',
+      'cars',
+      'shopFloor',
+    ])
+      await (await fetch(`${origin}/trpc/${view}`, { headers })).arrayBuffer()
+    const memoryMb = host.rssPeakMb()
+    await host.end()
+    return { readyMs: quantile(starts, 0.5), memoryMb }
+  } finally {
+    rmSync(folder, { recursive: true, force: true })
+  }
+}
+
+async function startOnce(folder: string): Promise<number> {
+  const begun = performance.now()
+  const child = spawn(process.execPath, [start, '--data', folder, '--port', '0', '--no-window'], {
+    stdio: ['ignore', 'pipe', 'inherit'],
+  })
+  const ready = await new Promise<number>((resolve, reject) => {
+    child.stdout.on('data', (text: Buffer) => {
+      if (text.includes('is ready at')) resolve(performance.now() - begun)
+    })
+    child.once('close', () => reject(new Error('The program ended before it was ready.')))
+  })
+  const ended = new Promise((resolve) => child.once('exit', resolve))
+  child.kill('SIGTERM')
+  await ended
+  return ready
+}

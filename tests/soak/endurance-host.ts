@@ -1,0 +1,27 @@
+/*
+ * The host of the endurance run, a process of its own: on a clock that goes so many times as fast as the real one. Arguments: the
+ * folder, where the clock begins (epoch milliseconds) and its speed. Says its address, and answers every message with its
+ * clock and its resident memory in megabytes.
+ */
+import process from 'node:process'
+import { startHost } from '../../electron/host.ts'
+
+const [dataDir = '', begins = '0', speed = '1'] = process.argv.slice(2)
+const started = performance.now()
+const clock = (): number => Number(begins) + (performance.now() - started) * Number(speed)
+const host = await startHost({
+  dataDir,
+  demo: false,
+  today: undefined,
+  port: 0,
+  window: false,
+  clock,
+  tickMs: 30_000 / Number(speed),
+})
+process.on('message', (asked) => {
+  if (asked === 'end') process.disconnect()
+  else process.send?.({ now: clock(), rssMb: process.memoryUsage.rss() / 1e6 })
+})
+// A run that was broken off leaves no host behind.
+process.on('disconnect', () => void host.close())
+process.send?.({ windowUrl: host.windowUrl })
