@@ -30,7 +30,9 @@ export interface EndKeeper {
 export function openEndKeeper(path: string, writer: Handle): EndKeeper {
   mkdirSync(dirname(path), { recursive: true, mode: 0o700 })
   const file = openSync(path, constants.O_RDWR | constants.O_CREAT, 0o600)
+  let isOpen = true
   const note = (): void => {
+    if (!isOpen) return
     const { number, hash } = lastLine(writer) ?? NOTHING
     try {
       writeSync(file, recordOf({ number, hash }), 0, 'latin1')
@@ -40,7 +42,12 @@ export function openEndKeeper(path: string, writer: Handle): EndKeeper {
     }
   }
   note()
-  return { note, close: () => closeSync(file) }
+  const close = (): void => {
+    // The number of a closed file may be another one's by now.
+    if (isOpen) closeSync(file)
+    isOpen = false
+  }
+  return { note, close }
 }
 
 /** Null when nothing was remembered, or not legibly. */

@@ -1,3 +1,4 @@
+/** Over 300 lines because each kind of damage is done to the same example folder, and mended. */
 import {
   cpSync,
   existsSync,
