@@ -58,6 +58,8 @@ export interface Kept {
   /** From what waits to what was sent. */
   readonly commandSent: (id: CommandId, answered: Answered) => Promise<void>
   readonly photos: () => Promise<readonly KeptPhoto[]>
+  /** The first that waits, without reading those behind it: there may be hundreds. */
+  readonly nextPhoto: () => Promise<KeptPhoto | undefined>
   /** Of all photos that wait or were refused, without reading their bytes. */
   readonly photoIds: () => Promise<ReadonlySet<string>>
   readonly putPhoto: (kept: KeptPhoto) => Promise<void>
@@ -128,6 +130,12 @@ export function createKept(name = 'panelwright'): Kept {
         await store.delete(key)
       }),
     photos: async () => (await database()).getAll('photos'),
+    nextPhoto: async () => {
+      const { store } = (await database()).transaction('photos')
+      let each = await store.openCursor()
+      while (each !== null && each.value.refusal !== null) each = await each.continue()
+      return each?.value
+    },
     photoIds: async () => {
       const { store } = (await database()).transaction('photos')
       const ids = new Set<string>()

@@ -12,7 +12,7 @@ export interface PhotoPorts extends Pick<
   CommandPorts,
   'post' | 'isAway' | 'onAccepted' | 'refusalOf' | 'hostNow' | 'tell' | 'alone'
 > {
-  readonly kept: Pick<Kept, 'photos' | 'putPhoto' | 'changePhoto' | 'photoSent'>
+  readonly kept: Pick<Kept, 'nextPhoto' | 'putPhoto' | 'changePhoto' | 'photoSent'>
   readonly upload: (photo: Blob, onProgress: (share: number) => void) => Promise<UploadAnswer>
   /** Told how far a photo is, 0 to 1; null when it is no longer being sent. */
   readonly onProgress: (id: AttachmentId, share: number | null) => void
@@ -37,7 +37,7 @@ export function createPhotoQueue(ports: PhotoPorts): PhotoQueue {
   const entered = new Map<AttachmentId, number>()
   const isFresh = (id: AttachmentId): boolean => Date.now() - (entered.get(id) ?? 0) < FRESH_MS
   const sendWaiting = async (): Promise<boolean> => {
-    for (let next = await firstWaiting(kept); next !== undefined; next = await firstWaiting(kept)) {
+    for (let next = await kept.nextPhoto(); next !== undefined; next = await kept.nextPhoto()) {
       if ((await sendOnce(ports, next, isFresh)) === 'away') return false
     }
     return true
@@ -121,10 +121,6 @@ async function uploadAndAttach(
   await ports.kept.photoSent(attachmentId, { number: answer.revision, at: Date.now() })
   ports.onAccepted(command)
   return null
-}
-
-async function firstWaiting(kept: PhotoPorts['kept']): Promise<KeptPhoto | undefined> {
-  return (await kept.photos()).find(({ refusal }) => refusal === null)
 }
 
 function attachCommand(

@@ -154,6 +154,7 @@ describe('a device whose store is broken', () => {
     dropCommand: refuseAll,
     photos: refuseAll,
     commandSent: refuseAll,
+    nextPhoto: refuseAll,
     photoIds: refuseAll,
     putPhoto: refuseAll,
     changePhoto: refuseAll,
