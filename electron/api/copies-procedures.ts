@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { readWorkshop } from '../../db/reads.ts'
+import { readSetting } from '../../db/settings.ts'
 import type { CopyWarning } from '../../domain/copies/copy-age.ts'
 import { copyScheduleSchema } from '../../domain/copies/copy-schedule.ts'
 import { copiesSetSchema } from '../../domain/copies/copy-settings.ts'
@@ -53,10 +54,12 @@ export function createCopiesProcedures(services: ApiServices) {
       return copies.list()
     }),
 
-    /** For managers, and on the host's own window, where copies are set; null for everybody else. */
+    /** For managers, and on the host's own window, where copies are set; null for everybody else. A demo may go unsaid. */
     copiesWarning: procedure.query(({ ctx }): CopyWarning | null => {
       const isFor = ctx.asker.isHostsOwn || isManagerHere(services, ctx.asker)
-      return isFor && readWorkshop(deps.db).setUp ? copies.state().warning : null
+      if (!isFor || !readWorkshop(deps.db).setUp) return null
+      const { set, warning } = copies.state()
+      return set === null && readSetting(deps.db, 'demo') !== null ? null : warning
     }),
 
     setCopies: procedure.input(setSchema).mutation(async ({ input, ctx }): Promise<Result<true>> => {

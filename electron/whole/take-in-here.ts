@@ -51,7 +51,9 @@ export async function takeInHere(
  */
 export async function takeOver(db: Database, made: string, dataDir: string): Promise<boolean> {
   await moveFiles(made, dataDir)
-  return adoptWorkshop(db, made)
+  const isAdopted = adoptWorkshop(db, made)
+  db.noteEnd()
+  return isAdopted
 }
 
 async function moveFiles(from: string, to: string): Promise<void> {
