@@ -79,6 +79,15 @@ describe('copies in the window', () => {
     expect((await state()).verified).toEqual({ made: copy!.made, problem: null })
   })
 
+  test('one that is stopped leaves everything as it was, and is no failure', async () => {
+    const before = await state()
+    valueOf(await window.client.makeCopy.mutate())
+    valueOf(await window.client.stopCopy.mutate())
+    await settled()
+    expect((await state()).record).toEqual(before.record)
+    expect(valueOf(await window.client.copiesThere.query())).toHaveLength(1)
+  })
+
   test('the next one is made by itself at the set time; where its disk is away that is told, and tried again', async () => {
     const before = (await state()).record.good!
     await host.tick()
