@@ -1,4 +1,4 @@
-import { asc, eq, gt, gte, isNull, or, sql } from 'drizzle-orm'
+import { asc, eq, gt, sql } from 'drizzle-orm'
 import type { CarState, Moment } from '../domain/car.ts'
 import type { CarId, VisitId } from '../domain/ids.ts'
 import type { RestingCar, VisitSpan } from '../domain/views/resting-car.ts'
@@ -23,7 +23,8 @@ export function readAllCars(db: ReadDatabase): readonly CarState[] {
  * order of shell numbers. Null takes in no resting ones.
  */
 export function readCarsOfToday(db: ReadDatabase, since: Moment | null): readonly CarState[] {
-  return states(db, queries(db.reader).ofToday.all({ since: since ?? Number.MAX_SAFE_INTEGER }))
+  const rows = queries(db.reader).ofToday.all({ since: since ?? Number.MAX_SAFE_INTEGER })
+  return states(db, rows as readonly CarRevision[])
 }
 
 /** All cars that rest, in short; no car is folded for it. */
@@ -92,10 +93,13 @@ export function carIdByShellNumber(db: ReadDatabase, shellNumber: string): CarId
   return queries(db.reader).byShellNumber.get({ shellNumber })?.id ?? null
 }
 
-const states = (
-  { reader, cache }: ReadDatabase,
-  rows: readonly { readonly id: CarId; readonly revision: number }[],
-): readonly CarState[] => rows.map(({ id, revision }) => carAt(reader, cache, id, revision))
+interface CarRevision {
+  readonly id: CarId
+  readonly revision: number
+}
+
+const states = ({ reader, cache }: ReadDatabase, rows: readonly CarRevision[]): readonly CarState[] =>
+  rows.map(({ id, revision }) => carAt(reader, cache, id, revision))
 
 const queries = perHandle(({ orm, sqlite }) => ({
   all: orm
@@ -103,12 +107,11 @@ const queries = perHandle(({ orm, sqlite }) => ({
     .from(carTable)
     .orderBy(carTable.shellNumber)
     .prepare(),
-  ofToday: orm
-    .select({ id: carTable.id, revision: carTable.revision })
-    .from(carTable)
-    .where(or(isNull(carTable.restsUntil), gte(carTable.restsUntil, sql.placeholder('since'))))
-    .orderBy(carTable.shellNumber)
-    .prepare(),
+  // Left to itself SQLite goes through all cars in the order of their shell numbers.
+  ofToday: sqlite.prepare(
+    `SELECT id, revision, shell_number FROM car INDEXED BY car_by_rest WHERE rests_until IS NULL
+     UNION ALL SELECT id, revision, shell_number FROM car INDEXED BY car_by_rest WHERE rests_until >= @since ORDER BY shell_number`,
+  ),
   marked: orm
     .select({ id: carTable.id, revision: carTable.revision, restsUntil: carTable.restsUntil })
     .from(carTable)

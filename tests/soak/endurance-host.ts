@@ -8,7 +8,7 @@ import { startHost } from '../../electron/host.ts'
 
 const [dataDir = '', begins = '0', speed = '1'] = process.argv.slice(2)
 const started = performance.now()
-const clock = (): number => Number(begins) + (performance.now() - started) * Number(speed)
+const clock = (): number => Math.round(Number(begins) + (performance.now() - started) * Number(speed))
 const host = await startHost({
   dataDir,
   demo: false,
