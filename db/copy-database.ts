@@ -51,7 +51,7 @@ export async function copyDatabase(
 }
 
 /** The number of the last line, and every chain's head. */
-export function readHeads({ sqlite }: Handle): CopiedDatabase {
+function readHeads({ sqlite }: Handle): CopiedDatabase {
   const last = sqlite.prepare('SELECT coalesce(max(number), 0) FROM journal').pluck().get() as number
   const lines = sqlite
     .prepare(

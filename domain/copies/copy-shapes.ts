@@ -35,7 +35,7 @@ export const copyContentSchema = z.strictObject({
 })
 
 /** How the key of a sealed copy is made from its passphrase; `check` tells a wrong one without telling the right one. */
-export const sealingSchema = z.strictObject({
+const sealingSchema = z.strictObject({
   scrypt: z.strictObject({
     N: z
       .int()

@@ -5,9 +5,9 @@ import { localDateOf } from '../time/zone.ts'
 import type { ListedCopy } from './copy-shapes.ts'
 
 /** The local date of the copy is today or within so many days before it. */
-export const ALL_FOR_DAYS = 1
-export const DAILY_FOR_DAYS = 14
-export const WEEKLY_FOR_DAYS = 91
+const ALL_FOR_DAYS = 1
+const DAILY_FOR_DAYS = 14
+const WEEKLY_FOR_DAYS = 91
 
 type Thinned = Pick<ListedCopy, 'stamp' | 'made' | 'isWhole'>
 

@@ -6,7 +6,7 @@ import { BagProblem, refusalOf } from '../bag/bag-problem.ts'
 export const copyProblem = (...[code, message, next]: Parameters<typeof refuse>): BagProblem =>
   new BagProblem(refuse(code, message, next).refusal)
 
-export const SEE_THE_DISK = 'Check that its disk is attached and has room. Earlier copies are as they were.'
+const SEE_THE_DISK = 'Check that its disk is attached and has room. Earlier copies are as they were.'
 
 /**
  * What people are told of an error of the disk, of SQLite or of the copy itself.
