@@ -14,7 +14,8 @@ export function varianceStatements({ sqlite }: Handle) {
     putAmount: sqlite.prepare(put(plannedAmount)),
     dropAmount: sqlite.prepare(`DELETE FROM planned_amount WHERE car_id = @carId AND amount_id = @amountId`),
     addSum: sqlite.prepare(put(varianceSum)),
-    addVisit: sqlite.prepare(put(varianceVisit)),
+    // An id that a visit of another car has must not put this one in its place: the command that brings it is refused.
+    addVisit: sqlite.prepare(put(varianceVisit).replace('REPLACE', 'INSERT')),
     addDay: sqlite.prepare(put(varianceDay)),
     dropSums: sqlite.prepare(`DELETE FROM variance_sum WHERE car_id = @carId`),
     dropVisits: sqlite.prepare(`DELETE FROM variance_visit WHERE car_id = @carId`),

@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest'
+import { checkDerived } from '../../db/check-derived.ts'
 import { lastNumber, readFacts } from '../../db/journal.ts'
 import { readCar } from '../../db/reads.ts'
-import { bookingIdSchema, carIdSchema, entryIdSchema } from '../../domain/ids.ts'
+import { bookingIdSchema, carIdSchema, entryIdSchema, visitIdSchema } from '../../domain/ids.ts'
 import { carFromFacts } from '../../domain/state/car-state.ts'
 import { carPayload, createWorkshop, storageBay, welder } from '../support/workshop.ts'
 
@@ -32,6 +33,23 @@ describe('ids that screens make', () => {
     expect(workshop.refusalCode('addCar', again, { carId })).toBe('already')
     expect(workshop.run('addCar', carPayload('Teasel', 'S-103'), { carId }).carId).toBe('car-s-103')
     expect(readFacts(workshop.db, carId).map(({ kind }) => kind)).toEqual(['carAdded', 'visitOpened'])
+  })
+
+  test('a visit whose id a visit of another car has is refused, and the other keeps its figures', () => {
+    const workshop = createWorkshop()
+    const carId = workshop.addCar('Larkspur 4', 'S-101')
+    const { visit } = carPayload('Larkspur 4', 'S-101')
+    expect(workshop.refusalCode('addCar', { ...carPayload('Teasel', 'S-102'), visit })).toBe('already')
+    const other = workshop.addCar('Teasel', 'S-103')
+    const first = { visitId: visitIdSchema.parse('visit-s-103'), reason: '' }
+    for (const status of ['finished', 'delivered'] as const)
+      workshop.run('setVisitStatus', { ...first, status }, { carId: other })
+    expect(workshop.refusalCode('openVisit', visit, { carId: other })).toBe('already')
+    expect(workshop.car(carId).visits.size).toBe(1)
+    expect(workshop.car(other).visits.size).toBe(1)
+    const own = { ...visit, visitId: visitIdSchema.parse('visit-s-104') }
+    expect(workshop.run('openVisit', own, { carId: other }).numbers).toHaveLength(1)
+    expect(checkDerived(workshop.db.reader)).toEqual([])
   })
 
   test('nothing is recorded for a car that does not exist', () => {
