@@ -82,10 +82,9 @@ export const questions: readonly Question[] = [
   { name: 'record of the workshop', query: 'record', input: () => ({ carId: null }) },
 ]
 
-const firstOf =
-  (query: QueryName): Question['input'] =>
-  (_filled, _round, db) =>
-    everyInput[query](db)[0]
+function firstOf(query: QueryName): Question['input'] {
+  return (_filled, _round, db) => everyInput[query](db)[0]
+}
 
 /** Of one car, of today or of this computer: what these take must not grow with the years. */
 export const MUST_NOT_GROW: readonly QueryName[] = [

@@ -1,9 +1,12 @@
+import { mkdirSync } from 'node:fs'
 import { appendFacts } from '../../db/append-facts.ts'
 import { writeContacts } from '../../db/contacts.ts'
 import type { Database } from '../../db/database.ts'
 import { headOf } from '../../db/chains.ts'
+import { photosFolder } from '../../db/data-paths.ts'
 import { inTransaction } from '../../db/handle.ts'
 import { rebuildDerived } from '../../db/rebuild-derived.ts'
+import { originalsFolder } from '../../db/photos/photo-files.ts'
 import { placeholders } from '../../db/placeholders.ts'
 import { photo } from '../../db/schema.ts'
 import { fact, type NewFact } from '../../domain/facts.ts'
@@ -74,6 +77,8 @@ export function fillYears(dataDir: string, years: number, seed: number): void {
   rebuildDerived(of.db)
   of.db.writer.sqlite.exec('PRAGMA optimize; PRAGMA wal_checkpoint(TRUNCATE)')
   of.db.close()
+  // The host starts on no folder that has photos and no place for them.
+  mkdirSync(originalsFolder(photosFolder(dataDir)), { recursive: true })
 }
 
 /** The cars as {@link fillYears} made them. */
