@@ -7,7 +7,7 @@ const browsers = findBrowser() === undefined ? 0 : 1
 
 test(
   'what is entered on devices while their network and the host break down again and again is there once, and all screens agree',
-  { timeout: 240_000 },
+  { timeout: 400_000 },
   async () => {
     const figures = await runDevices({ devices: 4 + browsers, browsers, seconds: 10, seed: 2_718 })
     expect(figures.problems).toEqual([])

@@ -4,8 +4,8 @@ import { doubles, ledgerProblems, readFacts, readJournal, viewHashes } from './d
 import { settledWords, type DeviceScreen } from './device-screen.ts'
 import type { Living, PlainDevice, ScreenDevice } from './devices.ts'
 
-/** What waits must be sent by then, however long a device waits between two tries. */
-const SETTLED_BY_MS = 60_000
+/** What waits must be sent by then: a device gives a connection that moves nothing up after a minute. */
+const SETTLED_BY_MS = 150_000
 const LOOK_MS = 500
 
 /** Lets everybody end what they are on; resolves when nothing waits. @returns what waits all the same */

@@ -23,8 +23,9 @@ export function createDeviceNet(origin: string, port: number): DeviceNet {
   return { origin, port, agent: new Agent({ keepAlive: true, maxSockets: 6 }), cookie: '' }
 }
 
-/** Puts `fetch` and `XMLHttpRequest` where the client expects them; to be called before it is loaded. */
+/** Puts `window`, `fetch` and `XMLHttpRequest` where the client expects them; to be called before it is loaded. */
 export function installDeviceNet(): void {
+  globalThis.window ??= globalThis as typeof window
   globalThis.fetch = ask as typeof fetch
   globalThis.XMLHttpRequest = DeviceRequest as unknown as typeof XMLHttpRequest
 }

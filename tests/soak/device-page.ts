@@ -55,9 +55,19 @@ export function openPage(name: string, net: DeviceNet): DevicePage {
   }
 }
 
-/** Asks for a view as a screen of this device would. */
-export const askFor = <T>(net: DeviceNet, ask: (client: DeviceClient) => Promise<T>): Promise<T> =>
-  onDevice(net, () => ask(client))
+/**
+ * Asks for a view as a screen of this device would: again where the host has closed the connection that was kept for it, as a
+ * browser does.
+ */
+export async function askFor<T>(net: DeviceNet, ask: (client: DeviceClient) => Promise<T>): Promise<T> {
+  const once = () => onDevice(net, () => ask(client))
+  try {
+    return await once()
+  } catch (error) {
+    if (!isHostAway(error)) throw error
+    return once()
+  }
+}
 
 /** Lets the device in by the address that the host has printed. */
 export async function letIn(net: DeviceNet, windowUrl: string): Promise<void> {

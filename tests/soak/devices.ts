@@ -157,7 +157,7 @@ async function live(living: Living, tell: (line: string) => void): Promise<Devic
   const healed = Date.now()
   const late = await settle(living)
   const settledS = (Date.now() - healed) / 1_000
-  tell(`nothing waits any more after ${settledS.toFixed(1)} s`)
+  tell(late.length === 0 ? `nothing waits after ${settledS.toFixed(1)} s` : late.join('\n'))
   const journal = await journalProblems(living)
   const { compared, differing } = await compareScreens(living)
   return {
