@@ -7,6 +7,7 @@ import { useActor } from '../parts/actor.tsx'
 import { Loaded } from '../parts/loaded.tsx'
 import { ChoosePersonSheet } from './choose-person-sheet.tsx'
 import { DaySheet } from './day-sheet.tsx'
+import { useReadAhead } from './use-read-ahead.ts'
 
 /** Clocks and watches go by the time, so it is read again without any change on the host too. */
 const READ_EVERY_MS = 60_000
@@ -21,6 +22,7 @@ export function DaySheetScreen() {
 
 function SheetOf({ personId }: { readonly personId: PersonId }) {
   const query = useQuery(api.daySheet.queryOptions({ personId }, { refetchInterval: READ_EVERY_MS }))
+  useReadAhead(query.data)
   const clock = useWaitingClock(query.data?.clock ?? null, personId)
   return <Loaded query={query}>{(view) => <DaySheet key={personId} view={{ ...view, clock }} />}</Loaded>
 }

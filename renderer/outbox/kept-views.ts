@@ -7,6 +7,8 @@ const KEPT = ['session', 'daySheet', 'repair', 'car']
 /** Of one shop's day on one device; the ones read last. */
 const MOST_VIEWS = 60
 const WRITE_AFTER_MS = 500
+/** A shift: what was read stays at hand in a page that stays open, however long ago it was shown. */
+const AT_HAND_MS = 12 * 3_600_000
 /** A host that takes longer to answer at the start counts as away. */
 const ANSWER_WAIT_MS = 3_000
 
@@ -32,6 +34,7 @@ const database = () =>
 
 /** Keeps the last answers on this device, and brings them back when the host is away as the app is opened. */
 export function startKeepingViews(): void {
+  for (const name of KEPT) queryClient.setQueryDefaults([[name]], { gcTime: AT_HAND_MS })
   const changed = new Map<string, Query>()
   let timer: number | undefined
   const write = () => {

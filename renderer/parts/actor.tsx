@@ -86,7 +86,8 @@ export function ActorProvider({
       signOut: async () => {
         await client.signOut.mutate()
         await queryClient.invalidateQueries({ queryKey: api.session.queryKey() })
-        // Managers are shown more: figures of money, above all.
+        // Managers are shown more: figures of money, above all. What is on no screen goes, as it may be opened without the host.
+        queryClient.removeQueries({ type: 'inactive' })
         void queryClient.invalidateQueries()
       },
       hostNow: () => Date.now() + session.now - readAt,

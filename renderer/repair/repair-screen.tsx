@@ -2,6 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { useParams } from '@tanstack/react-router'
 import type { CarId, RepairId } from '../../domain/ids.ts'
 import { api } from '../client.ts'
+import { useIsAway } from '../live.ts'
 import { Loaded } from '../parts/loaded.tsx'
 import { RepairPage } from './repair-page.tsx'
 
@@ -16,9 +17,10 @@ export function RepairScreen() {
       { refetchInterval: READ_EVERY_MS },
     ),
   )
-  // Stands at the top of the page, so that nothing below it jumps when it comes.
-  const beyond = useQuery(api.beyondAgreed.queryOptions({ carId: carId as CarId }))
-  return (
-    <Loaded query={query}>{(view) => !beyond.isLoading && <RepairPage key={repairId} view={view} />}</Loaded>
-  )
+  const isAway = useIsAway()
+  // Stands at the top of the page, so that nothing below it jumps when it comes. The page asks for it too: what is waited for is
+  // one answer or failure and never a second one, or the page would take itself away again.
+  const { isFetched, isPaused } = useQuery(api.beyondAgreed.queryOptions({ carId: carId as CarId }))
+  const isReady = isFetched || isPaused || isAway
+  return <Loaded query={query}>{(view) => isReady && <RepairPage key={repairId} view={view} />}</Loaded>
 }

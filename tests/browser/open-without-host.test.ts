@@ -1,10 +1,8 @@
 import { rmSync } from 'node:fs'
-import Sqlite from 'better-sqlite3'
-import type { Page } from 'playwright-core'
 import { expect, onTestFinished } from 'vitest'
-import { databasePath } from '../../db/data-paths.ts'
 import { choosePerson, dialog } from '../support/at-screen.ts'
 import { browserTest } from '../support/browser.ts'
+import { clockStarts, installTroubles } from '../support/installed.ts'
 import { addRepair, bringInLarkspur } from '../support/larkspur.ts'
 import { freePort, startProgram } from '../support/program.ts'
 import { cutNetwork, openBrowser } from '../support/served.ts'
@@ -31,7 +29,9 @@ browserTest(
       .first()
       .waitFor()
     await page.waitForFunction(async () => (await caches.match('/index.html')) !== undefined)
-    expect(await installTroubles(page)).toEqual([])
+    // Playwright's contexts are private windows, in which nothing is ever installed.
+    expect(await installTroubles(page)).toEqual([expect.objectContaining({ errorId: 'in-incognito' })])
+    await expect.poll(() => page.evaluate(keptAnswers)).toContain('[["car"]')
 
     await second.kill()
     await page.reload()
@@ -48,6 +48,10 @@ browserTest(
     await sheet.getByText(/Larkspur 4 .*Ilse Brandt/).waitFor()
     await sheet.getByRole('button', { name: 'Close' }).click()
     const entered = Date.now()
+    // Nobody has opened this repair on the phone before.
+    await page.getByRole('link', { name: 'Boot floor' }).click()
+    await page.getByRole('heading', { level: 1, name: /Boot floor/ }).waitFor()
+    await page.getByRole('link', { name: 'Day sheet' }).click()
     expect(await page.evaluate(keptAnswers)).not.toMatch(/costs":\[|signedIn":"/)
 
     const third = await startProgram(dataDir, port)
@@ -70,16 +74,6 @@ function prepareFolder(): string {
   return dataDir
 }
 
-/** What keeps Chromium from installing it, and what is wrong with its manifest. */
-async function installTroubles(page: Page): Promise<readonly unknown[]> {
-  const session = await page.context().newCDPSession(page)
-  const manifest = await session.send('Page.getAppManifest')
-  const { installabilityErrors } = await session.send('Page.getInstallabilityErrors')
-  await session.detach()
-  // Playwright's contexts are private windows, in which nothing is ever installed.
-  return [...manifest.errors, ...installabilityErrors.filter(({ errorId }) => errorId !== 'in-incognito')]
-}
-
 /** All answers that the page has left in the browser, as text. */
 async function keptAnswers(): Promise<string> {
   const opening = indexedDB.open('panelwright-views')
@@ -91,17 +85,4 @@ async function keptAnswers(): Promise<string> {
     reading.onsuccess = () => resolve(reading.result)
   })
   return JSON.stringify(views)
-}
-
-/** When clocks were started, as the journal states it. */
-function clockStarts(dataDir: string): readonly string[] {
-  const database = new Sqlite(databasePath(dataDir), { readonly: true })
-  try {
-    return database
-      .prepare(`select happened from journal where kind = 'clockStarted'`)
-      .pluck()
-      .all() as string[]
-  } finally {
-    database.close()
-  }
 }
