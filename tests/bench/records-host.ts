@@ -3,7 +3,13 @@
  * says so as one line of JSON. Arguments: the folder, which is gone afterwards, and how many years it holds.
  */
 import process from 'node:process'
-import { attachmentIdSchema, entryIdSchema, lineIdSchema, type PersonId } from '../../domain/ids.ts'
+import {
+  attachmentIdSchema,
+  entryIdSchema,
+  lineIdSchema,
+  readingIdSchema,
+  type PersonId,
+} from '../../domain/ids.ts'
 import { addDays } from '../../domain/time/local-date.ts'
 import type { ActAnswer } from '../../electron/api/act-procedures.ts'
 import { createStateCache } from '../../db/state-cache.ts'
@@ -86,9 +92,12 @@ async function commandTimes(
   { send, signIn }: TestScreen,
   { inWork, people }: Filled,
 ): Promise<Readonly<Record<string, Spread>>> {
+  let sent = 0
+  // The set-up of the workshop has taken the usual ones.
+  const nextId = () => `bench-command-${(sent += 1)}`
   const date = (round: number) => addDays(LAST_MORNING, -200 - round)
   const commands: Readonly<Record<string, (round: number, car: TenYearsCar) => Promise<ActAnswer>>> = {
-    addNote: (round, { carId }) => send('addNote', { text: `Note ${round}` }, { carId }),
+    addNote: (round, { carId }) => send('addNote', { text: `Note ${round}` }, { carId, id: nextId() }),
     logTime: (round, { carId, targets }) =>
       send(
         'logTime',
@@ -102,7 +111,7 @@ async function commandTimes(
           shares: null,
           note: '',
         },
-        { carId },
+        { carId, id: nextId() },
       ),
     attachPhoto: (round, { carId, index }) =>
       send(
@@ -114,13 +123,20 @@ async function commandTimes(
           caption: '',
           serves: [{ what: 'car' }],
         },
-        { carId },
+        { carId, id: nextId() },
       ),
-    gradeOutside: (round, { carId, repairs }) =>
+    readConditions: (round, { carId, repairs }) =>
       send(
-        'gradeOutside',
-        { repairId: repairs.at(-1) as (typeof repairs)[number], grade: 'surface', note: String(round) },
-        { carId },
+        'readConditions',
+        {
+          readingId: readingIdSchema.parse(`bench-reading-${round}`),
+          repairIds: [repairs.at(-1) as (typeof repairs)[number]],
+          gate: 'painted',
+          airC: 19,
+          humidityPercent: 55,
+          steelC: 18,
+        },
+        { carId, id: nextId() },
       ),
     setEstimate: (round, { carId, visitId, targets, index }) =>
       send(
@@ -137,7 +153,7 @@ async function commandTimes(
             },
           ],
         },
-        { carId },
+        { carId, id: nextId() },
       ),
   }
   const times: Record<string, Spread> = {}
