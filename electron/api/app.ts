@@ -18,6 +18,7 @@ import { createPairingCodes } from './pairing-code.ts'
 import { serveCertificate } from './network-procedures.ts'
 import { createPhotoRoutes } from './photos.ts'
 import { servePlan } from './plan-files.ts'
+import { defect } from './refused-error.ts'
 import { createReportDesk } from './report-desk.ts'
 import { serveDraftPage, serveMail } from './report-exports.ts'
 import { servePage, servePreview, serveReport } from './reports.ts'
@@ -219,11 +220,6 @@ const { refusal: shutOut } = refuse(
   'not-paired',
   'This device was shut out of the workshop.',
   'Ask a manager for a pairing code and let it in again.',
-)
-const { refusal: defect } = refuse(
-  'storage',
-  'Something went wrong in Panelwright itself.',
-  'Try again. If it stays so, look at the window where Panelwright was started and report what it says.',
 )
 const { refusal: tooMuch } = refuse(
   'bad-input',
