@@ -4,16 +4,11 @@
  */
 import process from 'node:process'
 import { parseArgs } from 'node:util'
-import { runDevices } from './devices.ts'
-import { runEndurance } from './endurance.ts'
-import { runFuzz } from './fuzz.ts'
-import { killsAsked, runKills } from './kills.ts'
-import { runSlow } from './slow.ts'
-import { runStoryKills } from './story-kills.ts'
 
-/** Each answers whether all was well. */
+/** Each answers whether all was well; only the one that is asked for is loaded, as that of devices makes itself a page's globals. */
 const runs: Readonly<Record<string, (seed: number, args: readonly string[]) => Promise<boolean>>> = {
   devices: async (seed) => {
+    const { runDevices } = await import('./devices.ts')
     console.log(`10 devices for two minutes with seed ${seed}`)
     const run = { devices: 10, browsers: 2, seconds: 120, seed }
     const figures = await runDevices(run, (line) => console.log(line))
@@ -21,6 +16,7 @@ const runs: Readonly<Record<string, (seed: number, args: readonly string[]) => P
     return figures.problems.length === 0
   },
   endurance: async (seed, args) => {
+    const { runEndurance } = await import('./endurance.ts')
     const { values } = parseArgs({ args: [...args], options: { minutes: { type: 'string', default: '60' } } })
     const minutes = Number(values.minutes)
     console.log(`${minutes} minutes of a workshop at 60 times its speed with seed ${seed}`)
@@ -29,6 +25,7 @@ const runs: Readonly<Record<string, (seed: number, args: readonly string[]) => P
     return figures.problems.length === 0
   },
   fuzz: async (seed, [cases = '100000']) => {
+    const { runFuzz } = await import('./fuzz.ts')
     console.log(`${cases} cases with seed ${seed}`)
     const figures = await runFuzz(Number(cases), seed, (line) => console.log(line))
     for (const problem of figures.problems) console.log(`\n${problem}`)
@@ -36,6 +33,8 @@ const runs: Readonly<Record<string, (seed: number, args: readonly string[]) => P
     return figures.cases === Number(cases) && figures.problems.length === 0
   },
   kills: async (seed) => {
+    const { killsAsked, runKills } = await import('./kills.ts')
+    const { runStoryKills } = await import('./story-kills.ts')
     const kills = killsAsked(500)
     console.log(`${kills} kills with seed ${seed}`)
     const ofStory = Math.round(kills * STORY_SHARE)
@@ -46,6 +45,7 @@ const runs: Readonly<Record<string, (seed: number, args: readonly string[]) => P
     return [...story.problems, ...figures.problems].length === 0
   },
   slow: async () => {
+    const { runSlow } = await import('./slow.ts')
     const run = { attempts: 10_000, wave: 400, sources: 600, bound: '127.0.0.8' }
     const figures = await runSlow(run, (line) => console.log(line))
     console.log(JSON.stringify(figures))
