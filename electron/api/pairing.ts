@@ -101,7 +101,7 @@ export function createPairing(deps: ApiDeps, codes: PairingCodes): Pairing {
     },
     takeForm: async (c, address) => {
       if (knownDevice(c) !== null) return c.redirect('/', 303)
-      const sent = await c.req.parseBody()
+      const sent = await readForm(c)
       const typed = { code: textOf(sent['code']), name: textOf(sent['name']) }
       const form = formSchema.safeParse(typed)
       if (!form.success) return refuseForm(c, typed, unread(form.error.issues[0]?.message))
@@ -111,6 +111,16 @@ export function createPairing(deps: ApiDeps, codes: PairingCodes): Pairing {
       return c.redirect('/', 303)
     },
     wasShutOut: (c) => shutOutAs(c) !== null,
+  }
+}
+
+/** Fetch says by a TypeError that a body is no form of the kind that it is said to be: then nothing was filled in. */
+async function readForm(c: Context): Promise<Readonly<Record<string, unknown>>> {
+  try {
+    return await c.req.parseBody()
+  } catch (error) {
+    if (error instanceof TypeError) return {}
+    throw error
   }
 }
 

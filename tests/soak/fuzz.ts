@@ -75,7 +75,7 @@ async function runWorld(seed: number, cases: number, figures: Figures): Promise<
   figures.repeat = `npm run soak -- fuzz ${seed} ${cases}`
   try {
     for (let at = 0; at < cases && figures.problems.length < MOST_PROBLEMS; at++) {
-      while (world.told() < (at / cases) * world.story.length) await world.goOn()
+      while (world.told() < (at / cases) * world.story.length) await goOn(world, figures)
       const door = pickDoor(world)
       const strange =
         door === 'command'
@@ -91,6 +91,16 @@ async function runWorld(seed: number, cases: number, figures: Figures): Promise<
   } finally {
     await files.close()
     await world.close()
+  }
+}
+
+/** A command of the story is none of the cases, but what strange ones have left behind may break it. */
+async function goOn(world: World, figures: Figures): Promise<void> {
+  figures.case('story', `the story: ${JSON.stringify(world.story[world.told()]?.command)}`)
+  try {
+    await world.goOn()
+  } catch (error) {
+    figures.problem(wordsOf(error))
   }
 }
 
@@ -144,7 +154,7 @@ async function hangs(): Promise<never> {
 }
 
 async function atTheEnd(world: World, figures: Figures): Promise<void> {
-  while (world.told() < world.story.length) await world.goOn()
+  while (world.told() < world.story.length) await goOn(world, figures)
   figures.case('end', 'every view at the end')
   try {
     await everyAnswer(world.manager, world.host.workshop.db)
@@ -173,10 +183,10 @@ class Figures {
   #slowest = ''
   #mostRssMb = 0
 
-  case(door: Door | 'end', say: string): void {
+  case(door: Door | 'story' | 'end', say: string): void {
     this.#now = say
     this.#door = door
-    if (door === 'end') return
+    if (door === 'story' || door === 'end') return
     this.cases += 1
     this.#doors[door] = (this.#doors[door] ?? 0) + 1
   }

@@ -112,6 +112,19 @@ describe('the form', () => {
     host.workshop.pass({ minutes: 1 })
   })
 
+  test.each([
+    ['multipart/form-data; boundary=x', '{"0":{}}'],
+    ['multipart/form-data', 'code=ABCD2345'],
+    ['application/json', '{"code":"ABCD2345"}'],
+    ['text/plain', ''],
+  ])('that is no form, sent as %s, is refused in words', async (type, body) => {
+    const headers = { origin: `http://${host.authority}`, 'content-type': type }
+    const request = new Request(`http://${host.authority}/pair`, { method: 'POST', headers, body })
+    const answer = await host.handler(request)
+    expect(answer.status).toBe(422)
+    expect(await answer.text()).toContain('Give a name.')
+  })
+
   test('needs a name', async () => {
     const { text } = await showCode()
     const answer = await askWith(host, '/pair', { body: { code: text, name: '  ' } })
