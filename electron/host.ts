@@ -10,6 +10,7 @@ import { openDatabase } from '../db/open-database.ts'
 import { storeReport } from '../db/report-files.ts'
 import { createApi, type Handler } from './api/app.ts'
 import { createEntrySecret } from './api/entry-secret.ts'
+import type { ReadScreen } from './api/screens.ts'
 import type { RunningHost } from './boot.ts'
 import { openCarFileDesk } from './bag/car-file-desk.ts'
 import { openBringInDesk } from './bring-in/bring-in-desk.ts'
@@ -45,7 +46,13 @@ export interface HostOptions extends StartOptions {
   readonly interfaces?: () => Interfaces
   /** Where an address of theirs is listened at: there, unless a test runs on a computer without it. */
   readonly bindAt?: (address: string) => string
+  /** The screens; as they were built unless a test brings others. */
+  readonly readScreen?: ReadScreen
 }
+
+/** What `npm start` has built. */
+export const readBuiltScreens = (): ReadScreen =>
+  readScreenFiles(fileURLToPath(new URL('../dist/renderer/', import.meta.url)))
 
 /**
  * Starts the host of one data folder: opens its database and photos, listens on this computer and answers its screens.
@@ -142,7 +149,7 @@ async function open(
     reachedAt: () => reachedAt(network.state()),
     entry,
     cookieName: cookieNameOf(dataDir),
-    readScreen: readScreenFiles(fileURLToPath(new URL('../dist/renderer/', import.meta.url))),
+    readScreen: options.readScreen ?? readBuiltScreens(),
     closing: closing.signal,
     onTick: ticks.add,
     log,

@@ -24,14 +24,15 @@ async function keepScreens(onNewer: () => void): Promise<void> {
     port1.start()
     worker.postMessage(ownVersion(), [port2])
   }
-  if (registration.waiting !== null) bringIntoForce(registration.waiting)
-  registration.addEventListener('updatefound', () => {
-    const coming = registration.installing
+  const follow = (coming: ServiceWorker | null) =>
     coming?.addEventListener('statechange', () => {
       // The first one is in force at once.
       if (coming.state === 'installed' && registration.active !== null) bringIntoForce(coming)
     })
-  })
+  if (registration.waiting !== null) bringIntoForce(registration.waiting)
+  // Opening this page has the browser look for a newer one by itself, which may be on its way by now.
+  follow(registration.installing)
+  registration.addEventListener('updatefound', () => follow(registration.installing))
 }
 
 const ownVersion = (): string | undefined =>

@@ -1,8 +1,11 @@
-import { rmSync } from 'node:fs'
+import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import type { Page } from 'playwright-core'
 import { expect, onTestFinished } from 'vitest'
+import { journalEndPath } from '../../db/data-paths.ts'
 import { choosePerson, dialog } from '../support/at-screen.ts'
 import { browserTest } from '../support/browser.ts'
-import { clockStarts, installTroubles } from '../support/installed.ts'
+import { factsOf, installTroubles, keptAnswers } from '../support/installed.ts'
 import { addRepair, bringInLarkspur } from '../support/larkspur.ts'
 import { freePort, startProgram } from '../support/program.ts'
 import { cutNetwork, openBrowser } from '../support/served.ts'
@@ -54,13 +57,29 @@ browserTest(
     await page.getByRole('link', { name: 'Day sheet' }).click()
     expect(await page.evaluate(keptAnswers)).not.toMatch(/costs":\[|signedIn":"/)
 
+    const kept = keepDatabase(dataDir)
     const third = await startProgram(dataDir, port)
     await page.getByText('kept on this device').waitFor({ state: 'detached' })
     await page.getByRole('button', { name: 'Stop clock' }).first().waitFor()
     await third.kill()
-    const starts = clockStarts(dataDir)
+    const starts = factsOf(dataDir, 'clockStarted')
     expect(starts).toHaveLength(1)
     expect(Date.parse(starts[0] ?? '')).toBeLessThanOrEqual(entered)
+
+    // The workshop goes on from before: what this device had sent is sent once more.
+    const other = await page.context().newPage()
+    await other.goto(new URL('/cars', second.windowUrl).href)
+    await other.getByText('No connection to the host.').waitFor()
+    putBack(dataDir, kept)
+    expect(factsOf(dataDir, 'clockStarted')).toEqual([])
+    const loads = [countLoads(page), countLoads(other)]
+    const fourth = await startProgram(dataDir, port)
+    await other.getByRole('link', { name: 'Larkspur 4' }).waitFor()
+    await expect.poll(() => factsOf(dataDir, 'clockStarted')).toEqual(starts)
+    await expect.poll(() => page.evaluate(keptAnswers)).toContain('[["car"]')
+    await fourth.kill()
+    expect(loads.map((count) => count())).toEqual([1, 1])
+    expect(factsOf(dataDir, 'clockStarted')).toEqual(starts)
   },
 )
 
@@ -74,15 +93,22 @@ function prepareFolder(): string {
   return dataDir
 }
 
-/** All answers that the page has left in the browser, as text. */
-async function keptAnswers(): Promise<string> {
-  const opening = indexedDB.open('panelwright-views')
-  const database = await new Promise<IDBDatabase>((resolve) => {
-    opening.onsuccess = () => resolve(opening.result)
-  })
-  const reading = database.transaction('views').objectStore('views').getAll()
-  const views = await new Promise<unknown[]>((resolve) => {
-    reading.onsuccess = () => resolve(reading.result)
-  })
-  return JSON.stringify(views)
+/** The database as it is after a host was killed, with all that belongs to it, by name. */
+function keepDatabase(dataDir: string): ReadonlyMap<string, Buffer> {
+  const names = readdirSync(dataDir).filter((name) => name.startsWith('workshop.db'))
+  return new Map(names.map((name) => [join(dataDir, name), readFileSync(join(dataDir, name))]))
+}
+
+/** As the host says it is done: what is remembered of the newer one goes with it. */
+function putBack(dataDir: string, kept: ReadonlyMap<string, Buffer>): void {
+  for (const path of keepDatabase(dataDir).keys()) rmSync(path)
+  rmSync(journalEndPath(dataDir))
+  for (const [path, bytes] of kept) writeFileSync(path, bytes)
+}
+
+/** How often the page has been loaded since. */
+function countLoads(page: Page): () => number {
+  let count = 0
+  page.on('domcontentloaded', () => (count += 1))
+  return () => count
 }

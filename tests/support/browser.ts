@@ -51,8 +51,13 @@ export const browserTest = test.skipIf(browserPath === undefined)
  * @param flags more of them, such as where an address is found that this computer does not have
  */
 export async function launchBrowser(flags: readonly string[] = []): Promise<Browser> {
+  return chromium.launch(launchSettings(flags))
+}
+
+/** How every browser of the tests is started. @throws Error when none is installed */
+export function launchSettings(flags: readonly string[]) {
   if (browserPath === undefined) throw new Error('No Chromium-family browser was found: install one.')
-  return chromium.launch({
+  return {
     executablePath: browserPath,
     args: [
       '--disable-gpu',
@@ -61,13 +66,17 @@ export async function launchBrowser(flags: readonly string[] = []): Promise<Brow
       ...quietFlags(process.getuid?.() === 0),
       ...flags,
     ],
-  })
+  }
 }
 
 /** A fresh screen: its own cookies and storage, touch on tablet and phone. Times are Berlin's, texts English. */
 export async function newScreen(browser: Browser, screen: Screen = {}): Promise<BrowserContext> {
-  const { size = 'desktop', colorScheme = 'light', settings } = screen
-  return browser.newContext({
+  return browser.newContext(screenSettings(screen))
+}
+
+/** Playwright's settings of a screen. */
+export function screenSettings({ size = 'desktop', colorScheme = 'light', settings }: Screen) {
+  return {
     viewport: screenSizes[size],
     colorScheme,
     hasTouch: size !== 'desktop',
@@ -76,5 +85,5 @@ export async function newScreen(browser: Browser, screen: Screen = {}): Promise<
     timezoneId: 'Europe/Berlin',
     reducedMotion: 'reduce',
     ...settings,
-  })
+  } as const
 }

@@ -1,0 +1,135 @@
+import { rmSync } from 'node:fs'
+import process from 'node:process'
+import type { BrowserContext, Page } from 'playwright-core'
+import { describe, expect, onTestFinished } from 'vitest'
+import type { ReadScreen } from '../../electron/api/screens.ts'
+import { readBuiltScreens, startHost } from '../../electron/host.ts'
+import { browserTest } from '../support/browser.ts'
+import { factsOf, installTroubles, keptAnswers } from '../support/installed.ts'
+import { addRepair, bringInLarkspur } from '../support/larkspur.ts'
+import { openTrustingBrowser } from '../support/trusting-browser.ts'
+import { codes, createWorkshop, manager } from '../support/workshop.ts'
+
+/** The digest of screens that another program has. */
+const NEWER = 'f00df00df00df00d'
+
+const address = '192.168.7.23'
+const bound = '127.0.0.7'
+
+/** Elsewhere a browser takes authorities from the system, which a test must not change. */
+const hasOwnStore = process.platform === 'linux'
+
+describe.skipIf(!hasOwnStore)('a phone that trusts the certificate of the workshop', () => {
+  browserTest('installs the app over the network, and opens it while the host is off', async () => {
+    const workshop = createWorkshop({ keptIn: 'folder', now: Date.now() - 3_600_000 })
+    addRepair(workshop, bringInLarkspur(workshop), 'Boot floor', { passed: 'sealed' })
+    workshop.db.close()
+    const dataDir = workshop.dataDir ?? ''
+    onTestFinished(() => rmSync(dataDir, { recursive: true }))
+    const first = await startOnNetwork(dataDir)
+    const { origin, authority, code } = await openNetwork(first)
+
+    const phone = await openTrustingBrowser(authority, { size: 'phone' }, [
+      `--host-resolver-rules=MAP ${address} ${bound}`,
+    ])
+    const page = await openPage(phone)
+    await page.goto(origin)
+    await page.getByLabel('Pairing code').fill(code)
+    await page.getByLabel('Name of this device').fill('Boot floor phone')
+    await page.getByRole('button').click()
+    await page.getByRole('link', { name: 'Day sheet' }).click()
+    await page.getByRole('button', { name: 'Ilse Brandt' }).click()
+    await page.getByRole('button', { name: 'Clock in' }).waitFor()
+    await page.waitForFunction(async () => (await caches.match('/index.html')) !== undefined)
+    expect(await installTroubles(page)).toEqual([])
+    await expect.poll(() => page.evaluate(keptAnswers)).toContain('[["car"]')
+
+    await first.close()
+    await page.close()
+    const again = await openPage(phone)
+    await again.goto(`${origin}/day-sheet`)
+    await again.getByText(/^No connection to the host\. Shown as of \d\d:\d\d\./).waitFor()
+    await again.getByRole('button', { name: 'Clock in' }).click()
+    await again.getByText('1 entry kept on this device').waitFor()
+
+    const second = await startOnNetwork(dataDir, newerScreens())
+    await again.getByText('kept on this device').waitFor({ state: 'detached' })
+    await again.getByRole('region', { name: 'Clock' }).getByRole('button', { name: 'Stop clock' }).waitFor()
+    expect(factsOf(dataDir, 'clockStarted')).toHaveLength(1)
+
+    // The page that is open goes on as it is and is told; one that is opened now is the host's, and brings its files into force.
+    const older = await versionOf(again)
+    const other = await openPage(phone)
+    await other.goto(`${origin}/cars`)
+    await again.getByText('A newer version of these screens is here.').waitFor()
+    await expect.poll(() => keptVersions(other)).toEqual([`screens-${NEWER}`])
+    expect([older === NEWER, await versionOf(again)]).toEqual([false, older])
+    await second.close()
+    await again.getByRole('button', { name: 'load it' }).click()
+    await again.getByText(/^No connection to the host\. Shown as of \d\d:\d\d\./).waitFor()
+    expect(await versionOf(again)).toBe(NEWER)
+  })
+})
+
+const startOnNetwork = (dataDir: string, readScreen = readBuiltScreens()) =>
+  startHost({
+    readScreen,
+    dataDir,
+    demo: false,
+    today: undefined,
+    port: 0,
+    window: false,
+    interfaces: () => ({ wired: [{ address, internal: false }] }),
+    bindAt: () => bound,
+  })
+
+/** What the host's own window has for whoever sets a device up: where it is reached, whom to trust (DER), a pairing code. */
+async function openNetwork({ url, windowUrl }: Awaited<ReturnType<typeof startHost>>) {
+  const entered = await fetch(windowUrl, { redirect: 'manual' })
+  const cookie = entered.headers.get('set-cookie')?.split(';')[0] ?? ''
+  const call = async (name: string, input?: unknown): Promise<unknown> => {
+    const asked = input === undefined ? {} : { method: 'POST', body: JSON.stringify(input) }
+    const headers = { cookie, origin: new URL(url).origin, 'content-type': 'application/json' }
+    const answer = await fetch(`${url}trpc/${name}`, { headers, ...asked })
+    return ((await answer.json()) as { result: { data: unknown } }).result.data
+  }
+  await call('signIn', { personId: manager, code: codes[manager] })
+  await call('openNetwork', { scheme: 'https' })
+  const { origins } = (await call('network')) as { origins: readonly string[] }
+  const { text } = (await call('pairingCode', null)) as { text: string }
+  const certificate = await fetch(`${url}workshop-certificate.crt`, { headers: { cookie } })
+  return { origin: origins[0] ?? '', authority: await certificate.bytes(), code: text }
+}
+
+/** The same screens under another version's name. */
+function newerScreens(): ReadScreen {
+  const built = readBuiltScreens()
+  const page = Buffer.from(built('/index.html')?.bytes ?? []).toString()
+  const [, version = ''] = /name="screens-version" content="(\w+)"/.exec(page) ?? []
+  return (path) => {
+    const file = built(path)
+    if (file === null || !['/index.html', '/service-worker.js'].includes(path)) return file
+    const text = Buffer.from(file.bytes).toString().replaceAll(version, NEWER)
+    return { ...file, bytes: new TextEncoder().encode(text) }
+  }
+}
+
+const versionOf = (page: Page) => page.locator('meta[name="screens-version"]').getAttribute('content')
+
+const keptVersions = (page: Page) => page.evaluate(() => caches.keys())
+
+/** A host that is off, and a device that is not let in yet. */
+const expected = [/net::ERR_/, /service-worker/, /status of 401/]
+
+/** A defect on it fails the test. */
+async function openPage(phone: BrowserContext): Promise<Page> {
+  const page = await phone.newPage()
+  const errors: string[] = []
+  page.on('console', (message) => {
+    const isExpected = expected.some((words) => words.test(message.text()))
+    if (message.type() === 'error' && !isExpected) errors.push(message.text())
+  })
+  page.on('pageerror', (error) => errors.push(error.message))
+  onTestFinished(() => expect(errors).toEqual([]))
+  return page
+}

@@ -1,0 +1,54 @@
+import { execFileSync } from 'node:child_process'
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { type BrowserContext, chromium } from 'playwright-core'
+import { onTestFinished } from 'vitest'
+import { launchSettings, type Screen, screenSettings } from './browser.ts'
+
+/**
+ * A browser of one person with a profile on disk, as on a device, which trusts this authority besides those of the system. It goes
+ * with the test.
+ *
+ * @param authority its certificate in DER
+ */
+export async function openTrustingBrowser(
+  authority: Uint8Array,
+  screen: Screen,
+  flags: readonly string[],
+): Promise<BrowserContext> {
+  const home = mkdtempSync(join(tmpdir(), 'panelwright-device-'))
+  trust(home, authority)
+  const context = await chromium.launchPersistentContext(join(home, 'profile'), {
+    ...launchSettings(flags),
+    ...screenSettings(screen),
+    env: { ...process.env, HOME: home },
+  })
+  onTestFinished(async () => {
+    await context.close()
+    rmSync(home, { recursive: true, force: true })
+  })
+  context.setDefaultTimeout(15_000)
+  return context
+}
+
+/** Chromium on Linux takes authorities that a person trusts from here. */
+function trust(home: string, authority: Uint8Array): void {
+  const store = join(home, '.pki', 'nssdb')
+  mkdirSync(store, { recursive: true })
+  const file = join(home, 'authority.crt')
+  writeFileSync(file, authority)
+  certutil('-N', '-d', `sql:${store}`, '--empty-password')
+  certutil('-A', '-d', `sql:${store}`, '-t', 'C,,', '-n', 'workshop', '-i', file)
+}
+
+function certutil(...args: readonly string[]): void {
+  try {
+    execFileSync('certutil', args, { stdio: 'pipe' })
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code !== 'ENOENT') throw error
+    throw new Error('certutil is not here: install libnss3-tools (Debian: apt-get install) and run again.', {
+      cause: error,
+    })
+  }
+}
