@@ -4,6 +4,7 @@ import { describe, expect } from 'vitest'
 import { photosFolder } from '../../db/data-paths.ts'
 import { choosePerson, codeDialog, comeBackWith, dialog, testPhotoFile } from '../support/at-screen.ts'
 import { browserTest } from '../support/browser.ts'
+import { factsOf } from '../support/installed.ts'
 import { addRepair, bringInLarkspur, photosOnly } from '../support/larkspur.ts'
 import { cutNetwork, serve } from '../support/served.ts'
 import { codes, welder } from '../support/workshop.ts'
@@ -52,20 +53,31 @@ describe('without a network', () => {
     },
   )
 
-  browserTest('what waits on the device outlives the page', async () => {
-    const served = await serveBootFloor(1)
-    const { page, context } = await served.open({ size: 'phone', at: repair, tolerates: cutNetwork })
-    await choosePerson(page, ilse.name)
-    await context.setOffline(true)
-    await comeBackWith(page, page.getByRole('button', { name: /^Take photos/ }), await testPhotoFile('a.jpg'))
-    await page.getByText('waits to be sent').waitFor()
-    await page.close()
+  browserTest(
+    'what waits on the device outlives its page, and goes once though two others send it together',
+    async () => {
+      const served = await serveBootFloor(2)
+      const { page, context } = await served.open({ size: 'phone', at: repair, tolerates: cutNetwork })
+      await choosePerson(page, ilse.name)
+      const other = await context.newPage()
+      await other.goto(new URL(repair, served.url).href)
+      await other.getByRole('button', { name: /^Take photos/ }).waitFor()
+      await context.setOffline(true)
+      const take = page.getByRole('button', { name: /^Take photos/ })
+      await comeBackWith(page, take, await testPhotoFile('a.jpg'))
+      await page.getByText('1 photo kept on this device').waitFor()
+      await comeBackWith(page, take, await testPhotoFile('b.jpg', '#446688'))
+      await page.getByText('2 photos kept on this device').waitFor()
+      await page.close()
 
-    await context.setOffline(false)
-    const later = await context.newPage()
-    await later.goto(new URL(repair, served.url).href)
-    await later.getByText('1 of 1').waitFor()
-  })
+      await context.setOffline(false)
+      const later = await context.newPage()
+      await later.goto(new URL(repair, served.url).href)
+      await later.getByText('2 of 2').waitFor()
+      await other.getByText('2 of 2').waitFor()
+      expect(factsOf(served.dataDir, 'photoAttached')).toHaveLength(2)
+    },
+  )
 
   browserTest(
     'a gate is prepared without a code, and signed in one step when the network is back',
