@@ -41,6 +41,8 @@ test('an answer without a stated status, a code of the list or words is a fault'
   expect(faultOf(answer(404, '{"error":{"data":{"refusal":null}}}'), false)).toContain('undefined')
   expect(faultOf(answer(404, '', 'text/plain'), false)).toContain('without words')
   expect(faultOf(answer(404, '', 'text/plain'), true)).toBeNull()
+  expect(faultOf(answer(200, '{"0":[]}\n[0,1]\n'), false)).toBeNull()
+  expect(faultOf(answer(200, '{"0":[]}\n[0,'), false)).toContain('cannot be read')
 })
 
 test('the same seed draws the same strange values, with keys of prototypes, endless numbers and halves of characters', () => {

@@ -51,18 +51,26 @@ export function faultOf(answer: Answered, isHead: boolean): string | null {
 }
 
 function faultOfJson({ status, text }: Answered): string | null {
-  let said: unknown
-  try {
-    said = JSON.parse(text)
-  } catch {
-    return text === '' ? null : `JSON that cannot be read: ${text.slice(0, 200)}`
-  }
+  const said = parsed(text)
+  // Answers to several calls may come line by line, where the request asks for it.
+  if (said === undefined)
+    return text.split('\n').every((line) => line === '' || parsed(line) !== undefined)
+      ? null
+      : `JSON that cannot be read: ${text.slice(0, 200)}`
   const each = Array.isArray(said) ? said : [said]
   for (const one of each as readonly unknown[]) {
     const fault = faultOfOne(one, status)
     if (fault !== null) return `${fault}: ${text.slice(0, 300)}`
   }
   return null
+}
+
+function parsed(text: string): unknown {
+  try {
+    return JSON.parse(text)
+  } catch {
+    return undefined
+  }
 }
 
 interface Said {
