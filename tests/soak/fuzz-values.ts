@@ -24,7 +24,7 @@ export function createMutator(random: Random, examples: readonly Json[], seed: n
   const known = [...new Set([...seen.values()].flat())].filter((each) => typeof each === 'string')
   const drawn = fc.sample(fc.oneof(fc.jsonValue(), fc.string({ unit: 'binary', maxLength: 60 })), {
     seed,
-    numRuns: 200,
+    numRuns: 50,
   }) as readonly Json[]
   const strange = (): Json => (random.next() < 0.7 ? random.pick(STRANGE)() : random.pick(drawn))
 
