@@ -25,6 +25,7 @@ browserTest(
     // A host that was started anew no longer takes the screen for its own window: from here on it is a paired tablet.
     await first.kill()
     const second = await startProgram(dataDir, port)
+    const asked = noteAsked(page, ['repair', 'car'])
     await page.goto(new URL('/day-sheet', second.windowUrl).href)
     await choosePerson(page, 'Ilse Brandt')
     await page
@@ -35,6 +36,11 @@ browserTest(
     // Playwright's contexts are private windows, in which nothing is ever installed.
     expect(await installTroubles(page)).toEqual([expect.objectContaining({ errorId: 'in-incognito' })])
     await expect.poll(() => page.evaluate(keptAnswers)).toContain('[["car"]')
+    // A day sheet that is shown again has nothing new to read ahead, which it would do after two seconds.
+    await page.getByRole('link', { name: 'Shop floor' }).click()
+    await page.getByRole('link', { name: 'Day sheet' }).click()
+    await page.waitForTimeout(3_000)
+    expect(asked()).toEqual(['repair', 'car'])
 
     await second.kill()
     await page.reload()
@@ -111,4 +117,14 @@ function countLoads(page: Page): () => number {
   let count = 0
   page.on('domcontentloaded', () => (count += 1))
   return () => count
+}
+
+/** Which of these views the page has asked the host for since, in turn. */
+function noteAsked(page: Page, names: readonly string[]): () => readonly string[] {
+  const asked: string[] = []
+  page.on('request', (request) => {
+    const [, name = ''] = /^\/trpc\/(\w+)$/.exec(new URL(request.url()).pathname) ?? []
+    if (names.includes(name)) asked.push(name)
+  })
+  return () => asked
 }
