@@ -2,7 +2,7 @@ import { chainHead } from '../../db/journal.ts'
 import { carIdSchema } from '../../domain/ids.ts'
 import { permissions } from '../../domain/roles.ts'
 import { codes } from '../support/workshop.ts'
-import type { Strange } from './fuzz.ts'
+import type { Strange } from './fuzz-strange.ts'
 import { toJsonText, type Json } from './fuzz-values.ts'
 import type { World } from './fuzz-world.ts'
 

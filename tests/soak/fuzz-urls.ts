@@ -1,5 +1,5 @@
 import { readAllCars } from '../../db/reads.ts'
-import type { Strange } from './fuzz.ts'
+import type { Strange } from './fuzz-strange.ts'
 import type { World } from './fuzz-world.ts'
 
 /** A request by a plain address, with a path, a query, a method or headers that no screen sends. */

@@ -7,16 +7,8 @@ import { strangeCommand } from './fuzz-commands.ts'
 import { createFileDoors } from './fuzz-files.ts'
 import { strangeAddress } from './fuzz-urls.ts'
 import { faultOf, isGranted, readAnswer } from './fuzz-judge.ts'
+import type { Strange } from './fuzz-strange.ts'
 import { createWorld, type World } from './fuzz-world.ts'
-
-/** Something that no screen would send. */
-export interface Strange {
-  /** The whole of it, so that it can be sent again by hand. */
-  readonly say: string
-  readonly ask: () => Promise<Response>
-  /** The host that it comes to, where that is not the world's. */
-  readonly on?: TestHost
-}
 
 export interface FuzzFigures {
   readonly cases: number
