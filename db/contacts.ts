@@ -1,4 +1,4 @@
-import { sql } from 'drizzle-orm'
+import { eq, getTableColumns, sql } from 'drizzle-orm'
 import type { Contact, Decided } from '../domain/commands/decide.ts'
 import type { NameOf } from '../domain/views/shared-views.ts'
 import type { ReadDatabase } from './database.ts'
@@ -21,16 +21,18 @@ export function contactBook(db: ReadDatabase): ContactBook {
   return bookOn(db.reader)
 }
 
+/** Each is read when it is first asked for: ten years have hundreds, of which most views name a few. */
 function bookOn(handle: Handle): ContactBook {
-  const contacts = new Map(
-    queries(handle)
-      .all.all()
-      .map(({ id, ...contact }) => [id, contact]),
-  )
-  return {
-    nameOf: (id) => contacts.get(id)?.name ?? 'somebody',
-    contactOf: (id) => contacts.get(id) ?? null,
+  const known = new Map<string, Contact | null>()
+  const contactOf = (id: string): Contact | null => {
+    let found = known.get(id)
+    if (found === undefined) {
+      found = queries(handle).one.get({ id }) ?? null
+      known.set(id, found)
+    }
+    return found
   }
+  return { nameOf: (id) => contactOf(id)?.name ?? 'somebody', contactOf }
 }
 
 /** Every contact, as one connection sees it. */
@@ -44,8 +46,15 @@ export function writeContacts(writer: Handle, contacts: Decided['contacts']): vo
   for (const { id, contact } of contacts) queries(writer).write.run({ id, ...contact })
 }
 
+const { id: _id, ...contactColumns } = getTableColumns(contact)
+
 const queries = perHandle(({ orm }) => ({
   all: orm.select().from(contact).prepare(),
+  one: orm
+    .select(contactColumns)
+    .from(contact)
+    .where(eq(contact.id, sql.placeholder('id')))
+    .prepare(),
   write: orm
     .insert(contact)
     .values({

@@ -2,10 +2,16 @@ import type { Fact } from '../domain/facts.ts'
 import type { CarId } from '../domain/ids.ts'
 import { allFactsAfter, chainOf, factsAfter, headOf, lastLine } from './chains.ts'
 import type { ReadDatabase } from './database.ts'
+import { workshopFacts } from './state-cache.ts'
 
 /** All facts of one car, or of the workshop itself for null, in journal order. */
 export function readFacts(db: ReadDatabase, carId: CarId | null): readonly Fact[] {
   return factsAfter(db.reader, chainOf(carId), 0)
+}
+
+/** Facts of the workshop itself, as they stay in memory: without those that link the heads of the cars' chains. */
+export function readWorkshopFacts(db: ReadDatabase): readonly Fact[] {
+  return workshopFacts(db.reader, db.cache)
 }
 
 /** Every fact whose journal number is above `number`, of all cars and of the workshop, in journal order. */

@@ -1,4 +1,3 @@
-import { Temporal } from 'temporal-polyfill'
 import { instantToLocal } from '../time/zone.ts'
 import type { IsoWeek } from '../time/iso-week.ts'
 
@@ -94,6 +93,7 @@ const WEEKDAYS = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun']
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec']
 
 function dateParts(date: string) {
-  const { year, month, day, dayOfWeek } = Temporal.PlainDate.from(date)
-  return { year, day, month: MONTHS[month - 1], weekday: WEEKDAYS[dayOfWeek - 1] }
+  const moment = new Date(`${date}T00:00Z`)
+  const [month, weekday] = [MONTHS[moment.getUTCMonth()], WEEKDAYS[(moment.getUTCDay() + 6) % 7]]
+  return { year: moment.getUTCFullYear(), month, day: moment.getUTCDate(), weekday }
 }

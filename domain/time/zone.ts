@@ -22,11 +22,9 @@ export function isTimeZone(zone: string): boolean {
 
 /** The local date and time of an instant (epoch ms) in an IANA zone. */
 export function instantToLocal(instantMs: number, zone: string): LocalMoment {
-  const moment = zoned(instantMs, zone)
-  return {
-    date: moment.toPlainDate().toString(),
-    time: moment.toPlainTime().toString({ smallestUnit: 'minute' }),
-  }
+  const shown = new Date(instantMs + offsetAt(instantMs, zone)).toISOString()
+  const split = shown.indexOf('T')
+  return { date: shown.slice(0, split), time: shown.slice(split + 1, split + 6) }
 }
 
 /** The local date (YYYY-MM-DD) of an instant. */
@@ -97,6 +95,29 @@ export function hoursBetween(fromMs: number, toMs: number): number {
 }
 
 export const MS_PER_HOUR = 3_600_000
+
+/** Between two changes of a zone's clocks, `to` not included; the offset from UTC in ms. */
+interface Span {
+  readonly from: number
+  readonly to: number
+  readonly offset: number
+}
+
+/** By zone, as they were met: two a year at most. A record of ten years asks for thousands of moments. */
+const spans = new Map<string, Span[]>()
+
+function offsetAt(instantMs: number, zone: string): number {
+  const known = spans.get(zone) ?? []
+  const met = known.find(({ from, to }) => instantMs >= from && instantMs < to)
+  if (met !== undefined) return met.offset
+  const moment = zoned(instantMs, zone)
+  const offset = moment.offsetNanoseconds / 1e6
+  // The change before is asked for from the next millisecond on: an instant at which the clocks change is its own.
+  const from = zoned(instantMs + 1, zone).getTimeZoneTransition('previous')?.epochMilliseconds
+  const to = moment.getTimeZoneTransition('next')?.epochMilliseconds
+  if (from !== undefined && to !== undefined) spans.set(zone, [...known, { from, to, offset }])
+  return offset
+}
 
 function zoned(instantMs: number, zone: string): Temporal.ZonedDateTime {
   return Temporal.Instant.fromEpochMilliseconds(instantMs).toZonedDateTimeISO(zone)

@@ -14,7 +14,7 @@ export interface RecordInput extends ViewInput {
   readonly showsMoney: boolean
 }
 
-/** Every fact of one chain, the latest first, in words. */
+/** The facts of one chain, the latest first, in words. */
 export function recordView({ facts, head, showsMoney, ...input }: RecordInput): RecordView {
   const context = createViewContext(input)
   const names = recordNames(facts, context, showsMoney)

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { chainHead, readFacts } from '../../db/journal.ts'
+import { chainHead, readFacts, readWorkshopFacts } from '../../db/journal.ts'
 import { readCarsOfAnswers, readCarsOfToday, readRestingCars, readWorkshop } from '../../db/reads.ts'
 import { carIdSchema, personIdSchema, repairIdSchema, typeIdSchema } from '../../domain/ids.ts'
 import { refuse } from '../../domain/refusal.ts'
@@ -24,7 +24,7 @@ const ofCar = z.strictObject({ carId: carIdSchema })
 const ofRepair = z.strictObject({ carId: carIdSchema, repairId: repairIdSchema })
 const ofType = z.strictObject({ typeId: typeIdSchema })
 const ofPerson = z.strictObject({ personId: personIdSchema })
-/** Null for the workshop's own record. */
+/** Null for the workshop's own record, which leaves out what links the heads of the cars' chains. */
 const ofChain = z.strictObject({ carId: carIdSchema.nullable() })
 
 /** What each screen shows, by the functions of domain/views. */
@@ -83,7 +83,7 @@ export function createViewProcedures(services: ApiServices) {
     }),
     record: procedure.input(ofChain).query(({ input, ctx }) => {
       if (input.carId !== null) knownCar(deps, input.carId)
-      const facts = readFacts(db, input.carId)
+      const facts = input.carId === null ? readWorkshopFacts(db) : readFacts(db, input.carId)
       const showsMoney = isManagerHere(services, ctx.asker)
       return recordView({ ...viewInput(deps), facts, head: chainHead(db, input.carId), showsMoney })
     }),

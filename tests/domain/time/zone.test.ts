@@ -1,4 +1,5 @@
 import fc from 'fast-check'
+import { Temporal } from 'temporal-polyfill'
 import { describe, expect, test } from 'vitest'
 import {
   cameraTimeToInstant,
@@ -31,6 +32,22 @@ describe('the workshop zone', () => {
     const autumn = Date.UTC(2026, 9, 25, 1)
     expect(instantToIso(autumn - 1000, london)).toBe('2026-10-25T01:59:59+01:00')
     expect(instantToIso(autumn, london)).toBe('2026-10-25T01:00:00+00:00')
+  })
+
+  test('any moment of fifty years, and those beside a change of the clocks, shows as Temporal shows it', () => {
+    const zones = ['Europe/London', 'America/St_Johns', 'Australia/Lord_Howe', 'Africa/Casablanca', 'UTC']
+    const moments = fc.integer({ min: Date.UTC(1990, 0, 1), max: Date.UTC(2040, 0, 1) })
+    fc.assert(
+      fc.property(fc.constantFrom(...zones), moments, (zone, moment) => {
+        const shown = (at: number) => Temporal.Instant.fromEpochMilliseconds(at).toZonedDateTimeISO(zone)
+        const change = shown(moment).getTimeZoneTransition('next')?.epochMilliseconds ?? moment
+        for (const at of [moment, change - 1, change, change + 1])
+          expect(instantToLocal(at, zone)).toEqual({
+            date: shown(at).toPlainDate().toString(),
+            time: shown(at).toPlainTime().toString({ smallestUnit: 'minute' }),
+          })
+      }),
+    )
   })
 
   test('the wall clock of London shows half past one once, twice and never', () => {
