@@ -17,6 +17,7 @@ import { createTestHost, type TestHost, type TestScreen } from '../support/host.
 import { manager } from '../support/workshop.ts'
 import { residentMb } from './memory.ts'
 import { type Question, questions } from './records-views.ts'
+import { type StoryTimes, storyTimes } from './records-story.ts'
 import { digestOf, momentOn, type TenYearsCar } from './ten-years-car.ts'
 import { type Filled, LAST_MORNING, yearsFilled } from './ten-years.ts'
 import { type Spread, spreadOf, timed, type Timed } from './timing.ts'
@@ -29,6 +30,8 @@ const SECONDS_BETWEEN = 20
 export interface HostTimes {
   readonly views: Readonly<Record<string, ViewTimes>>
   readonly commands: Readonly<Record<string, Spread>>
+  /** Null when only some views are asked for. */
+  readonly story: StoryTimes | null
   readonly residentMb: number
 }
 
@@ -53,9 +56,10 @@ async function timesOf(folder: string, count: number): Promise<HostTimes> {
         views[question.name] = await viewTimes(host, screen, question, yearsFilled(count))
       }
     if (host.log.length > 0) throw new Error(`The host logged: ${host.log.join('; ')}`)
-    const commands =
-      only === '' || only === 'commands' ? await commandTimes(host, screen, yearsFilled(count)) : {}
-    return { views, commands, residentMb: residentMb() }
+    const areCommandsSent = only === '' || only === 'commands'
+    const commands = areCommandsSent ? await commandTimes(host, screen, yearsFilled(count)) : {}
+    const story = areCommandsSent ? storyTimes(host.workshop) : null
+    return { views, commands, story, residentMb: residentMb() }
   } finally {
     await host.close()
   }
@@ -95,24 +99,28 @@ async function commandTimes(
   let sent = 0
   // The set-up of the workshop has taken the usual ones.
   const nextId = () => `bench-command-${(sent += 1)}`
-  const date = (round: number) => addDays(LAST_MORNING, -200 - round)
-  const commands: Readonly<Record<string, (round: number, car: TenYearsCar) => Promise<ActAnswer>>> = {
-    addNote: (round, { carId }) => send('addNote', { text: `Note ${round}` }, { carId, id: nextId() }),
-    logTime: (round, { carId, targets }) =>
+  const logTime =
+    (daysBack: number) =>
+    (round: number, { carId, targets }: TenYearsCar): Promise<ActAnswer> =>
       send(
         'logTime',
         {
-          entryId: entryIdSchema.parse(`bench-entry-${round}`),
+          entryId: entryIdSchema.parse(`bench-entry-${daysBack}-${round}`),
           personId: people[round % people.length] as PersonId,
           on: { kind: 'work', targets: [targets.at(-1) as (typeof targets)[number]] },
           hotWork: false,
           cause: null,
-          time: { kind: 'day', date: date(round), hours: 0.25 },
+          time: { kind: 'day', date: addDays(LAST_MORNING, -daysBack - (round % 5)), hours: 0.25 },
           shares: null,
           note: '',
         },
         { carId, id: nextId() },
-      ),
+      )
+  const commands: Readonly<Record<string, (round: number, car: TenYearsCar) => Promise<ActAnswer>>> = {
+    addNote: (round, { carId }) => send('addNote', { text: `Note ${round}` }, { carId, id: nextId() }),
+    logTime: logTime(1),
+    // Whose other hours of those days are on cars that rest by now.
+    'logTime half a year back': logTime(200),
     attachPhoto: (round, { carId, index }) =>
       send(
         'attachPhoto',

@@ -8,8 +8,8 @@ import { repairPlan } from '../support/plans.ts'
 import { desk, firstMorning, Workshop, type SendOptions } from '../support/workshop.ts'
 
 /** Three photos that the story's commands name; only their records are needed. */
-const photos = ['a', 'b', 'c'].map((digit) => digit.repeat(64))
-const report = 'd'.repeat(64)
+export const photos = ['a', 'b', 'c'].map((digit) => digit.repeat(64))
+export const report = 'd'.repeat(64)
 
 export function recordPhotos(db: Database): void {
   const facts = { type: 'jpeg' as const, width: 60, height: 40, orientation: 1 as const, taken: null }
@@ -17,7 +17,7 @@ export function recordPhotos(db: Database): void {
 }
 
 /** What leaves no fact of a kind of its own, and so has no place in the story of every kind of fact. */
-function changeAnotherCar(workshop: Workshop): void {
+export function changeAnotherCar(workshop: Workshop): void {
   const carId = workshop.addCar('Larkspur 2', 'S-202')
   const typeId = typeIdSchema.parse('type-lid')
   const repairId = repairIdSchema.parse('repair-lid')
