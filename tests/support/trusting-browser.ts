@@ -2,34 +2,37 @@ import { execFileSync } from 'node:child_process'
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import process from 'node:process'
 import { type BrowserContext, chromium } from 'playwright-core'
 import { onTestFinished } from 'vitest'
 import { launchSettings, type Screen, screenSettings } from './browser.ts'
 
+/** Starts it; to be closed before it is started again, as all its starts share one profile on disk. */
+export type OpenTrustingBrowser = () => Promise<BrowserContext>
+
 /**
- * A browser of one person with a profile on disk, as on a device, which trusts this authority besides those of the system. It goes
- * with the test.
+ * The browser of a device, which trusts this authority besides those of the system. It goes with the test.
  *
  * @param authority its certificate in DER
  */
-export async function openTrustingBrowser(
+export function trustingBrowser(
   authority: Uint8Array,
   screen: Screen,
   flags: readonly string[],
-): Promise<BrowserContext> {
+): OpenTrustingBrowser {
   const home = mkdtempSync(join(tmpdir(), 'panelwright-device-'))
+  onTestFinished(() => rmSync(home, { recursive: true, force: true }))
   trust(home, authority)
-  const context = await chromium.launchPersistentContext(join(home, 'profile'), {
-    ...launchSettings(flags),
-    ...screenSettings(screen),
-    env: { ...process.env, HOME: home },
-  })
-  onTestFinished(async () => {
-    await context.close()
-    rmSync(home, { recursive: true, force: true })
-  })
-  context.setDefaultTimeout(15_000)
-  return context
+  return async () => {
+    const context = await chromium.launchPersistentContext(join(home, 'profile'), {
+      ...launchSettings(flags),
+      ...screenSettings(screen),
+      env: { ...process.env, HOME: home },
+    })
+    onTestFinished(() => context.close())
+    context.setDefaultTimeout(15_000)
+    return context
+  }
 }
 
 /** Chromium on Linux takes authorities that a person trusts from here. */
