@@ -2,7 +2,7 @@ import { setTimeout } from 'node:timers/promises'
 import type { Fact } from '../../domain/facts.ts'
 import { doubles, ledgerProblems, readFacts, readJournal, viewHashes } from './device-check.ts'
 import { settledWords, type DeviceScreen } from './device-screen.ts'
-import type { Living, PlainDevice, ScreenDevice } from './devices.ts'
+import type { Living, PlainDevice, ScreenDevice } from './device-shapes.ts'
 
 /** What waits must be sent by then: a device gives a connection that moves nothing up after a minute. */
 const SETTLED_BY_MS = 150_000

@@ -4,20 +4,13 @@ import { setTimeout } from 'node:timers/promises'
 import { createRandom, type Random } from '../support/random.ts'
 import { openBadLine, LINE_STATES, type BadLine } from './bad-line.ts'
 import { compareScreens, journalProblems, settle } from './device-end.ts'
-import { setUpFloor, type Floor, type Worker } from './device-floor.ts'
+import { setUpFloor, type Floor } from './device-floor.ts'
 import { startMortalHost, type MortalHost } from './device-host.ts'
-import { createDeviceNet, type DeviceNet } from './device-net.ts'
-import { letIn, openPage, type DevicePage } from './device-page.ts'
-import { openScreen, type DeviceScreen } from './device-screen.ts'
-import { createWork, type Work } from './device-work.ts'
-
-export interface DevicesRun {
-  /** All of them, those with a browser included. */
-  readonly devices: number
-  readonly browsers: number
-  readonly seconds: number
-  readonly seed: number
-}
+import { createDeviceNet } from './device-net.ts'
+import { letIn, openPage } from './device-page.ts'
+import { openScreen } from './device-screen.ts'
+import { createWork } from './device-work.ts'
+import type { DevicesRun, Living, PlainDevice, ScreenDevice } from './device-shapes.ts'
 
 export interface DeviceFigures {
   readonly kills: number
@@ -79,35 +72,6 @@ export async function runDevices(
     for (const { line } of [...plain, ...screens]) await line.close()
     rmSync(floor.dataDir, { recursive: true })
   }
-}
-
-/** A device without a screen. */
-export interface PlainDevice {
-  readonly worker: Worker
-  readonly net: DeviceNet
-  readonly line: BadLine
-  readonly work: Work
-  readonly random: Random
-  readonly page: () => DevicePage
-  /** Closes the app without a word and opens it again. */
-  readonly reopen: () => void
-  readonly deaths: () => number
-}
-
-export interface ScreenDevice {
-  readonly worker: Worker
-  readonly random: Random
-  readonly line: BadLine
-  readonly screen: DeviceScreen
-}
-
-export interface Living {
-  readonly run: DevicesRun
-  readonly floor: Floor
-  readonly host: MortalHost
-  readonly plain: readonly PlainDevice[]
-  readonly screens: readonly ScreenDevice[]
-  readonly random: Random
 }
 
 interface PlainOptions extends Pick<PlainDevice, 'worker' | 'line' | 'random'> {

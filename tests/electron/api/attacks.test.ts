@@ -229,44 +229,6 @@ describe('a technician', () => {
   })
 })
 
-describe('a device that is shut out while its live connection is open', () => {
-  const A_SECOND_MS = 1_000
-
-  test('hears nothing more: the connection is closed within a second, and no other one is opened', async () => {
-    const lost = await pairWith(host, { code: await showCode(), name: 'Lost phone' })
-    const { id: deviceId } = (await lost.client.session.query()).device
-    const open = await lost.request('/trpc/revisions', { headers: { accept: 'text/event-stream' } })
-    const kept = await desk.request('/trpc/revisions', { headers: { accept: 'text/event-stream' } })
-    const heard = open.text()
-    await desk.client.shutOutDevice.mutate({ deviceId })
-    const late = new Promise<never>((_, reject) =>
-      setTimeout(() => reject(new Error('It was still open.')), A_SECOND_MS),
-    )
-    expect(await Promise.race([heard, late])).toContain('event: connected')
-    const again = await lost.request('/trpc/revisions', { headers: { accept: 'text/event-stream' } })
-    expect(again.status).toBe(401)
-    expect((await lost.request(`/photos/${sha256}/thumb`)).status).toBe(401)
-    expect((await lost.upload(new Uint8Array([1]))).status).toBe(401)
-    expect(kept.status).toBe(200)
-    await kept.body?.cancel()
-  })
-})
-
-test('a device that is shut out in the middle of a download gets no more of it', async () => {
-  const lost = await pairWith(host, { code: await showCode(), name: 'Lost tablet' })
-  const { id: deviceId } = (await lost.client.session.query()).device
-  const bytes = await createTestPhoto({ width: 900, height: 700, color: '#753', format: 'png' })
-  const large = ((await (await desk.upload(bytes)).json()) as { sha256: string }).sha256
-  const path = `/photos/${large}/original`
-  const [open, kept] = [await lost.request(path), await desk.request(path)]
-  const reader = open.body!.getReader()
-  const { value } = await reader.read()
-  expect(value!.byteLength).toBeLessThan(bytes.byteLength / 4)
-  await desk.client.shutOutDevice.mutate({ deviceId })
-  await expect(reader.read()).rejects.toMatchObject({ name: 'AbortError' })
-  expect(Buffer.from(await kept.bytes())).toEqual(bytes)
-})
-
 describe('a body that is too large', () => {
   const MB = 1024 * 1024
   /** Comes in pieces, so that its length is not known before. */
