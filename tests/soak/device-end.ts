@@ -4,20 +4,29 @@ import { doubles, ledgerProblems, readFacts, readJournal, viewHashes } from './d
 import { settledWords, type DeviceScreen } from './device-screen.ts'
 import type { Living, PlainDevice, ScreenDevice } from './device-shapes.ts'
 
-/** What waits must be sent by then: a device gives a connection that moves nothing up after a minute. */
-const SETTLED_BY_MS = 150_000
+/** A device gives a connection that moves nothing up after a minute. */
+const STUCK_MS = 90_000
 const LOOK_MS = 500
 
-/** Lets everybody end what they are on; resolves when nothing waits. @returns what waits all the same */
+/**
+ * Lets everybody end what they are on; resolves when nothing waits, or when nothing has been sent for long. How long many photos
+ * take is the machine's.
+ *
+ * @returns what waits all the same
+ */
 export async function settle({ floor, plain, screens }: Living): Promise<readonly string[]> {
-  const until = Date.now() + SETTLED_BY_MS
   await Promise.all([
-    ...plain.map(({ work }) => Promise.race([work.finish(), setTimeout(SETTLED_BY_MS)])),
+    ...plain.map(({ work }) => Promise.race([work.finish(), setTimeout(STUCK_MS)])),
     ...screens.map(({ screen }) => screen.finish()),
   ])
+  let before = ''
+  let movedAt = Date.now()
   for (;;) {
     const left = [...plain.flatMap(waitingOn), ...missingOf(screens, readFacts(floor.dataDir))]
-    if (left.length === 0 || Date.now() > until) return left
+    const now = left.join()
+    if (now !== before) movedAt = Date.now()
+    if (left.length === 0 || Date.now() > movedAt + STUCK_MS) return left
+    before = now
     await setTimeout(LOOK_MS)
   }
 }

@@ -80,8 +80,9 @@ export async function openScreen({
     // Who does not get to choose a file has taken no photo.
     chooser.catch(() => {})
     await page.getByRole('button', { name: /^Take photos/ }).click()
+    const opened = await chooser
     photos.add(sha256Of(buffer))
-    await (await chooser).setFiles({ name: `${photos.size}.jpg`, mimeType: 'image/jpeg', buffer })
+    await opened.setFiles({ name: `${photos.size}.jpg`, mimeType: 'image/jpeg', buffer })
   }
   const stopClock = () => page.getByRole('button', { name: 'stop clock' }).click()
   const clock = () => page.getByRole('button', { name: 'clock in here' }).or(stopButton(page)).click()
