@@ -74,7 +74,7 @@ async function viewTimes(
   const asker = client as unknown as Record<string, { query: (input: unknown) => Promise<unknown> }>
   const call = (round: number): Promise<Timed> => {
     workshop.pass({ minutes: SECONDS_BETWEEN / 60 })
-    const asked = input(filled, round, workshop.db)
+    const asked = input(filled, round)
     return timed(() => asker[query]?.query(asked))
   }
   const cold: Timed[] = []

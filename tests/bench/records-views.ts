@@ -70,7 +70,7 @@ const askedInRound: Asked = {
 export interface Question {
   readonly name: string
   readonly query: QueryName
-  readonly input: (filled: Filled, round: number, db: Database) => unknown
+  readonly input: (filled: Filled, round: number) => unknown
 }
 
 export const questions: readonly Question[] = [
@@ -83,8 +83,11 @@ export const questions: readonly Question[] = [
 ]
 
 function firstOf(query: QueryName): Question['input'] {
-  return (_filled, _round, db) => everyInput[query](db)[0]
+  return () => everyInput[query](WITHOUT_DATABASE)[0]
 }
+
+/** What is not asked by round is asked with nothing, or with what no database tells. */
+const WITHOUT_DATABASE = {} as Database
 
 /** Of one car, of today or of this computer: what these take must not grow with the years. */
 export const MUST_NOT_GROW: readonly QueryName[] = [

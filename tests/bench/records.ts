@@ -1,5 +1,5 @@
 import { execFile, spawn } from 'node:child_process'
-import { rmSync } from 'node:fs'
+import { readFileSync, rmSync } from 'node:fs'
 import { loadavg } from 'node:os'
 import process from 'node:process'
 import { fileURLToPath } from 'node:url'
@@ -7,8 +7,10 @@ import { parseArgs, promisify } from 'node:util'
 import { folderOfYears } from './kept-years.ts'
 import { startMeasuredHost } from './measured-host.ts'
 import type { HostTimes } from './records-host.ts'
-import { MUST_NOT_GROW } from './records-views.ts'
-import { quantile, rounded } from './timing.ts'
+import type { StoryTimes } from './records-story.ts'
+import { MUST_NOT_GROW, questions } from './records-views.ts'
+import { yearsFilled } from './ten-years.ts'
+import { quantile, rounded, type Timed } from './timing.ts'
 
 export interface RecordsFigures {
   /** Of the slowest question, and which it is. Cold calls, with nothing read yet, are counted by themselves. */
@@ -23,16 +25,21 @@ export interface RecordsFigures {
   readonly commandP95CpuMs: number
   /** From starting the built host until it says its address: the median of five. */
   readonly readyMs: number
+  /** The same in processor time of the whole process. */
+  readonly readyCpuMs: number
   /** The most that was resident of the built host with its workers, while every view was asked for. */
   readonly memoryMb: number
   /** By question: processor time in ten years by that in one. */
   readonly growth: Readonly<Record<string, number>>
   readonly views: HostTimes['views']
   readonly commands: HostTimes['commands']
+  /** Every kind of command, without its way over the network. */
+  readonly story: StoryTimes | null
   readonly load: readonly number[]
 }
 
 const STARTS = 5
+const MEMORY_ROUNDS = 12
 
 /**
  * Ten years of records: every view and the frequent commands at the handler, each folder in a process of its own, what grows
@@ -65,6 +72,7 @@ export async function benchRecords(args: readonly string[]): Promise<RecordsFigu
     ),
     views: ten.views,
     commands: ten.commands,
+    story: ten.story,
     load: loadavg().map((each) => rounded(each, 1)),
   }
 }
@@ -82,40 +90,50 @@ async function hostTimes(years: number): Promise<HostTimes> {
 
 const start = fileURLToPath(new URL('../../dist/electron/start.js', import.meta.url))
 
-async function ofBuiltHost(years: number): Promise<Pick<RecordsFigures, 'readyMs' | 'memoryMb'>> {
+async function ofBuiltHost(
+  years: number,
+): Promise<Pick<RecordsFigures, 'readyMs' | 'readyCpuMs' | 'memoryMb'>> {
   const folder = folderOfYears(years)
   try {
-    const starts: number[] = []
+    const starts: Timed[] = []
     for (let round = 0; round < STARTS; round += 1) starts.push(await startOnce(folder))
-    const host = await startMeasuredHost(folder)
-    const { headers, origin } = { headers: { cookie: host.cookie }, origin: host.origin }
-    for (const view of [
-      'session',
-      'shopFloor',
-      'cars',
-      'ownerDecisions',
-      'plan',
-      'variance',
-      'cars',
-      'shopFloor',
-    ])
-      await (await fetch(`${origin}/trpc/${view}`, { headers })).arrayBuffer()
-    const memoryMb = host.rssPeakMb()
-    await host.end()
-    return { readyMs: quantile(starts, 0.5), memoryMb }
+    const ready = (of: 'wall' | 'cpu') =>
+      quantile(
+        starts.map((each) => each[of]),
+        0.5,
+      )
+    return { readyMs: ready('wall'), readyCpuMs: ready('cpu'), memoryMb: await memoryOf(folder, years) }
   } finally {
     rmSync(folder, { recursive: true, force: true })
   }
 }
 
-async function startOnce(folder: string): Promise<number> {
+/** The most that was resident while every view was asked for in rounds, by a screen that nobody has signed in on. */
+async function memoryOf(folder: string, years: number): Promise<number> {
+  const host = await startMeasuredHost(folder)
+  const filled = yearsFilled(years)
+  for (let round = 0; round < MEMORY_ROUNDS; round += 1)
+    for (const { query, input } of questions) {
+      const asked = encodeURIComponent(JSON.stringify(input(filled, round) ?? null))
+      const answer = await fetch(`${host.origin}/trpc/${query}?input=${asked}`, {
+        headers: { cookie: host.cookie },
+      })
+      await answer.arrayBuffer()
+      if (answer.status >= 500) throw new Error(`${query} answered ${answer.status}.`)
+    }
+  const memoryMb = host.rssPeakMb()
+  await host.end()
+  return memoryMb
+}
+
+async function startOnce(folder: string): Promise<Timed> {
   const begun = performance.now()
   const child = spawn(process.execPath, [start, '--data', folder, '--port', '0', '--no-window'], {
     stdio: ['ignore', 'pipe', 'inherit'],
   })
-  const ready = await new Promise<number>((resolve, reject) => {
+  const ready = await new Promise<Timed>((resolve, reject) => {
     child.stdout.on('data', (text: Buffer) => {
-      if (text.includes('is ready at')) resolve(performance.now() - begun)
+      if (text.includes('is ready at')) resolve({ wall: performance.now() - begun, cpu: cpuOf(child.pid) })
     })
     child.once('close', () => reject(new Error('The program ended before it was ready.')))
   })
@@ -123,4 +141,11 @@ async function startOnce(folder: string): Promise<number> {
   child.kill('SIGTERM')
   await ended
   return ready
+}
+
+/** Processor time of a process with all its threads, ms: user and system time of Linux, in hundredths of a second. */
+function cpuOf(pid: number | undefined): number {
+  const [, after = ''] = readFileSync(`/proc/${pid}/stat`, 'utf8').split(') ')
+  const [user = 0, system = 0] = after.split(' ').slice(11, 13).map(Number)
+  return (user + system) * 10
 }
