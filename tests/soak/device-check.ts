@@ -57,13 +57,13 @@ function repeated(names: readonly string[]): readonly string[] {
 /**
  * Holds what was entered on one device against the journal.
  *
- * @param refusedThere ids of the commands that the device still shows as refused
+ * @param refusedThere what the device says of the commands that it still shows as refused, by their ids
  * @returns what is not as it must be
  */
 export function ledgerProblems(
   { commands, photos }: Ledger,
   facts: readonly Fact[],
-  refusedThere: ReadonlySet<string>,
+  refusedThere: ReadonlyMap<string, string>,
 ): readonly string[] {
   const numbers = new Map(
     [...Map.groupBy(facts, ({ commandId }) => commandId)].map(([id, left]) => [
@@ -87,7 +87,9 @@ export function ledgerProblems(
     const isRefused = told.is === 'refused' || refusedThere.has(id)
     if (isRefused && there !== undefined) problems.push(`${name} was refused and is recorded`)
     if (isRefused && kind !== 'passGate')
-      problems.push(`${name} was refused: ${told.is === 'refused' ? told.refusal.message : 'later'}`)
+      problems.push(
+        `${name} was refused: ${told.is === 'refused' ? told.refusal.message : `later, ${refusedThere.get(id)}`}`,
+      )
   }
   for (const [sha256, { attachmentId, commandId, isKept }] of photos) {
     const fact = attached.get(sha256)

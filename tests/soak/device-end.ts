@@ -66,7 +66,11 @@ export async function journalProblems({ floor, host, plain, screens }: Living): 
     ...plain.flatMap(({ work, page }) => {
       const { refused, photos } = page().outbox.state()
       return [
-        ...ledgerProblems(work.ledger, facts, new Set(refused.map(({ command }) => command.id))),
+        ...ledgerProblems(
+          work.ledger,
+          facts,
+          new Map(refused.map(({ command, refusal }) => [command.id, refusal.message])),
+        ),
         ...photos.flatMap(({ refusal }) =>
           refusal === null ? [] : [`a photo was refused: ${refusal.message}`],
         ),
