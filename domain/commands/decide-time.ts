@@ -1,6 +1,6 @@
 import type { EntryState } from '../car.ts'
 import { fact } from '../facts.ts'
-import type { EntryId } from '../ids.ts'
+import type { EntryId, PersonId } from '../ids.ts'
 import { ok, refuse, type Result } from '../refusal.ts'
 import { momentWords } from '../rules/time-holds.ts'
 import { instantToIso, MS_PER_HOUR } from '../time/zone.ts'
@@ -23,19 +23,20 @@ type TimeKind = 'startClock' | 'stopClock' | 'confirmClock' | 'logTime' | 'corre
 
 export const timeDeciders: { readonly [K in TimeKind]: Decider<K> } = {
   startClock: (payload, context) => {
-    const { others, happened, workshop } = context
+    const { others, workshop } = context
     const running = others.entries.find((entry) => entry.time.kind === 'running')
+    const start = afterLastEntry(payload.personId, context)
     return (
       firstRefusal(
-        entryRefusal(payload, happened, context),
+        entryRefusal(payload, start, context),
         refuseIf(
           running !== undefined,
           'overlap',
           'A clock of this person is running already.',
           'Stop it first; one person works in one place at a time.',
         ),
-        overlapRefusal(payload.personId, { start: happened, end: happened + 1 }, null, context),
-      ) ?? record(fact('clockStarted', { ...payload, start: instantToIso(happened, workshop.zone) }))
+        overlapRefusal(payload.personId, { start, end: start + 1 }, null, context),
+      ) ?? record(fact('clockStarted', { ...payload, start: instantToIso(start, workshop.zone) }))
     )
   },
 
@@ -121,24 +122,44 @@ const workedElsewhere = refuse(
   'Add a note to the car instead.',
 )
 
+/**
+ * What is sent at once takes the host's time, what waited on a device the time of its entry: between the two lies the way to the
+ * host, so that what somebody did next may be stated a little before it. Longer than this it is a mistake.
+ */
+const WAY_MS = 60_000
+const SHORTEST_ENTRY_MS = 1_000
+
+/** When a clock starts: as stated, or with the end of the person's last entry where that lies just after it. */
+const afterLastEntry = (personId: PersonId, { others, happened, now }: DecideContext): number => {
+  const ends = others.entries.flatMap(({ personId: of, time }) =>
+    of === personId && time.kind === 'span' ? [Date.parse(time.end)] : [],
+  )
+  return Math.max(happened, ...ends.filter((end) => end <= now && end - happened <= WAY_MS))
+}
+
+/** When a clock stops: as stated, or just after its start where that lies just after it. */
+const afterStart = (start: number, { happened, now }: DecideContext): number =>
+  start < happened || start - happened > WAY_MS ? happened : Math.min(start + SHORTEST_ENTRY_MS, now)
+
 const stopClock = (payload: CommandPayload<'stopClock'>, context: DecideContext): Result<Decided> => {
-  const { workshop, happened } = context
+  const { workshop } = context
   const found = findEntry(context, payload.entryId)
   if (!found.ok) return found
   const entry = found.value
   if (entry.time.kind !== 'running')
     return refuse('already', 'This clock is stopped already.', 'Correct the entry if its time is wrong.')
   const start = Date.parse(entry.time.start)
-  const counted = payload.overtime ? happened : clockCountsTo(workshop, entry.personId, start, happened)
+  const end = afterStart(start, context)
+  const counted = payload.overtime ? end : clockCountsTo(workshop, entry.personId, start, end)
   const refused = firstRefusal(
     ownTimeRefusal(entry.personId, context),
     refuseIf(
-      happened <= start,
+      end <= start,
       'bad-input',
       'The clock would end before it starts.',
       'Give a time after its start.',
     ),
-    payload.overtime ? spanRefusal({ start, end: happened }, context) : null,
+    payload.overtime ? spanRefusal({ start, end }, context) : null,
     overlapRefusal(entry.personId, { start, end: counted }, entry.id, context),
     sharesRefusal(payload.shares, entry.on),
   )
@@ -147,7 +168,7 @@ const stopClock = (payload: CommandPayload<'stopClock'>, context: DecideContext)
   return record(
     fact('clockStopped', {
       ...payload,
-      end: iso(happened),
+      end: iso(end),
       countsTo: iso(counted),
       watchMinutes: entry.hotWork ? workshop.settings.watchMinutes : null,
     }),
