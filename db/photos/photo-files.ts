@@ -1,6 +1,7 @@
 import { mkdir, open, rename } from 'node:fs/promises'
-import { dirname, join } from 'node:path'
+import { dirname, join, relative, sep } from 'node:path'
 import process from 'node:process'
+import { isSystemError } from './photo-problem.ts'
 import type { PhotoSize } from './photo-size.ts'
 import { PHOTO_SIZES } from './photo-size.ts'
 
@@ -31,9 +32,27 @@ export function isSha256(text: string): boolean {
   return /^[0-9a-f]{64}$/.test(text)
 }
 
-/** Moves a finished file, already synced, to its place for good: after this it survives a kill and a power cut. */
+/**
+ * Makes a folder below one that must be there. Where the disk of that is away, nothing is begun anew in its place: it would hide
+ * what the disk holds when it comes back.
+ */
+export async function makeBelow(top: string, deepest: string): Promise<void> {
+  let path = top
+  for (const name of relative(top, deepest).split(sep).filter(Boolean)) {
+    path = join(path, name)
+    await mkdir(path).catch((error: unknown) => {
+      if (!isSystemError(error) || error.code !== 'EEXIST') throw error
+    })
+  }
+}
+
+/**
+ * Moves a finished file, already synced, to its place for good: after this it survives a kill and a power cut.
+ *
+ * @param top must be there; folders between it and the file are made
+ */
 export async function moveForGood(from: string, to: string, top: string): Promise<void> {
-  await mkdir(dirname(to), { recursive: true })
+  await makeBelow(top, dirname(to))
   await rename(from, to)
   await syncFolders(dirname(to), top)
 }

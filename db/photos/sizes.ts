@@ -1,9 +1,9 @@
 import { randomUUID } from 'node:crypto'
-import { mkdir, open, rename, rm } from 'node:fs/promises'
+import { open, rename, rm } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
 import type { Sharp } from 'sharp'
 import { decodeHeicPixels } from './heic.ts'
-import { incomingFolder, isSha256, originalPath, sizePath } from './photo-files.ts'
+import { incomingFolder, makeBelow, isSha256, originalPath, sizePath } from './photo-files.ts'
 import {
   MAX_PHOTO_PIXELS,
   diskProblem,
@@ -153,8 +153,8 @@ function encode(image: Sharp, size: PhotoSize): Promise<Buffer> {
 /** Readers find the old file or the whole new one, never a half. A size lost in a power cut is made again. */
 async function writeWhole(folder: string, path: string, bytes: Uint8Array): Promise<void> {
   const temporary = join(incomingFolder(folder), `${randomUUID()}.part`)
-  await mkdir(incomingFolder(folder), { recursive: true })
-  await mkdir(dirname(path), { recursive: true })
+  await makeBelow(folder, incomingFolder(folder))
+  await makeBelow(folder, dirname(path))
   try {
     const file = await open(temporary, 'wx')
     try {
