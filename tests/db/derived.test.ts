@@ -100,7 +100,7 @@ describe('the statements of commands and screens', () => {
     expect(statements.size).toBeGreaterThan(20)
     const plans = [...statements].flatMap((text) => planOf(workshop, text))
     const scanned = plans.flatMap((step) => /^SCAN (\w+)/.exec(step)?.[1] ?? [])
-    expect(new Set(scanned)).toEqual(new Set(['car', 'booking', 'contact', 'planned_amount']))
+    expect(new Set(scanned)).toEqual(new Set(['car', 'booking', 'planned_amount']))
     // Of the amounts only those that wait for a plan.
     expect(plans).toContain('SCAN planned_amount USING INDEX planned_amount_without_plan')
     expect(plans).toContain('SEARCH variance_sum USING INDEX variance_sum_by_car (car_id=?)')
