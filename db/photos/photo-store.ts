@@ -2,8 +2,6 @@ import { createHash, randomUUID } from 'node:crypto'
 import { createReadStream } from 'node:fs'
 import { mkdir, open, readdir, rm, stat, unlink, utimes, type FileHandle } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
-import { Readable } from 'node:stream'
-import type { ReadableStream } from 'node:stream/web'
 import type { PhotoFacts } from './inspect-photo.ts'
 import {
   incomingFolder,
@@ -30,6 +28,7 @@ import {
   type PhotoResult,
 } from './photo-problem.ts'
 import { PHOTO_SIZE_NAMES, type PhotoSize } from './photo-size.ts'
+import { toWeb } from './to-web.ts'
 
 export interface StoredPhoto {
   /** Lower-case hexadecimal SHA-256 of the photo's bytes; its name for ever. */
@@ -237,7 +236,7 @@ async function readBytes(
   try {
     const file = await open(pathOf(), 'r')
     const { size } = await file.stat()
-    const stream = Readable.toWeb(file.createReadStream()) as ReadableStream<Uint8Array>
+    const stream = toWeb(file.createReadStream())
     return { ok: true, value: { byteCount: size, stream } }
   } catch (error) {
     return photoFailure(isNotThere(error) ? absent : diskProblem(error))

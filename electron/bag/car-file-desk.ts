@@ -1,7 +1,8 @@
 import { mkdir, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
-import { Readable, Transform } from 'node:stream'
+import { type Readable, Transform } from 'node:stream'
 import { booksFolder } from '../../db/data-paths.ts'
+import { toWeb } from '../../db/photos/to-web.ts'
 import type { ReadDatabase } from '../../db/database.ts'
 import type { Moment } from '../../domain/car.ts'
 import type { Refusal, Result } from '../../domain/refusal.ts'
@@ -136,7 +137,7 @@ function followed({ log }: Desk, content: Readable, making: Making): CarFileStre
     content.destroy()
     if (!isOver(making)) fail(making, STOPPED)
   })
-  return Readable.toWeb(content.pipe(out)) as CarFileStream['stream']
+  return toWeb(content.pipe(out))
 }
 
 const isOver = ({ progress: { doing } }: Making): boolean => doing === 'finished' || doing === 'refused'

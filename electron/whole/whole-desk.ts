@@ -1,5 +1,5 @@
-import { Readable } from 'node:stream'
 import { DatabaseProblem } from '../../db/database-problem.ts'
+import { toWeb } from '../../db/photos/to-web.ts'
 import type { Database } from '../../db/database.ts'
 import type { Moment } from '../../domain/car.ts'
 import { ok, refuse, type Refusal } from '../../domain/refusal.ts'
@@ -49,7 +49,7 @@ export function openWholeDesk({ db, now, log }: WholeDeskOptions): OpenWholeDesk
       close()
       if (progress?.doing === 'writing') fail(STOPPED)
     })
-    return Readable.toWeb(archive) as WholeStream['stream']
+    return toWeb(archive)
   }
 
   return {

@@ -67,3 +67,20 @@ test('a device that is shut out in the middle of a download gets no more of it',
   expect(got).toBeLessThan(bytes.byteLength / 2)
   expect(Buffer.from(await kept.bytes())).toEqual(bytes)
 })
+
+test('a download that its reader gives up at any moment ends without a defect', async () => {
+  const bytes = await createTestPhoto({ width: 900, height: 700, color: '#357', format: 'png' })
+  const large = ((await (await desk.upload(bytes)).json()) as { sha256: string }).sha256
+  const giveUp = async (turns: number) => {
+    const ended = new AbortController()
+    const { body } = await desk.request(`/photos/${large}/original`)
+    const reader = body!.pipeThrough(new TransformStream(), { signal: ended.signal }).getReader()
+    if (turns % 3 > 0) await reader.read()
+    for (let turn = 0; turn < turns; turn += 1)
+      await (turn % 2 === 0 ? Promise.resolve() : new Promise((go) => void setImmediate(go)))
+    ended.abort()
+    await reader.cancel().catch(() => {})
+  }
+  await Promise.all(Array.from({ length: 200 }, (_, turn) => giveUp(turn % 40)))
+  expect(host.log).toEqual([])
+})
