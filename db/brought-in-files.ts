@@ -2,6 +2,7 @@ import { createHash, randomUUID } from 'node:crypto'
 import { mkdir, open, readdir, readFile, rm } from 'node:fs/promises'
 import { join } from 'node:path'
 import { moveForGood } from './photos/photo-files.ts'
+import { isMissing } from './photos/photo-problem.ts'
 
 /**
  * Keeps the journal that came with a car, under the SHA-256 of its bytes. Once this has answered, the file survives a kill and
@@ -38,7 +39,7 @@ export async function readCameJournal(folder: string, sha256: string): Promise<s
     const bytes = await readFile(cameJournalPath(folder, sha256))
     return createHash('sha256').update(bytes).digest('hex') === sha256 ? bytes.toString('utf8') : null
   } catch (error) {
-    if (error instanceof Error && 'code' in error && error.code === 'ENOENT') return null
+    if (isMissing(error)) return null
     throw error
   }
 }
@@ -48,7 +49,7 @@ export async function listCameJournals(folder: string): Promise<readonly string[
   try {
     return (await readdir(folder)).filter((name) => name.endsWith('.jsonl')).toSorted()
   } catch (error) {
-    if (error instanceof Error && 'code' in error && error.code === 'ENOENT') return []
+    if (isMissing(error)) return []
     throw error
   }
 }

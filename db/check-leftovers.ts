@@ -11,7 +11,7 @@ import {
   takingInFolder,
 } from './data-paths.ts'
 import { derivedFolder, incomingFolder } from './photos/photo-files.ts'
-import { isSystemError } from './photos/photo-problem.ts'
+import { isSystemError, isMissing } from './photos/photo-problem.ts'
 
 /** What the database names, by the names of the files. */
 export interface NamedFiles {
@@ -96,7 +96,7 @@ async function isOlder(path: string, before: Moment): Promise<boolean> {
   try {
     return (await stat(path)).mtimeMs < before
   } catch (error) {
-    if (isSystemError(error) && error.code === 'ENOENT') return false
+    if (isMissing(error)) return false
     throw error
   }
 }

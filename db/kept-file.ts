@@ -49,4 +49,4 @@ function placeIn(folder: string, path: string): KeptPlace {
 }
 
 /** Damaged files that a whole one has taken the place of. */
-export const SET_ASIDE = 'set-aside'
+const SET_ASIDE = 'set-aside'

@@ -11,7 +11,7 @@ import { photosFolder } from './data-paths.ts'
 import { storageRefusal } from './database-problem.ts'
 import type { Database } from './database.ts'
 import { keptPlace, type KeptFile } from './kept-file.ts'
-import { isSystemError, type PhotoResult } from './photos/photo-problem.ts'
+import { isSystemError, type PhotoResult, isMissing } from './photos/photo-problem.ts'
 import { moveForGood, syncFolder } from './photos/photo-files.ts'
 import { openPhotoReader } from './photos/photo-store.ts'
 import { rebuildDerived } from './rebuild-derived.ts'
@@ -160,6 +160,6 @@ async function setAside(path: string, folder: string, now: Moment): Promise<void
     await rename(path, join(folder, `${basename(path)}-${stamp}`))
     await syncFolder(folder)
   } catch (error) {
-    if (!isSystemError(error) || error.code !== 'ENOENT') throw error
+    if (!isMissing(error)) throw error
   }
 }

@@ -2,6 +2,7 @@ import { createHash, randomUUID } from 'node:crypto'
 import { mkdir, open, readFile, rm, type FileHandle } from 'node:fs/promises'
 import { join } from 'node:path'
 import { moveForGood } from './photos/photo-files.ts'
+import { isMissing } from './photos/photo-problem.ts'
 
 /** A report is kept twice: as it is printed, and as one page for a phone. */
 export type ReportFileKind = 'pdf' | 'html'
@@ -57,7 +58,7 @@ export async function readReport(
     const bytes = new Uint8Array(await readFile(reportPath(folder, kind, sha256)))
     return createHash('sha256').update(bytes).digest('hex') === sha256 ? bytes : null
   } catch (error) {
-    if (error instanceof Error && 'code' in error && error.code === 'ENOENT') return null
+    if (isMissing(error)) return null
     throw error
   }
 }

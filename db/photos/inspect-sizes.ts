@@ -1,6 +1,6 @@
 import { stat } from 'node:fs/promises'
 import { sizePath } from './photo-files.ts'
-import { diskProblem, isSystemError } from './photo-problem.ts'
+import { diskProblem, isSystemError, isMissing } from './photo-problem.ts'
 import { PHOTO_SIZE_NAMES } from './photo-size.ts'
 import { sharp } from './sharp.ts'
 
@@ -26,7 +26,7 @@ async function isThere(path: string): Promise<boolean> {
     await stat(path)
     return true
   } catch (error) {
-    if (isSystemError(error) && error.code === 'ENOENT') return false
+    if (isMissing(error)) return false
     throw error
   }
 }

@@ -18,7 +18,7 @@ import {
   changed,
   diskProblem,
   empty,
-  isSystemError,
+  isMissing,
   missing,
   missingSize,
   photoFailure,
@@ -134,7 +134,7 @@ export async function openPhotoStore(
         return { ok: true, value: true }
       })
     } catch (error) {
-      return photoFailure(isNotThere(error) ? missing(sha256) : diskProblem(error))
+      return photoFailure(isMissing(error) ? missing(sha256) : diskProblem(error))
     }
   }
 
@@ -239,7 +239,7 @@ async function readBytes(
     const stream = toWeb(file.createReadStream())
     return { ok: true, value: { byteCount: size, stream } }
   } catch (error) {
-    return photoFailure(isNotThere(error) ? absent : diskProblem(error))
+    return photoFailure(isMissing(error) ? absent : diskProblem(error))
   }
 }
 
@@ -256,7 +256,7 @@ async function verifyOriginal(
       byteCount += chunk.byteLength
     }
   } catch (error) {
-    return photoFailure(isNotThere(error) ? missing(sha256) : diskProblem(error))
+    return photoFailure(isMissing(error) ? missing(sha256) : diskProblem(error))
   }
   return hash.digest('hex') === sha256 ? { ok: true, value: { byteCount } } : photoFailure(changed(sha256))
 }
@@ -282,10 +282,6 @@ async function discard(temporary: string): Promise<void> {
 
 function createNewFile(path: string): Promise<FileHandle> {
   return open(path, 'wx')
-}
-
-function isNotThere(error: unknown): boolean {
-  return isSystemError(error) && error.code === 'ENOENT'
 }
 
 /** Runs the given actions one after the other, whatever becomes of each. */

@@ -7,11 +7,11 @@ import { incomingFolder, makeBelow, isSha256, originalPath, sizePath } from './p
 import {
   MAX_PHOTO_PIXELS,
   diskProblem,
-  isSystemError,
   missing,
   photoFailure,
   truncated,
   type PhotoResult,
+  isMissing,
 } from './photo-problem.ts'
 import { PHOTO_SIZES, PHOTO_SIZE_NAMES, type PhotoSize } from './photo-size.ts'
 import { readHead } from './read-head.ts'
@@ -133,7 +133,7 @@ async function readHeadOf(path: string, sha256: string): Promise<PhotoResult<Uin
   try {
     return { ok: true, value: await readHead(path) }
   } catch (error) {
-    if (isSystemError(error) && error.code === 'ENOENT') return photoFailure(missing(sha256))
+    if (isMissing(error)) return photoFailure(missing(sha256))
     return photoFailure(diskProblem(error))
   }
 }

@@ -8,6 +8,7 @@ import type { CarState, IssuedReport } from '../../domain/car.ts'
 import { CAR_FILE_PATHS, type CarFilePhoto } from '../../domain/report/car-file-shapes.ts'
 import { BagProblem } from './bag-problem.ts'
 import { checkedStream } from './checked-stream.ts'
+import { isMissing } from '../../db/photos/photo-problem.ts'
 
 /** A file that the data folder keeps under its digest. */
 export interface KeptFile {
@@ -61,10 +62,6 @@ export function openKept({ place, sha256, what }: KeptFile): Readable {
     if (isMissing(error)) return missingFile(what)
     return error instanceof Error ? error : missingFile(what, 'is no longer what was stored')
   })
-}
-
-function isMissing(error: unknown): boolean {
-  return error instanceof Error && 'code' in error && error.code === 'ENOENT'
 }
 
 export function missingFile(what: string, how = 'is missing from the data folder'): BagProblem {

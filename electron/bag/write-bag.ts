@@ -27,6 +27,7 @@ import {
   TAG_MANIFEST,
 } from './bag-tags.ts'
 import { hashThrough, type Hashed } from './hash-through.ts'
+import { isMissing } from '../../db/photos/photo-problem.ts'
 
 /** See the contract at WriteBagFolder. */
 export const writeBagFolder: WriteBagFolder = async (bag, to, options = {}) => {
@@ -163,7 +164,7 @@ async function isThere(path: string): Promise<boolean> {
     await lstat(path)
     return true
   } catch (error) {
-    if (error instanceof Error && 'code' in error && error.code === 'ENOENT') return false
+    if (isMissing(error)) return false
     throw error
   }
 }

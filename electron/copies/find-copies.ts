@@ -9,7 +9,7 @@ import {
 } from '../../domain/copies/copy-shapes.ts'
 import { refuse, ok, type Result } from '../../domain/refusal.ts'
 import { COPIES_FOLDER, COPY_FILES, copyFolder, copiesIn, isStamp, type CopyStore } from './copy-paths.ts'
-import { isMissing } from './kept-file.ts'
+import { isMissing } from '../../db/photos/photo-problem.ts'
 
 /** The copies of one workshop, and where they lie. */
 export interface FoundCopies {

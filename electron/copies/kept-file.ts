@@ -5,6 +5,7 @@ import { Writable } from 'node:stream'
 import { pipeline } from 'node:stream/promises'
 import { type Hashed, hashThrough } from '../bag/hash-through.ts'
 import type { Wrapping } from './wrapping.ts'
+import { isMissing } from '../../db/photos/photo-problem.ts'
 
 /**
  * Writes a file's content to a path, wrapped: under another name first, forced to the disk, read again and compared. What
@@ -63,6 +64,3 @@ export async function sizeOnDisk(path: string): Promise<number | null> {
     throw error
   }
 }
-
-export const isMissing = (error: unknown): boolean =>
-  error instanceof Error && 'code' in error && error.code === 'ENOENT'

@@ -10,9 +10,9 @@ import { hashThrough } from '../bag/hash-through.ts'
 import { COPY_FILES, copyFolder, filePath, type CopyStore } from './copy-paths.ts'
 import { copyProblem } from './copy-problem.ts'
 import { readHead } from './find-copies.ts'
-import { isMissing } from './kept-file.ts'
 import { isKeyOf, keyOfPassphrase, sealedWith } from './sealing.ts'
 import { AS_IT_IS, type Wrapping } from './wrapping.ts'
+import { isMissing } from '../../db/photos/photo-problem.ts'
 
 /** What opens a sealed copy: what a person knows, or the key that this computer keeps. */
 export interface CopySecrets {

@@ -4,7 +4,7 @@ import { join, sep } from 'node:path'
 import { bytesWords } from '../../domain/text/words.ts'
 import { COPIES_FOLDER, filesIn, copiesIn, type CopyStore, workshopFolder } from './copy-paths.ts'
 import { copyProblem } from './copy-problem.ts'
-import { isMissing } from './kept-file.ts'
+import { isMissing } from '../../db/photos/photo-problem.ts'
 
 export interface Target {
   readonly store: CopyStore

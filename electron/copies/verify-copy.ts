@@ -6,10 +6,11 @@ import { ok, type Result } from '../../domain/refusal.ts'
 import { wholeFiles } from '../whole/whole-files.ts'
 import { filePath, type CopyStore } from './copy-paths.ts'
 import { copyRefusal } from './copy-problem.ts'
-import { hashWrapped, isMissing } from './kept-file.ts'
+import { hashWrapped } from './kept-file.ts'
 import type { CopyOptions } from './make-copy.ts'
 import { type CopySecrets, damaged, openCopy, takeDatabase } from './open-copy.ts'
 import { withWorkingFolder } from './working-database.ts'
+import { isMissing } from '../../db/photos/photo-problem.ts'
 
 export interface VerifyJob {
   /** Of the workshop that asks; for room to work in. */

@@ -1,5 +1,6 @@
 import { mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs'
 import { dirname } from 'node:path'
+import { isMissing } from '../../db/photos/photo-problem.ts'
 
 /** A certificate and its key, both PEM, as they lie in one file: one never goes without the other. */
 export interface KeyPair {
@@ -30,7 +31,7 @@ function readIfThere(path: string): string | null {
   try {
     return readFileSync(path, 'utf8')
   } catch (error) {
-    if (error instanceof Error && 'code' in error && error.code === 'ENOENT') return null
+    if (isMissing(error)) return null
     throw error
   }
 }

@@ -5,6 +5,7 @@ import { databasePath } from '../../db/data-paths.ts'
 import { syncFolder } from '../../db/photos/photo-files.ts'
 import { refuse } from '../../domain/refusal.ts'
 import { BagProblem } from '../bag/bag-problem.ts'
+import { isMissing } from '../../db/photos/photo-problem.ts'
 
 /** Where a data folder is made before it gets its name: beside it, so that a rename is one step. */
 export const besideFolder = (dataDir: string): string =>
@@ -24,7 +25,7 @@ async function namesIn(folder: string): Promise<readonly string[]> {
   try {
     return await readdir(folder)
   } catch (error) {
-    if (error instanceof Error && 'code' in error && error.code === 'ENOENT') return []
+    if (isMissing(error)) return []
     throw error
   }
 }
@@ -34,7 +35,7 @@ export async function putInPlace(temporary: string, dataDir: string): Promise<vo
   try {
     await rmdir(dataDir)
   } catch (error) {
-    if (!(error instanceof Error && 'code' in error && error.code === 'ENOENT')) await requireEmpty(dataDir)
+    if (!isMissing(error)) await requireEmpty(dataDir)
   }
   await rename(temporary, dataDir)
   await syncFolder(dirname(dataDir))

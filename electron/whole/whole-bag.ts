@@ -24,6 +24,7 @@ import { BagProblem } from '../bag/bag-problem.ts'
 import type { BagEntry, BagToWrite } from '../bag/bag-shapes.ts'
 import { hashThrough } from '../bag/hash-through.ts'
 import { wholeFiles, type WholeFile } from './whole-files.ts'
+import { isMissing } from '../../db/photos/photo-problem.ts'
 
 /** The workshop of a data folder as of one moment, on a connection of its own: the host goes on working beside it. */
 export interface WholeWorkshop {
@@ -118,7 +119,7 @@ async function openKept({ place, sha256, what }: WholeFile): Promise<Readable> {
   try {
     await stat(place)
   } catch (error) {
-    if (error instanceof Error && 'code' in error && error.code === 'ENOENT') throw lost(`${what} is gone.`)
+    if (isMissing(error)) throw lost(`${what} is gone.`)
     throw error
   }
   const checked = hashThrough((found) => {

@@ -4,11 +4,11 @@ import type { Command } from '../../domain/commands/command-shapes.ts'
 import type { Refusal } from '../../domain/refusal.ts'
 import { createOutbox, type Outbox, type OutboxPorts } from '../../renderer/outbox/create-outbox.ts'
 import type { CommandAnswer } from '../../renderer/outbox/outcome.ts'
-import type { NewPhoto } from '../../renderer/outbox/photo-queue.ts'
 import { createKept, type Kept } from '../../renderer/outbox/kept.ts'
+import type { NewPhoto } from '../../renderer/outbox/photo-queue.ts'
+import { Away, command, photo } from '../support/outbox-host.ts'
 
 /** Real IndexedDB code over an in-memory store; the host is a list of what arrived and a switch for the network. */
-class Away extends Error {}
 const refusal: Refusal = { code: 'clash', message: 'Bay 3 is taken.', next: 'Choose another bay.' }
 const digest = 'a'.repeat(64)
 
@@ -44,32 +44,6 @@ beforeEach(() => {
   uploads = []
   answers = () => ({ ok: true, revision: 7, numbers: [7] })
   outbox = createOutbox(ports())
-})
-
-const command = (id: string, over: Partial<Command> = {}): Command => ({
-  id: id as Command['id'],
-  kind: 'addNote',
-  carId: 'car-0001' as Command['carId'],
-  seen: null,
-  by: 'person-wren' as Command['by'],
-  code: null,
-  second: null,
-  happened: null,
-  made: '2026-11-25T10:40:00+00:00',
-  payload: { text: id },
-  ...over,
-})
-
-const photo = (id: string, bytes: string): NewPhoto => ({
-  attachmentId: id as NewPhoto['attachmentId'],
-  commandId: `command-of-${id}` as NewPhoto['commandId'],
-  carId: 'car-0001' as NewPhoto['carId'],
-  by: 'person-wren' as NewPhoto['by'],
-  made: '2026-11-25T10:40:00+00:00',
-  name: 'photo.jpg',
-  caption: 'channel, primed',
-  serves: [{ what: 'car' }],
-  bytes: new Blob([bytes]),
 })
 
 const idsThatArrived = () => arrived.map(({ id }) => id as string)
