@@ -8,6 +8,7 @@ import { useNow } from '../parts/use-now.ts'
 import { useWhen } from '../parts/when.tsx'
 import styles from './day-sheet.module.css'
 import { clockedLine, lineWork, waitsFor } from './line-clock.ts'
+import { PhotoButton } from './photo-button.tsx'
 import type { LinePhotos } from './use-line-photos.ts'
 
 /**
@@ -35,13 +36,7 @@ export function MyClock({
     >
       {running === null ? <NoClock first={line} /> : <Running clock={running} line={line} />}
       <div className={styles.clockActs}>
-        {line !== null && (
-          <Button onClick={() => photos.take(line)}>
-            Photo
-            <span className="hidden-word"> of {line.name}: </span>
-            <span className={styles.aim}>{photos.nextOf(line).words}</span>
-          </Button>
-        )}
+        {line !== null && <PhotoButton line={line} photos={photos} />}
         {running !== null && (
           <Button kind="main" onClick={() => clock.stop(running)}>
             Stop clock

@@ -10,6 +10,7 @@ import { useWhen } from '../parts/when.tsx'
 import styles from './day-sheet.module.css'
 import { isClockOn, lineWork } from './line-clock.ts'
 import { LineName, LineSection } from './line-words.tsx'
+import { PhotoButton } from './photo-button.tsx'
 import { photoWorkOf, type LinePhotos } from './use-line-photos.ts'
 
 /** One gate or task to be worked on: where, what is missing, a photo and the clock. The name opens it. */
@@ -49,11 +50,7 @@ export function WorkLine({
         <MissingWords missing={line.missing} onTheirWay={photos.onTheirWay(line)} />
       </div>
       <div className={styles.acts}>
-        <Button onClick={() => photos.take(line)}>
-          Photo
-          <span className="hidden-word"> of {line.name}: </span>
-          <span className={styles.aim}>{photos.nextOf(line).words}</span>
-        </Button>
+        <PhotoButton line={line} photos={photos} />
         {isOn && view.clock !== null ? (
           <Button onClick={() => view.clock && clock.stop(view.clock)}>Stop clock</Button>
         ) : (
