@@ -115,7 +115,7 @@ function offsetAt(instantMs: number, zone: string): number {
   // The change before is asked for from the next millisecond on: an instant at which the clocks change is its own.
   const from = zoned(instantMs + 1, zone).getTimeZoneTransition('previous')?.epochMilliseconds
   const to = moment.getTimeZoneTransition('next')?.epochMilliseconds
-  if (from !== undefined && to !== undefined) spans.set(zone, [...known, { from, to, offset }])
+  spans.set(zone, [...known, { from: from ?? -Infinity, to: to ?? Infinity, offset }])
   return offset
 }
 

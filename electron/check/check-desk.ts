@@ -75,18 +75,18 @@ export function openCheckDesk({ db, makeSizes, now, log }: CheckDeskOptions): Op
       resourceLimits: { maxOldGenerationSizeMb: HEAP_MB },
     })
     worker = started
-    const whileItRuns = (act: () => void) => () => worker === started && act()
-    started.on('message', (message: FromCheckWorker) => whileItRuns(() => hear(message))())
-    started.on('error', (error) =>
-      whileItRuns(() => {
-        log(`check: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`)
-        end([], DEFECT)
-      })(),
-    )
-    started.on(
-      'exit',
-      whileItRuns(() => end([], DEFECT)),
-    )
+    const isUnderWay = () => worker === started
+    started.on('message', (message: FromCheckWorker) => {
+      if (isUnderWay()) hear(message)
+    })
+    started.on('error', (error) => {
+      if (!isUnderWay()) return
+      log(`check: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`)
+      end([], DEFECT)
+    })
+    started.on('exit', () => {
+      if (isUnderWay()) end([], DEFECT)
+    })
   }
 
   return {
@@ -168,7 +168,7 @@ function lastOf(
   const countOf = (severity: CheckFinding['severity']) =>
     findings.filter((finding) => finding.severity === severity && isLeft(finding)).length
   // Faults first: what is cut off is what matters least.
-  const shown = [...findings].sort((a, b) => a.severity.localeCompare(b.severity)).slice(0, MOST_SHOWN)
+  const shown = findings.toSorted((a, b) => a.severity.localeCompare(b.severity)).slice(0, MOST_SHOWN)
   return {
     at: about.at,
     took: about.took,

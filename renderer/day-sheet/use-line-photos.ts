@@ -1,9 +1,7 @@
-import { useState } from 'react'
-import type { CarId } from '../../domain/ids.ts'
 import type { DaySheetLine } from '../../domain/views/view-shapes.ts'
 import { useSending } from '../parts/use-sending.ts'
 import { nextPhoto, ownPhotos, type NextPhoto, type PhotoWork } from '../parts/photo-aim.ts'
-import { usePhotoInputs, type PhotoInputs } from '../parts/use-photo-inputs.tsx'
+import { usePhotoInputsOfCars, type PhotoInputs } from '../parts/use-photo-inputs.tsx'
 
 export interface LinePhotos extends Pick<PhotoInputs, 'inputs' | 'refusal'> {
   /** What a photo from this line shows: what its gate still asks for first. */
@@ -24,9 +22,8 @@ export function photoWorkOf({ repairId, gate, photoAsks, section }: DaySheetLine
  * the camera is open, and its photo must not go with it.
  */
 export function useLinePhotos(): LinePhotos {
-  const [carId, setCarId] = useState<CarId | null>(null)
   const sending = useSending()
-  const { take, inputs, refusal } = usePhotoInputs(carId ?? ('' as CarId))
+  const { take, inputs, refusal } = usePhotoInputsOfCars()
   const nextOf = (line: DaySheetLine): NextPhoto => {
     const work = photoWorkOf(line)
     if (work !== null) return nextPhoto(work, sending)
@@ -38,10 +35,7 @@ export function useLinePhotos(): LinePhotos {
     inputs,
     refusal,
     nextOf,
-    take: (line) => {
-      setCarId(line.carId)
-      take(nextOf(line).aim)
-    },
+    take: (line) => take({ ...nextOf(line).aim, carId: line.carId }),
     onTheirWay: ({ repairId, taskId }) =>
       repairId === null
         ? sending.filter(({ serves }) =>

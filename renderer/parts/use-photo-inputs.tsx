@@ -16,31 +16,49 @@ export interface PhotoAim {
   readonly caption: string
 }
 
-export interface PhotoInputs {
+/** The same where photos of several cars are taken. */
+export interface CarPhotoAim extends PhotoAim {
+  readonly carId: CarId
+}
+
+export interface PhotoInputs<Aim extends PhotoAim = PhotoAim> {
   /** The device has a camera to take photos with; else only files can be chosen. */
   readonly hasCamera: boolean
   /** Opens the camera where there is one, else the choice of files. */
-  readonly take: (aim: PhotoAim) => void
-  readonly choose: (aim: PhotoAim) => void
+  readonly take: (aim: Aim) => void
+  readonly choose: (aim: Aim) => void
   /** Put this anywhere into the page. */
   readonly inputs: ReactNode
   readonly refusal: Refusal | null
 }
 
-/**
- * Photos from the camera or from files, many at once. They are kept on this device at once and sent in the background;
- * leaving the screen does no harm.
- */
+/** Photos of one car, from the camera or from files. */
 export function usePhotoInputs(
   carId: CarId,
   onTaken?: (ids: readonly AttachmentId[]) => void,
   /** What photos show that come in without a button, as by a file that is dropped on the input. */
   usual: PhotoAim = OF_THE_CAR,
 ): PhotoInputs {
+  const { take, choose, ...inputs } = usePhotoInputsOfCars(onTaken, { ...usual, carId })
+  return {
+    ...inputs,
+    take: (aim) => take({ ...aim, carId }),
+    choose: (aim) => choose({ ...aim, carId }),
+  }
+}
+
+/**
+ * Photos from the camera or from files, many at once. They are kept on this device at once and sent in the background;
+ * leaving the screen does no harm.
+ */
+export function usePhotoInputsOfCars(
+  onTaken?: (ids: readonly AttachmentId[]) => void,
+  usual: CarPhotoAim | null = null,
+): PhotoInputs<CarPhotoAim> {
   const { askPerson } = useActor()
   const camera = useRef<HTMLInputElement>(null)
   const files = useRef<HTMLInputElement>(null)
-  const aimed = useRef<PhotoAim | null>(null)
+  const aimed = useRef<CarPhotoAim | null>(null)
   const [refusal, setRefusal] = useState<Refusal | null>(null)
   const hasCamera = matchMedia('(pointer: coarse)').matches
 
@@ -48,18 +66,18 @@ export function usePhotoInputs(
     const chosen = [...(input.files ?? [])]
     // Chosen again after a removal, the same file must count as a change.
     input.value = ''
-    if (chosen.length === 0) return
+    const aim = aimed.current ?? usual
+    if (chosen.length === 0 || aim === null) return
     const by = await askPerson()
     if (by === null) return
     const made = new Date().toISOString()
     const photos = chosen.map((file) => ({
       attachmentId: newId<AttachmentId>(),
       commandId: newId<CommandId>(),
-      carId,
       by,
       made,
       name: file.name,
-      ...(aimed.current ?? usual),
+      ...aim,
       bytes: file,
     }))
     const refused = await outbox.addPhotos(photos)
@@ -68,7 +86,7 @@ export function usePhotoInputs(
     justTaken.add(photos)
     onTaken?.(photos.map((photo) => photo.attachmentId))
   }
-  const open = (input: HTMLInputElement | null, aim: PhotoAim) => {
+  const open = (input: HTMLInputElement | null, aim: CarPhotoAim) => {
     aimed.current = aim
     input?.click()
   }
