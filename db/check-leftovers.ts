@@ -11,7 +11,7 @@ import {
   takingInFolder,
 } from './data-paths.ts'
 import { derivedFolder, incomingFolder } from './photos/photo-files.ts'
-import { isSystemError, isMissing } from './photos/photo-problem.ts'
+import { isMissing, isSystemError } from './photos/photo-problem.ts'
 
 /** What the database names, by the names of the files. */
 export interface NamedFiles {

@@ -1,6 +1,6 @@
 import { stat } from 'node:fs/promises'
 import { sizePath } from './photo-files.ts'
-import { diskProblem, isSystemError, isMissing } from './photo-problem.ts'
+import { diskProblem, isMissing, isSystemError } from './photo-problem.ts'
 import { PHOTO_SIZE_NAMES } from './photo-size.ts'
 import { sharp } from './sharp.ts'
 

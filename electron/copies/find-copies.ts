@@ -1,4 +1,4 @@
-import { readdir, readFile } from 'node:fs/promises'
+import { readFile } from 'node:fs/promises'
 import { basename, dirname, join } from 'node:path'
 import {
   COPY_FORMAT,
@@ -10,6 +10,7 @@ import {
 import { refuse, ok, type Result } from '../../domain/refusal.ts'
 import { COPIES_FOLDER, COPY_FILES, copyFolder, copiesIn, isStamp, type CopyStore } from './copy-paths.ts'
 import { isMissing } from '../../db/photos/photo-problem.ts'
+import { namesIn } from '../whole/new-folder.ts'
 
 /** The copies of one workshop, and where they lie. */
 export interface FoundCopies {
@@ -86,15 +87,5 @@ function toListed(stamp: string, { made, number, bytes, isWhole, sealing, conten
       otherFiles: content.otherFiles,
       lost: content.lost,
     },
-  }
-}
-
-/** Empty for a folder that is not there. */
-export async function namesIn(folder: string): Promise<readonly string[]> {
-  try {
-    return await readdir(folder)
-  } catch (error) {
-    if (isMissing(error)) return []
-    throw error
   }
 }

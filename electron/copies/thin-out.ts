@@ -11,7 +11,8 @@ import {
   isStamp,
   isUnfinished,
 } from './copy-paths.ts'
-import { listCopies, namesIn } from './find-copies.ts'
+import { namesIn } from '../whole/new-folder.ts'
+import { listCopies } from './find-copies.ts'
 
 export interface Thinned {
   readonly dropped: readonly string[]

@@ -21,7 +21,8 @@ export async function requireEmpty(dataDir: string): Promise<void> {
   throw new BagProblem(refuse('already', what, 'Name an empty folder, or one that is not there yet.').refusal)
 }
 
-async function namesIn(folder: string): Promise<readonly string[]> {
+/** Empty for a folder that is not there. */
+export async function namesIn(folder: string): Promise<readonly string[]> {
   try {
     return await readdir(folder)
   } catch (error) {
