@@ -38,3 +38,10 @@ export async function pairWith(
   if (answer.status !== 303 || setCookie === null) throw new Error(`Not let in (answer ${answer.status}).`)
   return { ...screenWith(host.handler, host.workshop, setCookie.split(';')[0] ?? ''), setCookie }
 }
+
+/** Shows a pairing code on a signed-in manager's screen. @throws when it is refused */
+export async function showPairingCode({ client }: TestScreen) {
+  const shown = await client.pairingCode.mutate()
+  if (!shown.ok) throw new Error(shown.refusal.message)
+  return shown
+}

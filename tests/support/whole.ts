@@ -10,12 +10,12 @@ import { visitIdSchema } from '../../domain/ids.ts'
 import { writeBagFolder } from '../../electron/bag/write-bag.ts'
 import { openWholeWorkshop } from '../../electron/whole/whole-bag.ts'
 import { recordEveryKind } from '../db/every-kind.ts'
-import type { TestHost } from './host.ts'
+import { createTestHost, type TestHost, type TestScreen } from './host.ts'
 import { filesBelow, sha256Of } from './bags.ts'
 import { createTestPhoto } from './images.ts'
 import { repairPlan } from './plans.ts'
 import { repairId } from './car-builder.ts'
-import { firstMorning } from './workshop.ts'
+import { codes, firstMorning, manager } from './workshop.ts'
 
 /** A folder for the tests of one file, with what removes it. */
 export function folderForFile(): { readonly folder: string; readonly remove: () => void } {
@@ -79,3 +79,30 @@ export function listAnew(bag: string): void {
 }
 
 const lineOf = (bag: string, path: string): string => `${sha256Of(join(bag, path))}  ${path}\n`
+
+/** A workshop that came from another one, beside it, with a signed-in manager's screen on each. */
+export interface BesideFirst {
+  readonly came: TestHost
+  readonly screens: readonly [TestScreen, TestScreen]
+}
+
+/** Codes do not come along, so that the manager chooses one anew. */
+export async function openBesideFirst(first: TestHost, dataDir: string): Promise<BesideFirst> {
+  const came = await createTestHost({ dataDir, now: first.workshop.now, setUp: false })
+  const screens = [await first.openScreen(), await came.openScreen()] as const
+  const code = { personId: manager, newCode: codes[manager]! }
+  await screens[1].run('setCode', code, { code: null, id: 'code-anew' })
+  for (const screen of screens) await screen.signIn(manager)
+  return { came, screens }
+}
+
+/** Answers to every view, but for devices and the epoch, which stay with the computer that they are of. */
+export function withoutComputer(answers: ReadonlyMap<string, unknown>): Readonly<Record<string, unknown>> {
+  const left = Object.fromEntries(answers)
+  const session = left['session undefined'] as object
+  return {
+    ...left,
+    'session undefined': { ...session, device: null, epoch: null },
+    'devices undefined': null,
+  }
+}

@@ -1,7 +1,7 @@
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest'
 import { createTestHost, type TestHost, type TestScreen } from '../../support/host.ts'
 import { createTestPhoto } from '../../support/images.ts'
-import { askWith, pairWith } from '../../support/pair.ts'
+import { askWith, pairWith, showPairingCode } from '../../support/pair.ts'
 import { manager, welder } from '../../support/workshop.ts'
 
 const SCREENS = '<p>screens'
@@ -26,11 +26,7 @@ afterEach(() => {
   if (host.log.length > 0) throw new Error(`The host reported a defect: ${host.log.join('\n')}`)
 })
 
-const showCode = async (): Promise<string> => {
-  const shown = await desk.client.pairingCode.mutate()
-  if (!shown.ok) throw new Error(shown.refusal.message)
-  return shown.text
-}
+const showCode = async () => (await showPairingCode(desk)).text
 const codeIs = async () => (await desk.client.devices.query()).code?.is
 const deviceCount = async () => (await desk.client.devices.query()).devices.length
 const ownOrigin = () => `http://${host.authority}`

@@ -1,7 +1,7 @@
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest'
 import { deviceIdSchema } from '../../../domain/ids.ts'
 import { createTestHost, refusalOf, type TestHost, type TestScreen } from '../../support/host.ts'
-import { askWith, pairWith, type PairedDevice } from '../../support/pair.ts'
+import { askWith, pairWith, type PairedDevice, showPairingCode } from '../../support/pair.ts'
 import { manager, welder } from '../../support/workshop.ts'
 
 let host: TestHost
@@ -16,11 +16,7 @@ afterEach(() => {
   if (host.log.length > 0) throw new Error(`The host reported a defect: ${host.log.join('\n')}`)
 })
 
-const showCode = async () => {
-  const shown = await desk.client.pairingCode.mutate()
-  if (!shown.ok) throw new Error(shown.refusal.message)
-  return shown
-}
+const showCode = () => showPairingCode(desk)
 const letIn = async (name: string): Promise<PairedDevice> => {
   const { text } = await showCode()
   return pairWith(host, { code: text, name })

@@ -1,7 +1,7 @@
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest'
 import { createTestHost, type TestHost, type TestScreen } from '../../support/host.ts'
 import { createTestPhoto } from '../../support/images.ts'
-import { pairWith } from '../../support/pair.ts'
+import { pairWith, showPairingCode } from '../../support/pair.ts'
 import { manager } from '../../support/workshop.ts'
 
 let host: TestHost
@@ -19,11 +19,7 @@ afterEach(() => {
   if (host.log.length > 0) throw new Error(`The host reported a defect: ${host.log.join('\n')}`)
 })
 
-const showCode = async (): Promise<string> => {
-  const shown = await desk.client.pairingCode.mutate()
-  if (!shown.ok) throw new Error(shown.refusal.message)
-  return shown.text
-}
+const showCode = async () => (await showPairingCode(desk)).text
 
 describe('a device that is shut out while its live connection is open', () => {
   const A_SECOND_MS = 1_000

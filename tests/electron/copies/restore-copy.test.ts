@@ -15,8 +15,14 @@ import { restoreHere } from '../../../electron/copies/restore-here.ts'
 import { copyOf, refusedWith, treeOf, valueOf } from '../../support/copies.ts'
 import { everyAnswer, everyInput } from '../../support/every-view.ts'
 import { createTestHost, type TestHost, type TestScreen } from '../../support/host.ts'
-import { folderForFile, namesIn, tellEverything } from '../../support/whole.ts'
-import { codes, createWorkshop, manager, owner } from '../../support/workshop.ts'
+import {
+  folderForFile,
+  namesIn,
+  openBesideFirst,
+  tellEverything,
+  withoutComputer,
+} from '../../support/whole.ts'
+import { carPayload, createWorkshop, owner } from '../../support/workshop.ts'
 import { flipAt } from '../../db/tamper.ts'
 
 const { folder, remove } = folderForFile()
@@ -33,18 +39,9 @@ beforeAll(async () => {
   mkdirSync(target)
   copy = await copyOf({ dataDir: first.workshop.dataDir!, folder: target })
   valueOf(await restoreCopy(job(), join(folder, 'restored')))
-  restored = await createTestHost({
-    dataDir: join(folder, 'restored'),
-    now: first.workshop.now,
-    setUp: false,
-  })
-  screens = [await first.openScreen(), await restored.openScreen()]
-  await screens[1].run(
-    'setCode',
-    { personId: manager, newCode: codes[manager]! },
-    { code: null, id: 'code-anew' },
-  )
-  for (const screen of screens) await screen.signIn(manager)
+  const beside = await openBesideFirst(first, join(folder, 'restored'))
+  restored = beside.came
+  screens = beside.screens
 })
 afterAll(async () => {
   await first.close()
@@ -77,7 +74,8 @@ describe('a workshop that was restored from a copy', () => {
     const count = 'SELECT count(*) FROM journal'
     const before = restored.workshop.db.reader.sqlite.prepare(count).pluck().get() as number
     const sent = restored.workshop.db.reader.sqlite.prepare('SELECT command_id FROM journal').pluck().get()
-    expect((await screens[1].send('addCar', {} as never, { id: String(sent) })).ok).toBe(false)
+    const again = await screens[1].send('addCar', carPayload('Teasel', 'S-900'), { id: String(sent) })
+    expect(again).toMatchObject({ ok: false, refusal: { code: 'same-id-other-content' } })
     await screens[1].run('addNote', { text: 'After the restore.' } as never, {
       carId: 'car-s-101' as never,
       id: 'a-note',
@@ -148,14 +146,3 @@ test('a host without a workshop takes a copy in to its own folder, and one with 
   expect(namesIn(join(empty.dataDir!, 'private'))).not.toContain('taking-in')
   empty.close()
 })
-
-/** Devices stay with the computer that they were paired on, and a restore has an epoch of its own. */
-function withoutComputer(answers: ReadonlyMap<string, unknown>): Readonly<Record<string, unknown>> {
-  const left = Object.fromEntries(answers)
-  const session = left['session undefined'] as object
-  return {
-    ...left,
-    'session undefined': { ...session, device: null, epoch: null },
-    'devices undefined': null,
-  }
-}

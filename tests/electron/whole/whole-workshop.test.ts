@@ -10,8 +10,14 @@ import { takeIn } from '../../../electron/whole/take-in.ts'
 import { wholeFiles } from '../../../electron/whole/whole-files.ts'
 import { everyAnswer, everyInput, queriesOfRouter } from '../../support/every-view.ts'
 import { createTestHost, type TestHost, type TestScreen } from '../../support/host.ts'
-import { folderForFile, takeOutTo, tellEverything } from '../../support/whole.ts'
-import { codes, manager } from '../../support/workshop.ts'
+import {
+  folderForFile,
+  openBesideFirst,
+  takeOutTo,
+  tellEverything,
+  withoutComputer,
+} from '../../support/whole.ts'
+import { carPayload } from '../../support/workshop.ts'
 
 const { folder, remove } = folderForFile()
 let first: TestHost
@@ -26,14 +32,9 @@ beforeAll(async () => {
   const taken = await takeIn(join(folder, 'out'), join(folder, 'copy'))
   if (!taken.ok) throw new Error(`${taken.refusal.message} ${taken.refusal.next}`)
   await takeOutTo(join(folder, 'copy'), join(folder, 'again'))
-  copy = await createTestHost({ dataDir: join(folder, 'copy'), now: first.workshop.now, setUp: false })
-  screens = [await first.openScreen(), await copy.openScreen()]
-  await screens[1].run(
-    'setCode',
-    { personId: manager, newCode: codes[manager]! },
-    { code: null, id: 'code-anew' },
-  )
-  for (const screen of screens) await screen.signIn(manager)
+  const beside = await openBesideFirst(first, join(folder, 'copy'))
+  copy = beside.came
+  screens = beside.screens
 })
 
 afterAll(async () => {
@@ -94,22 +95,11 @@ describe('a workshop that was taken out and taken in again', () => {
   test('knows the commands that were answered before: one of them sent again records nothing', async () => {
     const [sent] = rows(first, 'SELECT command_id FROM journal ORDER BY number') as { command_id: string }[]
     const before = rows(copy, 'SELECT count(*) FROM journal')
-    const again = await screens[1].send('addCar', {} as never, { id: sent!.command_id })
-    expect(again.ok).toBe(false)
+    const again = await screens[1].send('addCar', carPayload('Teasel', 'S-900'), { id: sent!.command_id })
+    expect(again).toMatchObject({ ok: false, refusal: { code: 'same-id-other-content' } })
     expect(rows(copy, 'SELECT count(*) FROM journal')).toEqual(before)
   })
 })
-
-/** Devices stay with the computer that they were paired on. */
-function withoutComputer(answers: ReadonlyMap<string, unknown>): Readonly<Record<string, unknown>> {
-  const left = Object.fromEntries(answers)
-  const session = left['session undefined'] as object
-  return {
-    ...left,
-    'session undefined': { ...session, device: null, epoch: null },
-    'devices undefined': null,
-  }
-}
 
 const rows = ({ workshop }: TestHost, sql: string): readonly unknown[] =>
   workshop.db.reader.sqlite.prepare(sql).all()
