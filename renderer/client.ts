@@ -9,6 +9,8 @@ import type { AppRouter } from '../electron/api/router.ts'
 export const queryClient = new QueryClient({
   defaultOptions: {
     queries: {
+      // Whether the browser thinks that there is a network says nothing: the host may be this computer, or on its own network.
+      networkMode: 'always',
       staleTime: 60_000,
       retry: (failures, error) => isHostAway(error) && failures < 2,
       retryDelay: 400,
