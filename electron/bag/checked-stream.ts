@@ -15,6 +15,9 @@ export function checkedStream(
     if (hashed.sha256 !== sha256) throw toError(null)
   })
   content.once('error', (error) => check.destroy(toError(error)))
+  // A short file is through before anyone reads here: the error is kept by the stream and met by its reader, and must not
+  // leave as an event that nobody listens to, which would end the program.
+  check.on('error', () => {})
   check.once('close', () => content.destroy())
   return content.pipe(check)
 }

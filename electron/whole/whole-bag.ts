@@ -1,6 +1,6 @@
 import { createReadStream } from 'node:fs'
 import { stat } from 'node:fs/promises'
-import { pipeline, Readable } from 'node:stream'
+import { Readable } from 'node:stream'
 import { DatabaseProblem, isSqliteError, openingProblem } from '../../db/database-problem.ts'
 import { databasePath } from '../../db/data-paths.ts'
 import type { Handle } from '../../db/handle.ts'
@@ -22,7 +22,7 @@ import {
 } from '../../domain/whole/whole-shapes.ts'
 import { BagProblem } from '../bag/bag-problem.ts'
 import type { BagEntry, BagToWrite } from '../bag/bag-shapes.ts'
-import { hashThrough } from '../bag/hash-through.ts'
+import { checkedStream } from '../bag/checked-stream.ts'
 import { wholeFiles, type WholeFile } from './whole-files.ts'
 import { isMissing } from '../../db/photos/photo-problem.ts'
 
@@ -122,12 +122,9 @@ async function openKept({ place, sha256, what }: WholeFile): Promise<Readable> {
     if (isMissing(error)) throw lost(`${what} is gone.`)
     throw error
   }
-  const checked = hashThrough((found) => {
-    if (found.sha256 !== sha256) throw lost(`${what} is not what was kept: its bytes were changed.`)
-  })
-  // An error of either part reaches whoever reads the other end.
-  pipeline(createReadStream(place), checked, () => {})
-  return checked
+  return checkedStream(createReadStream(place), sha256, (error) =>
+    error instanceof Error ? error : lost(`${what} is not what was kept: its bytes were changed.`),
+  )
 }
 
 const CHECK_FIRST = 'Nothing half-written was kept.'
