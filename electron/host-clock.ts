@@ -6,17 +6,28 @@ export interface ClockOptions {
   readonly clock?: () => number
 }
 
+export interface HostClock {
+  /** Epoch milliseconds. */
+  readonly now: () => number
+  /** Goes on from this moment instead, in epoch milliseconds. */
+  readonly goOnFrom: (moment: number) => void
+}
+
 /** A time of the day at which people are at work. */
-const DEMO_TIME = '10:40'
+export const DEMO_TIME = '10:40'
 
 /**
- * The host's clock in epoch milliseconds. For a demo shown on another day it starts at 10:40 of that day in the demo's
- * zone and runs on from there.
+ * The host's clock. For a demo shown on another day it starts at 10:40 of that day in the demo's zone and runs on from
+ * there.
  *
  * @param zone the demo's
  */
-export function createHostClock({ today, clock = Date.now }: ClockOptions, zone: string): () => number {
-  if (today === undefined) return clock
-  const shift = localToInstant(today, DEMO_TIME, zone) - clock()
-  return () => clock() + shift
+export function createHostClock({ today, clock = Date.now }: ClockOptions, zone: string): HostClock {
+  let shift = today === undefined ? 0 : localToInstant(today, DEMO_TIME, zone) - clock()
+  return {
+    now: () => clock() + shift,
+    goOnFrom: (moment) => {
+      shift = moment - clock()
+    },
+  }
 }

@@ -2,25 +2,40 @@ import type { Database } from '../db/database.ts'
 import { DatabaseProblem } from '../db/database-problem.ts'
 import { demoWorkshop } from '../db/demo/demo-people.ts'
 import { fillDemo } from '../db/demo/fill-demo.ts'
+import { createWorkDays } from '../db/demo/work-days.ts'
+import { latestTime } from '../db/host-clock.ts'
 import type { PhotoStore } from '../db/photos/photo-store.ts'
 import { readWorkshop } from '../db/reads.ts'
 import { readSetting } from '../db/settings.ts'
 import { localDateOf } from '../domain/time/zone.ts'
 import type { ApiDeps } from './api/deps.ts'
+import { DEMO_TIME, type HostClock } from './host-clock.ts'
 
 export const demoZone = demoWorkshop.zone
 
 /** The same demo wherever it is filled on the same day. */
 const SEED = 'panelwright'
 
-/** Fills an empty folder with the demo, up to now. */
+/**
+ * On a day off the demo shows the last working day: nobody is at work, and the clocks of its people would run for days. It
+ * starts at 10:40 there, or where its last fact is later, goes on from that. Facts of the same folder keep their order.
+ */
+export function keepDemoAtWork(db: Database, clock: HostClock): void {
+  const now = clock.now()
+  const today = localDateOf(now, demoZone)
+  const days = createWorkDays(today, demoZone)
+  if (days.date(0) !== today) clock.goOnFrom(latestTime(db, days.at(0, DEMO_TIME)))
+}
+
+/** Fills an empty folder with the demo, up to now or, on a day off, up to the last working day. */
 export function createDemoFiller(
   db: Database,
   photoStore: PhotoStore,
-  now: () => number,
+  clock: HostClock,
 ): ApiDeps['fillDemo'] {
   return (onProgress) => {
-    const until = now()
+    keepDemoAtWork(db, clock)
+    const until = clock.now()
     return fillDemo({ db, photoStore, today: localDateOf(until, demoZone), until, seed: SEED, onProgress })
   }
 }

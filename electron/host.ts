@@ -8,6 +8,7 @@ import type { Database } from '../db/database.ts'
 import { linkHeads } from '../db/link-heads.ts'
 import { openDatabase } from '../db/open-database.ts'
 import { storeReport } from '../db/report-files.ts'
+import { readSetting } from '../db/settings.ts'
 import { createApi, type Handler } from './api/app.ts'
 import { createEntrySecret } from './api/entry-secret.ts'
 import type { ReadScreen } from './api/screens.ts'
@@ -17,7 +18,7 @@ import { openBringInDesk } from './bring-in/bring-in-desk.ts'
 import { openCheckDesk } from './check/check-desk.ts'
 import { openCopiesDesk } from './copies/copies-desk.ts'
 import { createHostClock } from './host-clock.ts'
-import { createDemoFiller, demoZone, requireDemo } from './host-demo.ts'
+import { createDemoFiller, demoZone, keepDemoAtWork, requireDemo } from './host-demo.ts'
 import { openHostPhotos } from './host-photos.ts'
 import { listen } from './listen.ts'
 import { openLog } from './log-file.ts'
@@ -84,7 +85,9 @@ async function open(
   const db = openDatabase(dataDir)
   atEnd(() => db.close())
   const log = openLog({ folder: logsFolder(dataDir), clock: Date.now, print })
-  const now = createHostClock(options, demoZone)
+  const clock = createHostClock(options, demoZone)
+  if (readSetting(db, 'demo') !== null) keepDemoAtWork(db, clock)
+  const { now } = clock
   const planner = createPlanner({ db, now, log })
   const images = createImagePool({ folder, onWorkerEnd: log, onBusy: planner.hold })
   atEnd(() => images.close())
@@ -107,7 +110,7 @@ async function open(
   atEnd(() => carFiles.close())
 
   atEnd(() => tieHeads(db, now(), log))
-  const fillDemo = createDemoFiller(db, photos, now)
+  const fillDemo = createDemoFiller(db, photos, clock)
   if (options.demo) await requireDemo(db, fillDemo, log)
 
   const ticks = createTicks({ log, everyMs: options.tickMs })
