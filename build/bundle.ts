@@ -47,6 +47,9 @@ async function buildScreens(outDir: string): Promise<void> {
     root: join(root, 'renderer'),
     logLevel: 'warn',
     plugins: [react()],
+    resolve: {
+      alias: [{ find: /^temporal-polyfill$/, replacement: join(root, 'renderer', 'temporal.ts') }],
+    },
     build: {
       outDir,
       emptyOutDir: true,

@@ -11,20 +11,24 @@ import { RouterProvider } from '@tanstack/react-router'
 import { StrictMode } from 'react'
 import { createRoot } from 'react-dom/client'
 import { queryClient } from './client.ts'
+import { fetchWhenIdle } from './fetch-when-idle.ts'
 import { startKeepingViews } from './outbox/kept-views.ts'
 import { startOutbox } from './outbox/outbox.ts'
-import { fetchScreens, router } from './routes.tsx'
+import { router } from './routes.tsx'
+import { fetchTemporal } from './temporal.ts'
 
 const place = document.getElementById('root')
 if (place === null) throw new Error('index.html has no #root')
 
-startKeepingViews()
-startOutbox()
-createRoot(place).render(
-  <StrictMode>
-    <QueryClientProvider client={queryClient}>
-      <RouterProvider router={router} />
-    </QueryClientProvider>
-  </StrictMode>,
-)
-window.addEventListener('load', () => void fetchScreens())
+void fetchTemporal().then(() => {
+  startKeepingViews()
+  startOutbox()
+  createRoot(place).render(
+    <StrictMode>
+      <QueryClientProvider client={queryClient}>
+        <RouterProvider router={router} />
+      </QueryClientProvider>
+    </StrictMode>,
+  )
+})
+window.addEventListener('load', () => void fetchWhenIdle())

@@ -159,13 +159,6 @@ export const router = createRouter({
   scrollRestoration: true,
 })
 
-/** Fetches the code of every screen, so that each can be opened without a connection; one that fails is fetched when it is. */
-export async function fetchScreens(): Promise<void> {
-  await Promise.allSettled(
-    Object.values(router.routesById).map(async (route) => router.loadRouteChunk(route)),
-  )
-}
-
 function BrokenScreen({ error }: ErrorComponentProps) {
   return <ErrorState error={error} onRetry={() => void router.invalidate()} />
 }

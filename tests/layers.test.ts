@@ -62,6 +62,7 @@ const layers: Readonly<Record<string, Layer>> = {
       '@fontsource-variable/*',
       'idb',
       'qrcode',
+      'temporal-polyfill',
       'zod',
     ],
   },

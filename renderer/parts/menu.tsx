@@ -1,16 +1,10 @@
-import type { ReactNode } from 'react'
-import { Button as AriaButton } from 'react-aria-components/Button'
-import { Menu as AriaMenu, MenuItem, MenuTrigger } from 'react-aria-components/Menu'
-import { Popover } from 'react-aria-components/Popover'
+import { type KeyboardEvent, type ReactNode, useId, useRef, useState } from 'react'
+import { onDemand } from './on-demand.tsx'
+import type { MenuEntry } from './open-menu.tsx'
 
-export interface MenuEntry {
-  readonly id: string
-  readonly words: string
-  readonly onChoose: () => void
-  readonly isDisabled?: boolean
-}
+const OpenMenu = onDemand(async () => (await import('./open-menu.tsx')).OpenMenu)
 
-/** Lesser actions behind one button. */
+/** Lesser actions behind one button; the arrow keys open it too, down at its first and up at its last. */
 export function Menu({
   label,
   entries,
@@ -20,21 +14,41 @@ export function Menu({
   readonly entries: readonly MenuEntry[]
   readonly className?: string
 }) {
+  const button = useRef<HTMLButtonElement>(null)
+  const buttonId = useId()
+  const [openAt, setOpenAt] = useState<'first' | 'last' | null>(null)
+  const openByKey = (event: KeyboardEvent) => {
+    if (event.key !== 'ArrowDown' && event.key !== 'ArrowUp') return
+    event.preventDefault()
+    setOpenAt(event.key === 'ArrowDown' ? 'first' : 'last')
+  }
   return (
-    <MenuTrigger>
-      <AriaButton className={className}>{label}</AriaButton>
-      <Popover className="menu" placement="bottom end">
-        <AriaMenu
-          disabledKeys={entries.filter((entry) => entry.isDisabled === true).map((entry) => entry.id)}
-          onAction={(key) => entries.find((entry) => entry.id === key)?.onChoose()}
-        >
-          {entries.map((entry) => (
-            <MenuItem key={entry.id} id={entry.id} textValue={entry.words}>
-              {entry.words}
-            </MenuItem>
-          ))}
-        </AriaMenu>
-      </Popover>
-    </MenuTrigger>
+    <>
+      <button
+        ref={button}
+        id={buttonId}
+        type="button"
+        className={className}
+        aria-haspopup="menu"
+        aria-expanded={openAt !== null}
+        onKeyDown={openByKey}
+        onClick={() => {
+          // It gets the focus back when the menu closes; not every browser gives it to a button that is tapped.
+          button.current?.focus()
+          setOpenAt(openAt === null ? 'first' : null)
+        }}
+      >
+        {label}
+      </button>
+      {openAt !== null && (
+        <OpenMenu
+          button={button}
+          buttonId={buttonId}
+          entries={entries}
+          focusOn={openAt}
+          onClose={() => setOpenAt(null)}
+        />
+      )}
+    </>
   )
 }
