@@ -42,6 +42,7 @@ const TYPES: Readonly<Record<string, string>> = {
   '.ttf': 'font/ttf',
   '.md': 'text/plain; charset=utf-8',
   '.txt': 'text/plain; charset=utf-8',
+  '.csv': 'text/csv; charset=utf-8',
 }
 
 function typeOf(file: string): string {

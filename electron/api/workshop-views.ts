@@ -4,12 +4,13 @@ import type { ReadDatabase } from '../../db/database.ts'
 import { readEpoch } from '../../db/epoch.ts'
 import { checkHostClock } from '../../db/host-clock.ts'
 import { lastNumber } from '../../db/journal.ts'
-import { readWorkshop } from '../../db/reads.ts'
+import { readCarsOfToday, readRestingCars, readWorkshop } from '../../db/reads.ts'
 import { readSetting } from '../../db/settings.ts'
 import type { Moment } from '../../domain/car.ts'
 import type { Contact } from '../../domain/commands/decide.ts'
 import type { Role } from '../../domain/facts/workshop-facts.ts'
 import type { PartyId, PersonId } from '../../domain/ids.ts'
+import { firstStepsView, type FirstStepsView } from '../../domain/views/first-steps-view.ts'
 import type { Bay, Overtime, Party, Person, RepairType, WorkshopState } from '../../domain/workshop.ts'
 import type { ApiServices } from './api-services.ts'
 import { hasManagerCode } from './check-proof.ts'
@@ -38,6 +39,8 @@ export interface SessionView {
   readonly isHostsOwn: boolean
   /** False in a workshop that was taken in, until a manager has chosen a code in the host's own window. */
   readonly hasManagerCode: boolean
+  /** What still leads to the first signed gate; null once that is there. */
+  readonly firstSteps: FirstStepsView | null
   readonly now: Moment
   /** The journal number that this answer shows; to follow revisions from. */
   readonly revision: number
@@ -92,11 +95,18 @@ export function sessionView({ deps, sessions }: ApiServices, asker: Asker): Sess
     device: { id: asker.device.id, name: asker.device.name },
     isHostsOwn: asker.isHostsOwn,
     hasManagerCode: hasManagerCode(db),
+    firstSteps: firstSteps(db, workshop),
     now: now(),
     revision: lastNumber(db),
     epoch: readEpoch(db),
     copiedTo: copiedTo(db),
   }
+}
+
+/** Cars that rest were delivered, and no car is read where there are any. */
+function firstSteps(db: ReadDatabase, workshop: WorkshopState): FirstStepsView | null {
+  const hasDelivered = readRestingCars(db).length > 0
+  return firstStepsView({ workshop, hasDelivered, cars: hasDelivered ? [] : readCarsOfToday(db, null) })
 }
 
 function copiedTo(db: ReadDatabase): number | null {

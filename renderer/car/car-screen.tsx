@@ -5,6 +5,7 @@ import type { CarId } from '../../domain/ids.ts'
 import type { CarLine, CarView } from '../../domain/views/view-shapes.ts'
 import { api } from '../client.ts'
 import { CAR_SHEETS, type CarSheet } from '../parts/car-sheets.ts'
+import { FirstSteps } from '../parts/first-steps.tsx'
 import { standingWords } from '../parts/fixtures.ts'
 import { Loaded } from '../parts/loaded.tsx'
 import { PromisedDate } from '../parts/promised-date.tsx'
@@ -34,6 +35,7 @@ function Car({ view }: { readonly view: CarView }) {
   return (
     <div className="stack">
       <ScreenHead title={titleOf(header)} below={belowWords(header, when)} figures={figuresOf(header)} />
+      <FirstSteps />
       <div className={styles.bar}>
         <nav className="tabs" aria-label="Sheets of this car">
           {CAR_SHEETS.map((each) => (

@@ -6,6 +6,7 @@ import type { CarLine } from '../../domain/views/view-shapes.ts'
 import { api } from '../client.ts'
 import { Button } from '../parts/button.tsx'
 import { CarSign } from '../parts/car-drawing.tsx'
+import { FirstSteps } from '../parts/first-steps.tsx'
 import { MarkSign } from '../parts/gate-strip.tsx'
 import { HoursBar, HoursLegend, spentOf } from '../parts/hours-bar.tsx'
 import { Loaded } from '../parts/loaded.tsx'
@@ -23,14 +24,20 @@ type Doing = 'add' | 'import' | 'bring in' | null
 
 export function CarsScreen() {
   const query = useQuery(api.cars.queryOptions())
+  const navigate = route.useNavigate()
   const { add } = route.useSearch()
-  const [doing, setDoing] = useState<Doing>(add === true ? 'add' : null)
+  const [chosen, setDoing] = useState<Doing>(null)
+  const doing = add === true ? 'add' : chosen
+  const close = () => {
+    setDoing(null)
+    if (add === true) void navigate({ search: {}, replace: true })
+  }
   return (
     <div className="stack">
       <Loaded query={query}>{({ cars }) => <Cars cars={cars} onDo={setDoing} />}</Loaded>
-      {doing === 'add' && <AddCarDialog onClose={() => setDoing(null)} />}
-      {doing === 'import' && <ImportDialog onClose={() => setDoing(null)} />}
-      {doing === 'bring in' && <BringInDialog onClose={() => setDoing(null)} />}
+      {doing === 'add' && <AddCarDialog onClose={close} />}
+      {doing === 'import' && <ImportDialog onClose={close} />}
+      {doing === 'bring in' && <BringInDialog onClose={close} />}
     </div>
   )
 }
@@ -56,6 +63,7 @@ function Cars({ cars, onDo }: { readonly cars: readonly CarLine[]; readonly onDo
           { label: 'promised dates in danger', value: here.filter((car) => car.latePromise).length },
         ]}
       />
+      <FirstSteps />
       <div className="button-row">
         <Button kind="main" onClick={() => onDo('add')}>
           Add a car

@@ -15,24 +15,35 @@ type Import = Parameters<typeof client.importPreview.mutate>[0]
 type Kind = Import['kind']
 type Preview = Extract<Awaited<ReturnType<typeof client.importPreview.mutate>>, { readonly ok: true }>
 
-const KINDS: readonly { readonly value: Kind; readonly words: string; readonly columns: string }[] = [
+interface KindOfFile {
+  readonly value: Kind
+  readonly words: string
+  readonly columns: string
+  /** Address of an example with invented lines. */
+  readonly example: string
+}
+
+const KINDS: readonly [KindOfFile, ...KindOfFile[]] = [
   {
     value: 'cars',
     words: 'cars',
     columns:
       'shell number, name, body, owner; and as you like: year, phone, email, address, promised, priority, status, charge',
+    example: new URL('./samples/cars.csv', import.meta.url).href,
   },
   {
     value: 'repairs',
     words: 'repairs',
     columns:
       'shell number, repair type; and as you like: name, side, place, payer, covers, and hours under the name of each gate',
+    example: new URL('./samples/repairs.csv', import.meta.url).href,
   },
   {
     value: 'hours',
     words: 'hours',
     columns:
       'person, date, hours or from and to; shell number with repair and gate, or task; or workshop work; rework cause, note',
+    example: new URL('./samples/hours.csv', import.meta.url).href,
   },
 ]
 
@@ -75,13 +86,18 @@ export function ImportDialog({ onClose }: { readonly onClose: () => void }) {
     } else if (answer?.ok === false) setRefusal(answer.refusal)
   }
 
+  const chosenKind = KINDS.find(({ value }) => value === kind) ?? KINDS[0]
   return (
     <Dialog title="Bring in a CSV file" isOpen onClose={onClose} size="wide">
       <div className="form">
         <ChoiceRow label="What the file holds" choices={KINDS} value={kind} onChange={setKind} />
         <p className="quiet small">
-          First line: the names of the columns. {KINDS.find(({ value }) => value === kind)?.columns}. Saved as
-          UTF-8, with commas, semicolons or tabs between the cells.
+          First line: the names of the columns. {chosenKind.columns}. Saved as UTF-8, with commas, semicolons
+          or tabs between the cells.{' '}
+          <a href={chosenKind.example} download={`example-${kind}.csv`}>
+            Save an example of {chosenKind.words} to start from
+          </a>
+          : put your lines in the place of its invented ones.
         </p>
         <FileField label="File" accept=".csv,.tsv,.txt,text/csv" onPick={(file) => void read(file)} />
         <RefusalNote refusal={refusal} />

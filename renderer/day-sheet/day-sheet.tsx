@@ -4,6 +4,7 @@ import type { DaySheetView } from '../../domain/views/view-shapes.ts'
 import { useActor } from '../parts/actor.tsx'
 import { WordButton } from '../parts/button.tsx'
 import { carsOfSeveral, ClockSeveralDialog, lineChoices } from '../parts/clock-several-dialog.tsx'
+import { FirstSteps } from '../parts/first-steps.tsx'
 import { EmptyState, RefusalNote } from '../parts/notice.tsx'
 import { ScreenHead } from '../parts/screen-head.tsx'
 import { useClock } from '../parts/use-clock.tsx'
@@ -53,6 +54,7 @@ export function DaySheet({ view }: { readonly view: DaySheetView }) {
           { label: 'this week', value: hours(view.hoursThisWeek) },
         ]}
       />
+      <FirstSteps />
       <MyClock view={view} clock={clock} photos={photos} onWorkshop={() => setDoing('workshop')} />
       <div className={styles.more}>
         {carsOfSeveral(choices).size > 0 && (

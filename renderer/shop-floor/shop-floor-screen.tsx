@@ -7,6 +7,7 @@ import type { CarLine, ShopFloorView } from '../../domain/views/view-shapes.ts'
 import { api } from '../client.ts'
 import { Button, WordButton } from '../parts/button.tsx'
 import { CopiesWarning } from '../parts/copies-warning.tsx'
+import { FirstSteps } from '../parts/first-steps.tsx'
 import { FloorPlan, type FloorBayView } from '../parts/floor-plan.tsx'
 import { MarkSign } from '../parts/gate-strip.tsx'
 import { Loaded } from '../parts/loaded.tsx'
@@ -51,6 +52,7 @@ function ShopFloor({ view }: { readonly view: ShopFloorView }) {
         below={`${when.dayAndTime(view.now)}; ${plural('person', view.peopleIn, 'people')} in, ${view.clockedOn.length} clocked on`}
         figures={headFigures(view)}
       />
+      <FirstSteps />
       <CopiesWarning />
       <div className={styles.live}>
         <OnTheClock view={view} />

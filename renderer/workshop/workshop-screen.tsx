@@ -2,6 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { Link, useSearch } from '@tanstack/react-router'
 import { plural } from '../../domain/text/words.ts'
 import { api } from '../client.ts'
+import { FirstSteps } from '../parts/first-steps.tsx'
 import { Loaded } from '../parts/loaded.tsx'
 import { Notice } from '../parts/notice.tsx'
 import { type Figure, ScreenHead } from '../parts/screen-head.tsx'
@@ -37,6 +38,7 @@ function Sheets({ view }: { readonly view: Workshop }) {
         below={`times of ${view.zone.replaceAll('_', ' ')}, money in ${view.currency}`}
         figures={figuresOf(view)}
       />
+      <FirstSteps />
       {view.clock !== null && <Notice kind="held">{view.clock}</Notice>}
       <nav className="tabs" aria-label="Sheets of the workshop">
         {WORKSHOP_SHEETS.map((each) => (
