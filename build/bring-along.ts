@@ -9,9 +9,10 @@ const literalUrl = /new URL\(\s*'(\.{1,2}\/[^']+)',\s*import\.meta\.url,?\s*\)/g
  * becomes an entry of its own, any other file or folder (migrations, fonts) is copied under its own name. An address
  * inside dist/ stays an address inside dist/. So the same line works from source and from the bundle.
  *
+ * @param onCopied told of each file and folder that is copied
  * @throws when the file is not there, or when two different ones have the same name
  */
-export function bringAlong(root: string): Plugin {
+export function bringAlong(root: string, onCopied: (path: string) => void = () => {}): Plugin {
   const copies = new Map<string, string>()
   return {
     name: 'panelwright:bring-along',
@@ -35,6 +36,7 @@ export function bringAlong(root: string): Plugin {
     writeBundle(options) {
       for (const [name, from] of copies) {
         if (from.endsWith('.ts')) continue
+        onCopied(from)
         cpSync(from, join(options.dir ?? '', name), { recursive: statSync(from).isDirectory() })
       }
     },

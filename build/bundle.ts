@@ -1,6 +1,7 @@
 /*
- * Builds dist/: the screens (renderer/) and the host with its commands (electron/). Called by run.mjs with the digest of
- * the sources, which is left as the stamp once everything is in place.
+ * Builds dist/: the screens (renderer/) and the host with its commands (electron/), with what they were built from and the
+ * licences of all that is in them. Called by run.mjs with the digest of the sources, which is left as the stamp once
+ * everything is in place, and by tests with another folder than dist/ after it. The same commit gives the same bytes.
  */
 import { readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
@@ -9,7 +10,9 @@ import { fileURLToPath } from 'node:url'
 import react from '@vitejs/plugin-react'
 import { build } from 'vite'
 import { bringAlong } from './bring-along.ts'
+import { builtFrom } from './built-from.ts'
 import { makeInstallable } from './installable.ts'
+import { licencesText, noteBundled, noteFolder, readLicence, shippedFolders } from './licences.ts'
 
 /** What Node or Electron is started on, by the name run.mjs knows it by. Workers are found by `bringAlong`. */
 const hostEntries = {
@@ -24,14 +27,26 @@ const hostEntries = {
   restore: 'electron/cli/restore.ts',
 }
 
+// Vite would take over another value from the environment, and with it React's development code.
+process.env['NODE_ENV'] = 'production'
+
 const root = fileURLToPath(new URL('..', import.meta.url))
-const dist = join(root, 'dist')
+const [, , sources = '', dist = join(root, 'dist')] = process.argv
 const fresh = join(dist, `next-${process.pid}`)
+/** Folders of the packages that something was bundled from. */
+const bundled = new Set<string>()
 
 try {
   await buildScreens(join(fresh, 'renderer'))
-  await makeInstallable(join(fresh, 'renderer'))
+  await makeInstallable(join(fresh, 'renderer'), [noteBundled(bundled)])
   await buildHost(join(fresh, 'electron'))
+  const packages = new Set([...bundled, ...shippedFolders(root)])
+  const licences = licencesText(
+    root,
+    [...packages].map((folder) => readLicence(folder)),
+  )
+  writeFileSync(join(fresh, 'renderer', 'licences.txt'), licences)
+  writeFileSync(join(fresh, 'electron', 'built-from.json'), JSON.stringify(builtFrom(root), null, 2))
   putInPlace(['renderer', 'electron'])
 } catch (error) {
   console.error(error instanceof Error ? error.message : error)
@@ -46,7 +61,7 @@ async function buildScreens(outDir: string): Promise<void> {
     configFile: false,
     root: join(root, 'renderer'),
     logLevel: 'warn',
-    plugins: [react()],
+    plugins: [react(), noteBundled(bundled)],
     resolve: {
       alias: [{ find: /^temporal-polyfill$/, replacement: join(root, 'renderer', 'temporal.ts') }],
     },
@@ -58,7 +73,6 @@ async function buildScreens(outDir: string): Promise<void> {
       // In kB. Served from this machine or its network; what opening a screen costs is measured by the bench.
       chunkSizeWarningLimit: 1000,
       modulePreload: { polyfill: false },
-      license: { fileName: 'licences.md' },
       rolldownOptions: {
         // Packages mark components with 'use client', which means nothing here.
         onLog: (level, log, show) => {
@@ -78,14 +92,14 @@ async function buildHost(outDir: string): Promise<void> {
     configFile: false,
     root,
     logLevel: 'warn',
-    plugins: [bringAlong(root)],
+    plugins: [bringAlong(root, (path) => noteFolder(bundled, path)), noteBundled(bundled)],
     ssr: { target: 'node', noExternal: true, external: ['electron', ...Object.keys(manifest.dependencies)] },
     build: {
       outDir,
+      emptyOutDir: true,
       ssr: true,
       target: 'node24',
       copyPublicDir: false,
-      license: { fileName: 'licences.md' },
       rolldownOptions: {
         input: hostEntries,
         // One flat folder, so that what a module expects beside itself is beside it whatever chunk it lands in.
@@ -103,5 +117,5 @@ function putInPlace(folders: readonly string[]): void {
     rmSync(join(dist, folder), { recursive: true, force: true })
     renameSync(join(fresh, folder), join(dist, folder))
   }
-  writeFileSync(stamp, process.argv[2] ?? '')
+  writeFileSync(stamp, sources)
 }

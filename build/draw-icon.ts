@@ -1,7 +1,10 @@
-/* Draws build/icon.png from build/icon.svg, at the size every platform's icons are made from. Run after a change. */
+/* Draws every icon of the program from icon.svg. Run after a change of it; a test compares what is kept with it. */
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
-import sharp from 'sharp'
+import { drawIcons, iconPaths } from './icons.ts'
 
 const beside = (name: string) => fileURLToPath(new URL(name, import.meta.url))
 
-await sharp(beside('./icon.svg')).resize(1024, 1024).png({ compressionLevel: 9 }).toFile(beside('./icon.png'))
+mkdirSync(beside('./icons'), { recursive: true })
+const drawn = await drawIcons(readFileSync(beside('./icon.svg'), 'utf8'))
+for (const [path, bytes] of iconPaths(drawn)) writeFileSync(beside(path), bytes)

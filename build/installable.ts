@@ -3,7 +3,7 @@ import { readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import sharp from 'sharp'
-import { build } from 'vite'
+import { build, type Plugin } from 'vite'
 
 const root = fileURLToPath(new URL('..', import.meta.url))
 
@@ -20,8 +20,9 @@ const SAFE_SHARE = 0.9
  * with the exact list of the files of this version.
  *
  * @param folder the built screens
+ * @param plugins of the service worker's build
  */
-export async function makeInstallable(folder: string): Promise<void> {
+export async function makeInstallable(folder: string, plugins: readonly Plugin[] = []): Promise<void> {
   const files = readdirSync(join(folder, 'assets'))
     .toSorted()
     .map((name) => `/assets/${name}`)
@@ -36,7 +37,7 @@ export async function makeInstallable(folder: string): Promise<void> {
   writeFileSync(join(folder, 'index.html'), page.replace('</head>', `${head.join('\n    ')}\n  </head>`))
   writeFileSync(join(folder, 'manifest.webmanifest'), JSON.stringify(manifest, null, 2))
   await drawIcons(folder)
-  await buildServiceWorker(folder, version, files)
+  await buildServiceWorker(folder, { version, files, plugins })
 }
 
 /** Names of files carry their own digests, and the page names the first of them. */
@@ -77,11 +78,23 @@ async function drawIcons(folder: string): Promise<void> {
     .toFile(join(folder, 'icon-maskable.png'))
 }
 
-async function buildServiceWorker(folder: string, version: string, files: readonly string[]): Promise<void> {
+async function buildServiceWorker(
+  folder: string,
+  {
+    version,
+    files,
+    plugins,
+  }: {
+    readonly version: string
+    readonly files: readonly string[]
+    readonly plugins: readonly Plugin[]
+  },
+): Promise<void> {
   await build({
     configFile: false,
     root,
     logLevel: 'warn',
+    plugins: [...plugins],
     define: { SHELL_VERSION: JSON.stringify(version), SHELL_FILES: JSON.stringify(files) },
     build: {
       outDir: folder,

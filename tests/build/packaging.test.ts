@@ -1,8 +1,8 @@
 import { existsSync, readFileSync } from 'node:fs'
-import sharp from 'sharp'
 import { DebugLogger } from 'builder-util'
 import { validateConfiguration } from 'app-builder-lib/out/util/config/config.js'
 import { expect, test } from 'vitest'
+import { CAR_FILE_ENDING } from '../../domain/report/car-file-name.ts'
 
 const root = new URL('../../', import.meta.url)
 const configuration = readJson('build/electron-builder.json')
@@ -18,10 +18,20 @@ test('a mistake in the configuration is seen by the same check', async () => {
   await expect(validateConfiguration(broken, new DebugLogger(false))).rejects.toThrow('appIdd')
 })
 
-test('the icon is there and large enough for every platform', async () => {
-  expect(existsSync(new URL('build/icon.svg', root))).toBe(true)
-  const { width, height, format } = await sharp(readFileSync(new URL(configuration.icon, root))).metadata()
-  expect({ width, height, format }).toEqual({ width: 1024, height: 1024, format: 'png' })
+test('each system gets the installers that it is used to, with an icon of its own kind', () => {
+  const { linux, mac, win } = configuration
+  expect({ linux: linux.target, mac: mac.target, win: win.target }).toEqual({
+    linux: ['AppImage', 'deb'],
+    mac: [{ target: 'dmg', arch: ['arm64', 'x64'] }],
+    win: [{ target: 'nsis', arch: ['x64'] }],
+  })
+  expect([linux.icon, mac.icon, win.icon]).toEqual(['build/icons', 'build/icon.icns', 'build/icon.ico'])
+  for (const { icon } of [linux, mac, win]) expect(existsSync(new URL(icon, root)), icon).toBe(true)
+})
+
+test('files of cars open in the program, and other archives do not', () => {
+  const endings = configuration.fileAssociations.map(({ ext }: { readonly ext: string }) => `.${ext}`)
+  expect(endings).toEqual([CAR_FILE_ENDING])
 })
 
 test('only what is not bundled is shipped as a package', () => {
