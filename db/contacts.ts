@@ -46,6 +46,16 @@ export function writeContacts(writer: Handle, contacts: Decided['contacts']): vo
   for (const { id, contact } of contacts) queries(writer).write.run({ id, ...contact })
 }
 
+/**
+ * Writes the whole contact book anew: pages that were split or joined may hold an earlier row once more, beyond what deleting
+ * that row reaches. To be called inside the transaction after which nothing of a contact may be left.
+ */
+export function rewriteContacts(writer: Handle): void {
+  const contacts = readContacts(writer)
+  queries(writer).clear.run()
+  writeContacts(writer, contacts)
+}
+
 const { id: _id, ...contactColumns } = getTableColumns(contact)
 
 const queries = perHandle(({ orm }) => ({
@@ -55,6 +65,7 @@ const queries = perHandle(({ orm }) => ({
     .from(contact)
     .where(eq(contact.id, sql.placeholder('id')))
     .prepare(),
+  clear: orm.delete(contact).prepare(),
   write: orm
     .insert(contact)
     .values({

@@ -10,13 +10,13 @@ import { instantToIso } from '../domain/time/zone.ts'
 import { findAnswer, rememberAnswer, type Accepted } from './answers.ts'
 import { appendFacts } from './append-facts.ts'
 import { writeCodes } from './codes.ts'
-import { writeContacts } from './contacts.ts'
+import { rewriteContacts, writeContacts } from './contacts.ts'
 import { isSqliteError, storageRefusal } from './database-problem.ts'
 import type { Database } from './database.ts'
 import { deriveCar, deriveWorkshop } from './derived.ts'
 import { deriveCarVariance, derivePlanTaken } from './derive-variance.ts'
 import { gatherContext, type CommandRequest } from './gather.ts'
-import { inTransaction } from './handle.ts'
+import { emptyLog, inTransaction } from './handle.ts'
 import { lastLine } from './chains.ts'
 import { appendHeads } from './link-heads.ts'
 import { forgetIssued } from './reports-in-preparation.ts'
@@ -55,6 +55,7 @@ export function executeCommands(db: Database, requests: readonly CommandRequest[
       return accepted
     })
     db.noteEnd()
+    if (run.erased) emptyLog(db.writer)
     return { ok: true, answers }
   } catch (error) {
     forget(db.cache, run.touched)
@@ -70,9 +71,15 @@ export interface Run {
   /** Sums over hours are made once a car at the end, however many of its facts changed them. */
   readonly unsummed: Map<CarId, Fact[]>
   planTaken: boolean
+  erased: boolean
 }
 
-export const createRun = (): Run => ({ touched: new Set(), unsummed: new Map(), planTaken: false })
+export const createRun = (): Run => ({
+  touched: new Set(),
+  unsummed: new Map(),
+  planTaken: false,
+  erased: false,
+})
 
 /**
  * One command inside the transaction that is running; the sums over hours are left to {@link executeCommands}.
@@ -121,6 +128,10 @@ function record(
   run.touched.add(carId)
   derive(db, carId, recorded, run)
   writeContacts(writer, contacts)
+  if (recorded.some(({ kind }) => kind === 'contactErased')) {
+    rewriteContacts(writer)
+    run.erased = true
+  }
   writeCodes(db, codes, device)
   if (recorded.some(({ kind }) => kind === 'reportIssued')) {
     forgetIssued(writer, recorded)

@@ -1,6 +1,7 @@
-import { and, eq, gt, lt, sql } from 'drizzle-orm'
-import type { EntryState, Moment } from '../domain/car.ts'
+import { and, eq, gt, isNull, lt, sql } from 'drizzle-orm'
+import type { CarState, EntryState, Moment } from '../domain/car.ts'
 import type { Command } from '../domain/commands/command-shapes.ts'
+import { isNeededFor } from '../domain/commands/erased-contact.ts'
 import type { DecideContext, Others, PlanToTake } from '../domain/commands/decide.ts'
 import type { BayId, CarId, DeviceId, EntryId, PersonId } from '../domain/ids.ts'
 import type { Database } from './database.ts'
@@ -10,7 +11,7 @@ import { chainOf, factsAfter } from './chains.ts'
 import { photoRowOn } from './photo-rows.ts'
 import { planToTake } from './kept-plans.ts'
 import { booking, carTable, timeEntry } from './schema.ts'
-import { currentCar, currentWorkshop } from './state-cache.ts'
+import { carAt, currentCar, currentWorkshop } from './state-cache.ts'
 
 /** Who and what brings a command; `now` is the host's clock in epoch milliseconds. */
 export interface CommandRequest {
@@ -39,6 +40,7 @@ export function gatherContext(db: Database, { command, device, second, now }: Co
     others: gatherOthers(db, command, named, happened),
     keptPlan: command.kind === 'takePlan' ? findPlan(writer, named.planId) : null,
     learned: STATES_BANDS.has(command.kind) ? currentHistory(writer, cache) : null,
+    namedBy: command.kind === 'eraseContact' ? carsNaming(db, named.id) : [],
     history: command.kind === 'voidFact' ? factsAfter(writer, chainOf(command.carId), 0) : [],
   }
 }
@@ -56,6 +58,7 @@ interface Named {
   readonly replaces?: unknown
   readonly sha256?: unknown
   readonly planId?: unknown
+  readonly id?: unknown
   readonly photo?: { readonly sha256?: unknown } | null
   readonly start?: unknown
   readonly end?: unknown
@@ -73,6 +76,15 @@ function gatherOthers(db: Database, command: Command, named: Named, happened: Mo
     entries: gatherEntries(db, command, named, happened),
     knownPhotos: new Set([named.sha256, named.photo?.sha256].flatMap((sha256) => knownPhoto(db, sha256))),
   }
+}
+
+/** Resting cars need nobody any more. */
+function carsNaming({ writer, cache }: Database, id: unknown): readonly CarState[] {
+  if (typeof id !== 'string') return []
+  return queries(writer)
+    .inHand.all()
+    .map((car) => carAt(writer, cache, car.id, car.revision))
+    .filter((car) => isNeededFor(car, id))
 }
 
 function findPlan(writer: Handle, planId: unknown): PlanToTake | null {
@@ -141,6 +153,11 @@ const queries = perHandle(({ orm }) => ({
       bayId: carTable.bayId,
     })
     .from(carTable)
+    .prepare(),
+  inHand: orm
+    .select({ id: carTable.id, revision: carTable.revision })
+    .from(carTable)
+    .where(isNull(carTable.restsUntil))
     .prepare(),
   bookings: orm
     .select({

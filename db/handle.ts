@@ -16,6 +16,8 @@ export function openWriter(path: string): Handle {
   sqlite.pragma('journal_mode = WAL')
   sqlite.pragma('synchronous = FULL')
   sqlite.pragma('foreign_keys = ON')
+  // What is deleted or written over is gone from the file: a name that was changed or erased must not stay in it.
+  sqlite.pragma('secure_delete = ON')
   return toHandle(sqlite)
 }
 
@@ -42,6 +44,22 @@ export function perHandle<T>(prepare: (handle: Handle) => T): (handle: Handle) =
 /** Runs `work` as one transaction that no other writer can cut into; all of it is kept, or nothing when it throws. */
 export function inTransaction<T>(writer: Handle, work: () => T): T {
   return writer.sqlite.transaction(work).immediate()
+}
+
+/**
+ * Takes the write-ahead log into the database file and leaves it empty, so that nothing of what was there before stays in it.
+ *
+ * @returns false while somebody reads an older state, as when a copy is being made: to be tried again
+ */
+export function emptyLog({ sqlite }: Handle): boolean {
+  // Waiting for them would hold up the host.
+  sqlite.pragma('busy_timeout = 0')
+  try {
+    const [done] = sqlite.pragma('wal_checkpoint(TRUNCATE)') as readonly { readonly busy: number }[]
+    return done?.busy === 0
+  } finally {
+    sqlite.pragma(`busy_timeout = ${BUSY_MS}`)
+  }
 }
 
 function toHandle(sqlite: Sqlite.Database): Handle {

@@ -32,7 +32,10 @@ export function takenIds(
   workshop: WorkshopState,
 ): readonly string[] {
   const nameOf = nameOnWriter(writer)
+  const erased = new Set<string>(workshop.erased.keys())
   const isOther = (id: string) => {
+    // Who was erased here stays so, whatever name a file brings along.
+    if (erased.has(id)) return false
     const name = contacts.get(id)?.name
     return name !== undefined && name !== nameOf(id)
   }

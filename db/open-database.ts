@@ -92,7 +92,11 @@ function openForWriting(dataDir: string, path: string): Database {
       noteEnd: () => keeper?.note(),
       close,
     }
-    if (isRebuildDue(writer)) rebuildDerived(database)
+    if (isRebuildDue(writer)) {
+      // Free pages of earlier programs may hold names that were changed since; see migration 9.
+      writer.sqlite.exec('VACUUM')
+      rebuildDerived(database)
+    }
     // What was remembered of another journal was put away, or this database comes from somewhere else.
     if (end === null && lastLine(writer) !== undefined) startEpoch(database)
     else ensureEpoch(database)

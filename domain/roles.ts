@@ -26,6 +26,7 @@ export const permissions: Readonly<Record<CommandKind, Permission>> = {
   setCode: anyone('code'),
   addParty: manager('session'),
   changeContact: manager('session'),
+  eraseContact: manager('code'),
   addBay: manager('session'),
   changeBay: manager('session'),
   setCalendar: manager('session'),

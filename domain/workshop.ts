@@ -22,6 +22,8 @@ export interface WorkshopState {
   readonly rates: readonly RateTable[]
   readonly people: ReadonlyMap<PersonId, Person>
   readonly parties: ReadonlyMap<PartyId, Party>
+  /** People and parties whose contacts were erased for good, and when. */
+  readonly erased: ReadonlyMap<PersonId | PartyId, Moment>
   readonly bays: ReadonlyMap<BayId, Bay>
   readonly types: ReadonlyMap<TypeId, RepairType>
   /** Hours on the workshop itself: sweeping, repairs of tools, a visit of the inspector. */

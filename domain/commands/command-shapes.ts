@@ -49,6 +49,7 @@ export const commandShapes = {
   setCode: z.strictObject({ personId: personIdSchema, newCode: codeSchema }),
   addParty: workshopFacts.partyAdded.extend(ownName),
   changeContact: z.strictObject({ id: z.union([personIdSchema, partyIdSchema]), contact: contactSchema }),
+  eraseContact: workshopFacts.contactErased,
   addBay: workshopFacts.bayAdded,
   changeBay: workshopFacts.bayChanged,
   setCalendar: workshopFacts.calendarSet,

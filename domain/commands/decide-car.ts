@@ -141,7 +141,8 @@ const ownerRefusal = (
   { workshop }: DecideContext,
   visit: { readonly ownerId: string; readonly insurerId: string | null },
 ): Refused | null => {
-  const kindOf = (id: string) => [...workshop.parties.values()].find((party) => party.id === id)?.kind
+  const kindOf = (id: string) =>
+    [...workshop.parties.values()].find((party) => party.id === id && !workshop.erased.has(party.id))?.kind
   return firstRefusal(
     refuseIf(kindOf(visit.ownerId) !== 'owner', 'unknown', 'The owner is not known.', 'Add the owner first.'),
     refuseIf(

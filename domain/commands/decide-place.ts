@@ -60,7 +60,12 @@ export const placeDeciders: { readonly [K in PlaceKind]: Decider<K> } = {
           'The shell is away already.',
           'Bring it back first.',
         ),
-        refuseIf(firm?.kind !== 'firm', 'unknown', 'The firm is not known.', 'Add the firm first.'),
+        refuseIf(
+          firm?.kind !== 'firm' || context.workshop.erased.has(firm.id),
+          'unknown',
+          'The firm is not known.',
+          'Add the firm first.',
+        ),
         refuseIf(
           payload.expected < payload.from,
           'bad-input',

@@ -1,3 +1,4 @@
+import type { CarState } from '../car.ts'
 import { startingCatalogue } from '../catalogue.ts'
 import { usualBays } from '../usual-workshop.ts'
 import { fact } from '../facts.ts'
@@ -8,6 +9,8 @@ import type { WorkshopState } from '../workshop.ts'
 import type { CommandPayload } from './command-shapes.ts'
 import type { Decided, DecideContext } from './decide.ts'
 import { firstRefusal, record, refuseIf, type Decider, type Refused } from './deciders.ts'
+import { joinWords } from '../text/words.ts'
+import { ERASED_CONTACT } from './erased-contact.ts'
 import { planRefusal } from './plan-problems.ts'
 
 type WorkshopKind =
@@ -17,6 +20,7 @@ type WorkshopKind =
   | 'setCode'
   | 'addParty'
   | 'changeContact'
+  | 'eraseContact'
   | 'addBay'
   | 'changeBay'
   | 'setCalendar'
@@ -52,6 +56,7 @@ export const workshopDeciders: { readonly [K in WorkshopKind]: Decider<K> } = {
         'This person is not known.',
         'Add them first.',
       ),
+      erasedRefusal(workshop, person.personId),
       refuseIf(
         isLastManager(workshop, person.personId) && !(person.active && person.roles.includes('manager')),
         'not-now',
@@ -90,8 +95,24 @@ export const workshopDeciders: { readonly [K in WorkshopKind]: Decider<K> } = {
     ) ?? ok({ facts: [fact('partyAdded', party)], contacts: [{ id: party.partyId, contact }], codes: [] }),
 
   changeContact: ({ id, contact }, { workshop }) =>
-    refuseIf(!isKnownContact(workshop, id), 'unknown', 'This contact is not known.', 'Add it first.') ??
-    ok({ facts: [], contacts: [{ id, contact }], codes: [] }),
+    firstRefusal(
+      refuseIf(!isKnownContact(workshop, id), 'unknown', 'This contact is not known.', 'Add it first.'),
+      erasedRefusal(workshop, id),
+    ) ?? ok({ facts: [], contacts: [{ id, contact }], codes: [] }),
+
+  eraseContact: ({ id }, { workshop, namedBy }) =>
+    firstRefusal(
+      refuseIf(!isKnownContact(workshop, id), 'unknown', 'This contact is not known.', 'Reload the list.'),
+      refuseIf(workshop.erased.has(id), 'already', 'This contact was erased already.', 'Nothing to do.'),
+      refuseIf(
+        [...workshop.people.values()].some((person) => person.id === id && person.active),
+        'not-now',
+        'This person works here.',
+        'Open People and take ‘Works here’ off first.',
+      ),
+      namedRefusal(namedBy),
+    ) ??
+    ok({ facts: [fact('contactErased', { id })], contacts: [{ id, contact: ERASED_CONTACT }], codes: [] }),
 
   addBay: (bay, { workshop }) =>
     refuseIf(workshop.bays.has(bay.bayId), 'already', 'This bay is known already.', 'Change it instead.') ??
@@ -163,6 +184,22 @@ const codeRefusal = (roles: readonly Role[], code: string): Refused | null =>
     'bad-input',
     "A manager's code has six digits or more.",
     'Choose a longer code.',
+  )
+
+const erasedRefusal = ({ erased }: WorkshopState, id: string): Refused | null =>
+  refuseIf(
+    [...erased.keys()].some((each) => each === id),
+    'not-now',
+    'The name and address of this contact were erased for good.',
+    'Add a new contact instead.',
+  )
+
+const namedRefusal = (cars: readonly CarState[]): Refused | null =>
+  refuseIf(
+    cars.length > 0,
+    'not-now',
+    `The name is needed until the work on ${joinWords(cars.map(({ name, shellNumber }) => `${name} (${shellNumber})`))} is done.`,
+    'Deliver the car or bring its shell back first; a visit that is only agreed can be set back to enquired.',
   )
 
 const isLastManager = (workshop: WorkshopState, id: string): boolean =>

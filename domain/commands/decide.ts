@@ -28,6 +28,8 @@ export interface DecideContext {
   readonly history: readonly Fact[]
   /** The kept plan that `takePlan` names; null when none is kept under its id, and for every other command. */
   readonly keptPlan: PlanToTake | null
+  /** Cars in hand that name the contact which `eraseContact` is about; none for every other command. */
+  readonly namedBy: readonly CarState[]
 }
 
 /** What is kept of a plan that somebody wants to take. */

@@ -63,6 +63,8 @@ export const workshopFacts = {
   personAdded: z.strictObject(person),
   personChanged: z.strictObject({ ...person, active: z.boolean() }),
   partyAdded: z.strictObject({ partyId: partyIdSchema, kind: z.enum(['owner', 'insurer', 'firm']) }),
+  /** Name and address of a person or party went from the contact book for good; the id stays, and means nobody. */
+  contactErased: z.strictObject({ id: z.union([personIdSchema, partyIdSchema]) }),
   bayAdded: z.strictObject(bay),
   bayChanged: z.strictObject({ ...bay, active: z.boolean() }),
   calendarSet: z.strictObject({

@@ -3,6 +3,7 @@ import type { FactKind } from '../facts.ts'
 /** Facts that the planner's answer does not go by: they change neither work nor hours, people, places, dates or holds. */
 const NOT_PLANNED_BY: ReadonlySet<FactKind> = new Set<FactKind>([
   'partyAdded',
+  'contactErased',
   'typeSaved',
   'typeRetired',
   'headsLinked',

@@ -73,6 +73,7 @@ const RULES: { readonly [K in FactKind]: Rule<K> | null } = {
   personAdded: null,
   personChanged: null,
   partyAdded: null,
+  contactErased: null,
   bayAdded: null,
   bayChanged: null,
   calendarSet: null,

@@ -24,6 +24,7 @@ export const workshopFromFacts = (facts: readonly Fact[]): WorkshopState => {
     rates: [],
     people: new Map(),
     parties: new Map(),
+    erased: new Map(),
     bays: new Map(),
     types: new Map(),
     entries: new Map(),
@@ -62,6 +63,9 @@ const applyWorkshopFact = (draft: Draft, fact: Fact): void => {
       draft.parties.set(party.id, party)
       return
     }
+    case 'contactErased':
+      draft.erased.set(fact.payload.id, Date.parse(fact.happened))
+      return
     case 'bayAdded':
     case 'bayChanged': {
       const { bayId, name, kinds, floor } = fact.payload

@@ -22,6 +22,7 @@ const WORDS: { readonly [K in FactKind]: WordsOf<K> } = {
     return away.length === 0 ? `${of(personId)} changed` : `${of(personId)} changed, off ${shortList(away)}`
   },
   partyAdded: ({ partyId, kind }, { of }) => `${of(partyId)} added as ${kind}`,
+  contactErased: () => 'Name and address of a contact erased for good',
   bayAdded: ({ name, kinds }) => `Bay ${name} added for ${joinWords(kinds)}`,
   bayChanged: ({ name, active }) => (active ? `Bay ${name} changed` : `Bay ${name} taken out of use`),
   calendarSet: ({ holidays }) => `Working week and ${plural('holiday', holidays.length)} set`,

@@ -21,6 +21,7 @@ import {
   liftIdSchema,
   overtimeIdSchema,
   partIdSchema,
+  partyIdSchema,
   planIdSchema,
   readingIdSchema,
   repairIdSchema,
@@ -130,6 +131,10 @@ function changeTheWorkshop(workshop: Workshop): void {
     id: owner,
     contact: { name: 'R. Okafor', phone: '', email: 'okafor@example.org', address: '4 Quay Lane' },
   })
+  const former = partyIdSchema.parse('party-former')
+  const formerContact = { name: 'A. Former', phone: '', email: '' as const, address: '' }
+  workshop.run('addParty', { partyId: former, kind: 'insurer', contact: formerContact })
+  workshop.run('eraseContact', { id: former })
   const newBay = bayIdSchema.parse('bay-booth')
   const bay = {
     bayId: newBay,

@@ -104,6 +104,7 @@ export const createDriver = (workshop = driverWorkshop(), photos: readonly strin
       car,
       history: facts,
       keptPlan: null,
+      namedBy: [],
       learned: null,
       others: {
         shellNumbers: new Map(),
