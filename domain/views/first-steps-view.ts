@@ -3,8 +3,11 @@ import { GATES } from '../gates.ts'
 import type { CarId, RepairId } from '../ids.ts'
 import type { WorkshopState } from '../workshop.ts'
 
-/** What leads a new workshop to its first signed gate, in the order in which it is done. */
-export const FIRST_STEPS = ['people', 'bays', 'car', 'repair', 'agreed', 'clock', 'gate'] as const
+/**
+ * What leads a new workshop to its first signed gate and clock, in the order in which it is done. The gate first: it is
+ * that of a shell that stands open already, and hot work that was clocked would hold it until its watch is over.
+ */
+export const FIRST_STEPS = ['people', 'bays', 'car', 'repair', 'agreed', 'gate', 'clock'] as const
 export type FirstStep = (typeof FIRST_STEPS)[number]
 
 export interface FirstStepsView {
@@ -14,6 +17,8 @@ export interface FirstStepsView {
   /** The car and the repair that have come furthest, where the later steps are done. */
   readonly carId: CarId | null
   readonly repairId: RepairId | null
+  /** Hours are agreed to, but no visit with such hours is in work. */
+  readonly waitsForStatus: boolean
 }
 
 interface FirstStepsInput {
@@ -32,14 +37,15 @@ export function firstStepsView({ workshop, cars, hasDelivered }: FirstStepsInput
   if (!workshop.setUp || hasDelivered) return null
   const car = furthest(cars)
   const repair = car && furthestRepair(car)
-  const is = Object.fromEntries(FIRST_STEPS.map((step) => [step, isDone[step]({ workshop, cars })]))
-  const next = FIRST_STEPS.find((step) => is[step] !== true)
+  const done = FIRST_STEPS.filter((step) => isDone[step]({ workshop, cars }))
+  const next = FIRST_STEPS.find((step) => !done.includes(step))
   if (next === undefined) return null
   return {
-    done: FIRST_STEPS.filter((step) => is[step] === true),
+    done,
     next,
     carId: car?.id ?? null,
     repairId: repair?.id ?? null,
+    waitsForStatus: !done.includes('agreed') && cars.some(hasAgreedHours),
   }
 }
 
@@ -53,8 +59,8 @@ const isDone: { readonly [S in FirstStep]: (asked: Asked) => boolean } = {
   car: ({ cars }) => cars.length > 0,
   repair: ({ cars }) => cars.some((car) => repairsOf(car).length > 0),
   agreed: ({ cars }) => cars.some(isAgreed),
-  clock: ({ cars }) => cars.some(({ entries }) => entries.size > 0),
   gate: ({ cars }) => cars.some(hasSignedGate),
+  clock: ({ cars }) => cars.some(({ entries }) => entries.size > 0),
 }
 
 const repairsOf = (car: CarState): readonly RepairState[] =>
@@ -64,14 +70,13 @@ const visitOf = ({ currentVisit, visits }: CarState): VisitState | undefined =>
   currentVisit === null ? undefined : visits.get(currentVisit)
 
 /** In work, with hours on a repair that their payer has agreed to: what stands before that holds every gate. */
-function isAgreed(car: CarState): boolean {
-  const visit = visitOf(car)
-  return (
-    visit !== undefined &&
-    ['in work', 'finished', 'delivered'].includes(visit.status) &&
-    [...visit.lines.values()].some((line) => line.target.kind === 'gate' && line.accepted !== null)
+const isAgreed = (car: CarState): boolean =>
+  hasAgreedHours(car) && ['in work', 'finished', 'delivered'].includes(visitOf(car)?.status ?? '')
+
+const hasAgreedHours = (car: CarState): boolean =>
+  [...(visitOf(car)?.lines.values() ?? [])].some(
+    (line) => line.target.kind === 'gate' && line.accepted !== null,
   )
-}
 
 /** A gate that was passed, with a photo that serves it. */
 const hasSignedGate = (car: CarState): boolean =>

@@ -37,7 +37,7 @@ export function FirstSteps() {
           </WordButton>
         </span>
       </div>
-      <p className="small quiet">{STEPS[next].why}</p>
+      <p className="small quiet">{whyOf(firstSteps)}</p>
       <ol className={isWhole ? `${styles.steps} ${styles.whole}` : styles.steps}>
         {FIRST_STEPS.map((step) => (
           <li key={step} className={styles.step} {...(step === next && { 'aria-current': 'step' as const })}>
@@ -73,12 +73,20 @@ const STEPS: Readonly<Record<FirstStep, { readonly words: string; readonly why: 
     words: 'What the owner agrees to',
     why: 'Hours that nobody agreed to hold every gate, and so does a visit that is not in work.',
   },
-  clock: { words: 'A clock on it', why: 'Clock in on the repair: one tap, and its hours are kept.' },
   gate: {
     words: 'The first gate, signed',
     why: 'Take the photos that it asks for, then sign it off with your code.',
   },
+  clock: {
+    words: 'A clock on it',
+    why: 'Clock in on the repair: one tap, and its hours are kept. After hot work a fire watch follows.',
+  },
 }
+
+const whyOf = ({ next, waitsForStatus }: FirstStepsView): string =>
+  next === 'agreed' && waitsForStatus
+    ? 'The hours are agreed to. Now say under Change, How far the visit is, that it is in work.'
+    : STEPS[next].why
 
 /** The places of a step that is still far off are not there yet. */
 const isReached = (step: FirstStep, { carId, repairId }: FirstStepsView): boolean =>

@@ -24,7 +24,7 @@ export interface ClockWork {
 }
 
 export interface Clock {
-  /** The clock of the person at this device; null when none runs or nobody is chosen. */
+  /** The clock of the person at this device, a manager who is signed in unless somebody is chosen; null when none runs. */
   readonly mine: ClockView | null
   /** What that person can do now. */
   readonly canDo: readonly DaySheetLine[]
@@ -40,13 +40,14 @@ export interface Clock {
 
 /** Clocking in and out with one tap: one person works in one place at a time, so what ran before is stopped. */
 export function useClock(): Clock {
-  const { person, askPerson } = useActor()
+  const { person, manager, askPerson } = useActor()
+  const me = (person ?? manager)?.id ?? null
   const command = useCommand()
   const [asked, setAsked] = useState<Asked | null>(null)
   const sheet = useQuery(
-    api.daySheet.queryOptions({ personId: person?.id ?? ('' as PersonId) }, { enabled: person !== null }),
+    api.daySheet.queryOptions({ personId: me ?? ('' as PersonId) }, { enabled: me !== null }),
   )
-  const mine = useWaitingClock(person === null ? null : (sheet.data?.clock ?? null), person?.id ?? null)
+  const mine = useWaitingClock(me === null ? null : (sheet.data?.clock ?? null), me)
 
   /** `after` is done once it is stopped. */
   const stopSharing = async (clock: ClockView, shares: readonly number[] | null, after: After) => {
@@ -75,7 +76,7 @@ export function useClock(): Clock {
 
   return {
     mine,
-    canDo: person === null ? [] : (sheet.data?.canDo ?? []),
+    canDo: me === null ? [] : (sheet.data?.canDo ?? []),
     command,
     stop: (clock) => void stop(clock, null),
     start: (work) => (work.isRework ? setAsked({ is: 'cause', work }) : void startWork(work, null)),

@@ -15,17 +15,18 @@ import styles from './repair.module.css'
 /** Who is on this repair since when; one tap clocks in or out. */
 export function ClockStrip() {
   const { view } = useRepair()
-  const { person } = useActor()
+  const { person, manager } = useActor()
+  const me = person ?? manager
   const when = useWhen()
   const clock = useClock()
   const own = ownChoice(view)
   const choices = [own, ...otherChoices(view, clock.canDo)]
-  const known = view.clocks.find(({ personId }) => personId === person?.id) ?? null
-  const running = useWaitingClock(known ?? clock.mine, person?.id ?? null)
+  const known = view.clocks.find(({ personId }) => personId === me?.id) ?? null
+  const running = useWaitingClock(known ?? clock.mine, me?.id ?? null)
   const mine =
     running !== null && (running.entryId === known?.entryId || isOn(running, view)) ? running : undefined
   const [isChoosing, setIsChoosing] = useState(false)
-  const others = view.clocks.filter(({ personId }) => personId !== person?.id)
+  const others = view.clocks.filter(({ personId }) => personId !== me?.id)
   return (
     <>
       <div className={styles.clock}>
@@ -43,7 +44,7 @@ export function ClockStrip() {
                 ? `${joinWords(others.map((each) => each.person))} on it`
                 : clock.mine === null
                   ? 'no clock on this'
-                  : `${person?.name} is on ${clock.mine.what}`}
+                  : `${me?.name} is on ${clock.mine.what}`}
             </span>
             {!view.repair.retired && (
               <WordButton onClick={() => clock.start({ ...own, targets: [own.target] })}>

@@ -24,12 +24,19 @@ const photo = [
 
 describe('the first steps', () => {
   test('follow what stands in the workshop, and lead to the car and repair that have come furthest', () => {
-    expect(stepsOf([])).toEqual({ done: ['people', 'bays'], next: 'car', carId: null, repairId: null })
+    expect(stepsOf([])).toEqual({
+      done: ['people', 'bays'],
+      next: 'car',
+      carId: null,
+      repairId: null,
+      waitsForStatus: false,
+    })
     const bare = buildCar().car()
     expect(stepsOf([bare])).toMatchObject({ next: 'repair', carId: bare.id })
     expect(stepsOf([estimated().car()])).toMatchObject({ next: 'agreed', repairId: repairId('Boot floor') })
-    expect(stepsOf([bare, agreed().car()])).toMatchObject({ next: 'clock', carId: agreed().car().id })
-    expect(stepsOf([clocked().car()])?.next).toBe('gate')
+    expect(stepsOf([bare, agreed().car()])).toMatchObject({ next: 'gate', carId: agreed().car().id })
+    const signed = agreed().photo('p', photo).pass('Boot floor', 'opened').car()
+    expect(stepsOf([signed])?.next).toBe('clock')
   })
 
   test('go on to the signed gate only by one with a photo that serves it', () => {
@@ -39,8 +46,12 @@ describe('the first steps', () => {
   })
 
   test('wait where the car is agreed but not in work, as every gate does', () => {
-    const waiting = agreed().add('visitStatusSet', { visitId: visitId('first'), status: 'agreed', reason: '' })
-    expect(stepsOf([waiting.car()])?.next).toBe('agreed')
+    const waiting = agreed().add('visitStatusSet', {
+      visitId: visitId('first'),
+      status: 'agreed',
+      reason: '',
+    })
+    expect(stepsOf([waiting.car()])).toMatchObject({ next: 'agreed', waitsForStatus: true })
   })
 
   test('need nobody else in a workshop of one that has signed a gate', () => {
