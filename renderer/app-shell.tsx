@@ -9,6 +9,7 @@ import { outbox } from './outbox/outbox.ts'
 import { ActorProvider, useActor } from './parts/actor.tsx'
 import { WordButton } from './parts/button.tsx'
 import { NoCodesYet } from './parts/first-code.tsx'
+import { helpFor } from './parts/help-names.ts'
 import { Loaded } from './parts/loaded.tsx'
 import { Menu } from './parts/menu.tsx'
 import { OutboxStrip } from './parts/outbox-strip.tsx'
@@ -105,6 +106,7 @@ function Frame({ revision }: { readonly revision: number }) {
               </Link>
             ))}
           </nav>
+          <HelpLink />
           <Who />
         </div>
         <div>
@@ -119,6 +121,15 @@ function Frame({ revision }: { readonly revision: number }) {
         <BottomBar />
       </div>
     </>
+  )
+}
+
+function HelpLink() {
+  const of = helpFor(useLocation().pathname)
+  return (
+    <Link className="help-link" to="/help" search={{ of }} activeProps={{ 'aria-current': 'page' }}>
+      Help
+    </Link>
   )
 }
 
@@ -164,6 +175,7 @@ function PersonMenu() {
 
 function BottomBar() {
   const navigate = useNavigate()
+  const of = helpFor(useLocation().pathname)
   const { person, manager, choosePerson, askPerson, askManager, signOut } = useActor()
   return (
     <nav className="bottom" aria-label="Screens">
@@ -181,6 +193,7 @@ function BottomBar() {
             words,
             onChoose: () => void navigate({ to }),
           })),
+          { id: 'help', words: 'Help', onChoose: () => void navigate({ to: '/help', search: { of } }) },
           person === null
             ? { id: 'person', words: 'Who is here?', onChoose: () => void askPerson() }
             : {

@@ -9,6 +9,7 @@ import {
 import { z } from 'zod'
 import { AppShell } from './app-shell.tsx'
 import { CAR_SHEETS } from './parts/car-sheets.ts'
+import { HELP_NAMES } from './parts/help-names.ts'
 import { ErrorState } from './parts/loaded.tsx'
 import { NotFound } from './parts/not-found.tsx'
 import { PLAN_LISTS, PLAN_SHEETS } from './parts/plan-sheets.ts'
@@ -42,6 +43,7 @@ const reportsSearch = z.object({
   week: z.string().optional().catch(undefined),
   visit: z.string().optional().catch(undefined),
 })
+const helpSearch = z.object({ of: z.enum(HELP_NAMES).optional().catch(undefined) })
 const workshopSearch = z.object({
   sheet: z.enum(WORKSHOP_SHEETS).optional().catch(undefined),
   type: z.string().optional().catch(undefined),
@@ -137,6 +139,13 @@ const workshop = createRoute({
   component: lazyRouteComponent(() => import('./workshop/workshop-screen.tsx'), 'WorkshopScreen'),
 })
 
+const help = createRoute({
+  getParentRoute: () => root,
+  path: '/help',
+  validateSearch: helpSearch,
+  component: lazyRouteComponent(() => import('./help/help-screen.tsx'), 'HelpScreen'),
+})
+
 export const router = createRouter({
   routeTree: root.addChildren([
     index,
@@ -153,6 +162,7 @@ export const router = createRouter({
     wereWeRight,
     ownerReports,
     workshop,
+    help,
   ]),
   defaultPreload: 'intent',
   defaultErrorComponent: BrokenScreen,

@@ -1,0 +1,125 @@
+import type { HelpPage } from './help-shapes.ts'
+
+export const carsPage: HelpPage = {
+  title: 'Cars',
+  what: 'Every car in the workshop with what is next on it, its hours against what is authorised, and its promised date; delivered ones below.',
+  parts: [
+    {
+      kind: 'facts',
+      heading: 'What you can do here',
+      lines: [
+        '‘Add a car’ begins a car and its first visit. A warranty return is a new visit of the same car: its hours change no figure of the old one.',
+        '‘Bring in a CSV file’ takes repairs from a table; a wrong line is named and nothing is brought in by halves.',
+        '‘Bring in a car’s file’ takes a car from another workshop, with its record and photos.',
+        'A promised date stands in danger when the car’s finish at 80 % lies behind it.',
+      ],
+    },
+  ],
+}
+
+export const carPage: HelpPage = {
+  title: 'One car',
+  what: 'Everything about one car: what covers what, what it will take, photos, hours, money, decisions, dimensions and the whole record.',
+  parts: [
+    {
+      kind: 'facts',
+      heading: '‘Closing map’',
+      lines: [
+        'Repairs lie by depth, the innermost below. An upright joins what covers to what it covers; a barred box on it means: may not close yet.',
+        'Repairs around one opening make a fit group and are offered up together.',
+        '‘Add a task’ is for work that belongs to no repair: strip, lead and fill, paint the shell, refit.',
+        'Before load-bearing metal is opened, say under ‘Safety and support’ how the shell is braced and that battery and fuel are safe.',
+        'At most one side’s load-bearing repairs stand open. Lifting that takes a shell that is held, and your reason.',
+      ],
+    },
+    {
+      kind: 'facts',
+      heading: '‘Estimate’',
+      lines: [
+        'Each gate has three figures: shortest, most likely, longest. The agreed one is (shortest + 4 × likely + longest) / 6 unless you agree otherwise.',
+        'The band says what is hidden: half of such repairs stay at or under its first figure, four of five at or under its second.',
+        'Once assessed the grades are known and the band narrows. Review the hours then; the gate ‘fabricated’ waits for it.',
+        '‘Print it for the owner’ makes the letter.',
+      ],
+    },
+    {
+      kind: 'facts',
+      heading: '‘Hours’ and ‘Money’',
+      lines: [
+        'A gate earns its authorised hours when it is passed; an open one has earned nothing. Variance is earned less spent.',
+        'Hours on a passed gate are rework and have a cause.',
+        'Who pays is told apart: owner, insurer, workshop.',
+        'Money is hours at the rate of their day, plus parts, materials and outside work, without tax. Only managers who are signed in see it.',
+      ],
+    },
+    {
+      kind: 'facts',
+      heading: '‘Gaps and dimensions’',
+      lines: [
+        'A dimension has a reading as found, a target, and a limit. Say how the shell stood and whether doors hung: only like is compared with like.',
+        'A reading outside its limit says that the shell has moved. Stop, brace, and find out why before you weld.',
+      ],
+    },
+    {
+      kind: 'facts',
+      heading: '‘Record’',
+      lines: [
+        'All that ever happened on this car, each line with its number. ‘Find in the record’ searches it.',
+        'The car’s file, at the top, makes a book of its story and an archive with record and original photos, to hand on with the car.',
+      ],
+    },
+  ],
+}
+
+export const ownerDecisionsPage: HelpPage = {
+  title: 'Owner decisions',
+  what: 'Work beyond what is authorised waits here until its payer has answered.',
+  parts: [
+    {
+      kind: 'steps',
+      heading: 'A variation',
+      lines: [
+        'On the car, ‘Owner decisions’, ‘Raise a variation’: the draft holds findings, photos, hours and parts that the finding asks for. Read it and change what is not right.',
+        'Say why it is needed, and what becomes of the car if the answer is no.',
+        'Print it for the owner, and set the day on which you expect the answer: the plan goes by it.',
+        'Enter the answer with how it came: ‘Accepted’, ‘With changes’ or ‘Declined’.',
+      ],
+    },
+    {
+      kind: 'facts',
+      heading: 'When the answer is no',
+      lines: [
+        'The workshop pays, or less is done, or the repair is closed as found: a photo of each layer as it is left, what protection can be given, and the payer’s answer, on record for ever.',
+        'You may refuse to close load-bearing metal as found. The car then shows as stopped, with the reason.',
+        'Hours on work that nobody has authorised are shown the same day.',
+      ],
+    },
+  ],
+}
+
+export const ownerReportsPage: HelpPage = {
+  title: 'Owner reports',
+  what: 'The week’s letter to each owner: what was found, done and spent, and what is expected.',
+  parts: [
+    {
+      kind: 'steps',
+      heading: 'Every week',
+      lines: [
+        'Choose the car. The letter writes itself from the week’s entries; look at it as the owner will.',
+        'Add your own words, choose photos, crop them or set two side by side.',
+        'Choose how the finish is told: ‘A range’, ‘The later date’ or ‘No date’.',
+        '‘Issue it’ keeps the letter as it is, for ever. A later change of the record changes no issued letter.',
+        'Save the PDF, the page for a phone or the e-mail, and send it as you like. The program sends nothing.',
+      ],
+    },
+    {
+      kind: 'facts',
+      heading: 'Good to know',
+      lines: [
+        '‘Prepare all’ and ‘Issue all’ take every car of the week at once. ‘Set a day and hour’ prepares drafts by themselves; issuing is always yours.',
+        'A past week is told from what is on record of that week, whatever came later.',
+        'Letters are written in English or German; choose it for the workshop or for one letter.',
+      ],
+    },
+  ],
+}

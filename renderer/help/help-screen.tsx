@@ -1,0 +1,110 @@
+import { Link, useSearch } from '@tanstack/react-router'
+import type { MarkKind } from '../../domain/views/shared-views.ts'
+import { MarkSign } from '../parts/gate-strip.tsx'
+import { HELP_NAMES, type HelpName } from '../parts/help-names.ts'
+import { ScreenHead } from '../parts/screen-head.tsx'
+import { HELP_PAGES } from './help-pages.ts'
+import type { HelpPart } from './help-shapes.ts'
+import styles from './help.module.css'
+
+/** Help inside the program, one page a screen. */
+export function HelpScreen() {
+  const { of = HELP_NAMES[0] } = useSearch({ from: '/help' })
+  const page = HELP_PAGES[of]
+  return (
+    <>
+      <ScreenHead title={page.title} below={page.what} />
+      <div className={styles.help}>
+        <PageList current={of} />
+        <article className={styles.page} aria-label={page.title}>
+          {page.parts.map((part) => (
+            <section key={part.heading} className={part.kind === 'caution' ? styles.caution : undefined}>
+              <h2>{part.heading}</h2>
+              <Part part={part} />
+            </section>
+          ))}
+        </article>
+      </div>
+    </>
+  )
+}
+
+function PageList({ current }: { readonly current: HelpName }) {
+  return (
+    <nav className={styles.list} aria-label="Pages of help">
+      {HELP_NAMES.map((of) => (
+        <Link key={of} to="/help" search={{ of }} aria-current={of === current ? 'page' : undefined}>
+          {HELP_PAGES[of].title}
+        </Link>
+      ))}
+    </nav>
+  )
+}
+
+function Part({ part }: { readonly part: HelpPart }) {
+  switch (part.kind) {
+    case 'steps':
+      return (
+        <ol className={styles.steps}>
+          {part.lines.map((line) => (
+            <li key={line}>{withLabels(line)}</li>
+          ))}
+        </ol>
+      )
+    case 'facts':
+    case 'caution':
+      return (
+        <ul className={styles.facts}>
+          {part.lines.map((line) => (
+            <li key={line}>{withLabels(line)}</li>
+          ))}
+        </ul>
+      )
+    case 'terms':
+      return (
+        <dl className={styles.terms}>
+          {part.terms.map(([word, meaning]) => (
+            <div key={word}>
+              <dt>{word}</dt>
+              <dd>{withLabels(meaning)}</dd>
+            </div>
+          ))}
+        </dl>
+      )
+    case 'marks':
+      return (
+        <dl className={styles.terms}>
+          {MARKS.map(([mark, meaning]) => (
+            <div key={mark}>
+              <dt>
+                <MarkSign mark={mark} /> {mark}
+              </dt>
+              <dd>{meaning}</dd>
+            </div>
+          ))}
+        </dl>
+      )
+  }
+}
+
+const MARKS: readonly (readonly [MarkKind, string])[] = [
+  ['passed', 'signed, with its photos and readings'],
+  ['next', 'may be worked on now'],
+  ['held', 'next, but something stands against it: the reason stands beside it'],
+  ['later', 'comes after the next one'],
+  ['not needed', 'the manager said why; it stays on record'],
+  ['as found', 'closed without repair, on the payer’s decision'],
+]
+
+/** What stands on a control is set apart from the sentence around it. */
+function withLabels(line: string) {
+  return line.split(/(‘[^’]+’)/).map((piece, at) =>
+    piece.startsWith('‘') ? (
+      <b key={at} className={styles.label}>
+        {piece.slice(1, -1)}
+      </b>
+    ) : (
+      piece
+    ),
+  )
+}
