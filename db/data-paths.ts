@@ -55,6 +55,11 @@ export function hostLockPath(dataDir: string): string {
   return join(dataDir, 'private', 'host-lock')
 }
 
+/** There while the program runs, and after a run that was cut off. */
+export function runningMarkPath(dataDir: string): string {
+  return join(dataDir, 'private', 'running')
+}
+
 /** What vouches for the host on the workshop's network: who has this file can pass for it. */
 export function authorityKeyPath(dataDir: string): string {
   return join(dataDir, 'private', 'network', 'authority.pem')

@@ -1,91 +1,109 @@
 import { homedir } from 'node:os'
 import process from 'node:process'
-import type { App, BrowserWindow, BrowserWindowConstructorOptions, Dialog } from 'electron'
+import { logsFolder } from '../db/data-paths.ts'
+import { windowBounds } from '../domain/window-state.ts'
 import { defaultDataFolder, windowProfile } from './data-folder.ts'
+import { endOnDefects } from './defects.ts'
+import { type Desktop, type OpenedWindow, TITLE } from './desktop/desktop.ts'
+import { leaveInOrder } from './desktop/leaving.ts'
+import { createMenuActs } from './desktop/menu-acts.ts'
+import { menuTemplate } from './desktop/menus.ts'
+import { watchOutside } from './desktop/opened-from-outside.ts'
+import { recoverPage } from './desktop/page-recovery.ts'
+import { offerTextMenu } from './desktop/text-menu.ts'
+import { tellCutOff, tellHowToBringIn } from './desktop/tell.ts'
+import { keepWindowState, readWindowState, windowStatePath } from './desktop/window-state.ts'
+import { beginRun } from './last-run.ts'
+import { openLog } from './log-file.ts'
 import { parseStartOptions, type StartOptions } from './start-options.ts'
-import { showHost, type WindowPart, windowOptions } from './window.ts'
-
-/** The part of Electron that is used, so that the list below can be checked without its runtime. */
-export interface Desktop {
-  readonly app: Pick<
-    App,
-    'setName' | 'setPath' | 'enableSandbox' | 'requestSingleInstanceLock' | 'whenReady' | 'on'
-  > &
-    Pick<App, 'quit' | 'exit'>
-  readonly dialog: Pick<Dialog, 'showErrorBox'>
-  readonly createWindow: (options: BrowserWindowConstructorOptions) => WindowPart & WindowFocus
-}
-export type WindowFocus = Pick<BrowserWindow, 'isMinimized' | 'restore' | 'focus'>
+import { showHost, windowOptions } from './window.ts'
 
 export interface RunningHost {
   /** Address of the host, for printing. */
   readonly url: string
   /** The same with the one-time secret of the host's own window. */
   readonly windowUrl: string
+  /** What closing would break off, a sentence each. */
+  readonly underWay: () => readonly string[]
   readonly close: () => Promise<void>
 }
 export type StartHost = (options: StartOptions) => Promise<RunningHost>
 
 /** The boot list of the desktop program: every step in order, nothing hidden elsewhere. */
 export async function boot(desktop: Desktop, startHost: StartHost, argv: readonly string[]): Promise<void> {
-  const { app, dialog } = desktop
-  app.setName('Panelwright')
+  const { app, dialog, screen } = desktop
+  app.setName(TITLE)
+  const outside = watchOutside(app)
 
   const parsed = parseStartOptions(argv, defaultDataFolder({ ...process, home: homedir() }), process.cwd())
   if (!parsed.ok) return stop(desktop, 2, parsed.message)
+  const { dataDir } = parsed.options
 
   // One window for each data folder: its profile lies inside, and the lock goes by the profile.
-  app.setPath('userData', windowProfile(parsed.options.dataDir))
+  app.setPath('userData', windowProfile(dataDir))
   if (!app.requestSingleInstanceLock()) return app.exit(0)
+
+  const log = openLog({ folder: logsFolder(dataDir), clock: Date.now, print: console.error })
+  let host: RunningHost | undefined
+  endOnDefects({
+    log,
+    close: () => host?.close(),
+    tell: (words) => dialog.showErrorBox(TITLE, words),
+    exit: (code) => app.exit(code),
+  })
 
   app.enableSandbox()
   await app.whenReady()
 
-  let host: RunningHost
   try {
     host = await startHost(parsed.options)
   } catch (error) {
     return stop(desktop, 1, error instanceof Error ? error.message : String(error))
   }
-  closeHostBeforeQuitting(desktop, host)
+  const { url, windowUrl, underWay, close } = host
+  const { origin } = new URL(url)
+  const run = beginRun(dataDir, log)
 
-  const window = desktop.createWindow(windowOptions)
-  app.on('second-instance', () => bringToFront(window))
-  app.on('window-all-closed', () => app.quit())
-  for (const signal of ['SIGINT', 'SIGTERM'] as const) process.on(signal, () => app.quit())
+  const statePath = windowStatePath(dataDir)
+  const state = readWindowState(statePath, log)
+  const opened = desktop.openWindow({ ...windowOptions, ...windowBounds(state, workAreas(screen)) })
+  const { window } = opened
+  if (state?.isMaximized === true) window.maximize()
+  keepWindowState(window, statePath, log)
+
+  const menuActs = createMenuActs(desktop, opened, { origin, dataDir, log })
+  desktop.setMenu(menuTemplate(process.platform, menuActs))
+  offerTextMenu(opened)
+  recoverPage(desktop, opened, { log, clock: Date.now })
+  leaveInOrder(desktop, opened, { underWay, close, ended: run.ended, log })
 
   try {
-    await showHost(window, host.windowUrl)
-    console.log(`Panelwright is ready at ${host.url}`)
+    await showHost(window, windowUrl)
+    console.log(`Panelwright is ready at ${url}`)
   } catch (error) {
-    dialog.showErrorBox('Panelwright', `The window could not show ${host.url}: ${String(error)}`)
-    app.quit()
+    dialog.showErrorBox(TITLE, `The window could not show ${url}: ${String(error)}`)
+    return app.quit()
   }
+
+  outside.onStartedAgain(() => bringToFront(opened))
+  const telling = { ...opened, open: menuActs.open, log }
+  outside.onCarFile(() => tellHowToBringIn(telling))
+  if (parsed.isWithCarFile) tellHowToBringIn(telling)
+  if (run.isAfterCutOff) tellCutOff(telling)
 }
 
 function stop({ app, dialog }: Desktop, code: number, message: string): void {
   console.error(message)
-  dialog.showErrorBox('Panelwright', message)
+  dialog.showErrorBox(TITLE, message)
   app.exit(code)
 }
 
-function closeHostBeforeQuitting({ app }: Desktop, host: RunningHost): void {
-  let closing = false
-  app.on('will-quit', (event) => {
-    event.preventDefault()
-    if (closing) return
-    closing = true
-    host.close().then(
-      () => app.exit(0),
-      (error: unknown) => {
-        console.error('The host did not close cleanly:', error)
-        app.exit(1)
-      },
-    )
-  })
+/** The main one first. */
+function workAreas(screen: Desktop['screen']): Parameters<typeof windowBounds>[1] {
+  return [screen.getPrimaryDisplay().workArea, ...screen.getAllDisplays().map(({ workArea }) => workArea)]
 }
 
-function bringToFront(window: WindowPart & WindowFocus): void {
+function bringToFront({ window }: OpenedWindow): void {
   if (window.isMinimized()) window.restore()
   window.focus()
 }

@@ -14,6 +14,7 @@ import { createEntrySecret } from './api/entry-secret.ts'
 import type { ReadScreen } from './api/screens.ts'
 import type { RunningHost } from './boot.ts'
 import { openCarFileDesk } from './bag/car-file-desk.ts'
+import { readBuiltFrom } from './built-from.ts'
 import { openBringInDesk } from './bring-in/bring-in-desk.ts'
 import { openCheckDesk } from './check/check-desk.ts'
 import { openCopiesDesk } from './copies/copies-desk.ts'
@@ -33,6 +34,7 @@ import { createPrinter } from './print/printer.ts'
 import { readScreenFiles } from './screen-files.ts'
 import type { StartOptions } from './start-options.ts'
 import { createTicks } from './ticks.ts'
+import { wordsUnderWay } from './under-way.ts'
 import { openWholeDesk } from './whole/whole-desk.ts'
 import { createImagePool } from './workers/image-pool.ts'
 
@@ -76,10 +78,7 @@ export async function startHost(options: HostOptions): Promise<RunningHost> {
 type End = () => void | Promise<void>
 
 /** Opens everything in turn; what was opened last is closed first. */
-async function open(
-  options: HostOptions,
-  atEnd: (end: End) => void,
-): Promise<Pick<RunningHost, 'url' | 'windowUrl'>> {
+async function open(options: HostOptions, atEnd: (end: End) => void): Promise<Omit<RunningHost, 'close'>> {
   const { dataDir, log: print = console.error } = options
   const folder = photosFolder(dataDir)
   const db = openDatabase(dataDir)
@@ -153,6 +152,7 @@ async function open(
     entry,
     cookieName: cookieNameOf(dataDir),
     readScreen: options.readScreen ?? readBuiltScreens(),
+    program: readBuiltFrom(),
     closing: closing.signal,
     onTick: ticks.add,
     log,
@@ -165,7 +165,11 @@ async function open(
   atEnd(() => planner.close())
   ticks.start()
   const url = `http://${listening.authority}/`
-  return { url, windowUrl: `${url}?enter=${entry.text}` }
+  return {
+    url,
+    windowUrl: `${url}?enter=${entry.text}`,
+    underWay: () => wordsUnderWay({ copies, check, whole, carFiles }),
+  }
 }
 
 /** Ties the cars' chains into the workshop's, so that what was added cannot be cut off unseen. */

@@ -1,15 +1,32 @@
 import process from 'node:process'
-import { app, BrowserWindow, dialog } from 'electron'
+import { app, BrowserWindow, dialog, Menu, powerMonitor, screen, shell } from 'electron'
 import { boot } from './boot.ts'
+import type { Desktop } from './desktop/desktop.ts'
 import { startHost } from './host.ts'
 
 // Run from a folder the first argument is the script; the packaged program has none.
 const argv = process.argv.slice(app.isPackaged ? 1 : 2)
 
-// Not awaited here: Electron is not ready before this file has ended.
-boot({ app, dialog, createWindow: (options) => new BrowserWindow(options) }, startHost, argv).catch(
-  (error: unknown) => {
-    console.error(error)
-    app.exit(1)
+const desktop: Desktop = {
+  app,
+  dialog,
+  screen,
+  shell,
+  powerMonitor,
+  setMenu: (template) => Menu.setApplicationMenu(Menu.buildFromTemplate([...template])),
+  openWindow: (options) => {
+    const window = new BrowserWindow(options)
+    return {
+      window,
+      ask: (box) => dialog.showMessageBox(window, { title: 'Panelwright', ...box }),
+      askWhere: (box) => dialog.showSaveDialog(window, box),
+      popUp: (template) => Menu.buildFromTemplate([...template]).popup({ window }),
+    }
   },
-)
+}
+
+// Not awaited here: Electron is not ready before this file has ended.
+boot(desktop, startHost, argv).catch((error: unknown) => {
+  console.error(error)
+  app.exit(1)
+})

@@ -13,7 +13,12 @@ export interface StartOptions {
 }
 
 export type ParsedStart =
-  | { readonly ok: true; readonly options: StartOptions }
+  | {
+      readonly ok: true
+      readonly options: StartOptions
+      /** A car's file was named: the window shows where it is brought in. */
+      readonly isWithCarFile: boolean
+    }
   | { readonly ok: false; readonly message: string }
 
 export const startUsage = `npm start -- [--data DIR] [--demo [--today DATE]] [--port N] [--no-window]
@@ -33,6 +38,10 @@ export function parseStartOptions(argv: readonly string[], usualDataDir: string,
   const flags = readFlags(argv)
   if ('message' in flags) return { ok: false, message: `${flags.message}\n\n${startUsage}` }
   const { data, demo = false, today, port } = flags.values
+  const [named, ...more] = flags.positionals
+  if (flags.positionals.some(isAddress)) return refuse('Panelwright opens no addresses.')
+  if (more.length > 0 || (named !== undefined && !isCarFile(named)))
+    return refuse(`'${more[0] ?? named}' is not known.\n\n${startUsage}`)
   if (data === '') return refuse('--data needs a folder.')
   if (today !== undefined && !demo) return refuse('--today only goes with --demo.')
   if (today !== undefined && !isDay(today)) return refuse(`'${today}' is not a day: write it as 2026-11-27.`)
@@ -47,6 +56,7 @@ export function parseStartOptions(argv: readonly string[], usualDataDir: string,
       port: port === undefined ? undefined : Number(port),
       window: !flags.values['no-window'],
     },
+    isWithCarFile: named !== undefined,
   }
 }
 
@@ -54,6 +64,8 @@ function readFlags(argv: readonly string[]) {
   try {
     return parseArgs({
       args: [...argv],
+      // The system names the file of a car that somebody opens.
+      allowPositionals: true,
       options: {
         data: { type: 'string' },
         demo: { type: 'boolean' },
@@ -69,6 +81,16 @@ function readFlags(argv: readonly string[]) {
 
 function refuse(message: string): ParsedStart {
   return { ok: false, message }
+}
+
+/** By its name alone: what is in it is looked at when it is brought in. */
+export function isCarFile(argument: string): boolean {
+  return /\.zip$/i.test(argument) && !argument.startsWith('-') && !isAddress(argument)
+}
+
+/** A scheme has two letters or more: with one it is a drive. */
+function isAddress(argument: string): boolean {
+  return /^[a-z][a-z\d+.-]+:/i.test(argument)
 }
 
 function isPort(text: string): boolean {

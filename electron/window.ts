@@ -1,12 +1,12 @@
-import type { BrowserWindow, BrowserWindowConstructorOptions, Session, WebContents } from 'electron'
+import type { BrowserWindowConstructorOptions } from 'electron'
+import { type MenuPlace, placeToFragment } from '../domain/screens.ts'
+import { type ContentsPart, type SessionPart, TITLE, type WindowPart } from './desktop/desktop.ts'
 
 /** The page is a stranger to the machine: no preload script, no Node, its own process in the sandbox. */
 export const windowOptions: BrowserWindowConstructorOptions = {
-  width: 1440,
-  height: 900,
   minWidth: 390,
   minHeight: 600,
-  title: 'Panelwright',
+  title: TITLE,
   show: false,
   webPreferences: {
     sandbox: true,
@@ -22,14 +22,6 @@ export const windowOptions: BrowserWindowConstructorOptions = {
   },
 }
 
-export type WindowPart = Pick<BrowserWindow, 'removeMenu' | 'loadURL' | 'show'> & {
-  readonly webContents: ContentsPart
-}
-export type ContentsPart = Pick<WebContents, 'on' | 'setWindowOpenHandler' | 'downloadURL'> & {
-  readonly session: SessionPart
-}
-export type SessionPart = Pick<Session, 'setPermissionRequestHandler' | 'setPermissionCheckHandler'>
-
 /**
  * Shows the host in a window that can go nowhere else.
  *
@@ -39,9 +31,23 @@ export async function showHost(window: WindowPart, url: string): Promise<void> {
   const { origin } = new URL(url)
   lockNavigation(window.webContents, origin)
   allowOnlyCamera(window.webContents.session, origin)
-  window.removeMenu()
   await window.loadURL(url)
   window.show()
+}
+
+/**
+ * Sends the page to one of its own places: by the fragment of the address that it shows, so that it is not loaded anew and
+ * nothing but the name of the place reaches it.
+ */
+export function goTo(
+  window: WindowPart,
+  origin: string,
+  place: MenuPlace,
+  log: (line: string) => void,
+): void {
+  const shown = window.webContents.getURL()
+  const page = isAt(origin, shown) ? shown.replace(/#.*$/s, '') : `${origin}/`
+  window.loadURL(page + placeToFragment(place)).catch((error: unknown) => log(`window: ${String(error)}`))
 }
 
 function lockNavigation(contents: ContentsPart, origin: string): void {

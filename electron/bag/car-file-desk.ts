@@ -22,6 +22,8 @@ export interface CarFileDeskOptions {
 }
 
 export interface OpenCarFileDesk extends CarFileDesk {
+  /** How many files are being made now. */
+  readonly making: () => number
   /** Ends what is being made. */
   readonly close: () => void
 }
@@ -36,6 +38,7 @@ export async function openCarFileDesk(options: CarFileDeskOptions): Promise<Open
     begin: (order) => begin({ ...options, scratch, making }, order),
     progress: (watch) => making.get(watch)?.progress ?? null,
     stop: (watch) => making.get(watch)?.stopping.abort(),
+    making: () => [...making.values()].filter(isUnderWay).length,
     close: () => {
       for (const { stopping } of making.values()) stopping.abort()
     },
@@ -45,6 +48,10 @@ export async function openCarFileDesk(options: CarFileDeskOptions): Promise<Open
 interface Making {
   progress: CarFileProgress
   readonly stopping: AbortController
+}
+
+function isUnderWay({ progress, stopping }: Making): boolean {
+  return !stopping.signal.aborted && (progress.doing === 'book' || progress.doing === 'files')
 }
 
 interface Desk extends CarFileDeskOptions {

@@ -16,6 +16,7 @@ describe('the flags of npm start', () => {
     expect(parse()).toEqual({
       ok: true,
       options: { dataDir: usual, demo: false, today: undefined, port: undefined, window: true },
+      isWithCarFile: false,
     })
   })
 
@@ -25,12 +26,34 @@ describe('the flags of npm start', () => {
     ).toEqual({
       ok: true,
       options: { dataDir: join(cwd, 'here'), demo: true, today: '2026-11-27', port: 4600, window: false },
+      isWithCarFile: false,
     })
   })
 
   test('a flag that is not known is named, with those there are', () => {
     expect(messageOf('--dta', 'x')).toMatch(/--dta[^]*--data DIR/)
     expect(messageOf('here')).toMatch(/here[^]*--data DIR/)
+  })
+
+  test('the file of a car is known by its name, and its path goes nowhere', () => {
+    for (const path of ['car-S-101.zip', '/media/stick/CAR.ZIP', 'D:\\files\\car.zip'])
+      expect(parse(path)).toEqual({
+        ok: true,
+        options: { dataDir: usual, demo: false, today: undefined, port: undefined, window: true },
+        isWithCarFile: true,
+      })
+    expect(messageOf('car.zip', 'other.zip')).toMatch(/^'other.zip' is not known/)
+    expect(messageOf('letter.pdf')).toMatch(/^'letter.pdf' is not known/)
+  })
+
+  test('an address is refused, whatever it ends in', () => {
+    for (const address of [
+      'panelwright://cars',
+      'https://elsewhere.invalid/car.zip',
+      'file:///car.zip',
+      'mailto:a@b',
+    ])
+      expect(messageOf(address)).toBe('Panelwright opens no addresses.')
   })
 
   test('a flag without its value is refused', () => {

@@ -1,6 +1,7 @@
 import type { MediaAccessPermissionRequest, PermissionCheckHandlerHandlerDetails } from 'electron'
 import { expect, test } from 'vitest'
-import { showHost, type WindowPart, windowOptions } from '../../electron/window.ts'
+import type { WindowPart } from '../../electron/desktop/desktop.ts'
+import { showHost, windowOptions } from '../../electron/window.ts'
 
 const host = 'http://127.0.0.1:4600'
 
@@ -20,7 +21,7 @@ test('the page gets no Node, no preload script and its own sandbox', () => {
 
 test('the window is shown once the host has answered', async () => {
   const { calls } = await shownWindow()
-  expect(calls).toEqual(['removeMenu', `loadURL ${host}/?secret=1`, 'show'])
+  expect(calls).toEqual([`loadURL ${host}/?secret=1`, 'show'])
 })
 
 test.each(['will-navigate', 'will-frame-navigate', 'will-redirect'])(
@@ -49,7 +50,7 @@ test('a report or a photo that would open beside the page is saved as a file ins
   const { calls, windowOpen } = await shownWindow()
   for (const path of ['/reports/r1.pdf', '/report-preview/v1/2026-W48.pdf', '/photos/ab/original'])
     expect(windowOpen({ url: host + path })).toEqual({ action: 'deny' })
-  expect(calls.slice(3)).toEqual([
+  expect(calls.slice(2)).toEqual([
     `downloadURL ${host}/reports/r1.pdf`,
     `downloadURL ${host}/report-preview/v1/2026-W48.pdf`,
     `downloadURL ${host}/photos/ab/original`,
@@ -67,7 +68,7 @@ test('nothing else is saved by opening it', async () => {
     'no address',
   ])
     expect(windowOpen({ url }), url).toEqual({ action: 'deny' })
-  expect(calls.slice(3)).toEqual([])
+  expect(calls.slice(2)).toEqual([])
 })
 
 test('certificate errors are left to the browser, which refuses them', async () => {
@@ -110,7 +111,6 @@ async function shownWindow() {
   const set: Record<string, (...values: never[]) => unknown> = {}
   const keep = (name: string) => (value: (...values: never[]) => unknown) => (set[name] = value)
   const window = {
-    removeMenu: () => calls.push('removeMenu'),
     loadURL: async (url: string) => calls.push(`loadURL ${url}`),
     show: () => calls.push('show'),
     webContents: {
