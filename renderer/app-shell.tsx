@@ -127,7 +127,13 @@ function Frame({ revision }: { readonly revision: number }) {
 function HelpLink() {
   const of = helpFor(useLocation().pathname)
   return (
-    <Link className="help-link" to="/help" search={{ of }} activeProps={{ 'aria-current': 'page' }}>
+    <Link
+      className="help-link"
+      to="/help"
+      search={{ of }}
+      activeOptions={{ includeSearch: false }}
+      activeProps={{ 'aria-current': 'page' }}
+    >
       Help
     </Link>
   )

@@ -39,7 +39,7 @@ export const shopFloorPage: HelpPage = {
       heading: 'What it shows',
       lines: [
         '‘On the clock’ is who works on what at this moment. A clock that ran past the end of somebody’s day says so and counts only to that end until someone says when the work stopped.',
-        'The bays lie as you arranged them. Each car says what is next, what it waits for, and when it is done with a likelihood of 80 %.',
+        'The bays lie as you arranged them. Each car says what is next, what it waits for, and when it is done with a likelihood of 80 %.',
         '‘Needs you today’ lists what goes astray and can still be put right, the worst first. A warning goes by itself when its cause is gone.',
         'Running fire watches count down. Look before you say that the place is safe.',
       ],
@@ -108,7 +108,7 @@ export const repairPage: HelpPage = {
         ['sealed', 'The seams are sealed and every drain is open. A photo, and the drains checked.'],
         [
           'primed',
-          'Bare metal that will be hidden is primed. A photo; air, humidity and the steel’s temperature, at least 3 °C above the dew point.',
+          'Bare metal that will be hidden is primed. A photo; air, humidity and the steel’s temperature, at least 3 °C above the dew point.',
         ],
         [
           'trial-fitted',

@@ -9,7 +9,7 @@ export const planPage: HelpPage = {
       heading: 'Read it',
       lines: [
         'Time runs from left to right; bays above, people below. Each car has its own hatching.',
-        'A flag is the promised date. The line with two ends is the finish: 50 % at the near end, 80 % at the far one. 80 % is no promise: one car in five is later.',
+        'A flag is the promised date. The line with two ends is the finish: 50 % at the near end, 80 % at the far one. 80 % is no promise: one car in five is later.',
         'Choose a block to see why it starts then and not before.',
         'Work pauses outside working hours and goes on; curing does not pause.',
       ],

@@ -128,9 +128,9 @@ export const wordsPage: HelpPage = {
         ['drift', 'a dimension as read, less its target'],
         [
           'dew point',
-          'the temperature at which the air’s water settles; steel less than 3 °C above it is too wet to coat',
+          'the temperature at which the air’s water settles; steel less than 3 °C above it is too wet to coat',
         ],
-        ['50 % and 80 %', 'the figure that half, and four in five, of such work does not exceed'],
+        ['50 % and 80 %', 'the figure that half, and four in five, of such work does not exceed'],
       ],
     },
   ],

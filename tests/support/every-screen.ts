@@ -33,6 +33,9 @@ export async function everyScreen(page: Page, origin: string): Promise<readonly 
     '/variance/were-we-right',
     '/owner-reports',
     ...WORKSHOP_SHEETS.map((sheet) => `/workshop?sheet=${sheet}`),
+    '/help',
+    '/help?of=repair',
+    '/help?of=safety',
   ]
 }
 
