@@ -16,6 +16,7 @@ const benches: Readonly<Record<string, () => Promise<Bench>>> = {
   plan: async () => (await import('./plan.ts')).benchPlan,
   records: async () => (await import('./records.ts')).benchRecords,
   reports: async () => (await import('./reports.ts')).benchReports,
+  screens: async () => (await import('./screens.ts')).benchScreens,
   variance: async () => (await import('./variance.ts')).benchVariance,
   workshop: async () => (await import('./workshop.ts')).benchWorkshop,
 }

@@ -18,10 +18,14 @@ export interface MeasuredHost {
 
 const start = fileURLToPath(new URL('../../dist/electron/start.js', import.meta.url))
 const watch = new URL('./loop-watch.ts', import.meta.url).href
+const time = new URL('./host-time.ts', import.meta.url).href
 
-export async function startMeasuredHost(dataDir: string): Promise<MeasuredHost> {
-  const args = ['--import', watch, start, '--data', dataDir, '--port', '0', '--no-window']
-  const child = spawn(process.execPath, args, { stdio: ['ignore', 'pipe', 'inherit', 'ipc'] })
+/** @param now what the host's clock says at its start, epoch ms; this computer's time unless said */
+export async function startMeasuredHost(dataDir: string, now = Date.now()): Promise<MeasuredHost> {
+  const flags = ['--import', time, '--import', watch]
+  const args = [...flags, start, '--data', dataDir, '--port', '0', '--no-window']
+  const env = { ...process.env, BENCH_CLOCK_OFFSET_MS: String(now - Date.now()) }
+  const child = spawn(process.execPath, args, { stdio: ['ignore', 'pipe', 'inherit', 'ipc'], env })
   const windowUrl = await new Promise<string>((resolve, reject) => {
     let said = ''
     child.stdout?.on('data', (text: Buffer) => {
