@@ -16,9 +16,17 @@ export function chainOf(carId: CarId | null): Chain {
   return carId ?? WORKSHOP_CHAIN
 }
 
-/** Facts of a chain whose journal number is above `number`. Read by hand: a car is folded from a thousand of them. */
-export function factsAfter(handle: Handle, chain: Chain, number: number): readonly Fact[] {
-  return (queries(handle).factsAfter.all({ chain, number }) as readonly FactRow[]).map(rowToFact)
+/**
+ * Facts of a chain whose journal number is above `number`, and none above `last`. Read by hand: a car is folded from a
+ * thousand of them.
+ */
+export function factsAfter(
+  handle: Handle,
+  chain: Chain,
+  number: number,
+  last: number = Number.MAX_SAFE_INTEGER,
+): readonly Fact[] {
+  return (queries(handle).factsAfter.all({ chain, number, last }) as readonly FactRow[]).map(rowToFact)
 }
 
 /**
@@ -81,7 +89,7 @@ const FACT_COLUMNS = `${Object.entries(factColumns)
 const queries = perHandle(({ orm, sqlite }) => ({
   factsAfter: sqlite.prepare(
     `SELECT ${FACT_COLUMNS} FROM journal JOIN payload ON payload.number = journal.number
-     WHERE chain = @chain AND journal.number > @number ORDER BY chain_number`,
+     WHERE chain = @chain AND journal.number > @number AND journal.number <= @last ORDER BY chain_number`,
   ),
   workshopAfter: sqlite.prepare(
     `SELECT ${FACT_COLUMNS} FROM journal JOIN payload ON payload.number = journal.number

@@ -63,6 +63,12 @@ export function carAt(handle: Handle, cache: StateCache, carId: CarId, revision:
   return known.state
 }
 
+/** The same for those who look at each car once: it is folded where it is not in memory as of then, and kept nowhere. */
+export function carOnce(handle: Handle, cache: StateCache, carId: CarId, revision: number): CarState {
+  const known = cache.cars.get(carId)
+  return known?.revision === revision ? known.state : fold(carId, factsAfter(handle, carId, 0, revision))
+}
+
 /** Takes further facts of a car's chain into its state; folds the whole chain where that cannot be done. */
 export function takeIn(handle: Handle, cache: StateCache, carId: CarId, further: readonly Fact[]): CarState {
   const known = cache.cars.get(carId)
@@ -75,9 +81,14 @@ export function takeIn(handle: Handle, cache: StateCache, carId: CarId, further:
     return known.state
   }
   const facts = factsAfter(handle, carId, 0)
+  const state = fold(carId, facts)
+  keep(cache, state, facts.at(-1)?.number ?? 0)
+  return state
+}
+
+function fold(carId: CarId, facts: readonly Fact[]): CarState {
   const state = carFromFacts(facts)
   if (!state) throw new Error(`The chain of the car ${carId} does not begin with that car.`)
-  keep(cache, state, facts.at(-1)?.number ?? 0)
   return state
 }
 

@@ -6,18 +6,22 @@ import { ownVisits } from '../value/own-visits.ts'
 import { targetStanding } from '../value/target.ts'
 import { stampName, type ViewContext } from '../views/view-context.ts'
 import { zoneWords } from '../views/work-words.ts'
-import type { Cell, Column, Table } from './table.ts'
+import type { Cell, Column, LongTable, Row } from './table.ts'
 
 /**
  * Every gate of every repair, car by car, in the repair's own order; person-hours over all visits of this workshop. A gate that
  * ended without being passed has the day and the person of that.
  */
-export function gatesTable(cars: Iterable<CarState>, context: ViewContext): Table {
-  const rows: (readonly Cell[])[] = []
+export function gatesTable(cars: Iterable<CarState>, context: ViewContext): LongTable {
+  return { name: 'Gates', columns: COLUMNS, rows: gatesRows(cars, context) }
+}
+
+/** Those of a car at once, as it may change before the next row is asked for. */
+function* gatesRows(cars: Iterable<CarState>, context: ViewContext): Generator<Row> {
   for (const car of cars)
-    for (const repair of car.repairs.values())
-      for (const gate of gateOrder(repair.plan)) rows.push(gateRow(car, repair, gate, context))
-  return { name: 'Gates', columns: COLUMNS, rows }
+    yield* [...car.repairs.values()].flatMap((repair) =>
+      gateOrder(repair.plan).map((gate) => gateRow(car, repair, gate, context)),
+    )
 }
 
 const COLUMNS: readonly Column[] = [
@@ -35,7 +39,7 @@ const COLUMNS: readonly Column[] = [
   { head: 'Spent h', kind: 'hours' },
 ]
 
-function gateRow(car: CarState, repair: RepairState, gate: Gate, context: ViewContext): readonly Cell[] {
+function gateRow(car: CarState, repair: RepairState, gate: Gate, context: ViewContext): Row {
   const { id, plan, typeId } = repair
   const target = { kind: 'gate', repairId: id, gate } as const
   const { authorised, earned, spent } = addHours(

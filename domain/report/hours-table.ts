@@ -7,7 +7,7 @@ import { isElsewhere } from '../value/own-visits.ts'
 import { mayShowPerson } from '../views/person-figures.ts'
 import type { ViewContext } from '../views/view-context.ts'
 import { targetWords } from '../views/work-words.ts'
-import type { Cell, Column, Table } from './table.ts'
+import type { Cell, Column, LongTable, Row } from './table.ts'
 
 /** Local dates, both included; null leaves that end open. */
 export interface DayRange {
@@ -32,17 +32,24 @@ export function dayRange(from: string | null, to: string | null): Result<DayRang
  * Every time entry that counts, car by car and the workshop's own last, each by day; person-hours. An entry on several gates
  * has a row for each, whose hours add up to it. A running clock counts up to now.
  */
-export function hoursTable(cars: Iterable<CarState>, asked: HoursAsked): Table {
-  const rows: (readonly Cell[])[] = []
-  for (const car of cars) {
-    const visits = visitNames(car)
-    for (const { entry, date } of datedEntries(workedHere(car), asked))
-      for (const piece of entryPieces(car, entry, asked.context))
-        rows.push(pieceRow(car, visits, { entry, date, piece }, asked))
-  }
+export function hoursTable(cars: Iterable<CarState>, asked: HoursAsked): LongTable {
+  return { name: 'Hours', columns: COLUMNS, rows: hoursRows(cars, asked) }
+}
+
+function* hoursRows(cars: Iterable<CarState>, asked: HoursAsked): Generator<Row> {
+  for (const car of cars) yield* carRows(car, asked)
   for (const { entry, date } of datedEntries(asked.context.workshop.entries.values(), asked))
-    rows.push(ownRow(entry, date, asked))
-  return { name: 'Hours', columns: COLUMNS, rows }
+    yield ownRow(entry, date, asked)
+}
+
+/** At once, as the car may change before the next row is asked for. */
+function carRows(car: CarState, asked: HoursAsked): readonly Row[] {
+  const visits = visitNames(car)
+  return datedEntries(workedHere(car), asked).flatMap(({ entry, date }) =>
+    entryPieces(car, entry, asked.context).map((piece) =>
+      pieceRow(car, visits, { entry, date, piece }, asked),
+    ),
+  )
 }
 
 const COLUMNS: readonly Column[] = [
@@ -83,7 +90,7 @@ function pieceRow(
   visits: ReadonlyMap<VisitId, string>,
   { entry, date, piece }: Dated & { readonly piece: EntryPiece },
   asked: HoursAsked,
-): readonly Cell[] {
+): Row {
   return [
     date,
     personCell(entry, asked),
@@ -98,7 +105,7 @@ function pieceRow(
   ]
 }
 
-function ownRow(entry: EntryState, date: string, asked: HoursAsked): readonly Cell[] {
+function ownRow(entry: EntryState, date: string, asked: HoursAsked): Row {
   const what = entry.on.kind === 'workshop' ? entry.on.what : null
   const hours = entryHours(entry, asked.context)
   return [date, personCell(entry, asked), null, null, null, what, hours, null, entry.note, byWords(entry)]

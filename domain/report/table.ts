@@ -3,8 +3,16 @@ export interface Table {
   /** Of the sheet it stands on, at most 31 characters and none of \ / ? * [ ] : */
   readonly name: string
   readonly columns: readonly Column[]
-  readonly rows: readonly (readonly Cell[])[]
+  readonly rows: readonly Row[]
 }
+
+/** One whose rows may be worked out while they are gone through, so only once: ten years of hours are never in memory at once. */
+export interface LongTable extends Omit<Table, 'rows'> {
+  readonly rows: Iterable<Row>
+}
+
+/** A cell for each column. */
+export type Row = readonly Cell[]
 
 export interface Column {
   readonly head: string

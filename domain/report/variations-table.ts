@@ -7,19 +7,24 @@ import { minorDigits } from '../text/money-words.ts'
 import { dateIn } from '../value/local-dates.ts'
 import { isElsewhere } from '../value/own-visits.ts'
 import type { ViewContext } from '../views/view-context.ts'
-import type { Cell, Column, Table } from './table.ts'
+import type { Cell, Column, LongTable, Row } from './table.ts'
 
 /**
  * Every variation, car by car; person-hours, and money in the main unit of the workshop's currency, so for managers. What
  * was accepted is empty while the answer waits and 0 where the work is not carried out. Labour goes by the rates of the day
  * of the answer, or of today while it waits, and is empty where hours have no rate.
  */
-export function variationsTable(cars: Iterable<CarState>, context: ViewContext): Table {
-  const rows: (readonly Cell[])[] = []
+export function variationsTable(cars: Iterable<CarState>, context: ViewContext): LongTable {
+  const columns = columnsIn(context.workshop.currency)
+  return { name: 'Variations', columns, rows: variationsRows(cars, context) }
+}
+
+/** Those of a car at once, as it may change before the next row is asked for. */
+function* variationsRows(cars: Iterable<CarState>, context: ViewContext): Generator<Row> {
   for (const car of cars)
-    for (const variation of car.variations.values())
-      if (!isElsewhere(car, variation.visitId)) rows.push(variationRow(car, variation, context))
-  return { name: 'Variations', columns: columnsIn(context.workshop.currency), rows }
+    yield* [...car.variations.values()]
+      .filter(({ visitId }) => !isElsewhere(car, visitId))
+      .map((variation) => variationRow(car, variation, context))
 }
 
 const columnsIn = (currency: string): readonly Column[] => [
@@ -41,7 +46,7 @@ const columnsIn = (currency: string): readonly Column[] => [
   { head: `Parts, materials and outside work accepted ${currency}`, kind: 'money' },
 ]
 
-function variationRow(car: CarState, variation: VariationState, context: ViewContext): readonly Cell[] {
+function variationRow(car: CarState, variation: VariationState, context: ViewContext): Row {
   const { payer, title, raised, decided, status, asked, askedCosts } = variation
   const { zone, currency } = context.workshop
   const decidedOn = decided === null ? null : dateIn(zone, decided.happened)

@@ -1,19 +1,19 @@
 import type { Context } from 'hono'
-import type { Table } from '../../domain/report/table.ts'
+import type { LongTable } from '../../domain/report/table.ts'
 import { refuse } from '../../domain/refusal.ts'
 import { fileName } from './answer-pdf.ts'
 import type { ApiDeps } from './deps.ts'
 import { refused } from './guard.ts'
 
 /** @param name of the file, without its ending */
-export const answerCsv = (c: Context, { tables }: ApiDeps, table: Table, name: string): Response =>
-  c.body(tables.toCsv(table), 200, savedAs(`${name}.csv`, 'text/csv; charset=utf-8'))
+export const answerCsv = (c: Context, { tables, log }: ApiDeps, table: LongTable, name: string): Response =>
+  c.body(inTurns(tables.toCsv(table), log), 200, savedAs(`${name}.csv`, 'text/csv; charset=utf-8'))
 
 /** A sheet each. @param name of the file, without its ending */
 export async function answerXlsx(
   c: Context,
   { log, tables }: ApiDeps,
-  sheets: readonly Table[],
+  sheets: readonly LongTable[],
   name: string,
 ): Promise<Response> {
   try {
@@ -32,3 +32,22 @@ const savedAs = (name: string, type: string): Record<string, string> => ({
   'Content-Disposition': `attachment; filename="${fileName(name)}"`,
   'Cache-Control': 'no-store',
 })
+
+/** Text in UTF-8, between whose pieces others get their answers. What fails breaks off, so that nobody takes it for whole. */
+function inTurns(pieces: Iterable<string>, log: ApiDeps['log']): ReadableStream<Uint8Array<ArrayBuffer>> {
+  const encoder = new TextEncoder()
+  const left = pieces[Symbol.iterator]()
+  return new ReadableStream({
+    pull: async (sink) => {
+      await new Promise((resolve) => setImmediate(resolve))
+      try {
+        const { done, value } = left.next()
+        if (done) sink.close()
+        else sink.enqueue(encoder.encode(value))
+      } catch (error) {
+        log(error instanceof Error ? error.message : String(error))
+        sink.error(error)
+      }
+    },
+  })
+}

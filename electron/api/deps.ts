@@ -7,8 +7,9 @@ import type { Moment } from '../../domain/car.ts'
 import type { PlanSheet } from '../../domain/plan/plan-sheet.ts'
 import type { PlanOf, PlanTelling } from '../../domain/plan/plan-words.ts'
 import type { Plan } from '../../domain/plan/plan.ts'
-import type { Table } from '../../domain/report/table.ts'
+import type { LongTable } from '../../domain/report/table.ts'
 import type { EstimateLetter } from '../../domain/report/estimate-letter.ts'
+import type { BuiltFrom } from '../../domain/program-version.ts'
 import type { OwnerWeek } from '../../domain/report/owner-week-shapes.ts'
 import type { VariationLetter } from '../../domain/report/variation-letter.ts'
 import type { BringInDesk } from './bring-in-desk.ts'
@@ -66,9 +67,10 @@ export interface ApiDeps {
   readonly planCalendar: (plan: Plan, of: PlanOf, telling: PlanTelling, name: string) => string | null
   /** Tables as files that other programs open. */
   readonly tables: {
-    readonly toCsv: (table: Table) => string
+    /** In pieces, each worked out when it is asked for. */
+    readonly toCsv: (table: LongTable) => Iterable<string>
     /** Made in a worker. */
-    readonly toXlsx: (tables: readonly Table[]) => Promise<Uint8Array<ArrayBuffer>>
+    readonly toXlsx: (tables: readonly LongTable[]) => Promise<Uint8Array<ArrayBuffer>>
   }
   /** An owner's week as files that leave the workshop besides its PDF. */
   readonly reportExports: {
@@ -92,6 +94,8 @@ export interface ApiDeps {
   /** Differs between data folders: cookies do not tell the ports of one computer apart. */
   readonly cookieName: string
   readonly readScreen: ReadScreen
+  /** What the program itself was made from. */
+  readonly program: BuiltFrom
   /** Aborted when the host closes: ends live connections. */
   readonly closing: AbortSignal
   /** Takes what the host is to do by itself: once when it runs, then about twice a minute. Errors are logged. */

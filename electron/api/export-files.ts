@@ -1,11 +1,11 @@
 import type { Context } from 'hono'
 import { contactBook } from '../../db/contacts.ts'
-import { readAllCars, readWorkshop } from '../../db/reads.ts'
+import { eachCar, readWorkshop } from '../../db/reads.ts'
 import type { PersonId } from '../../domain/ids.ts'
 import { ok, refuse, type Result } from '../../domain/refusal.ts'
 import { gatesTable } from '../../domain/report/gates-table.ts'
 import { dayRange, hoursTable, type DayRange } from '../../domain/report/hours-table.ts'
-import type { Table } from '../../domain/report/table.ts'
+import type { LongTable } from '../../domain/report/table.ts'
 import { variationsTable } from '../../domain/report/variations-table.ts'
 import { mayShowPeople } from '../../domain/views/person-figures.ts'
 import { createViewContext, type ViewContext } from '../../domain/views/view-context.ts'
@@ -39,7 +39,7 @@ interface Asked {
 }
 
 interface TakenOut {
-  readonly table: Table
+  readonly table: LongTable
   readonly name: string
 }
 
@@ -53,13 +53,13 @@ function takeOut(of: string | undefined, { deps }: ApiServices, asked: Asked): R
   switch (of) {
     case 'hours':
       return ok({
-        table: hoursTable(readAllCars(db), { ...asked, context }),
+        table: hoursTable(eachCar(db), { ...asked, context }),
         name: hoursName(asked, context),
       })
     case 'gates':
-      return ok({ table: gatesTable(readAllCars(db), context), name: 'Gates' })
+      return ok({ table: gatesTable(eachCar(db), context), name: 'Gates' })
     case 'variations':
-      return ok({ table: variationsTable(readAllCars(db), context), name: 'Variations' })
+      return ok({ table: variationsTable(eachCar(db), context), name: 'Variations' })
     default:
       return { ok: false, refusal: noSuchFile }
   }

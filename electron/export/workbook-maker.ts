@@ -1,6 +1,7 @@
 import { MessageChannel, type MessagePort } from 'node:worker_threads'
-import type { Table } from '../../domain/report/table.ts'
+import type { LongTable } from '../../domain/report/table.ts'
 import { CLOSING, createSeat, type Ticket } from '../workers/worker-seat.ts'
+import { portionsOf } from './portions.ts'
 import type { RowsAnswer, WorkbookAnswer, WorkbookJob } from './workbook-job.ts'
 
 export interface WorkbookMaker {
@@ -9,7 +10,7 @@ export interface WorkbookMaker {
    *
    * @throws Error that says why it could not be made; the next one may still be
    */
-  readonly toXlsx: (tables: readonly Table[]) => Promise<Uint8Array<ArrayBuffer>>
+  readonly toXlsx: (tables: readonly LongTable[]) => Promise<Uint8Array<ArrayBuffer>>
   /** Ends the worker; what still waits is answered with an error. */
   readonly close: () => Promise<void>
 }
@@ -67,14 +68,14 @@ export function createWorkbookMaker(options: WorkbookMakerOptions = {}): Workboo
 const lost = (reason: string): WorkbookAnswer => ({ ok: false, reason })
 
 /** Hands out one portion for each message that asks for one. */
-function feedRows(port: MessagePort, tables: readonly Table[]): void {
+function feedRows(port: MessagePort, tables: readonly LongTable[]): void {
   const answers = rowsAnswers(tables)
   port.on('message', () => port.postMessage(answers.next().value ?? null))
 }
 
-function* rowsAnswers(tables: readonly Table[]): Generator<RowsAnswer> {
+function* rowsAnswers(tables: readonly LongTable[]): Generator<RowsAnswer> {
   for (const { rows } of tables) {
-    for (let from = 0; from < rows.length; from += PORTION) yield rows.slice(from, from + PORTION)
+    yield* portionsOf(rows, PORTION)
     yield null
   }
 }

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { openDatabase } from '../../db/open-database.ts'
 import { readFacts } from '../../db/journal.ts'
-import { carIdByShellNumber, readAllCars, readCar, readWorkshop } from '../../db/reads.ts'
+import { carIdByShellNumber, eachCar, readAllCars, readCar, readWorkshop } from '../../db/reads.ts'
 import { carIdSchema } from '../../domain/ids.ts'
 import { carFromFacts } from '../../domain/state/car-state.ts'
 import { createWorkshop, storageBay } from '../support/workshop.ts'
@@ -49,4 +49,23 @@ test('cars come in order of their shell numbers and are found by them', () => {
   expect(carIdByShellNumber(workshop.db, 'S-102')).toBe('car-s-102')
   expect(carIdByShellNumber(workshop.db, 'S-999')).toBeNull()
   expect(readCar(workshop.db, carIdSchema.parse('car-s-999'))).toBeNull()
+})
+
+test('who looks at every car once keeps none in memory, and sees each as it stood at first', () => {
+  const workshop = createWorkshop()
+  const names = Array.from({ length: 5 }, (_, number) => `S-10${number}`)
+  const ids = names.map((shellNumber) => workshop.addCar('Larkspur 4', shellNumber))
+  for (const carId of ids) workshop.run('addNote', { text: 'First.' }, { carId })
+  const { cache } = workshop.db
+  const known = workshop.car(ids[1]!)
+  cache.cars.clear()
+  cache.cars.set(ids[1]!, { revision: known.revision, state: known, rests: false })
+  const cars = eachCar(workshop.db)
+  const seen = [cars.next().value, cars.next().value].map((car) => car?.shellNumber)
+  // The one that is in memory already, and one that is not.
+  for (const carId of [ids[1]!, ids[3]!]) workshop.run('addNote', { text: 'Later.' }, { carId })
+  const rest = [...cars].map((car) => [car.shellNumber, car.notes.map(({ text }) => text)])
+  expect([seen, rest]).toEqual([names.slice(0, 2), names.slice(2).map((name) => [name, ['First.']])])
+  expect([...cache.cars.keys()].toSorted()).toEqual([ids[1], ids[3]])
+  expect([...eachCar(workshop.db)].flatMap(({ notes }) => notes)).toHaveLength(7)
 })

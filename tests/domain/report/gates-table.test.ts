@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest'
 import { gatesTable } from '../../../domain/report/gates-table.ts'
 import { createViewContext } from '../../../domain/views/view-context.ts'
+import { atOnce } from '../../support/at-once.ts'
 import { buildCar, onGate, repairId } from '../../support/car-builder.ts'
 import { buildWorkshop, nameOf } from '../../support/workshop-builder.ts'
 
@@ -24,7 +25,7 @@ test('every gate stands in the order of its repair, with when and by whom it was
     .notNeeded('Boot floor', 'assessed')
     .log('b', 'Joss', day('2026-11-20', 1), [onGate('Boot floor', 'fabricated')])
     .car()
-  const { name, columns, rows } = gatesTable([car], context)
+  const { name, columns, rows } = atOnce(gatesTable([car], context))
   expect([name, ...columns.map(({ head }) => head)]).toEqual([
     'Gates',
     'Car',
@@ -67,7 +68,15 @@ test('hours of a warranty visit count beside those of the first one', () => {
     .log('b', 'Wren', day('2026-11-21', 0.5), [opened])
     .car()
   // Earned stays with the first visit: 2 h; 2 + 1 h authorised, 2.5 + 0.5 h spent.
-  expect(gatesTable([car], context).rows[0]?.slice(5)).toEqual(['opened', 'open', null, null, 3, 2, 3])
+  expect(atOnce(gatesTable([car], context)).rows[0]?.slice(5)).toEqual([
+    'opened',
+    'open',
+    null,
+    null,
+    3,
+    2,
+    3,
+  ])
 })
 
 test('gates of a retired repair have the day and the person of that', () => {
@@ -76,7 +85,7 @@ test('gates of a retired repair have the day and the person of that', () => {
     .at('2026-11-20T08:00')
     .add('repairRetired', { repairId: repairId('Boot floor'), reason: 'the whole floor is renewed' })
     .car()
-  expect(gatesTable([car], context).rows[7]?.slice(5, 9)).toEqual([
+  expect(atOnce(gatesTable([car], context)).rows[7]?.slice(5, 9)).toEqual([
     'painted',
     'retired',
     '2026-11-20',

@@ -3,6 +3,7 @@ import { dayRange, hoursTable, type DayRange } from '../../../domain/report/hour
 import type { Table } from '../../../domain/report/table.ts'
 import { usualSettings } from '../../../domain/usual-workshop.ts'
 import { createViewContext } from '../../../domain/views/view-context.ts'
+import { atOnce } from '../../support/at-once.ts'
 import { buildCar, entryId, onGate, onTask, personId } from '../../support/car-builder.ts'
 import { buildWorkshop, nameOf } from '../../support/workshop-builder.ts'
 
@@ -44,11 +45,13 @@ const dunmere = buildCar()
   .car()
 
 const tableOf = (range: DayRange = { from: null, to: null }, of = workshop): Table =>
-  hoursTable([dunmere], {
-    range,
-    by: personId('Mara'),
-    context: createViewContext({ now, workshop: of, nameOf }),
-  })
+  atOnce(
+    hoursTable([dunmere], {
+      range,
+      by: personId('Mara'),
+      context: createViewContext({ now, workshop: of, nameOf }),
+    }),
+  )
 
 describe('the hours as a table', () => {
   test('have every entry by day, with a row for each gate that it lies on', () => {
@@ -109,11 +112,13 @@ describe('the hours as a table', () => {
       })
       .log('c', 'Joss', day('2026-11-20', 1), [onTask('Strip')])
       .car()
-    const { rows } = hoursTable([car], {
-      range: { from: null, to: '2026-11-23' },
-      by: personId('Mara'),
-      context: createViewContext({ now, workshop, nameOf }),
-    })
+    const { rows } = atOnce(
+      hoursTable([car], {
+        range: { from: null, to: '2026-11-23' },
+        by: personId('Mara'),
+        context: createViewContext({ now, workshop, nameOf }),
+      }),
+    )
     expect(rows.map((row) => [row[0], row[4], row[6]])).toEqual([
       ['2026-11-18', 'visit 1', 3],
       ['2026-11-20', 'visit 2, warranty', 1],

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest'
 import { variationsTable } from '../../../domain/report/variations-table.ts'
 import { createViewContext } from '../../../domain/views/view-context.ts'
+import { atOnce } from '../../support/at-once.ts'
 import { buildCar, onGate, variationId, visitId } from '../../support/car-builder.ts'
 import { cost, costId, workshopWith } from '../../support/money-builder.ts'
 import { nameOf } from '../../support/workshop-builder.ts'
@@ -32,7 +33,7 @@ const contextOf = (of: typeof rates) =>
 const raisedCar = () => buildCar().repair('Boot floor').at('2026-11-20T08:00').add('variationRaised', raised)
 
 test('one that waits has what was asked, at the rates of today, and nothing accepted', () => {
-  const { name, columns, rows } = variationsTable([raisedCar().car()], contextOf(rates))
+  const { name, columns, rows } = atOnce(variationsTable([raisedCar().car()], contextOf(rates)))
   expect([name, ...columns.map(({ head }) => head)]).toEqual([
     'Variations',
     'Car',
@@ -72,7 +73,7 @@ test('an accepted one has what its payer made of it, at the rates of that day', 
     })
     .car()
   // 8 h asked and 5 h accepted, at 60.
-  expect(variationsTable([car], contextOf(rates)).rows[0]?.slice(5)).toEqual([
+  expect(atOnce(variationsTable([car], contextOf(rates))).rows[0]?.slice(5)).toEqual([
     '2026-11-23',
     'call',
     'accepted',
@@ -89,6 +90,6 @@ test('an accepted one has what its payer made of it, at the rates of that day', 
 
 test('a declined one has nothing accepted, and labour is empty as long as no rate is set', () => {
   const car = raisedCar().at('2026-11-23T08:00').decide('Longer section', 'declined').car()
-  const [row] = variationsTable([car], contextOf([])).rows
+  const [row] = atOnce(variationsTable([car], contextOf([]))).rows
   expect(row?.slice(7)).toEqual(['declined', 5, 8, 14, 0, null, 45.5, 0, 0])
 })

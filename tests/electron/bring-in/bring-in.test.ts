@@ -131,8 +131,8 @@ describe('a car that comes with its file', () => {
     const { input } = viewsOf(here.workshop, carId)
     const context = createViewContext(input)
     const range = { from: null, to: null }
-    expect(hoursTable([car], { range, by: manager, context }).rows).toEqual([])
-    expect(variationsTable([car], context).rows).toEqual([])
+    expect([...hoursTable([car], { range, by: manager, context }).rows]).toEqual([])
+    expect([...variationsTable([car], context).rows]).toEqual([])
     const decisions = ownerDecisionsView({ ...input, cars: [car] })
     expect(Object.values(decisions).flat()).toEqual([])
     expect(carWarnings(car, context)).toEqual([])

@@ -11,6 +11,7 @@ import { variationsTable } from '../../../domain/report/variations-table.ts'
 import { rounded } from '../../../domain/text/words.ts'
 import { usualSettings } from '../../../domain/usual-workshop.ts'
 import { createViewContext } from '../../../domain/views/view-context.ts'
+import { atOnce } from '../../support/at-once.ts'
 import { onGate } from '../../support/car-builder.ts'
 import { createTestHost, type TestHost } from '../../support/host.ts'
 import { addRepair } from '../../support/larkspur.ts'
@@ -196,7 +197,7 @@ function tablesOf({ db, now }: Workshop): readonly Table[] {
     hoursTable(cars, { by: manager, range: { from: null, to: null }, context }),
     gatesTable(cars, context),
     variationsTable(cars, context),
-  ]
+  ].map(atOnce)
 }
 
 /** LibreOffice writes 15 digits, the last one not always as rounded here. */
