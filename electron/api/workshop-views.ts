@@ -10,6 +10,7 @@ import type { Moment } from '../../domain/car.ts'
 import type { Contact } from '../../domain/commands/decide.ts'
 import type { Role } from '../../domain/facts/workshop-facts.ts'
 import type { PartyId, PersonId } from '../../domain/ids.ts'
+import type { BuiltFrom } from '../../domain/program-version.ts'
 import { firstStepsView, type FirstStepsView } from '../../domain/views/first-steps-view.ts'
 import type { Bay, Overtime, Party, Person, RepairType, WorkshopState } from '../../domain/workshop.ts'
 import type { ApiServices } from './api-services.ts'
@@ -48,6 +49,8 @@ export interface SessionView {
   readonly epoch: string
   /** The journal number up to which a verified copy holds everything; null without one. */
   readonly copiedTo: number | null
+  /** What the host was made from, to be named when something is reported. */
+  readonly program: BuiltFrom
 }
 
 /** The workshop itself, for the screens that set it up. Contacts are shown to a signed-in manager only. */
@@ -100,6 +103,7 @@ export function sessionView({ deps, sessions }: ApiServices, asker: Asker): Sess
     revision: lastNumber(db),
     epoch: readEpoch(db),
     copiedTo: copiedTo(db),
+    program: deps.program,
   }
 }
 

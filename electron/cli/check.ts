@@ -6,7 +6,9 @@ import type { Database } from '../../db/database.ts'
 import { mendFindings, type Mended } from '../../db/mend.ts'
 import { openDatabase } from '../../db/open-database.ts'
 import { makeSizes } from '../../db/photos/sizes.ts'
+import { versionWords } from '../../domain/program-version.ts'
 import { plural } from '../../domain/text/words.ts'
+import { readBuiltFrom } from '../built-from.ts'
 import { openCopiedFiles } from '../check/copied-files.ts'
 import { dataFolder, readFlags, runCommand, UsageProblem } from './command-line.ts'
 
@@ -82,5 +84,6 @@ function findingWords({ severity, what, meaning, todo }: CheckFinding, mended?: 
 
 function summary(dataDir: string, findings: readonly CheckFinding[]): string {
   const faults = findings.filter((finding) => finding.severity === 'fault').length
-  return faults === 0 ? `All is well in ${dataDir}.` : `${plural('fault', faults)} in ${dataDir}.`
+  const found = faults === 0 ? `All is well in ${dataDir}.` : `${plural('fault', faults)} in ${dataDir}.`
+  return `${found}\nChecked by Panelwright ${versionWords(readBuiltFrom())}.`
 }

@@ -7,6 +7,7 @@ import { Loaded } from '../parts/loaded.tsx'
 import { Notice } from '../parts/notice.tsx'
 import { type Figure, ScreenHead } from '../parts/screen-head.tsx'
 import { WORKSHOP_SHEETS, type WorkshopSheet } from '../parts/workshop-sheets.ts'
+import { AboutProgram } from './about-program.tsx'
 import { BaysSheet } from './bays-sheet.tsx'
 import { CheckSheet } from './check-sheet.tsx'
 import { CopiesSheet } from './copies-sheet.tsx'
@@ -55,6 +56,7 @@ function Sheets({ view }: { readonly view: Workshop }) {
         ))}
       </nav>
       <Sheet sheet={sheet} view={view} />
+      <AboutProgram />
     </div>
   )
 }

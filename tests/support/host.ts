@@ -177,6 +177,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     entry,
     cookieName: 'panelwright-test',
     readScreen: options.readScreen ?? (() => null),
+    program: { version: '0.0.0', commit: 'unknown', lock: 'unknown' },
     closing: closing.signal,
     onTick: (work) => works.push(work),
     log: (line) => log.push(line),

@@ -34,7 +34,10 @@ const check = (...args: readonly string[]) => runScript('electron/cli/check.ts',
 const dataDir = () => host.workshop.dataDir!
 
 test('a sound folder passes, also beside its running host', async () => {
-  expect(await check('--data', dataDir())).toEqual({ code: 0, out: `All is well in ${dataDir()}.\n` })
+  const { code, out } = await check('--data', dataDir())
+  const [found, by] = out.split('\n')
+  expect([code, found]).toEqual([0, `All is well in ${dataDir()}.`])
+  expect(by).toMatch(/^Checked by Panelwright \d+\.\d+\.\d+ \((?:[0-9a-f]{12}\+?|unknown)\)\.$/)
 })
 
 test('one changed byte of a photo is found', async () => {
