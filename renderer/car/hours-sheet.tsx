@@ -1,4 +1,5 @@
 import { useQuery } from '@tanstack/react-query'
+import { Link } from '@tanstack/react-router'
 import type { HoursSheetView } from '../../domain/views/hours-sheet-shapes.ts'
 import type { CarView } from '../../domain/views/view-shapes.ts'
 import { api } from '../client.ts'
@@ -27,9 +28,16 @@ function Sheet({ view, sheet }: { readonly view: CarView; readonly sheet: HoursS
       {attention.length > 0 && <AttentionList groups={attention} isOnHours />}
       {attention.length === 0 && works.length > 0 && <p className="quiet">All is as agreed on this car.</p>}
       {works.length === 0 ? (
-        <EmptyState title="No hours yet">
-          Add repairs on the closing map: each brings the hours of its type as an estimate, which its payer
-          then accepts.
+        <EmptyState
+          title="No hours yet"
+          action={
+            <Link to="/cars/$carId" params={{ carId: view.header.carId }} className="button main">
+              To the closing map
+            </Link>
+          }
+        >
+          Here the hours that were agreed stand against those that were spent, gate by gate. Add repairs on
+          the closing map: each brings the hours of its type as an estimate, which its payer then accepts.
         </EmptyState>
       ) : (
         <>

@@ -53,8 +53,8 @@ export function PhotosSheet({ view }: { readonly view: CarView }) {
       </div>
       {view.photos.length === 0 ? (
         <EmptyState title="No photos yet">
-          Photos are taken on a repair, where they count for its gates; photos of the whole car are added
-          here.
+          Every photo of this car stands here, week by week. Take them on a repair, where they count for its
+          gates; add those of the whole car above, first of all as it came in.
         </EmptyState>
       ) : (
         shown.length === 0 && <p className="quiet">No photo of this repair and gate.</p>

@@ -10,6 +10,7 @@ import { FirstSteps } from '../parts/first-steps.tsx'
 import { MarkSign } from '../parts/gate-strip.tsx'
 import { HoursBar, HoursLegend, spentOf } from '../parts/hours-bar.tsx'
 import { Loaded } from '../parts/loaded.tsx'
+import { LongList } from '../parts/long-list.tsx'
 import { EmptyState } from '../parts/notice.tsx'
 import { PromisedDate } from '../parts/promised-date.tsx'
 import { ScreenHead } from '../parts/screen-head.tsx'
@@ -76,35 +77,30 @@ function Cars({ cars, onDo }: { readonly cars: readonly CarLine[]; readonly onDo
       </div>
       {cars.length === 0 ? (
         <EmptyState title="No car yet">
-          Add the first one with its owner, what was promised and a photo as it came in; or bring in many at
-          once from a CSV file. Repairs are added on the car’s closing map.
+          Each car of the workshop stands here with where it is, what is next on it, what holds it and its
+          hours. Add the first one with its owner, what was promised and a photo as it came in; or bring in
+          many at once from a CSV file, for which there are examples to fill in.
         </EmptyState>
       ) : (
         <>
-          <ul className={styles.cars}>
-            {here.map((car) => (
-              <CarRow key={car.carId} car={car} scale={scale} />
-            ))}
-          </ul>
+          <LongList items={here} className={styles.cars}>
+            {(car) => <CarRow key={car.carId} car={car} scale={scale} />}
+          </LongList>
           <HoursLegend />
           {came.length > 0 && (
             <section className="stack-tight">
               <h2>Came with their file, without a visit yet</h2>
-              <ul className={styles.cars}>
-                {came.map((car) => (
-                  <CarRow key={car.carId} car={car} scale={scale} />
-                ))}
-              </ul>
+              <LongList items={came} className={styles.cars}>
+                {(car) => <CarRow key={car.carId} car={car} scale={scale} />}
+              </LongList>
             </section>
           )}
           {gone.length > 0 && (
             <section className="stack-tight">
               <h2>Delivered</h2>
-              <ul className={styles.cars}>
-                {gone.map((car) => (
-                  <CarRow key={car.carId} car={car} scale={scale} />
-                ))}
-              </ul>
+              <LongList items={gone} className={styles.cars}>
+                {(car) => <CarRow key={car.carId} car={car} scale={scale} />}
+              </LongList>
             </section>
           )}
         </>

@@ -1,3 +1,4 @@
+import { Link } from '@tanstack/react-router'
 import { useState } from 'react'
 import { hours } from '../../domain/text/words.ts'
 import type { DaySheetView } from '../../domain/views/view-shapes.ts'
@@ -5,6 +6,7 @@ import { useActor } from '../parts/actor.tsx'
 import { WordButton } from '../parts/button.tsx'
 import { carsOfSeveral, ClockSeveralDialog, lineChoices } from '../parts/clock-several-dialog.tsx'
 import { FirstSteps } from '../parts/first-steps.tsx'
+import { LongList } from '../parts/long-list.tsx'
 import { EmptyState, RefusalNote } from '../parts/notice.tsx'
 import { ScreenHead } from '../parts/screen-head.tsx'
 import { useClock } from '../parts/use-clock.tsx'
@@ -70,8 +72,8 @@ export function DaySheet({ view }: { readonly view: DaySheetView }) {
       <section>
         <h2>You can do now</h2>
         {view.canDo.length === 0 && <NothingToDo view={view} />}
-        <ul className={styles.work}>
-          {view.canDo.map((line) => (
+        <LongList items={view.canDo} className={styles.work}>
+          {(line) => (
             <WorkLine
               key={`${line.repairId ?? line.taskId}`}
               line={line}
@@ -79,17 +81,15 @@ export function DaySheet({ view }: { readonly view: DaySheetView }) {
               clock={clock}
               photos={photos}
             />
-          ))}
-        </ul>
+          )}
+        </LongList>
       </section>
       {view.waits.length > 0 && (
         <section>
           <h2>Waits</h2>
-          <ul className={`lines ${styles.waits}`}>
-            {view.waits.map((line) => (
-              <WaitingLine key={`${line.repairId ?? line.taskId}`} line={line} view={view} />
-            ))}
-          </ul>
+          <LongList items={view.waits} className={`lines ${styles.waits}`}>
+            {(line) => <WaitingLine key={`${line.repairId ?? line.taskId}`} line={line} view={view} />}
+          </LongList>
         </section>
       )}
       <EntryTable view={view} />
@@ -106,12 +106,21 @@ export function DaySheet({ view }: { readonly view: DaySheetView }) {
 
 function NothingToDo({ view }: { readonly view: DaySheetView }) {
   return (
-    <EmptyState title="Nothing is free to be worked on">
+    <EmptyState
+      title="Nothing is free to be worked on"
+      action={
+        view.waits.length === 0 && (
+          <Link to="/cars" className="button plain">
+            What stands in the workshop
+          </Link>
+        )
+      }
+    >
       {view.skills.length === 0
         ? 'No skills are entered for you yet; the manager does that under Workshop.'
         : view.waits.length > 0
           ? 'Below stands what waits, and who can clear it.'
-          : 'No car in work needs your skills now. Ask the manager what comes next.'}
+          : 'What you can do stands here in the order of the plan, once a car is in work, its hours are agreed and a gate needs your skills. Ask the manager what comes next.'}
     </EmptyState>
   )
 }

@@ -18,7 +18,7 @@ export function UnacceptedList({ unaccepted }: { readonly unaccepted: OwnerDecis
   return (
     <section className="stack-tight">
       <h3>Estimates not accepted yet</h3>
-      {unaccepted.length === 0 && <p className="quiet">Every estimate has been accepted by its payer.</p>}
+      {unaccepted.length === 0 && <p className="quiet">No estimate waits for its payer.</p>}
       <ul className="lines">
         {unaccepted.map((each) => (
           <li key={`${each.carId}${each.payer}`} className={styles.answer}>

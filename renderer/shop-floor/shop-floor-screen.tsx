@@ -6,7 +6,7 @@ import { plural } from '../../domain/text/words.ts'
 import type { CarLine, ShopFloorView } from '../../domain/views/view-shapes.ts'
 import { api } from '../client.ts'
 import { Button, WordButton } from '../parts/button.tsx'
-import { CopiesWarning } from '../parts/copies-warning.tsx'
+import { CopiesWarning, useIsWarningKnown } from '../parts/copies-warning.tsx'
 import { FirstSteps } from '../parts/first-steps.tsx'
 import { FloorPlan, type FloorBayView } from '../parts/floor-plan.tsx'
 import { MarkSign } from '../parts/gate-strip.tsx'
@@ -38,7 +38,8 @@ const READ_EVERY_MS = 60_000
 
 export function ShopFloorScreen() {
   const query = useQuery(api.shopFloor.queryOptions(undefined, { refetchInterval: READ_EVERY_MS }))
-  return <Loaded query={query}>{(view) => <ShopFloor view={view} />}</Loaded>
+  const isWarningKnown = useIsWarningKnown()
+  return <Loaded query={query}>{(view) => isWarningKnown && <ShopFloor view={view} />}</Loaded>
 }
 
 function ShopFloor({ view }: { readonly view: ShopFloorView }) {
@@ -58,6 +59,7 @@ function ShopFloor({ view }: { readonly view: ShopFloorView }) {
         <OnTheClock view={view} />
         <PhotosToday photos={view.photosToday} />
       </div>
+      {view.bays.length > 0 && isWithoutCars(view) && <NoCars />}
       {view.bays.length === 0 ? (
         <NoBays />
       ) : (
@@ -190,6 +192,26 @@ function NoBays() {
     >
       Put the bays where they are in the workshop; the cars are then drawn in them, with what each of them
       waits for.
+    </EmptyState>
+  )
+}
+
+const isWithoutCars = ({ bays, away, nowhere }: ShopFloorView): boolean =>
+  bays.every(({ cars, bookings }) => cars.length + bookings.length === 0) &&
+  away.length + nowhere.length === 0
+
+function NoCars() {
+  return (
+    <EmptyState
+      title="No car stands here yet"
+      action={
+        <Link to="/cars" search={{ add: true }} className="button main">
+          Add the first one
+        </Link>
+      }
+    >
+      Each car is drawn in its bay, with what is next on it, what it waits for and who is on it. One that is
+      in work and in no bay stands below the floor until you say where it is.
     </EmptyState>
   )
 }

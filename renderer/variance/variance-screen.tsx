@@ -60,9 +60,17 @@ function Variance({ view }: { readonly view: VarianceView }) {
     return (
       <>
         <ScreenHead title="Variance" />
-        <EmptyState title="Nothing to compare yet">
-          Variance is earned less spent. It starts when an estimate is accepted on a car, time is logged on
-          its gates, and the first gate is passed.
+        <EmptyState
+          title="Nothing to compare yet"
+          action={
+            <Link to="/cars" className="button main">
+              Choose a car to begin with
+            </Link>
+          }
+        >
+          This page shows where the hours went: by gate, by kind of repair, by car. Variance is earned less
+          spent. It starts when an estimate is accepted on a car, time is logged on its gates, and the first
+          gate is passed.
         </EmptyState>
       </>
     )

@@ -1,5 +1,5 @@
 import { keepPreviousData, useQuery } from '@tanstack/react-query'
-import { useNavigate, useSearch } from '@tanstack/react-router'
+import { Link, useNavigate, useSearch } from '@tanstack/react-router'
 import type { BandsWhen } from '../../domain/facts/agreement-facts.ts'
 import type { WereWeRightView } from '../../domain/views/were-we-right-shapes.ts'
 import { USEFUL_FROM } from '../../domain/views/were-we-right-words.ts'
@@ -38,7 +38,14 @@ function WereWeRight({ view, last }: { readonly view: WereWeRightView; readonly 
       />
       <VarianceTabs current="were we right" showsPeople={view.byEstimator !== null} />
       {view.stated + view.unstated === 0 ? (
-        <EmptyState title="No repair is finished yet">
+        <EmptyState
+          title="No repair is finished yet"
+          action={
+            <Link to="/owner-decisions" className="button main">
+              Estimates that wait for their owner
+            </Link>
+          }
+        >
           What is said of a repair’s hours is kept when its estimate is accepted, and again when it is
           reviewed after assessing. Once repairs are finished, this page tells how often that was right. The
           figures become useful from {USEFUL_FROM} repairs on.
