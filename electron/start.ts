@@ -9,10 +9,14 @@ import { homedir } from 'node:os'
 import { dirname, join } from 'node:path'
 import process from 'node:process'
 import { fileURLToPath } from 'node:url'
+import { logsFolder } from '../db/data-paths.ts'
 import type { RunningHost } from './boot.ts'
 import { findBrowser, openAppWindow } from './browser.ts'
 import { defaultDataFolder, windowProfile } from './data-folder.ts'
+import { endOnDefects } from './defects.ts'
 import { startHost } from './host.ts'
+import { beginRun } from './last-run.ts'
+import { openLog } from './log-file.ts'
 import { parseStartOptions, type StartOptions } from './start-options.ts'
 
 /** A window that ends well sooner than this has handed its page to a browser that was open already. */
@@ -42,13 +46,22 @@ async function runOnNode(options: StartOptions): Promise<number> {
     for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, resolve)
   })
   const browser = options.window ? findBrowser() : undefined
-  let host: RunningHost
+  const inLog = (print: (line: string) => void) =>
+    openLog({ folder: logsFolder(options.dataDir), clock: Date.now, print })
+  let host: RunningHost | undefined
+  endOnDefects({
+    log: inLog(console.error),
+    close: () => host?.close(),
+    tell: console.error,
+    exit: (code) => process.exit(code),
+  })
   try {
     host = await startHost({ ...options, window: browser !== undefined })
   } catch (error) {
     console.error(error instanceof Error ? error.message : error)
     return 1
   }
+  const run = beginRun(options.dataDir, inLog(console.log))
   if (browser) {
     console.log(`Panelwright is ready at ${host.url}`)
     await showInBrowser(browser, host, options, stopped)
@@ -58,6 +71,7 @@ async function runOnNode(options: StartOptions): Promise<number> {
     await stopped
   }
   await host.close()
+  run.ended()
   return 0
 }
 

@@ -1,10 +1,11 @@
 import { type ChildProcess, spawn } from 'node:child_process'
-import { chmodSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { chmodSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import process from 'node:process'
 import { fileURLToPath } from 'node:url'
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest'
+import { runningMarkPath } from '../../db/data-paths.ts'
 
 const start = fileURLToPath(new URL('../../electron/start.ts', import.meta.url))
 
@@ -43,6 +44,20 @@ describe.skipIf(process.platform === 'win32')('npm start', { timeout: 60_000 }, 
     expect(await second.ended).toBe(1)
     expect(second.errors()).toMatch(/in use|already/i)
     expect(second.errors()).not.toMatch(/\n\s+at /)
+  })
+
+  test('a start after one that was cut off says so', async () => {
+    const saysCutOff = async (signal: NodeJS.Signals) => {
+      const program = run('--no-window')
+      await program.url()
+      program.child.kill(signal)
+      await program.ended
+      expect(program.errors()).toBe('')
+      return program.output().includes('Panelwright was cut off the last time. What was recorded is kept.')
+    }
+    expect(await saysCutOff('SIGKILL')).toBe(false)
+    expect(await saysCutOff('SIGTERM')).toBe(true)
+    expect(existsSync(runningMarkPath(join(folder, 'data')))).toBe(false)
   })
 
   test('a flag that is not known ends with the list of flags', async () => {
