@@ -3,6 +3,7 @@ import { databasePath } from './data-paths.ts'
 import type { Database } from './database.ts'
 import { inTransaction } from './handle.ts'
 import { lastLine } from './chains.ts'
+import { indexSearched } from './searched-rows.ts'
 import {
   attachment,
   booking,
@@ -19,6 +20,7 @@ import {
   preparedReport,
   report,
   reportDraft,
+  searched,
   setting,
   timeEntry,
   varianceDay,
@@ -42,6 +44,7 @@ export function adoptWorkshop({ writer, cache }: Database, dataDir: string): boo
       // Both were made by the same migrations, so that their columns stand in the same order.
       for (const table of ADOPTED.map((each) => getTableName(each)))
         sqlite.exec(`INSERT OR REPLACE INTO main.${table} SELECT * FROM came.${table}`)
+      indexSearched(writer)
       return true
     })
   } finally {
@@ -70,6 +73,7 @@ const ADOPTED = [
   attachment,
   report,
   finishedRepair,
+  searched,
   plannedAmount,
   varianceSum,
   varianceVisit,

@@ -20,6 +20,11 @@ export function checkDerived(reader: Handle): readonly CheckFinding[] {
           stored[table],
         ),
       ),
+      ...compareRows(
+        'texts to search',
+        rebuilt.flatMap(({ searched }) => searched.map(byLine)),
+        stored.searched.map(byLine),
+      ),
       ...checkVariance(reader),
     ]
   } catch (error) {
@@ -31,6 +36,11 @@ export function checkDerived(reader: Handle): readonly CheckFinding[] {
 }
 
 type Row = { readonly id: string }
+
+const byLine = <T extends { readonly number: number }>(row: T): T & Row => ({
+  ...row,
+  id: `line ${row.number}`,
+})
 
 const TABLES = [
   'cars',

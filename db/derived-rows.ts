@@ -2,6 +2,7 @@ import type { CarState, EntryState } from '../domain/car.ts'
 import type { CarId } from '../domain/ids.ts'
 import { isElsewhere } from '../domain/value/own-visits.ts'
 import { restingCar } from '../domain/views/resting-car.ts'
+import { searchedTexts, type SearchedText } from '../domain/views/searched-texts.ts'
 import type { WorkshopState } from '../domain/workshop.ts'
 import { type FinishedRow, finishedRows } from './finished-rows.ts'
 import type { attachment, booking, carTable, report, timeEntry } from './schema.ts'
@@ -21,6 +22,7 @@ export interface DerivedRows {
   readonly reports: readonly ReportRow[]
   /** Finished ones. */
   readonly repairs: readonly FinishedRow[]
+  readonly searched: readonly SearchedText[]
 }
 
 /** @param revision number of the last line in the car's chain */
@@ -33,6 +35,7 @@ export function carToRows(car: CarState, revision: number): DerivedRows {
     attachments: [...car.attachments.values()].map(({ id, sha256 }) => ({ id, carId, sha256 })),
     reports: reportsOf(car),
     repairs: finishedRows(car),
+    searched: searchedTexts(car),
   }
 }
 
@@ -54,7 +57,7 @@ const workedHere = (car: CarState): readonly EntryState[] =>
 
 export function workshopToRows(workshop: WorkshopState): DerivedRows {
   const entries = entriesOf(workshop.entries.values(), null)
-  return { cars: [], bookings: [], entries, attachments: [], reports: [], repairs: [] }
+  return { cars: [], bookings: [], entries, attachments: [], reports: [], repairs: [], searched: [] }
 }
 
 export function carToRow(car: CarState, revision: number): CarRow {

@@ -15,6 +15,13 @@ import {
 } from './derived-rows.ts'
 import { addFinished, deriveFinished, dropFinished, readFinishedRows } from './finished-rows.ts'
 import { perHandle, type Handle } from './handle.ts'
+import {
+  addSearched,
+  deriveSearched,
+  dropAllSearched,
+  dropSearched,
+  readSearchedRows,
+} from './searched-rows.ts'
 import { placeholders, placeholdersToSet } from './placeholders.ts'
 import { markTaken } from './kept-plans.ts'
 import {
@@ -52,6 +59,7 @@ export function deriveCar(writer: Handle, car: CarState, facts: readonly Fact[])
     deriveFiles(writer, fact, car.id)
   }
   deriveFinished(writer, car, facts)
+  deriveSearched(writer, car, facts)
 }
 
 /** The same for the workshop itself: its time entries, and which of the kept plans was taken. */
@@ -72,10 +80,11 @@ export function isReachingBack(facts: readonly Fact[]): boolean {
 }
 
 /** Empties every derived table. */
-export function dropDerived({ orm }: Handle): void {
+export function dropDerived(handle: Handle): void {
   const ofJournal = [carTable, booking, timeEntry, attachment, report, finishedRepair]
   const ofVariance = [plannedAmount, varianceSum, varianceVisit, varianceDay]
-  for (const table of [...ofJournal, ...ofVariance]) orm.delete(table).run()
+  for (const table of [...ofJournal, ...ofVariance]) handle.orm.delete(table).run()
+  dropAllSearched(handle)
 }
 
 export function addRows(writer: Handle, rows: DerivedRows): void {
@@ -86,6 +95,7 @@ export function addRows(writer: Handle, rows: DerivedRows): void {
   for (const row of rows.attachments) addAttachment.run(row)
   for (const row of rows.reports) addReport.run(row)
   addFinished(writer, rows.repairs)
+  for (const car of rows.cars) addSearched(writer, car, rows.searched)
 }
 
 /** Everything that the derived tables hold, in order of ids. */
@@ -97,6 +107,7 @@ export function readDerived({ orm }: Handle): DerivedRows {
     attachments: orm.select().from(attachment).orderBy(attachment.id).all(),
     reports: orm.select().from(report).orderBy(report.id).all(),
     repairs: readFinishedRows({ orm }),
+    searched: readSearchedRows({ orm }),
   }
 }
 
@@ -106,6 +117,7 @@ function replaceCar(writer: Handle, car: CarState, revision: number): void {
   for (const drop of [dropCar, dropBookings, dropEntries, dropAttachments, dropReports])
     drop.run({ carId: car.id })
   dropFinished(writer, car.id)
+  dropSearched(writer, car.id)
   addRows(writer, carToRows(car, revision))
 }
 

@@ -24,6 +24,7 @@ import type {
 } from '../domain/ids.ts'
 import type { ReportChoices } from '../domain/report/report-choices.ts'
 import type { DrillGrouping } from '../domain/value/variance-groups.ts'
+import type { SearchedKind } from '../domain/views/searched-texts.ts'
 import type { PhotoType } from './photos/sniff.ts'
 
 /** A car's id, or the workshop's own chain; the blank keeps it apart from every id. */
@@ -165,6 +166,19 @@ export const finishedRepair = sqliteTable('finished_repair', {
   worstHidden: text('worst_hidden').$type<Grade>(),
   stated: text('stated', { mode: 'json' }).$type<JudgedRepair['stated']>().notNull(),
   taken: integer('taken', { mode: 'boolean' }).notNull(),
+})
+
+/** Texts that a search goes through; their words stand beside it in a table of SQLite's FTS5, `searched_words`. */
+export const searched = sqliteTable('searched', {
+  /** Of the journal's fact that made it. */
+  number: integer('number').primaryKey(),
+  kind: text('kind').$type<SearchedKind>().notNull(),
+  carId: text('car_id').$type<CarId>().notNull(),
+  repairId: text('repair_id').$type<RepairId>(),
+  attachmentId: text('attachment_id').$type<AttachmentId>(),
+  at: integer('at').notNull(),
+  text: text('text').notNull(),
+  beside: text('beside').notNull(),
 })
 
 export const photo = sqliteTable('photo', {

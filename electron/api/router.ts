@@ -9,6 +9,7 @@ import { createCopiesProcedures } from './copies-procedures.ts'
 import { createDeviceProcedures } from './device-procedures.ts'
 import { createDemoProcedures } from './demo-procedures.ts'
 import { createEstimateProcedures } from './estimate-procedures.ts'
+import { createFindProcedures } from './find-procedures.ts'
 import { createHistoryProcedures } from './history-procedures.ts'
 import { createHoursProcedures } from './hours-procedures.ts'
 import { createImportProcedures } from './import-procedures.ts'
@@ -30,6 +31,7 @@ export function createRouter(services: ApiServices, desk: ReportDesk, codes: Pai
   return router({
     ...createViewProcedures(services),
     ...createActProcedures(services),
+    ...createFindProcedures(services),
     ...createImportProcedures(services),
     ...createBringInProcedures(services),
     ...createCarFileProcedures(services),

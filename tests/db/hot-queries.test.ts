@@ -15,6 +15,7 @@ const GROWING: ReadonlySet<string> = new Set([
   'photo',
   'report',
   'finished_repair',
+  'searched',
   'planned_amount',
   'variance_sum',
   'variance_visit',

@@ -48,6 +48,10 @@ export const everyInput: EveryInput = {
   daySheet: (db) => [...readWorkshop(db).people.keys()].map((personId) => ({ personId })),
   ownerDecisions: once,
   record: (db) => [{ carId: null }, ...ofCars(db)],
+  find: (db) => [
+    { text: 'as' },
+    ...readAllCars(db).map(({ name, shellNumber }) => ({ text: `${name} ${shellNumber}` })),
+  ],
   ownerReports: (db) => weeksOf(db).map((week) => ({ week: formatIsoWeek(week) })),
   plan: once,
   planHistory: ofCars,

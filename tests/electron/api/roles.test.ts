@@ -109,6 +109,8 @@ const rules: Readonly<Record<ProcedureName, Rule>> = {
   daySheet: 'everybody',
   ownerDecisions: 'everybody',
   record: 'everybody',
+  // Names and words that the screens show to everybody.
+  find: 'everybody',
   ownerReports: 'everybody',
   plan: 'everybody',
   planHistory: 'everybody',

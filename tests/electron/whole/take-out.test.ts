@@ -54,6 +54,7 @@ test('every table is taken out, or is made anew, or stays with its computer', ()
     'report',
     'finished_repair',
     'kept_plan_car',
+    'searched',
   ]
   const alsoMadeAnew = ['planned_amount', 'variance_sum', 'variance_visit', 'variance_day']
   const stays = ['device', 'session', 'code', 'code_lock']
