@@ -1,12 +1,12 @@
+import { queryClient } from './client.ts'
 import { takeNotFetched } from './parts/on-demand.tsx'
+import { whenIdle } from './parts/when-idle.ts'
 import { router } from './routes.tsx'
-
-/** A busy page is not waited for longer than this. */
-const IDLE_WAIT_MS = 1_000
 
 /**
  * Fetches the code of sheets and menus, then of every screen in the order of the list, so that moves wait for none and each can
- * be opened without a connection. One at a time, while nothing else is to be done; what fails is fetched when it is shown.
+ * be opened without a connection. One at a time, after what the screen reads and while nothing else is to be done; what fails is
+ * fetched when it is shown.
  */
 export async function fetchWhenIdle(): Promise<void> {
   const screens = Object.values(router.routesById).map((route) => async () => router.loadRouteChunk(route))
@@ -17,15 +17,10 @@ export async function fetchWhenIdle(): Promise<void> {
 
 async function fetchEach(loads: readonly (() => Promise<unknown>)[]): Promise<void> {
   for (const load of loads) {
-    await idle()
+    do await idle()
+    while (queryClient.isFetching() > 0)
     await load().catch(() => undefined)
   }
 }
 
-/** Safari has no idle callback. */
-const idle = (): Promise<unknown> =>
-  new Promise((resolve) =>
-    'requestIdleCallback' in window
-      ? requestIdleCallback(resolve, { timeout: IDLE_WAIT_MS })
-      : setTimeout(resolve, 1),
-  )
+const idle = (): Promise<void> => new Promise((resolve) => void whenIdle(resolve))

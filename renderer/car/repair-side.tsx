@@ -34,20 +34,25 @@ export function RepairSide({ view, repair }: { readonly view: CarView; readonly 
         </p>
       </div>
       {section !== undefined && <Section section={section} />}
-      {query.data?.next && <NextGate next={query.data.next} />}
-      {repair.finished && <p>{repair.closedAsFound ? 'Closed as found.' : 'Every gate is done.'}</p>}
-      {repair.holds.filter(isMoreThanAsked).map((hold) => (
-        <HoldNote key={`${hold.code}${hold.subject}`} hold={hold} />
-      ))}
-      <p className="small quiet">{capital(hoursWords(repair.hours))}.</p>
-      <Link
-        to="/cars/$carId/repairs/$repairId"
-        params={{ carId, repairId: repair.id }}
-        className="button main"
-      >
-        Open this repair
-      </Link>
-      <Links view={view} repair={repair} />
+      {/* All at once: what the gate asks for stands above the rest, and would push it down. */}
+      {!query.isPending && (
+        <>
+          {query.data?.next && <NextGate next={query.data.next} />}
+          {repair.finished && <p>{repair.closedAsFound ? 'Closed as found.' : 'Every gate is done.'}</p>}
+          {repair.holds.filter(isMoreThanAsked).map((hold) => (
+            <HoldNote key={`${hold.code}${hold.subject}`} hold={hold} />
+          ))}
+          <p className="small quiet">{capital(hoursWords(repair.hours))}.</p>
+          <Link
+            to="/cars/$carId/repairs/$repairId"
+            params={{ carId, repairId: repair.id }}
+            className="button main"
+          >
+            Open this repair
+          </Link>
+          <Links view={view} repair={repair} />
+        </>
+      )}
     </div>
   )
 }

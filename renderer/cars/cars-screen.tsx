@@ -77,9 +77,8 @@ function Cars({ cars, onDo }: { readonly cars: readonly CarLine[]; readonly onDo
       </div>
       {cars.length === 0 ? (
         <EmptyState title="No car yet">
-          Each car of the workshop stands here with where it is, what is next on it, what holds it and its
-          hours. Add the first one with its owner, what was promised and a photo as it came in; or bring in
-          many at once from a CSV file, for which there are examples to fill in.
+          Add the first one with its owner, what was promised and a photo as it came in; or bring in many at
+          once from a CSV file. Repairs are added on the car’s closing map.
         </EmptyState>
       ) : (
         <>
