@@ -1,4 +1,4 @@
-import { isBehind } from '../../domain/estimate/grade-multiples.ts'
+import { isBehind } from '../../domain/estimate/work-point.ts'
 import { type Grade, GRADES } from '../../domain/facts/shapes.ts'
 import type { Gate } from '../../domain/gates.ts'
 import type { RepairState } from '../../domain/car.ts'

@@ -1,4 +1,4 @@
-import { spreadBetween, spreadWithin } from './log-ratios.ts'
+import { spreadBetween, spreadWithin, USUAL_PRIOR } from './log-ratios.ts'
 
 /**
  * How alike the repairs of one car turn out against what was expected of each: the same rust, the same access, the same
@@ -27,3 +27,30 @@ export function carCorrelation(cars: readonly (readonly number[])[], told = 0): 
   const shrunk = (PRIOR_CARS * prior + telling.length * seen) / (PRIOR_CARS + telling.length)
   return Math.min(MOST, shrunk)
 }
+
+/** How the finished repairs of a type ended against what was expected of them. */
+export interface TypeLogs {
+  readonly logs: readonly number[]
+  /** By repair, which car it is on, counted from 0 over all types. */
+  readonly cars: readonly number[]
+}
+
+/**
+ * Logarithms around the mean of their type, by car, all types drawn to the spread of the usual prior: a type that varies more
+ * shall not decide alone how alike the repairs of a car are.
+ */
+export function logsByCar(types: readonly TypeLogs[]): readonly (readonly number[])[] {
+  const byCar: number[][] = []
+  for (const { logs, cars } of types) {
+    const mean = logs.reduce((sum, log) => sum + log, 0) / (logs.length + TYPE_REPAIRS)
+    const scale = Math.sqrt(USUAL_PRIOR.scale / spreadWithin([logs]))
+    for (let at = 0; at < logs.length; at += 1) {
+      const own = (byCar[cars[at] as number] ??= [])
+      own.push(((logs[at] as number) - mean) * scale)
+    }
+  }
+  return byCar.filter((own) => own !== undefined)
+}
+
+/** The belief that a type's estimates are right in the mean, in finished repairs. */
+const TYPE_REPAIRS = 2

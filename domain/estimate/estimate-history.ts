@@ -1,27 +1,42 @@
 import { type Grade, GRADES } from '../facts/shapes.ts'
 import { GATES } from '../gates.ts'
 import type { TypeId } from '../ids.ts'
-import { REPAIR_CORRELATION } from '../plan/likelihood/prior.ts'
-import { carCorrelation } from './car-correlation.ts'
+import { carCorrelation, logsByCar, type TypeLogs } from './car-correlation.ts'
 import type { FinishedRepair } from './finished-repair.ts'
-import { type GradeMultiples, gradeMultiples, isBehind } from './grade-multiples.ts'
-import { type FoundLayer, gradeShares, type HiddenGrades, hiddenGrades } from './hidden-grades.ts'
-import { type LearnedRatios, learnRatios } from './learned-ratios.ts'
-import { curveOf, type RatioCurve } from './ratio-curve.ts'
-import { spreadWithin, USUAL_PRIOR } from './log-ratios.ts'
-import { sumOf } from './repair-hours.ts'
-import { learnSeverity, tilted } from './severity.ts'
 import {
-  carriedSlope,
-  slopeOfUnknown,
-  usualAt,
-  type WentOn,
-  wentOnFrom,
-  type WorkPoint,
-} from './work-point.ts'
+  finishedTable,
+  type FinishedTable,
+  groupedBy,
+  placesOf,
+  rowsByType,
+  rowsWhere,
+  sumAt,
+  UNGRADED,
+} from './finished-table.ts'
+import { type GradeMultiples, gradeMultiples } from './grade-multiples.ts'
+import {
+  countFound,
+  type FoundCounts,
+  type FoundLayer,
+  gradeShares,
+  type HiddenGrades,
+  hiddenGrades,
+} from './hidden-grades.ts'
+import {
+  expectedAt,
+  expectedPlaces,
+  type LearnedPoint,
+  learnPoint,
+  type ToldRepairs,
+} from './learned-point.ts'
+import type { LearnedRatios } from './learned-ratios.ts'
+import { learnSeverity, tilted } from './severity.ts'
+import type { WorkPoint } from './work-point.ts'
 
 /** What a workshop's finished repairs tell, learned once for many estimates. */
 export interface EstimateHistory {
+  /** What it was learned from; a later history takes its rows over. */
+  readonly table: FinishedTable
   /** Finished repairs that it rests on. */
   readonly repairs: number
   readonly multiples: GradeMultiples
@@ -35,67 +50,44 @@ export interface EstimateHistory {
   readonly learnedAt: (typeId: TypeId | null, point: WorkPoint) => LearnedPoint
 }
 
-export interface LearnedPoint {
-  readonly ratios: LearnedRatios
-  readonly curve: RatioCurve
-  /** Between repairs of one car from here on, 0 to below 1. */
-  readonly correlation: number
-  /** How much of the overrun of the gates done after assessed the rest follows. */
-  readonly slope: number
-}
-
 /** @param finished in any order; rows without an estimate or hours above 0 are no history and are left out */
-export function createEstimateHistory(finished: readonly FinishedRepair[]): EstimateHistory {
-  const ordered = finished.filter(isHistory).toSorted((a, b) => a.finished.number - b.finished.number)
-  const byType = Map.groupBy(ordered, ({ typeId }) => typeId)
-  // Hours taken from finished repairs say nothing of how far people's estimates are off.
-  const estimated = ordered.filter(({ taken }) => !taken)
-  const estimatedByType = Map.groupBy(estimated, ({ typeId }) => typeId)
-  const ofType = (typeId: TypeId | null): readonly FinishedRepair[] =>
-    typeId === null ? [] : (byType.get(typeId) ?? [])
-  const multiples = gradeMultiples(estimated)
-  const priorOf = gradePriors(byType)
-  const expectedMultiple = expectedMultiples(byType, multiples, priorOf)
-  const worstOf = remembered(
-    (typeId: TypeId | null, outside: Grade | null) => `${typeId ?? ''} ${outside ?? ''}`,
-    (typeId, outside) => hiddenGrades(outside, ofType(typeId).flatMap(worstLayer), priorOf(typeId, outside)),
+export const createEstimateHistory = (finished: readonly FinishedRepair[]): EstimateHistory =>
+  learnHistory(finished.filter(isHistory).toSorted((a, b) => a.finished.number - b.finished.number))
+
+/**
+ * The same of repairs that stand in order already.
+ *
+ * @param repairs in finish order, with an estimate and hours above 0
+ * @param near what mostly the same repairs told; it is only faster with it
+ */
+export function learnHistory(
+  repairs: readonly FinishedRepair[],
+  near: EstimateHistory | null = null,
+): EstimateHistory {
+  const table = finishedTable(repairs, near?.table ?? null)
+  const multiples = gradeMultiples(table)
+  const hidden = learnHidden(table)
+  const worstOf = remembered((typeId: TypeId | null) =>
+    remembered((outside: Grade | null) =>
+      hiddenGrades(outside, hidden.foundOf(typeId), hidden.priorOf(typeId, outside)),
+    ),
   )
-  const multipleOf = (repair: FinishedRepair): number => {
-    if (repair.worstHidden !== null) return multiples[repair.worstHidden].multiple
-    return repair.hidden.length === 0 ? 1 : expectedMultiple(repair)
-  }
-  const pointFor = remembered(
-    ({ done }: WorkPoint) => done.join(' '),
-    (point) => learnPoint(estimatedByType, point, multipleOf),
+  const layersOf = remembered((typeId: TypeId | null) =>
+    remembered((layer: string) => countFound(layersFound(hidden.repairsOf(typeId), layer))),
+  )
+  const told = toldRepairs(table, multiples, hidden)
+  const pointAt = remembered(
+    (point: WorkPoint) => remembered(learnPoint(told, point)),
+    ({ done }) => done.join(' '),
   )
   return {
-    repairs: ordered.length,
+    table,
+    repairs: repairs.length,
     multiples,
-    correlation: carCorrelation(byCar(surprises(estimatedByType, expectedMultiple))),
-    worstOf,
-    layerOf: (typeId, layer, outside) =>
-      hiddenGrades(
-        outside,
-        ofType(typeId).flatMap((repair) => layerFound(repair, layer)),
-      ),
-    learnedAt: remembered(
-      (typeId: TypeId | null, { done }: WorkPoint) => `${typeId ?? ''} ${done.join(' ')}`,
-      (typeId, point) => {
-        const { slope, correlation, cars, logs } = pointFor(point)
-        const ratios = learnRatios(
-          typeId === null ? [] : (logs.get(typeId) ?? []),
-          [...logs].filter(([type]) => type !== typeId || type === null).map(([, others]) => others),
-          usualAt(point),
-          { cars, correlation },
-        )
-        return {
-          ratios,
-          curve: curveOf(ratios),
-          correlation,
-          slope: slopeOfUnknown(slope, ratios.rests.own + ratios.rests.others),
-        }
-      },
-    ),
+    correlation: carCorrelation(logsByCar(surprises(told))),
+    worstOf: (typeId, outside) => worstOf(typeId)(outside),
+    layerOf: (typeId, layer, outside) => hiddenGrades(outside, layersOf(typeId)(layer)),
+    learnedAt: (typeId, point) => pointAt(point)(typeId),
   }
 }
 
@@ -115,130 +107,110 @@ export function inCommon(correlation: number, { unsure }: LearnedRatios, ofGrade
 const SAME_TYPE = 0.2
 const SAME_GRADE = 0.3
 
-type ByType = ReadonlyMap<TypeId | null, readonly FinishedRepair[]>
-
-interface Point {
-  readonly slope: number
-  readonly correlation: number
-  /** That the jobs lie on; at least 1. */
-  readonly cars: number
-  /** In finish order. */
-  readonly logs: ReadonlyMap<TypeId | null, readonly number[]>
+interface LearnedHidden {
+  /** The worst hidden layers of a type; none of repairs without a type. */
+  readonly foundOf: (typeId: TypeId | null) => FoundCounts
+  /** Shares of the worst hidden grade before a type's own counts: the stated prior at the severity learned. */
+  readonly priorOf: (typeId: TypeId | null, outside: Grade | null) => readonly number[]
+  /** Of a type; none of those without one. */
+  readonly repairsOf: (typeId: TypeId | null) => readonly FinishedRepair[]
 }
 
-function learnPoint(byType: ByType, point: WorkPoint, multipleOf: (repair: FinishedRepair) => number): Point {
-  const went = new Map(
-    [...byType].map(([type, own]) => [
-      type,
-      own.flatMap((repair) => {
-        const how = wentOnFrom(repair.gates, point, multipleOf(repair))
-        return how === null ? [] : [{ ...how, car: repair.visitId }]
-      }),
-    ]),
-  )
-  const slope = carriedSlope([...went.values()], point.done.filter(isBehind).length, REPAIR_CORRELATION)
-  const apart = ({ rest, carried }: WentOn): number => rest - slope * carried
-  const cars = new Set([...went.values()].flatMap((own) => own.map(({ car }) => car)))
+function learnHidden(table: FinishedTable): LearnedHidden {
+  const all = rowsWhere(table, () => true)
+  const types = new Map(rowsByType(table, all).map(({ typeId, rows }) => [typeId, rows]))
+  const rowsOf = (typeId: TypeId | null): Int32Array =>
+    (typeId === null ? undefined : types.get(typeId)) ?? new Int32Array()
+  const foundOf = remembered((typeId: TypeId | null) => worstFound(table, rowsOf(typeId)))
+  const ofWorkshop = learnSeverity(worstFound(table, all), 0)
+  const severityOf = remembered((typeId: TypeId) => learnSeverity(foundOf(typeId), ofWorkshop))
   return {
-    slope,
-    cars: Math.max(1, cars.size),
-    correlation: carCorrelation(
-      byCar([...went.values()].map((own) => own.map((each) => ({ car: each.car, log: apart(each) })))),
-      slope,
-    ),
-    logs: new Map([...went].map(([type, own]) => [type, own.map(apart)])),
+    foundOf,
+    priorOf: (typeId, outside) => tilted(outside, typeId === null ? ofWorkshop : severityOf(typeId)),
+    repairsOf: (typeId) => [...rowsOf(typeId)].flatMap((row) => table.repairs[row] ?? []),
   }
 }
 
-/** Shares of the worst hidden grade before a type's own counts: the stated prior at the severity learned. */
-function gradePriors(byType: ByType): (typeId: TypeId | null, outside: Grade | null) => readonly number[] {
-  const ofWorkshop = learnSeverity([...byType.values()].flat().flatMap(worstLayer), 0)
-  const ofTypes = new Map(
-    [...byType].map(([type, own]) => [type, learnSeverity(own.flatMap(worstLayer), ofWorkshop)]),
-  )
-  return (typeId, outside) =>
-    tilted(outside, typeId === null ? ofWorkshop : (ofTypes.get(typeId) ?? ofWorkshop))
+function worstFound({ columns: { outside, worstHidden } }: FinishedTable, rows: Int32Array): FoundCounts {
+  const counts = OUTSIDES.map(() => GRADES.map(() => 0))
+  for (const row of rows) {
+    const alike = counts[(outside[row] as number) - UNGRADED] as number[]
+    const step = worstHidden[row] as number
+    if (step !== UNGRADED) alike[step] = (alike[step] as number) + 1
+  }
+  return new Map(OUTSIDES.map((grade, at) => [grade, counts[at] as number[]]))
 }
 
-/** What a repair was to be expected to take for its first estimate, by what showed outside: the geometric mean. */
-function expectedMultiples(
-  byType: ByType,
-  multiples: GradeMultiples,
-  priorOf: (typeId: TypeId | null, outside: Grade | null) => readonly number[],
-): (repair: FinishedRepair) => number {
-  return remembered(
-    ({ typeId, outside }: FinishedRepair) => `${typeId ?? ''} ${outside ?? ''}`,
-    ({ typeId, outside }) => {
-      const found = typeId === null ? [] : (byType.get(typeId) ?? []).flatMap(worstLayer)
-      const shares = gradeShares(outside, found, priorOf(typeId, outside))
-      return Math.exp(
-        GRADES.reduce((sum, grade, at) => sum + (shares[at] ?? 0) * Math.log(multiples[grade].multiple), 0),
-      )
-    },
+/** By place in a column of grades, from UNGRADED on. */
+const OUTSIDES: readonly (Grade | null)[] = [null, ...GRADES]
+
+/** The geometric mean of what grades take that are likely by these shares. */
+const meanMultiple = (multiples: GradeMultiples, shares: readonly number[]): number =>
+  Math.exp(
+    GRADES.reduce((sum, grade, at) => sum + (shares[at] ?? 0) * Math.log(multiples[grade].multiple), 0),
   )
+
+/** With what the gates after assessed were to be expected to take by what showed outside, by row. */
+interface SurprisingRepairs extends ToldRepairs {
+  readonly expected: Float64Array
+}
+
+function toldRepairs(
+  table: FinishedTable,
+  multiples: GradeMultiples,
+  { foundOf, priorOf }: LearnedHidden,
+): SurprisingRepairs {
+  const { taken, car, outside, worstHidden, hidesNothing } = table.columns
+  // Hours taken from finished repairs say nothing of how far people's estimates are off.
+  const estimated = rowsWhere(table, (row) => taken[row] === 0)
+  const types = rowsByType(table, estimated)
+  const expected = new Float64Array(table.repairs.length)
+  const ofRows = new Float64Array(table.repairs.length)
+  for (const { typeId, rows } of types) {
+    const byOutside = OUTSIDES.map((grade) =>
+      meanMultiple(multiples, gradeShares(grade, foundOf(typeId), priorOf(typeId, grade))),
+    )
+    for (const row of rows) {
+      const worst = GRADES[worstHidden[row] as number]
+      const usual = byOutside[(outside[row] as number) - UNGRADED] as number
+      expected[row] = hidesNothing[row] === 1 ? 1 : usual
+      ofRows[row] = worst === undefined ? (expected[row] as number) : multiples[worst].multiple
+    }
+  }
+  return { table, types, carOf: groupedBy(car, estimated).groupOf, multiples: ofRows, expected }
 }
 
 /** How far repairs ended from what was to be expected before they were opened. */
-function surprises(
-  byType: ByType,
-  expectedMultiple: (repair: FinishedRepair) => number,
-): readonly (readonly OfCar[])[] {
-  return [...byType.values()].map((own) =>
-    own.map((repair) => ({
-      car: repair.visitId,
-      log: surprise(repair, repair.hidden.length === 0 ? 1 : expectedMultiple(repair)),
-    })),
-  )
-}
+const surprises = ({ table, types, carOf, expected }: SurprisingRepairs): readonly TypeLogs[] =>
+  types.map(({ rows }) => ({
+    logs: Array.from(rows, (row) => {
+      const by = { multiple: expected[row] as number, pricedAgain: false }
+      return Math.log(sumAt(table, row, ALL_SPENT) / expectedAt(table, row, ALL_EXPECTED, by))
+    }),
+    cars: Array.from(rows, (row) => carOf[row] as number),
+  }))
 
-interface OfCar {
-  readonly car: string
-  readonly log: number
-}
+const ALL_SPENT = placesOf('actual', GATES)
+const ALL_EXPECTED = expectedPlaces(GATES)
 
-/**
- * Logarithms around the mean of their type, by car, all types drawn to the spread of the usual prior: a type that varies more
- * shall not decide alone how alike the repairs of a car are.
- */
-function byCar(types: readonly (readonly OfCar[])[]): readonly (readonly number[])[] {
-  const apart = types.flatMap((own) => {
-    const mean = own.reduce((sum, { log }) => sum + log, 0) / (own.length + TYPE_REPAIRS)
-    const scale = Math.sqrt(USUAL_PRIOR.scale / spreadWithin([own.map(({ log }) => log)]))
-    return own.map(({ car, log }) => ({ car, log: (log - mean) * scale }))
-  })
-  return [...Map.groupBy(apart, ({ car }) => car).values()].map((own) => own.map(({ log }) => log))
-}
+const isHistory = ({ before, actual }: FinishedRepair): boolean => isPositive(before) && isPositive(actual)
 
-/** The belief that a type's estimates are right in the mean, in finished repairs. */
-const TYPE_REPAIRS = 2
+const isPositive = (hours: number): boolean => hours > 0 && Number.isFinite(hours)
 
-function surprise(repair: FinishedRepair, multiple: number): number {
-  const behind = GATES.filter(isBehind).reduce((sum, gate) => sum + repair.gates[gate].before, 0)
-  const expected = sumOf(repair.gates, 'before') + (multiple - 1) * behind
-  return Math.log(repair.actual / expected)
-}
-
-const isHistory = ({ before, actual }: FinishedRepair): boolean =>
-  [before, actual].every((hours) => hours > 0 && Number.isFinite(hours))
-
-const worstLayer = ({ outside, worstHidden }: FinishedRepair): readonly FoundLayer[] =>
-  worstHidden === null ? [] : [{ outside, inside: worstHidden }]
-
-const layerFound = ({ outside, hidden }: FinishedRepair, name: string): readonly FoundLayer[] =>
-  hidden.flatMap((layer) =>
-    layer.name === name && layer.grade !== null ? [{ outside, inside: layer.grade }] : [],
+const layersFound = (repairs: readonly FinishedRepair[], name: string): readonly FoundLayer[] =>
+  repairs.flatMap(({ outside, hidden }) =>
+    hidden.flatMap(({ name: own, grade }) =>
+      own === name && grade !== null ? [{ outside, inside: grade }] : [],
+    ),
   )
 
-function remembered<Args extends readonly unknown[], T>(
-  keyOf: (...args: Args) => string,
-  workOut: (...args: Args) => T,
-): (...args: Args) => T {
-  const known = new Map<string, T>()
-  return (...args) => {
-    const key = keyOf(...args)
+function remembered<Of, T>(workOut: (of: Of) => T, keyOf: (of: Of) => unknown = (of) => of): (of: Of) => T {
+  const known = new Map<unknown, T>()
+  return (of) => {
+    const key = keyOf(of)
     const last = known.get(key)
     if (last !== undefined) return last
-    const value = workOut(...args)
+    const value = workOut(of)
     known.set(key, value)
     return value
   }

@@ -1,7 +1,16 @@
 import { type Grade, GRADES } from '../facts/shapes.ts'
-import { type Gate, GATES } from '../gates.ts'
+import { GATES } from '../gates.ts'
 import { CAR_CORRELATION_PRIOR } from './car-correlation.ts'
-import type { FinishedRepair } from './finished-repair.ts'
+import {
+  type FinishedTable,
+  type Grouped,
+  groupedBy,
+  placesOf,
+  rowsWhere,
+  sumAt,
+  UNGRADED,
+} from './finished-table.ts'
+import { isBehind } from './work-point.ts'
 
 /** What the gates after assessed take for their first estimate when this is the worst that was hidden. */
 export interface GradeMultiple {
@@ -42,42 +51,34 @@ const CAR_REPAIRS = (1 - CAR_CORRELATION_PRIOR) / CAR_CORRELATION_PRIOR
  * prediction; Henderson 1975), by sweeps until they stand still. A multiple's own variance is that of a repair over the
  * repairs it rests on, the prior's among them.
  */
-export function gradeMultiples(finished: readonly FinishedRepair[]): GradeMultiples {
-  const seen = finished.flatMap((repair) => {
-    const log = logBehind(repair)
-    return repair.worstHidden === null || log === null ? [] : [{ ...repair, grade: repair.worstHidden, log }]
-  })
-  const grades = createEffect(
-    seen.map(({ grade }) => grade),
-    PRIOR_REPAIRS,
-    (grade) => Math.log(MULTIPLE_PRIOR[grade]),
-  )
-  const types = createEffect(
-    seen.map(({ typeId }) => typeId),
-    TYPE_REPAIRS,
-    () => 0,
-  )
-  const cars = createEffect(
-    seen.map(({ visitId }) => visitId),
-    CAR_REPAIRS,
-    () => 0,
-  )
-  const left = Float64Array.from(seen, ({ grade, log }) => log - (grades.get(grade)?.log ?? 0))
-  for (let sweep = 0; sweep < SWEEPS; sweep += 1) {
-    fit(grades, left)
-    fit(types, left)
-    fit(cars, left)
-  }
+export function gradeMultiples(table: FinishedTable): GradeMultiples {
+  const { worstHidden, type, car } = table.columns
+  const rows = rowsWhere(table, (row) => tellsOfGrades(table, row))
+  const logs = new Float64Array(table.repairs.length)
+  for (const row of rows)
+    logs[row] = Math.log(sumAt(table, row, ACTUAL_BEHIND) / sumAt(table, row, BEFORE_BEHIND))
+  const byGrade = { groups: GRADES.length, groupOf: Int32Array.from(worstHidden) }
+  const priors = GRADES.map((grade) => Math.log(MULTIPLE_PRIOR[grade]))
+  const grades = createEffect(byGrade, rows, logs, PRIOR_REPAIRS, priors)
+  const types = createEffect(groupedBy(type, rows), rows, logs, TYPE_REPAIRS)
+  const cars = createEffect(groupedBy(car, rows), rows, logs, CAR_REPAIRS)
+  const [typesOfGrades, gradesOfTypes] = sharedRows(grades, types, rows)
+  const [carsOfGrades, gradesOfCars] = sharedRows(grades, cars, rows)
+  const [carsOfTypes, typesOfCars] = sharedRows(types, cars, rows)
+  const fits = [
+    { effect: grades, shared: [typesOfGrades, carsOfGrades] },
+    { effect: types, shared: [gradesOfTypes, carsOfTypes] },
+    { effect: cars, shared: [gradesOfCars, typesOfCars] },
+  ]
+  for (let sweep = 0; sweep < SWEEPS; sweep += 1) for (const { effect, shared } of fits) fit(effect, shared)
   return Object.fromEntries(
-    GRADES.map((grade): [Grade, GradeMultiple] => {
-      const effect = grades.get(grade)
-      const repairs = effect?.rows.length ?? 0
-      const prior = MULTIPLE_PRIOR[grade]
+    GRADES.map((grade, step): [Grade, GradeMultiple] => {
+      const repairs = grades.rows[step] as number
       return [
         grade,
         {
-          multiple: effect === undefined ? prior : Math.exp(effect.log),
-          prior,
+          multiple: Math.exp(grades.adds[step] as number),
+          prior: MULTIPLE_PRIOR[grade],
           unsure: unsureOf(repairs),
           ofGrade: 1 / (PRIOR_REPAIRS + repairs),
           repairs,
@@ -87,33 +88,91 @@ export function gradeMultiples(finished: readonly FinishedRepair[]): GradeMultip
   ) as unknown as GradeMultiples
 }
 
-/** What a grade, a type or a car adds to the logarithm of its rows: `prior` is believed and counts as `weight` rows. */
-interface Level {
-  readonly rows: readonly number[]
-  readonly prior: number
+/** Hours taken from finished repairs say nothing of how far people's estimates are off. */
+const tellsOfGrades = (table: FinishedTable, row: number): boolean =>
+  table.columns.taken[row] === 0 &&
+  table.columns.worstHidden[row] !== UNGRADED &&
+  sumAt(table, row, BEFORE_BEHIND) > 0 &&
+  sumAt(table, row, ACTUAL_BEHIND) > 0
+
+const BEFORE_BEHIND = placesOf('before', GATES.filter(isBehind))
+const ACTUAL_BEHIND = placesOf('actual', GATES.filter(isBehind))
+
+/** What each grade, type or car adds to the logarithms of its rows, by group. */
+interface Effect {
+  readonly groupOf: Int32Array
+  readonly rows: Float64Array
+  /** Of the logarithms of its rows. */
+  readonly sums: Float64Array
+  readonly priors: Float64Array
+  /** What a prior counts, in rows. */
   readonly weight: number
-  log: number
+  /** Moved by each fit. */
+  readonly adds: Float64Array
 }
 
-function createEffect<K>(
-  keys: readonly K[],
+function createEffect(
+  { groups, groupOf }: Grouped,
+  rows: Int32Array,
+  logs: Float64Array,
   weight: number,
-  priorOf: (key: K) => number,
-): ReadonlyMap<K, Level> {
-  const byKey = Map.groupBy(keys.keys(), (row) => keys[row] as K)
-  return new Map(
-    [...byKey].map(([key, rows]) => [key, { rows, prior: priorOf(key), weight, log: priorOf(key) }]),
-  )
+  priors: readonly number[] = Array.from({ length: groups }, () => 0),
+): Effect {
+  const [counts, sums] = [new Float64Array(groups), new Float64Array(groups)]
+  for (const row of rows) {
+    const group = groupOf[row] as number
+    counts[group] = (counts[group] as number) + 1
+    sums[group] = (sums[group] as number) + (logs[row] as number)
+  }
+  return {
+    groupOf,
+    rows: counts,
+    sums,
+    priors: Float64Array.from(priors),
+    weight,
+    adds: Float64Array.from(priors),
+  }
 }
 
-/** @param left what the effects leave of each row; changed in place */
-function fit(effect: ReadonlyMap<unknown, Level>, left: Float64Array): void {
-  for (const level of effect.values()) {
-    const { rows, prior, weight, log } = level
-    const sum = rows.reduce((total, row) => total + (left[row] as number), rows.length * log)
-    level.log = (weight * prior + sum) / (weight + rows.length)
-    for (const row of rows) left[row] = (left[row] as number) - (level.log - log)
+/** How many rows a group of one effect has in common with one of another, where it has any. */
+interface SharedRows {
+  readonly groups: Int32Array
+  readonly otherGroups: Int32Array
+  readonly rows: Int32Array
+  /** What the other effect adds by now. */
+  readonly otherAdds: Float64Array
+}
+
+/** Those of the first with the second, and of the second with the first. */
+function sharedRows(one: Effect, other: Effect, rows: Int32Array): readonly [SharedRows, SharedRows] {
+  const width = other.rows.length
+  const counts = new Int32Array(one.rows.length * width)
+  for (const row of rows) {
+    const cell = (one.groupOf[row] as number) * width + (other.groupOf[row] as number)
+    counts[cell] = (counts[cell] as number) + 1
   }
+  const cells = counts.map((_, cell) => cell).filter((cell) => counts[cell] !== 0)
+  const groups = cells.map((cell) => Math.floor(cell / width))
+  const otherGroups = cells.map((cell) => cell % width)
+  const common = cells.map((cell) => counts[cell] as number)
+  return [
+    { groups, otherGroups, rows: common, otherAdds: other.adds },
+    { groups: otherGroups, otherGroups: groups, rows: common, otherAdds: one.adds },
+  ]
+}
+
+/** To what the other effects leave of the rows. By rows in common and not row by row, which takes five times as long. */
+function fit({ rows, sums, priors, weight, adds }: Effect, shared: readonly SharedRows[]): void {
+  const left = sums.slice()
+  for (const { groups, otherGroups, rows: common, otherAdds } of shared)
+    for (let at = 0; at < groups.length; at += 1) {
+      const group = groups[at] as number
+      const taken = (common[at] as number) * (otherAdds[otherGroups[at] as number] as number)
+      left[group] = (left[group] as number) - taken
+    }
+  for (let group = 0; group < adds.length; group += 1)
+    adds[group] =
+      (weight * (priors[group] as number) + (left[group] as number)) / (weight + (rows[group] as number))
 }
 
 /**
@@ -127,14 +186,3 @@ function unsureOf(repairs: number): number {
 
 /** Each halves what is left to move where grades and types are mixed; the rest is far below a percent. */
 const SWEEPS = 30
-
-/** Whether what a repair hides makes this gate longer: opening and assessing it is what it looks like from outside. */
-export const isBehind = (gate: Gate): boolean => gate !== 'opened' && gate !== 'assessed'
-
-/** Null where the gates after assessed had no estimate or no hours. */
-function logBehind({ gates }: FinishedRepair): number | null {
-  const behind = GATES.filter(isBehind).map((gate) => gates[gate])
-  const estimated = behind.reduce((sum, { before }) => sum + before, 0)
-  const actual = behind.reduce((sum, gate) => sum + gate.actual, 0)
-  return estimated > 0 && actual > 0 ? Math.log(actual / estimated) : null
-}

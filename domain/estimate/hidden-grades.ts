@@ -1,10 +1,27 @@
 import { GRADES, type Grade } from '../facts/shapes.ts'
 import { type Proportion, proportionOf } from '../statistics/proportion.ts'
 
-/** A layer of a finished repair: what was seen from outside before it was opened, and what the layer turned out to be. */
+/**
+ * How often layers were found in finished repairs, by the grade seen outside before these were opened, null where nobody had
+ * said: of each grade inside, best to worst.
+ */
+export type FoundCounts = ReadonlyMap<Grade | null, readonly number[]>
+
+/** What was seen from outside, and what a layer turned out to be. */
 export interface FoundLayer {
   readonly outside: Grade | null
   readonly inside: Grade
+}
+
+export function countFound(found: readonly FoundLayer[]): FoundCounts {
+  const counts = new Map<Grade | null, number[]>()
+  for (const { outside, inside } of found) {
+    const alike = counts.get(outside) ?? GRADES.map(() => 0)
+    counts.set(outside, alike)
+    const step = GRADES.indexOf(inside)
+    alike[step] = (alike[step] as number) + 1
+  }
+  return counts
 }
 
 export interface HiddenGrades {
@@ -58,23 +75,24 @@ export function priorShare(outside: Grade | null, grade: Grade): number {
  * (Dirichlet and multinomial; each grade by itself is beta distributed; Gelman et al., Bayesian Data Analysis, section 3.4).
  *
  * @param outside null for one that nobody has graded: then all are counted
- * @param found layers of the same type and place from finished repairs, in any order; other outside grades are not counted
+ * @param found layers of the same type and place; those with other grades outside are not counted
  * @param prior shares of the grades, best to worst, that stand for PRIOR_REPAIRS repairs
  */
 export function hiddenGrades(
   outside: Grade | null,
-  found: readonly FoundLayer[],
+  found: FoundCounts,
   prior: readonly number[] = priorShares(outside),
 ): HiddenGrades {
-  const alike = alikeOf(outside, found)
+  const counts = alikeOf(outside, found)
+  const seen = totalOf(counts)
   return {
     outside,
-    seen: alike.length,
+    seen,
     grades: GRADES.map((grade, step) => {
-      const count = countOf(grade, alike)
+      const count = counts[step] as number
       const alpha = PRIOR_REPAIRS * (prior[step] ?? 0)
       const share = { alpha, beta: PRIOR_REPAIRS - alpha }
-      return { grade, found: count, likelihood: proportionOf(count, alike.length, share) }
+      return { grade, found: count, likelihood: proportionOf(count, seen, share) }
     }),
   }
 }
@@ -82,24 +100,27 @@ export function hiddenGrades(
 /** The means of {@link hiddenGrades} alone, best to worst. */
 export function gradeShares(
   outside: Grade | null,
-  found: readonly FoundLayer[],
+  found: FoundCounts,
   prior: readonly number[],
 ): readonly number[] {
-  const alike = alikeOf(outside, found)
-  return GRADES.map(
-    (grade, step) =>
-      (countOf(grade, alike) + PRIOR_REPAIRS * (prior[step] ?? 0)) / (alike.length + PRIOR_REPAIRS),
-  )
+  const counts = alikeOf(outside, found)
+  const seen = totalOf(counts)
+  return counts.map((count, step) => (count + PRIOR_REPAIRS * (prior[step] ?? 0)) / (seen + PRIOR_REPAIRS))
 }
 
 const priorShares = (outside: Grade | null): readonly number[] =>
   GRADES.map((grade) => priorShare(outside, grade))
 
-const alikeOf = (outside: Grade | null, found: readonly FoundLayer[]): readonly FoundLayer[] =>
-  outside === null ? found : found.filter((layer) => layer.outside === outside)
+/** By grade, best to worst. */
+const alikeOf = (outside: Grade | null, found: FoundCounts): readonly number[] =>
+  outside === null ? sumSteps([...found.values()]) : (found.get(outside) ?? NONE)
 
-const countOf = (grade: Grade, found: readonly FoundLayer[]): number =>
-  found.filter(({ inside }) => inside === grade).length
+const sumSteps = (all: readonly (readonly number[])[]): readonly number[] =>
+  GRADES.map((_, step) => all.reduce((sum, counts) => sum + (counts[step] ?? 0), 0))
+
+const totalOf = (counts: readonly number[]): number => counts.reduce((sum, count) => sum + count, 0)
+
+const NONE: readonly number[] = GRADES.map(() => 0)
 
 /** How a workshop speaks of what is graded and from where. */
 export interface LayerWords {

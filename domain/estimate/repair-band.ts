@@ -4,19 +4,20 @@ import type { TypeId } from '../ids.ts'
 import { REPAIR_CORRELATION } from '../plan/likelihood/prior.ts'
 import type { Proportion } from '../statistics/proportion.ts'
 import { bandWords } from './band-words.ts'
-import { type EstimateHistory, inCommon, type LearnedPoint } from './estimate-history.ts'
-import { isBehind } from './grade-multiples.ts'
+import { type EstimateHistory, inCommon } from './estimate-history.ts'
 import type { HiddenGrades } from './hidden-grades.ts'
 import { type BandMethod, type OneSided, priorRatios } from './learned-ratios.ts'
+import type { LearnedPoint } from './learned-point.ts'
 import { mixtureCdf, mixtureLog, type Part } from './mixture.ts'
 import { deviationOf, narrowed, type RatioCurve } from './ratio-curve.ts'
 import { meanOfTable, type ScoreTable, TABLE_LIKELIHOODS } from './score-table.ts'
 import { pointsFault, sumDeviation } from './three-points.ts'
 import {
-  carriedFrom,
+  carriedOf,
   type EstimatedGates,
   expectedOf,
   isAssessedAt,
+  isBehind,
   isPricedAgain,
   openAt,
   type WorkPoint,
@@ -130,9 +131,10 @@ export function repairBand(history: EstimateHistory, repair: RepairToEstimate): 
   const sizes = unsureOfSize(repair, learned.curve)
   const isPriced = expectedOf(gates, open, { multiple: 1, pricedAgain: false }) > 0
   const pricedAgain = isAssessed && (!isPriced || isPricedAgain(gates))
+  const behind = point.done.filter(isBehind)
   const parts = ways.map(({ likelihood, multiple, unsure }): Part => {
     const by = { multiple, pricedAgain }
-    const carried = carriedFrom(gates, point, by, (gate) => firstSpent(repair.gates[gate]))
+    const carried = carriedOf(sumBy(repair, behind, firstSpent), expectedOf(gates, behind, by))
     const log = Math.log(expectedOf(gates, open, by)) + learned.slope * carried
     return { weight: likelihood.mean, log, spread: (pricedAgain ? 1 : unsure) * sizes }
   })

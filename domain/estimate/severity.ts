@@ -1,5 +1,5 @@
 import { type Grade, GRADES } from '../facts/shapes.ts'
-import { type FoundLayer, priorShare } from './hidden-grades.ts'
+import { type FoundCounts, priorShare } from './hidden-grades.ts'
 
 /**
  * How much worse hidden metal turns out than the stated prior says, whatever it looks like outside: each step of the grade
@@ -14,16 +14,20 @@ const DEVIATION = 0.7
  * The most likely severity of what was found, on top of what is believed of it (maximum a posteriori of an exponential
  * tilt, by Newton's steps; Efron 1981). It carries over what one outside grade tells to all others, of which there may be few.
  */
-export function learnSeverity(found: readonly FoundLayer[], believed: Severity): Severity {
+export function learnSeverity(found: FoundCounts, believed: Severity): Severity {
   let severity = believed
-  const counts = Map.groupBy(found, ({ outside }) => outside)
-  for (let step = 0; step < STEPS; step += 1) {
+  const seen = [...found].map(([outside, counts]) => ({
+    outside,
+    count: counts.reduce((sum, count) => sum + count, 0),
+    steps: counts.reduce((sum, count, step) => sum + count * step, 0),
+  }))
+  for (let newton = 0; newton < STEPS; newton += 1) {
     let slope = (believed - severity) / DEVIATION ** 2
     let curvature = 1 / DEVIATION ** 2
-    for (const [outside, alike] of counts) {
+    for (const { outside, count, steps } of seen) {
       const { mean, variance } = momentsOf(tilted(outside, severity))
-      slope += alike.reduce((sum, { inside }) => sum + GRADES.indexOf(inside) - mean, 0)
-      curvature += alike.length * variance
+      slope += steps - count * mean
+      curvature += count * variance
     }
     severity += Math.max(-LARGEST_STEP, Math.min(LARGEST_STEP, slope / curvature))
   }

@@ -1,13 +1,15 @@
 import { type Gate, GATES } from '../gates.ts'
-import { isBehind } from './grade-multiples.ts'
 import { type LogRatioBelief, USUAL_PRIOR } from './log-ratios.ts'
-import type { GateHours, RepairHours } from './repair-hours.ts'
+import type { GateHours } from './repair-hours.ts'
 
 /** How far a repair is: what is done is known, and the rest is what an estimate is for. */
 export interface WorkPoint {
   /** Passed or not needed, in the order of GATES. */
   readonly done: readonly Gate[]
 }
+
+/** Whether what a repair hides makes this gate longer: opening and assessing it is what it looks like from outside. */
+export const isBehind = (gate: Gate): boolean => gate !== 'opened' && gate !== 'assessed'
 
 /** What hours are expected by, before what the workshop has learned of its own overruns. */
 export interface ExpectedBy {
@@ -47,75 +49,19 @@ export function isPricedAgain(gates: EstimatedGates): boolean {
 /** Less is rounding. */
 const SAME_WITHIN = 0.01
 
-/** How a finished repair went on from a point of its work. Logarithms of actual / expected. */
-export interface WentOn {
-  /** Of the gates after assessed that were done; 0 where there were none. */
-  readonly carried: number
-  /** Of the rest: the gates that were not done, and what was to come of rework on the others. */
-  readonly rest: number
-}
-
-/** Null where nothing was expected of the rest or nothing was spent on it. */
-export function wentOnFrom(gates: RepairHours, point: WorkPoint, multiple: number): WentOn | null {
-  const by = { multiple, pricedAgain: isAssessedAt(point) && isPricedAgain(gates) }
-  const open = openAt(point)
-  const expected = expectedOf(gates, open, by)
-  const spent =
-    open.reduce((sum, gate) => sum + gates[gate].actual, 0) +
-    point.done.reduce((sum, gate) => sum + gates[gate].rework, 0)
-  if (!(expected > 0) || !(spent > 0)) return null
-  const first = Object.fromEntries(point.done.map((gate) => [gate, gates[gate].actual - gates[gate].rework]))
-  return {
-    carried: carriedFrom(gates, point, by, (gate) => first[gate] ?? 0),
-    rest: Math.log(spent / expected),
-  }
-}
-
 /**
  * How the gates after assessed that are done came out against what was expected of them, as a logarithm; held to what one
- * badly guessed small gate may say of the rest.
+ * badly guessed small gate may say of the rest. 0 where there are none.
  *
- * @param spent person-hours by gate until it was passed
+ * @param spent person-hours of those gates until they were passed
  */
-export function carriedFrom(
-  gates: EstimatedGates,
-  { done }: WorkPoint,
-  by: ExpectedBy,
-  spent: (gate: Gate) => number,
-): number {
-  const behind = done.filter(isBehind)
-  const expected = expectedOf(gates, behind, by)
-  const actual = behind.reduce((sum, gate) => sum + spent(gate), 0)
-  if (!(expected > 0) || !(actual > 0)) return 0
-  return Math.min(MOST_CARRIED, Math.max(-MOST_CARRIED, Math.log(actual / expected)))
+export function carriedOf(spent: number, expected: number): number {
+  if (!(expected > 0) || !(spent > 0)) return 0
+  return Math.min(MOST_CARRIED, Math.max(-MOST_CARRIED, Math.log(spent / expected)))
 }
 
 /** Three times as long, or a third. */
 const MOST_CARRIED = Math.log(3)
-
-/**
- * How much of that the rest follows: the slope of the one over the other within types, shrunk to what gates of one repair
- * have in common when nothing is known (the correlation of the gates over the correlation of a mean of `gates` of them).
- *
- * @param types by type; pairs of finished repairs at the same point
- */
-export function carriedSlope(
-  types: readonly (readonly WentOn[])[],
-  gates: number,
-  correlation: number,
-): number {
-  if (gates === 0) return 0
-  const prior = correlation / (correlation + (1 - correlation) / gates)
-  let [products, squares] = [prior * PRIOR_SQUARES, PRIOR_SQUARES]
-  for (const own of types) {
-    const [carried, rest] = [meanBy(own, 'carried'), meanBy(own, 'rest')]
-    for (const each of own) {
-      products += (each.carried - carried) * (each.rest - rest)
-      squares += (each.carried - carried) ** 2
-    }
-  }
-  return Math.max(0, products / squares)
-}
 
 /**
  * While nothing is finished the gates done tell of the type too, of which only the usual prior is known: what is not followed
@@ -140,9 +86,3 @@ export function usualAt({ done }: WorkPoint): LogRatioBelief {
 }
 
 const TOLD_JOBS = 6
-
-/** Ten repairs whose gates vary as the usual prior says. */
-const PRIOR_SQUARES = 10 * USUAL_PRIOR.scale
-
-const meanBy = (own: readonly WentOn[], part: keyof WentOn): number =>
-  own.reduce((sum, each) => sum + each[part], 0) / own.length

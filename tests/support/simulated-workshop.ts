@@ -1,6 +1,6 @@
 import type { FinishedRepair } from '../../domain/estimate/finished-repair.ts'
-import { isBehind } from '../../domain/estimate/grade-multiples.ts'
 import type { RepairToEstimate } from '../../domain/estimate/repair-band.ts'
+import { isBehind } from '../../domain/estimate/work-point.ts'
 import { type Grade, GRADES } from '../../domain/facts/shapes.ts'
 import { GATES } from '../../domain/gates.ts'
 import { carIdSchema, personIdSchema, repairIdSchema, typeIdSchema, visitIdSchema } from '../../domain/ids.ts'

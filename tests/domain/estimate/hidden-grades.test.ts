@@ -1,7 +1,8 @@
 import { describe, expect, it, test } from 'vitest'
 import {
+  countFound,
   HIDDEN_GRADE_PRIOR,
-  hiddenGrades,
+  hiddenGrades as gradesOf,
   hiddenGradeWords,
   PRIOR_REPAIRS,
   type FoundLayer,
@@ -11,6 +12,8 @@ import { GRADES, type Grade } from '../../../domain/facts/shapes.ts'
 const HANGERS = { what: 'spring hangers', seen: 'from below', hidden: 'above' }
 const layers = (count: number, outside: Grade, inside: Grade): readonly FoundLayer[] =>
   Array.from({ length: count }, () => ({ outside, inside }))
+const hiddenGrades = (outside: Grade | null, found: readonly FoundLayer[]) =>
+  gradesOf(outside, countFound(found))
 const FOURTEEN = [
   ...layers(9, 'pitted', 'holed'),
   ...layers(4, 'pitted', 'pitted'),

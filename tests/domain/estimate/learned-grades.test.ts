@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { createEstimateHistory } from '../../../domain/estimate/estimate-history.ts'
-import { gradeMultiples, MULTIPLE_PRIOR } from '../../../domain/estimate/grade-multiples.ts'
-import type { FoundLayer } from '../../../domain/estimate/hidden-grades.ts'
+import type { FinishedRepair } from '../../../domain/estimate/finished-repair.ts'
+import { type GradeMultiples, MULTIPLE_PRIOR } from '../../../domain/estimate/grade-multiples.ts'
+import { countFound, type FoundLayer } from '../../../domain/estimate/hidden-grades.ts'
 import { learnSeverity, tilted } from '../../../domain/estimate/severity.ts'
 import { type Grade, GRADES } from '../../../domain/facts/shapes.ts'
 import { typeIdSchema } from '../../../domain/ids.ts'
@@ -10,6 +11,9 @@ import { createSimulatedWorkshop, simulatedHistory } from '../../support/simulat
 
 const TRUTH = usualTruth({ carCorrelation: 0, reworkShare: 0 })
 const ROWS = simulatedHistory(createSimulatedWorkshop(2, TRUTH), TRUTH, 200)
+
+const gradeMultiples = (finished: readonly FinishedRepair[]): GradeMultiples =>
+  createEstimateHistory(finished).multiples
 
 describe('what hidden grades take', () => {
   it('is the stated prior while nothing is finished', () => {
@@ -57,10 +61,12 @@ describe('what hidden grades take', () => {
 describe('how much worse a type hides than the prior says', () => {
   const found = (count: number, outside: Grade, inside: Grade): readonly FoundLayer[] =>
     Array.from({ length: count }, () => ({ outside, inside }))
+  const severityOf = (layers: readonly FoundLayer[], believed = 0): number =>
+    learnSeverity(countFound(layers), believed)
 
   it('is as believed without repairs', () => {
-    expect(learnSeverity([], 0)).toBe(0)
-    expect(learnSeverity([], 0.3)).toBeCloseTo(0.3, 12)
+    expect(severityOf([])).toBe(0)
+    expect(severityOf([], 0.3)).toBeCloseTo(0.3, 12)
   })
 
   it('leaves the prior as it is at 0 and keeps shares adding up to 1', () => {
@@ -70,14 +76,14 @@ describe('how much worse a type hides than the prior says', () => {
   })
 
   it('tells of outside grades that were never seen: gone behind surface makes holed likelier behind sound', () => {
-    const severity = learnSeverity(found(6, 'surface', 'gone'), 0)
+    const severity = severityOf(found(6, 'surface', 'gone'))
     expect(severity).toBeGreaterThan(0.5)
     expect(tilted('sound', severity)[3]!).toBeGreaterThan(tilted('sound', 0)[3]!)
   })
 
   it('is near the truth from many repairs: the mean grade seen is the mean grade expected', () => {
     const many = [...found(60, 'pitted', 'holed'), ...found(40, 'pitted', 'gone')]
-    const mean = tilted('pitted', learnSeverity(many, 0)).reduce((sum, share, step) => sum + share * step, 0)
+    const mean = tilted('pitted', severityOf(many)).reduce((sum, share, step) => sum + share * step, 0)
     expect(mean).toBeCloseTo(3.4, 1)
   })
 

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { PayloadOf } from '../../../domain/facts.ts'
-import { gradeMultiples, MULTIPLE_PRIOR } from '../../../domain/estimate/grade-multiples.ts'
+import { createEstimateHistory } from '../../../domain/estimate/estimate-history.ts'
+import { MULTIPLE_PRIOR } from '../../../domain/estimate/grade-multiples.ts'
 import { costIdSchema, findingIdSchema, partIdSchema } from '../../../domain/ids.ts'
 import { allBeyondAgreed, variationDraft } from '../../../domain/views/variation-draft.ts'
 import { createViewContext } from '../../../domain/views/view-context.ts'
@@ -17,7 +18,7 @@ import { graded } from '../../support/report-cases.ts'
 import { buildWorkshop, nameOf } from '../../support/workshop-builder.ts'
 
 const now = Date.parse('2026-11-25T10:40:00Z')
-const multiples = gradeMultiples([])
+const { multiples } = createEstimateHistory([])
 const context = { ...createViewContext({ now, workshop: buildWorkshop(), nameOf }), multiples }
 const draftOf = (builder: CarBuilder, name = 'Boot floor') =>
   variationDraft(builder.car(), repairId(name), context)!
