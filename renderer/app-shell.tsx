@@ -1,6 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link, Outlet, useLocation, useNavigate } from '@tanstack/react-router'
 import { Suspense, useEffect, useRef } from 'react'
+import { SCREENS } from '../domain/screens.ts'
 import { api, notPaired, type SessionView } from './client.ts'
 import { forgetPeopleGone, forgetViews } from './outbox/kept-views.ts'
 import { useLive } from './live.ts'
@@ -14,17 +15,6 @@ import { Loaded } from './parts/loaded.tsx'
 import { Menu } from './parts/menu.tsx'
 import { OutboxStrip } from './parts/outbox-strip.tsx'
 import { ShutOut } from './parts/shut-out.tsx'
-
-const SCREENS = [
-  { to: '/shop-floor', words: 'Shop floor' },
-  { to: '/plan', words: 'Plan' },
-  { to: '/day-sheet', words: 'Day sheet' },
-  { to: '/cars', words: 'Cars' },
-  { to: '/owner-decisions', words: 'Owner decisions' },
-  { to: '/variance', words: 'Variance' },
-  { to: '/owner-reports', words: 'Owner reports' },
-  { to: '/workshop', words: 'Workshop' },
-] as const
 
 /** On a phone these are in reach of the thumb, the rest behind 'More'. */
 const ON_PHONE: readonly string[] = ['/shop-floor', '/day-sheet', '/cars']

@@ -9,6 +9,7 @@ import {
 import { z } from 'zod'
 import { AppShell } from './app-shell.tsx'
 import { CAR_SHEETS } from './parts/car-sheets.ts'
+import { followMenu } from './menu-place.ts'
 import { HELP_NAMES } from './parts/help-names.ts'
 import { ErrorState } from './parts/loaded.tsx'
 import { NotFound } from './parts/not-found.tsx'
@@ -49,7 +50,11 @@ const workshopSearch = z.object({
   type: z.string().optional().catch(undefined),
 })
 
-const root = createRootRoute({ component: AppShell, notFoundComponent: NotFound })
+const root = createRootRoute({
+  beforeLoad: ({ location }) => followMenu(location.hash, location.pathname),
+  component: AppShell,
+  notFoundComponent: NotFound,
+})
 
 const index = createRoute({
   getParentRoute: () => root,

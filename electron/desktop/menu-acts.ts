@@ -2,7 +2,8 @@ import { writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import process from 'node:process'
 import { databasePath, logsFolder } from '../../db/data-paths.ts'
-import { PROGRAM_VERSION } from '../../domain/program-version.ts'
+import { versionWords } from '../../domain/program-version.ts'
+import { readBuiltFrom } from '../built-from.ts'
 import { goTo } from '../window.ts'
 import type { Desktop, OpenedWindow } from './desktop.ts'
 import type { MenuActs } from './menus.ts'
@@ -61,7 +62,7 @@ function aboutBox({ electron, chrome, node }: NodeJS.ProcessVersions) {
   return {
     type: 'info' as const,
     title: 'About Panelwright',
-    message: `Panelwright ${PROGRAM_VERSION}`,
+    message: `Panelwright ${versionWords(readBuiltFrom())}`,
     detail: [
       'For workshops that restore the bodyshells of old cars. MIT licence.',
       `Runs on Electron ${electron ?? '-'}, Chromium ${chrome ?? '-'} and Node ${node}.`,

@@ -2,7 +2,8 @@ import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterEach, expect, test, vi } from 'vitest'
 import { SCREENS } from '../../../domain/screens.ts'
-import { PROGRAM_VERSION } from '../../../domain/program-version.ts'
+import { versionWords } from '../../../domain/program-version.ts'
+import { readBuiltFrom } from '../../../electron/built-from.ts'
 import { createMenuActs } from '../../../electron/desktop/menu-acts.ts'
 import { menuTemplate } from '../../../electron/desktop/menus.ts'
 import { offerTextMenu } from '../../../electron/desktop/text-menu.ts'
@@ -133,7 +134,7 @@ test('About names the version and what it runs on, and saves the licences', asyn
   const { press, boxes, steps } = opened({ answer: () => 1 })
   press('About Panelwright')
   await vi.waitFor(() => expect(steps).toEqual([`downloadURL ${origin}/licences.txt`]))
-  expect(boxes).toMatchObject([{ message: `Panelwright ${PROGRAM_VERSION}` }])
+  expect(boxes).toMatchObject([{ message: `Panelwright ${versionWords(readBuiltFrom())}` }])
   expect(boxes[0]?.detail).toContain(`Node ${process.versions.node}`)
   press('Save the licences…')
   expect(steps).toHaveLength(2)

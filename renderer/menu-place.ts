@@ -1,0 +1,28 @@
+import { redirect } from '@tanstack/react-router'
+import { fragmentToPlace } from '../domain/screens.ts'
+import { helpFor } from './parts/help-names.ts'
+
+/**
+ * Where a menu of the program's own window sends the page to. It can say no more than the name of a place, in the address's
+ * fragment; any other fragment does nothing.
+ *
+ * @param pathname of the screen that is shown
+ * @throws a redirect there, in the place of the address with the fragment
+ */
+export function followMenu(fragment: string, pathname: string): void {
+  const place = fragmentToPlace(fragment)
+  switch (place) {
+    case null:
+      return
+    case 'help':
+      throw redirect({ to: '/help', search: { of: helpFor(pathname) }, replace: true })
+    case 'keyboard':
+      throw redirect({ href: '/help?of=keyboard', replace: true })
+    case 'car-file':
+      throw redirect({ to: '/cars', replace: true })
+    case 'check':
+      throw redirect({ to: '/workshop', search: { sheet: 'check' }, replace: true })
+    default:
+      throw redirect({ to: place, replace: true })
+  }
+}
