@@ -36,6 +36,7 @@ type Words = { readonly [K in CommandKind]?: (payload: CommandPayload<K>, names:
 
 /** Those that have no fact yet to take the words from: the host works out the rest of it. */
 const OWN_WORDS: Words = {
+  addRepair: ({ plan }) => `Repair added: ${plan.name}`,
   startClock: ({ on, hotWork }, { targets }) =>
     `Clock started on ${targets(on)}${hotWork ? ', hot work' : ''}`,
   stopClock: ({ entryId, overtime }, { entry }) =>

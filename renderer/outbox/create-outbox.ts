@@ -13,6 +13,8 @@ export interface OutboxPorts extends Omit<CommandPorts, 'kept'>, Pick<PhotoPorts
   readonly kept: Kept
   /** What the browser gives and has given; unknown unless given. */
   readonly space?: () => Promise<Space>
+  /** Told of what was entered a moment ago and is taken in now. */
+  readonly onDone?: (command: Command, numbers: readonly number[]) => void
   /** Told once something was kept. */
   readonly onKept?: () => void
 }
@@ -77,6 +79,7 @@ export function createOutbox(ports: OutboxPorts): Outbox {
     send: async (command) => {
       const outcome = await commands.send(command)
       if (outcome.is === 'kept') ports.onKept?.()
+      if (outcome.is === 'done') ports.onDone?.(command, outcome.numbers)
       await board.watch(() => Promise.resolve(commands.reached()))
       return outcome
     },

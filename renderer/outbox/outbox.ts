@@ -6,8 +6,10 @@ import { readAgain } from '../live.ts'
 import type { OutboxState } from './board.ts'
 import { createOutbox } from './create-outbox.ts'
 import { createKept } from './kept.ts'
+import { tellDone } from './just-done.ts'
 import { askForPersistence } from './persistence.ts'
 import { tellCommand } from './tell.ts'
+import type { Told } from './told.ts'
 
 /** Commands are small: a network that takes longer is none. */
 const POST_WAIT_MS = 20_000
@@ -24,7 +26,8 @@ export const outbox = createOutbox({
     const { now, zone } = hostTime()
     return instantToIso(now, zone)
   },
-  tell: (command) => tellCommand(command, viewsRead(), hostTime()),
+  tell: toldNow,
+  onDone: (command, numbers) => tellDone(command, numbers, () => toldNow(command)),
   alone: aloneOnThisDevice,
   space: async () => {
     const { usage = 0, quota = Number.MAX_SAFE_INTEGER } = (await navigator.storage?.estimate?.()) ?? {}
@@ -32,6 +35,10 @@ export const outbox = createOutbox({
   },
   onKept: askOnce(),
 })
+
+function toldNow(command: Command): Told {
+  return tellCommand(command, viewsRead(), hostTime())
+}
 
 /** What is still on this device. */
 export function useOutbox(): OutboxState {

@@ -16,6 +16,8 @@ export interface PhotoPorts extends Pick<
   readonly upload: (photo: Blob, onProgress: (share: number) => void) => Promise<UploadAnswer>
   /** Told how far a photo is, 0 to 1; null when it is no longer being sent. */
   readonly onProgress: (id: AttachmentId, share: number | null) => void
+  /** Told of a photo that was taken a moment ago and is attached now. */
+  readonly onDone?: (command: Command, numbers: readonly number[]) => void
   readonly onRefused: (id: AttachmentId, refusal: Refusal) => Promise<void>
   /** Makes room by what was sent already; false when nothing was left to go. */
   readonly makeRoom: () => Promise<boolean>
@@ -120,6 +122,7 @@ async function uploadAndAttach(
   if (!answer.ok) return answer.refusal
   await ports.kept.photoSent(attachmentId, { number: answer.revision, at: Date.now() })
   ports.onAccepted(command)
+  if (command.happened === null) ports.onDone?.(command, answer.numbers)
   return null
 }
 

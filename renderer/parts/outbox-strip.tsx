@@ -5,6 +5,7 @@ import { useLostAt } from '../live.ts'
 import { outbox, useOutbox } from '../outbox/outbox.ts'
 import { useActor } from './actor.tsx'
 import { WordButton } from './button.tsx'
+import { JustDoneStrip } from './just-done-strip.tsx'
 import styles from './outbox-sheet.module.css'
 import { OutboxSheet } from './outbox-sheet.tsx'
 import { useWhen } from './when.tsx'
@@ -35,6 +36,7 @@ export function OutboxStrip({
   return (
     <>
       <div role="status" className="strips">
+        <JustDoneStrip />
         {(isAway || isSending || toDecide !== '') && (
           <Strip onShow={onDevice === '' && toDecide === '' ? null : show}>
             {isAway && (

@@ -14,6 +14,7 @@ export function ReasonDialog({
   label,
   submit,
   isOptional = false,
+  usual = '',
   command,
   onSubmit,
   onClose,
@@ -23,12 +24,14 @@ export function ReasonDialog({
   readonly label: string
   readonly submit: string
   readonly isOptional?: boolean
+  /** Stands there to be kept or changed. */
+  readonly usual?: string
   readonly command: CommandState
   readonly onSubmit: (reason: string) => Promise<Outcome>
   readonly onClose: () => void
   readonly children?: ReactNode
 }) {
-  const form = useZodForm(isOptional ? optionalSchema : schema, { reason: '' })
+  const form = useZodForm(isOptional ? optionalSchema : schema, { reason: usual })
   return (
     <Dialog title={title} isOpen onClose={onClose}>
       <Form

@@ -6,6 +6,7 @@ import type { CarId, EntryId, PersonId } from '../../domain/ids.ts'
 import type { ClockView } from '../../domain/views/shared-views.ts'
 import type { DaySheetLine } from '../../domain/views/view-shapes.ts'
 import { api } from '../client.ts'
+import { justDone } from '../outbox/just-done.ts'
 import { useWaitingClock } from '../outbox/waiting-clock.ts'
 import { useActor } from './actor.tsx'
 import { Button } from './button.tsx'
@@ -58,6 +59,7 @@ export function useClock(): Clock {
     })
     if (!isSettled(outcome)) return
     setAsked(null)
+    if (after === null && outcome.is === 'done') tellStopped(clock)
     await after?.()
   }
   const stop = async (clock: ClockView, after: After) =>
@@ -100,6 +102,17 @@ export function useClock(): Clock {
         />
       ) : null,
   }
+}
+
+/** Rework asks for its cause anew, so that it is started where that is asked. */
+function tellStopped({ carId, carName, what, on, personId, hotWork, rework }: ClockView): void {
+  if (rework) return
+  const again = on.kind === 'work' ? { ...on, targets: [...on.targets] } : on
+  justDone.tell({
+    carId: carId as CarId | null,
+    told: { what: `Clock stopped on ${what}`, where: carName },
+    back: { is: 'start again', on: { personId, on: again, hotWork, cause: null } },
+  })
 }
 
 type After = (() => Promise<void>) | null

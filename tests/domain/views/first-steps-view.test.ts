@@ -9,7 +9,8 @@ const workshop = buildWorkshop()
 const stepsOf = (cars: readonly CarState[], over: Partial<Parameters<typeof firstStepsView>[0]> = {}) =>
   firstStepsView({ workshop, cars, hasDelivered: false, ...over })
 
-const estimated = () => buildCar().at('2026-11-24T09:00').repair('Boot floor').estimate('Boot floor')
+const estimated = () =>
+  buildCar().at('2026-11-24T09:00').repair('Boot floor').estimate(onGate('Boot floor', 'opened'), 2)
 const agreed = () => buildCar().at('2026-11-24T09:00').repair('Boot floor').agree('Boot floor')
 const clocked = () => agreed().clock('a', 'Joss', '2026-11-25T08:10', [onGate('Boot floor', 'opened')])
 const photo = [
