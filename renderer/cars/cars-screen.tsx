@@ -77,8 +77,9 @@ function Cars({ cars, onDo }: { readonly cars: readonly CarLine[]; readonly onDo
       </div>
       {cars.length === 0 ? (
         <EmptyState title="No car yet">
-          Add the first one with its owner, what was promised and a photo as it came in; or bring in many at
-          once from a CSV file. Repairs are added on the car’s closing map.
+          Each car of the workshop stands here with where it is, what is next on it, what holds it and its
+          hours. Add the first one with its owner, what was promised and a photo as it came in; or bring in
+          many at once from a CSV file, for which there are examples to fill in.
         </EmptyState>
       ) : (
         <>

@@ -1,3 +1,4 @@
+import { Link } from '@tanstack/react-router'
 import { useState } from 'react'
 import { hours } from '../../domain/text/words.ts'
 import type { DaySheetView } from '../../domain/views/view-shapes.ts'
@@ -105,12 +106,21 @@ export function DaySheet({ view }: { readonly view: DaySheetView }) {
 
 function NothingToDo({ view }: { readonly view: DaySheetView }) {
   return (
-    <EmptyState title="Nothing is free to be worked on">
+    <EmptyState
+      title="Nothing is free to be worked on"
+      action={
+        view.waits.length === 0 && (
+          <Link to="/cars" className="button plain">
+            What stands in the workshop
+          </Link>
+        )
+      }
+    >
       {view.skills.length === 0
         ? 'No skills are entered for you yet; the manager does that under Workshop.'
         : view.waits.length > 0
           ? 'Below stands what waits, and who can clear it.'
-          : 'No car in work needs your skills now. Ask the manager what comes next.'}
+          : 'What you can do stands here in the order of the plan, once a car is in work, its hours are agreed and a gate needs your skills. Ask the manager what comes next.'}
     </EmptyState>
   )
 }

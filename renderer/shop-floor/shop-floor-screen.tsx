@@ -59,6 +59,7 @@ function ShopFloor({ view }: { readonly view: ShopFloorView }) {
         <OnTheClock view={view} />
         <PhotosToday photos={view.photosToday} />
       </div>
+      {view.bays.length > 0 && isWithoutCars(view) && <NoCars />}
       {view.bays.length === 0 ? (
         <NoBays />
       ) : (
@@ -191,6 +192,26 @@ function NoBays() {
     >
       Put the bays where they are in the workshop; the cars are then drawn in them, with what each of them
       waits for.
+    </EmptyState>
+  )
+}
+
+const isWithoutCars = ({ bays, away, nowhere }: ShopFloorView): boolean =>
+  bays.every(({ cars, bookings }) => cars.length + bookings.length === 0) &&
+  away.length + nowhere.length === 0
+
+function NoCars() {
+  return (
+    <EmptyState
+      title="No car stands here yet"
+      action={
+        <Link to="/cars" search={{ add: true }} className="button main">
+          Add the first one
+        </Link>
+      }
+    >
+      Each car is drawn in its bay, with what is next on it, what it waits for and who is on it. One that is
+      in work and in no bay stands below the floor until you say where it is.
     </EmptyState>
   )
 }
