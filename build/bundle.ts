@@ -3,13 +3,14 @@
  * licences of all that is in them. Called by run.mjs with the digest of the sources, which is left as the stamp once
  * everything is in place, and by tests with another folder than dist/ after it. The same commit gives the same bytes.
  */
-import { readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
+import { mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import process from 'node:process'
 import { fileURLToPath } from 'node:url'
 import react from '@vitejs/plugin-react'
 import { build } from 'vite'
 import { bringAlong } from './bring-along.ts'
+import { compressScreens } from './compress-screens.ts'
 import { builtFrom } from './built-from.ts'
 import { makeInstallable } from './installable.ts'
 import { licencesText, noteBundled, noteFolder, readLicence, shippedFolders } from './licences.ts'
@@ -45,9 +46,11 @@ try {
     root,
     [...packages].map((folder) => readLicence(folder)),
   )
-  writeFileSync(join(fresh, 'renderer', 'licences.txt'), licences)
+  mkdirSync(join(fresh, 'licences'))
+  // For the screens, and for a folder of its own beside the installed program, where no archive hides it.
+  for (const folder of ['renderer', 'licences']) writeFileSync(join(fresh, folder, 'licences.txt'), licences)
   writeFileSync(join(fresh, 'electron', 'built-from.json'), JSON.stringify(builtFrom(root), null, 2))
-  putInPlace(['renderer', 'electron'])
+  putInPlace(['renderer', 'electron', 'licences'])
 } catch (error) {
   console.error(error instanceof Error ? error.message : error)
   process.exitCode = 1

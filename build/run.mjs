@@ -28,12 +28,8 @@ const commands = {
   restore: (args) => [needsBuild(), program('restore', args)],
   bench: (args) => [needsBuild(), source('bench', 'tests/bench/main.ts', args)],
   soak: (args) => [needsBuild(), source('soak', 'tests/soak/main.ts', args)],
-  package: (args) => [
-    needsBuild(),
-    tool('package', 'electron-builder/cli.js', [...packageArguments, ...args]),
-  ],
+  package: (args) => [freshBuild(), source('package', 'build/package.ts', args)],
 }
-const packageArguments = ['--config', 'build/electron-builder.json', '--publish', 'never']
 
 /**
  * The child that is running now. It gets the signals, this script only waits for how it ends. After Ctrl-C in a terminal
@@ -188,9 +184,17 @@ function needsBuild() {
   return { name: 'build', run: buildIfStale }
 }
 
+/** What leaves says which commit it is of, which an earlier build of the same sources need not be. */
+function freshBuild() {
+  return { name: 'build', run: () => build(sourceDigest()) }
+}
+
 async function buildIfStale() {
   const wanted = sourceDigest()
-  if (readStamp() === wanted) return 0
+  return readStamp() === wanted ? 0 : build(wanted)
+}
+
+async function build(wanted) {
   console.error('Building.')
   const code = await runNode([join(root, 'build', 'bundle.ts'), wanted], { cwd: root })
   return code === 0 || isStopping ? code : fail('The build failed: see the message above.')

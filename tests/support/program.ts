@@ -22,9 +22,14 @@ export interface Program {
 /** As built, like the screens that it serves: the scripts that run tests build first, and it is up in a third of a second. */
 const start = fileURLToPath(new URL('../../dist/electron/start.js', import.meta.url))
 
-/** Starts the program without a window. @param port 0 for any free one */
-export function launchProgram(dataDir: string, port: number): LaunchedProgram {
-  const child = spawn(process.execPath, [start, '--data', dataDir, '--port', String(port), '--no-window'], {
+/**
+ * Starts the program without a window.
+ *
+ * @param port 0 for any free one
+ * @param file the built program that is started
+ */
+export function launchProgram(dataDir: string, port: number, file = start): LaunchedProgram {
+  const child = spawn(process.execPath, [file, '--data', dataDir, '--port', String(port), '--no-window'], {
     stdio: ['ignore', 'pipe', 'pipe'],
   })
   const ended = once(child, 'close')
