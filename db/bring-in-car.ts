@@ -56,6 +56,7 @@ export function bringInCar(db: Database, order: CarToBringIn): CommandAnswer {
     kind: 'bringInCar',
     payload: { manifest: said.manifest, shellNumber },
   }
+  const { finished } = db.cache
   try {
     const brought = inTransaction(db.writer, () => {
       const earlier = findAnswer(db.writer, command, db.codeKey)
@@ -68,7 +69,7 @@ export function bringInCar(db: Database, order: CarToBringIn): CommandAnswer {
     db.noteEnd()
     return brought
   } catch (error) {
-    forget(db.cache, [carId, null])
+    forget(db.cache, [carId, null], finished)
     const refusal = refusalOf(error)
     if (refusal) return { ok: false, refusal }
     throw error

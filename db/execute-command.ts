@@ -44,6 +44,7 @@ export function executeCommand(db: Database, request: CommandRequest): CommandAn
 /** Several commands in one transaction, each decided on what those before it recorded: all of them or none. */
 export function executeCommands(db: Database, requests: readonly CommandRequest[]): CommandsAnswer {
   const run = createRun()
+  const { finished } = db.cache
   let index = 0
   try {
     const answers = inTransaction(db.writer, () => {
@@ -58,7 +59,7 @@ export function executeCommands(db: Database, requests: readonly CommandRequest[
     if (run.erased) emptyLog(db.writer)
     return { ok: true, answers }
   } catch (error) {
-    forget(db.cache, run.touched)
+    forget(db.cache, run.touched, finished)
     const refusal = refusalOf(error)
     if (refusal) return { ok: false, refusal, index }
     throw error

@@ -1,4 +1,4 @@
-import { createEstimateHistory, type EstimateHistory } from '../domain/estimate/estimate-history.ts'
+import { learnHistory, type EstimateHistory } from '../domain/estimate/estimate-history.ts'
 import type { JudgedRepair } from '../domain/estimate/judged-repair.ts'
 import type { ReadDatabase } from './database.ts'
 import type { FinishedRow } from './finished-rows.ts'
@@ -18,29 +18,47 @@ export function readEstimateHistory({ reader, cache }: ReadDatabase): EstimateHi
 /** The same as the connection sees it: inside a transaction the writer also sees what that has added so far. */
 export function currentHistory(handle: Handle, cache: StateCache): EstimateHistory {
   const repairs = currentFinished(handle, cache)
-  const known = histories.get(repairs) ?? createEstimateHistory(repairs)
-  histories.set(repairs, known)
-  return known
+  const last = cache.learned
+  if (last?.table.repairs === repairs) return last
+  const history = learnHistory(repairs, last)
+  cache.learned = history
+  return history
 }
-
-const histories = new WeakMap<readonly JudgedRepair[], EstimateHistory>()
 
 /** Rows are only written and taken out, never changed, and no sequence is used twice: only new ones are read. */
 export function currentFinished(handle: Handle, cache: StateCache): readonly JudgedRepair[] {
   const { count, last } = queries(handle).extent.get() as { readonly count: number; readonly last: number }
   const known = cache.finished
   if (known !== null && known.last === last && known.rows.size === count) return known.repairs
+  const added = readAfter(handle, known?.last ?? 0)
   const rows = new Map(known?.rows)
-  for (const [sequence, repair] of readAfter(handle, known?.last ?? 0)) rows.set(sequence, repair)
-  if (rows.size > count) dropGone(handle, rows)
-  const repairs = [...rows.values()].sort(byFinish)
+  for (const [sequence, repair] of added) rows.set(sequence, repair)
+  const gone = rows.size > count ? dropGone(handle, rows) : new Set<JudgedRepair>()
+  const repairs = inFinishOrder(
+    (known?.repairs ?? []).filter((repair) => !gone.has(repair)),
+    added.map(([, repair]) => repair),
+  )
   cache.finished = { last, rows, repairs }
   return repairs
 }
 
-function dropGone(handle: Handle, rows: Map<number, JudgedRepair>): void {
+function dropGone(handle: Handle, rows: Map<number, JudgedRepair>): ReadonlySet<JudgedRepair> {
   const kept = new Set(queries(handle).sequences.all())
-  for (const sequence of rows.keys()) if (!kept.has(sequence)) rows.delete(sequence)
+  const gone = [...rows].filter(([sequence]) => !kept.has(sequence))
+  for (const [sequence] of gone) rows.delete(sequence)
+  return new Set(gone.map(([, repair]) => repair))
+}
+
+/** @param known in finish order; the few that are added to them mostly end behind the last */
+function inFinishOrder(
+  known: readonly JudgedRepair[],
+  added: readonly JudgedRepair[],
+): readonly JudgedRepair[] {
+  if (known.length === 0) return added.toSorted(byFinish)
+  const repairs = [...known]
+  for (const repair of added)
+    repairs.splice(repairs.findLastIndex((each) => byFinish(each, repair) < 0) + 1, 0, repair)
+  return repairs
 }
 
 /** One act may finish several repairs, and repairs of two cars may have the same id. */

@@ -15,6 +15,7 @@ export function rehearseCommands(
 ): readonly (Refusal | null)[] {
   const run = createRun()
   const rehearsal = new Rehearsal()
+  const { finished } = db.cache
   try {
     inTransaction(db.writer, () => {
       for (const request of requests) rehearsal.refusals.push(rehearseOne(db, request, run))
@@ -23,18 +24,19 @@ export function rehearseCommands(
   } catch (error) {
     if (error !== rehearsal) throw error
   } finally {
-    forget(db.cache, run.touched)
+    forget(db.cache, run.touched, finished)
   }
   return rehearsal.refusals
 }
 
 /** A savepoint of its own: a refused command takes back what it has done itself, and no more. */
 function rehearseOne(db: Database, request: CommandRequest, run: Run): Refusal | null {
+  const { finished } = db.cache
   try {
     db.writer.sqlite.transaction(() => executeOne(db, request, run))()
     return null
   } catch (error) {
-    forget(db.cache, run.touched)
+    forget(db.cache, run.touched, finished)
     const refusal = refusalOf(error)
     if (refusal) return refusal
     throw error

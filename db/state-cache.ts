@@ -1,5 +1,6 @@
 import { eq, sql } from 'drizzle-orm'
 import type { CarState } from '../domain/car.ts'
+import type { EstimateHistory } from '../domain/estimate/estimate-history.ts'
 import type { JudgedRepair } from '../domain/estimate/judged-repair.ts'
 import type { Fact } from '../domain/facts.ts'
 import type { CarId } from '../domain/ids.ts'
@@ -23,6 +24,8 @@ export interface StateCache {
   readonly resting: Map<CarId, { readonly revision: number; readonly car: RestingCar }>
   workshop: KnownWorkshop | null
   finished: KnownFinished | null
+  /** What finished repairs told when that was asked last: of those that stand now, or of mostly the same. */
+  learned: EstimateHistory | null
 }
 
 interface KnownWorkshop {
@@ -33,7 +36,7 @@ interface KnownWorkshop {
 }
 
 /** The table of finished repairs up to its row `last`. */
-interface KnownFinished {
+export interface KnownFinished {
   readonly last: number
   /** By sequence. */
   readonly rows: ReadonlyMap<number, JudgedRepair>
@@ -45,7 +48,7 @@ interface KnownFinished {
 const RESTING_KEPT = 48
 
 export function createStateCache(): StateCache {
-  return { cars: new Map(), resting: new Map(), workshop: null, finished: null }
+  return { cars: new Map(), resting: new Map(), workshop: null, finished: null, learned: null }
 }
 
 /** A car as the connection sees it: inside a transaction the writer also sees what that has added so far. */
@@ -131,9 +134,18 @@ export function workshopFacts(handle: Handle, cache: StateCache): readonly Fact[
   return cache.workshop?.facts ?? []
 }
 
-/** After a rollback: what was folded inside the transaction never happened. Null stands for the workshop itself. */
-export function forget(cache: StateCache, carIds: Iterable<CarId | null>): void {
-  cache.finished = null
+/**
+ * After a rollback: what was folded inside the transaction never happened.
+ *
+ * @param carIds null stands for the workshop itself
+ * @param finished what was known of finished repairs before the transaction
+ */
+export function forget(
+  cache: StateCache,
+  carIds: Iterable<CarId | null>,
+  finished: KnownFinished | null,
+): void {
+  cache.finished = finished
   for (const carId of carIds) {
     if (carId === null) cache.workshop = null
     else cache.cars.delete(carId)
