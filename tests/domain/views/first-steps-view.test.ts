@@ -10,7 +10,10 @@ const stepsOf = (cars: readonly CarState[], over: Partial<Parameters<typeof firs
   firstStepsView({ workshop, cars, hasDelivered: false, ...over })
 
 const estimated = () =>
-  buildCar().at('2026-11-24T09:00').repair('Boot floor').estimate(onGate('Boot floor', 'opened'), 2)
+  buildCar()
+    .at('2026-11-24T09:00')
+    .repair('Boot floor')
+    .estimate(onGate('Boot floor', 'opened'), 2, { accepted: false })
 const agreed = () => buildCar().at('2026-11-24T09:00').repair('Boot floor').agree('Boot floor')
 const clocked = () => agreed().clock('a', 'Joss', '2026-11-25T08:10', [onGate('Boot floor', 'opened')])
 const photo = [
