@@ -1,20 +1,28 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link, Outlet, useLocation, useNavigate } from '@tanstack/react-router'
-import { Suspense, useEffect, useRef } from 'react'
+import { Suspense, useEffect, useRef, useState } from 'react'
 import { SCREENS } from '../domain/screens.ts'
 import { api, notPaired, type SessionView } from './client.ts'
 import { forgetPeopleGone, forgetViews } from './outbox/kept-views.ts'
+import type { KeyAct } from './keys/key-act.ts'
+import { useKeys } from './keys/use-keys.ts'
 import { useLive } from './live.ts'
 import { useOpenWithoutHost } from './open-without-host.ts'
 import { outbox } from './outbox/outbox.ts'
 import { ActorProvider, useActor } from './parts/actor.tsx'
 import { WordButton } from './parts/button.tsx'
+import { FindButton } from './parts/find-button.tsx'
 import { NoCodesYet } from './parts/first-code.tsx'
+import { type FrameSheet, FrameSheets, useFrameSheets } from './parts/frame-sheets.ts'
 import { helpFor } from './parts/help-names.ts'
 import { Loaded } from './parts/loaded.tsx'
 import { Menu } from './parts/menu.tsx'
+import { onDemand } from './parts/on-demand.tsx'
 import { OutboxStrip } from './parts/outbox-strip.tsx'
 import { ShutOut } from './parts/shut-out.tsx'
+
+const FindDialog = onDemand(async () => (await import('./find/find-dialog.tsx')).FindDialog)
+const KeysDialog = onDemand(async () => (await import('./keys/keys-dialog.tsx')).KeysDialog)
 
 /** On a phone these are in reach of the thumb, the rest behind 'More'. */
 const ON_PHONE: readonly string[] = ['/shop-floor', '/day-sheet', '/cars']
@@ -81,14 +89,24 @@ function Frame({ revision }: { readonly revision: number }) {
   const connection = useLive(revision)
   const { session, askManager } = useActor()
   const isOlder = useOpenWithoutHost(session.isHostsOwn)
+  const navigate = useNavigate()
+  const [sheet, setSheet] = useState<FrameSheet | null>(null)
+  const { pathname } = useLocation()
+  useKeys((act: KeyAct) => {
+    if (act.kind === 'go') void navigate({ to: act.to })
+    else if (act.kind === 'help') void navigate({ to: '/help', search: { of: helpFor(pathname) } })
+    else setSheet(act.kind)
+  })
+  const close = () => setSheet(null)
   return (
-    <>
+    <FrameSheets value={setSheet}>
       <a className="skip" href="#desk">
         To the content
       </a>
       <div className="shell">
         <div className="side">
           <header className="brand">Panelwright</header>
+          <FindButton />
           <nav aria-label="Screens">
             {SCREENS.map(({ to, words }) => (
               <Link key={to} to={to} activeProps={{ 'aria-current': 'page' }}>
@@ -110,7 +128,9 @@ function Frame({ revision }: { readonly revision: number }) {
         </div>
         <BottomBar />
       </div>
-    </>
+      {sheet === 'find' && <FindDialog onClose={close} />}
+      {sheet === 'keys' && <KeysDialog onClose={close} />}
+    </FrameSheets>
   )
 }
 
@@ -131,6 +151,7 @@ function HelpLink() {
 
 function Who() {
   const { person, manager, session, choosePerson, askManager, signOut } = useActor()
+  const openSheet = useFrameSheets()
   return (
     <aside className="who" aria-label="Who is here">
       {session.demo && <div className="quiet">Demo workshop</div>}
@@ -152,6 +173,9 @@ function Who() {
           <WordButton onClick={() => void signOut()}>leave</WordButton>
         </div>
       )}
+      <div>
+        <WordButton onClick={() => openSheet('keys')}>keyboard map</WordButton>
+      </div>
     </aside>
   )
 }
@@ -172,6 +196,7 @@ function PersonMenu() {
 function BottomBar() {
   const navigate = useNavigate()
   const of = helpFor(useLocation().pathname)
+  const openSheet = useFrameSheets()
   const { person, manager, choosePerson, askPerson, askManager, signOut } = useActor()
   return (
     <nav className="bottom" aria-label="Screens">
@@ -184,6 +209,7 @@ function BottomBar() {
         className="more"
         label="More"
         entries={[
+          { id: 'find', words: 'Find', onChoose: () => openSheet('find') },
           ...SCREENS.filter((screen) => !isOnPhone(screen)).map(({ to, words }) => ({
             id: to,
             words,

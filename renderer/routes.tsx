@@ -20,7 +20,12 @@ import { WORKSHOP_SHEETS } from './parts/workshop-sheets.ts'
 const carSearch = z.object({
   sheet: z.enum(CAR_SHEETS).optional().catch(undefined),
   repair: z.string().optional().catch(undefined),
+  /** The photo that is shown large. */
+  photo: z.string().optional().catch(undefined),
+  /** The line of the record that is looked for. */
+  line: z.int().optional().catch(undefined),
 })
+const repairSearch = carSearch.pick({ photo: true })
 const carsSearch = z.object({ add: z.boolean().optional().catch(undefined) })
 /** The only car that the photos are of. */
 const cardSearch = z.object({ car: z.string().optional().catch(undefined) })
@@ -100,6 +105,7 @@ const card = createRoute({
 const repair = createRoute({
   getParentRoute: () => root,
   path: '/cars/$carId/repairs/$repairId',
+  validateSearch: repairSearch,
   component: lazyRouteComponent(() => import('./repair/repair-screen.tsx'), 'RepairScreen'),
 })
 const daySheet = createRoute({

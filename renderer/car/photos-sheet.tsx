@@ -7,12 +7,14 @@ import { SelectInput } from '../parts/fields.tsx'
 import { EmptyState } from '../parts/notice.tsx'
 import { PhotoGrid } from '../parts/photo.tsx'
 import { PhotoPick } from '../parts/photo-pick.tsx'
+import { useNamedPhoto } from '../parts/use-named-photo.ts'
 import { useWhen } from '../parts/when.tsx'
 import { repairChoices } from './repair-choices.ts'
 
 /** Every photo of the car by week, the latest first, narrowed to a repair or gate. */
 export function PhotosSheet({ view }: { readonly view: CarView }) {
   const when = useWhen()
+  const named = useNamedPhoto()
   const [repairId, setRepairId] = useState<string | null>(null)
   const [gate, setGate] = useState<Gate | null>(null)
   const shown = view.photos.filter((photo) => isOf(photo, repairId, gate))
@@ -62,7 +64,7 @@ export function PhotosSheet({ view }: { readonly view: CarView }) {
       {[...weeks].map(([week, photos]) => (
         <section key={week} className="stack-tight">
           <h3>{week}</h3>
-          <PhotoGrid photos={photos} carId={view.header.carId} />
+          <PhotoGrid photos={photos} carId={view.header.carId} named={named} />
         </section>
       ))}
     </div>

@@ -1,6 +1,6 @@
 import { useQuery } from '@tanstack/react-query'
-import { Link } from '@tanstack/react-router'
-import { useState } from 'react'
+import { Link, useSearch } from '@tanstack/react-router'
+import { useEffect, useRef, useState } from 'react'
 import type { CarId } from '../../domain/ids.ts'
 import type { CarView, RecordView } from '../../domain/views/view-shapes.ts'
 import { api } from '../client.ts'
@@ -29,7 +29,10 @@ function Record({ carId, record }: { readonly carId: CarId; readonly record: Rec
   const when = useWhen()
   const command = useCommand()
   const [find, setFind] = useState('')
-  const [count, setCount] = useState(PAGE)
+  const { line: sought } = useSearch({ from: '/cars/$carId' })
+  const soughtAt = record.lines.findIndex(({ number }) => number === sought)
+  const [shown, setShown] = useState(PAGE)
+  const count = Math.max(shown, soughtAt + 1)
   const [voiding, setVoiding] = useState<Line | null>(null)
   const [isNoting, setIsNoting] = useState(false)
   const wanted = find.trim().toLowerCase()
@@ -56,7 +59,13 @@ function Record({ carId, record }: { readonly carId: CarId; readonly record: Rec
           <h3>{when.day(date)}</h3>
           <ol className="lines">
             {ofDay.map((line) => (
-              <RecordLine key={line.number} carId={carId} line={line} onVoid={() => setVoiding(line)} />
+              <RecordLine
+                key={line.number}
+                carId={carId}
+                line={line}
+                isSought={line.number === sought}
+                onVoid={() => setVoiding(line)}
+              />
             ))}
           </ol>
         </section>
@@ -64,7 +73,7 @@ function Record({ carId, record }: { readonly carId: CarId; readonly record: Rec
       {lines.length === 0 && <p className="quiet">Nothing in the record says this.</p>}
       {lines.length > count && (
         <div>
-          <Button onClick={() => setCount(count + PAGE)}>
+          <Button onClick={() => setShown(count + PAGE)}>
             Show earlier ones, {lines.length - count} more
           </Button>
         </div>
@@ -106,16 +115,27 @@ function Record({ carId, record }: { readonly carId: CarId; readonly record: Rec
 function RecordLine({
   carId,
   line,
+  isSought,
   onVoid,
 }: {
   readonly carId: CarId
   readonly line: Line
+  /** The address names it. */
+  readonly isSought: boolean
   readonly onVoid: () => void
 }) {
   const when = useWhen()
   const isLater = when.dateOf(line.recorded) !== when.dateOf(line.happened)
+  const place = useRef<HTMLLIElement>(null)
+  useEffect(() => {
+    if (isSought) place.current?.scrollIntoView({ block: 'center' })
+  }, [isSought])
   return (
-    <li className={styles.line}>
+    <li
+      ref={place}
+      className={isSought ? `${styles.line} ${styles.sought}` : styles.line}
+      aria-current={isSought || undefined}
+    >
       <span className="quiet small">{when.time(line.happened)}</span>
       <span className={line.voided ? styles.voided : styles.words}>
         {line.words}

@@ -6,6 +6,7 @@ import type { CarLine } from '../../domain/views/view-shapes.ts'
 import { api } from '../client.ts'
 import { Button } from '../parts/button.tsx'
 import { CarSign } from '../parts/car-drawing.tsx'
+import { FindButton } from '../parts/find-button.tsx'
 import { FirstSteps } from '../parts/first-steps.tsx'
 import { MarkSign } from '../parts/gate-strip.tsx'
 import { HoursBar, HoursLegend, spentOf } from '../parts/hours-bar.tsx'
@@ -64,6 +65,9 @@ function Cars({ cars, onDo }: { readonly cars: readonly CarLine[]; readonly onDo
           { label: 'promised dates in danger', value: here.filter((car) => car.latePromise).length },
         ]}
       />
+      <div className={styles.find}>
+        <FindButton />
+      </div>
       <FirstSteps />
       <div className="button-row">
         <Button kind="main" onClick={() => onDo('add')}>

@@ -1,4 +1,4 @@
-import { useState, type KeyboardEvent, type ReactNode } from 'react'
+import { useEffect, useState, type KeyboardEvent, type ReactNode } from 'react'
 import type { CarId } from '../../domain/ids.ts'
 import { NO_MARKS } from '../../domain/photo-marks/photo-marks.ts'
 import type { PhotoView } from '../../domain/views/shared-views.ts'
@@ -51,13 +51,22 @@ export function Photo({
   )
 }
 
+/** A photo that the address of the screen names, and how it is taken out of there. */
+export interface NamedPhoto {
+  readonly attachmentId: string
+  readonly onClose: () => void
+}
+
 /** Many photos; the arrow keys go from one to the next while one is shown large. */
 export function PhotoGrid<P extends PhotoView>({
   photos: stored,
   below,
   carId,
+  named = null,
 }: {
   readonly photos: readonly P[]
+  /** The one that the address names is shown large at once. */
+  readonly named?: NamedPhoto | null
   /** The car that they are of, so that marks can be drawn on them. */
   readonly carId?: CarId
   /** What stands below each, large ones too, where their captions alone do not say enough. */
@@ -67,6 +76,14 @@ export function PhotoGrid<P extends PhotoView>({
   const photos = commands.length === 0 ? stored : stored.map((photo) => withWaiting(photo, commands))
   const [open, setOpen] = useState<number | null>(null)
   const shown = open === null ? undefined : photos[open]
+  const namedAt = photos.findIndex(({ attachmentId }) => attachmentId === named?.attachmentId)
+  useEffect(() => {
+    if (namedAt >= 0) setOpen(namedAt)
+  }, [namedAt])
+  const close = () => {
+    setOpen(null)
+    if (namedAt >= 0) named?.onClose()
+  }
   return (
     <>
       <div className="photo-grid">
@@ -86,7 +103,7 @@ export function PhotoGrid<P extends PhotoView>({
           about={below?.(shown)}
           count={`${open + 1} of ${photos.length}`}
           onStep={(step) => setOpen((open + step + photos.length) % photos.length)}
-          onClose={() => setOpen(null)}
+          onClose={close}
         />
       )}
     </>

@@ -15,3 +15,19 @@ export const WORKSHOP_SHEETS = [
   'take-out',
 ] as const
 export type WorkshopSheet = (typeof WORKSHOP_SHEETS)[number]
+
+export const SHEET_WORDS: Readonly<Record<WorkshopSheet, string>> = {
+  people: 'People',
+  bays: 'Bays',
+  week: 'Working week',
+  planning: 'Planning',
+  types: 'Repair types',
+  limits: 'Limits',
+  rates: 'Rates',
+  contacts: 'Contacts',
+  network: 'Network',
+  devices: 'Devices',
+  check: 'Check',
+  copies: 'Copies',
+  'take-out': 'Take out',
+}

@@ -1,10 +1,12 @@
 import { Button, WordButton } from '../parts/button.tsx'
 import { PhotoGrid } from '../parts/photo.tsx'
+import { useNamedPhoto } from '../parts/use-named-photo.ts'
 import { useRepair } from './repair-context.ts'
 
 /** Every photo that serves this repair, the latest first. */
 export function PhotoSheet() {
   const { view, open } = useRepair()
+  const named = useNamedPhoto()
   return (
     <section className="stack-tight">
       <div className="spread">
@@ -21,7 +23,7 @@ export function PhotoSheet() {
           No photo yet. The first one is taken before anything is cut: it shows what was there.
         </p>
       ) : (
-        <PhotoGrid photos={view.photos} carId={view.car.carId} />
+        <PhotoGrid photos={view.photos} carId={view.car.carId} named={named} />
       )}
     </section>
   )

@@ -6,7 +6,7 @@ import { FirstSteps } from '../parts/first-steps.tsx'
 import { Loaded } from '../parts/loaded.tsx'
 import { Notice } from '../parts/notice.tsx'
 import { type Figure, ScreenHead } from '../parts/screen-head.tsx'
-import { WORKSHOP_SHEETS, type WorkshopSheet } from '../parts/workshop-sheets.ts'
+import { SHEET_WORDS, WORKSHOP_SHEETS, type WorkshopSheet } from '../parts/workshop-sheets.ts'
 import { AboutProgram } from './about-program.tsx'
 import { BaysSheet } from './bays-sheet.tsx'
 import { CheckSheet } from './check-sheet.tsx'
@@ -51,7 +51,7 @@ function Sheets({ view }: { readonly view: Workshop }) {
             activeOptions={{ includeSearch: true, exact: true }}
             {...(each === sheet && { 'aria-current': 'page' as const })}
           >
-            {TABS[each]}
+            {SHEET_WORDS[each]}
           </Link>
         ))}
       </nav>
@@ -59,22 +59,6 @@ function Sheets({ view }: { readonly view: Workshop }) {
       <AboutProgram />
     </div>
   )
-}
-
-const TABS: Readonly<Record<WorkshopSheet, string>> = {
-  people: 'People',
-  bays: 'Bays',
-  week: 'Working week',
-  planning: 'Planning',
-  types: 'Repair types',
-  limits: 'Limits',
-  rates: 'Rates',
-  contacts: 'Contacts',
-  network: 'Network',
-  devices: 'Devices',
-  check: 'Check',
-  copies: 'Copies',
-  'take-out': 'Take out',
 }
 
 function Sheet({ sheet, view }: { readonly sheet: WorkshopSheet; readonly view: Workshop }) {

@@ -1,0 +1,14 @@
+import { useLocation } from '@tanstack/react-router'
+import { DialogSheet } from '../parts/dialog-sheet.tsx'
+import { KeyGroups } from '../parts/key-groups.tsx'
+import { keyMapFor } from '../parts/keys.ts'
+
+/** The keyboard map: what works on this screen first. */
+export function KeysDialog({ onClose }: { readonly onClose: () => void }) {
+  const { pathname } = useLocation()
+  return (
+    <DialogSheet title="Keyboard map" isOpen onClose={onClose} size="wide">
+      <KeyGroups groups={keyMapFor(pathname)} />
+    </DialogSheet>
+  )
+}

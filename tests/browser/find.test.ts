@@ -1,0 +1,142 @@
+import { mkdirSync } from 'node:fs'
+import { join } from 'node:path'
+import type { Page } from 'playwright-core'
+import { expect } from 'vitest'
+import { photosFolder } from '../../db/data-paths.ts'
+import { recordPhoto } from '../../db/photo-rows.ts'
+import { attachmentIdSchema } from '../../domain/ids.ts'
+import { dialog } from '../support/at-screen.ts'
+import { violations } from '../support/axe.ts'
+import { browserTest } from '../support/browser.ts'
+import { addRepair, bringInLarkspur } from '../support/larkspur.ts'
+import { cutNetwork, serve } from '../support/served.ts'
+import { welder } from '../support/workshop.ts'
+
+const combobox = (page: Page) => page.getByRole('combobox', { name: 'Find in the workshop' })
+
+/** Types into the search that is open, waits for the line, and opens it with the keys alone. */
+async function findAndOpen(page: Page, text: string, line: RegExp): Promise<void> {
+  await combobox(page).fill(text)
+  const option = page.getByRole('option', { name: line })
+  await option.waitFor()
+  // The first line has the keys at once; the field keeps the focus.
+  await expect.poll(() => option.getAttribute('data-focused')).toBe('true')
+  await expect
+    .poll(() => combobox(page).getAttribute('aria-activedescendant'))
+    .toBe(await option.getAttribute('id'))
+  await page.keyboard.press('Enter')
+  await dialog(page, 'Find').waitFor({ state: 'detached' })
+}
+
+browserTest('a car, an owner, a repair, a photo and a note are found by keyboard from anywhere', async () => {
+  const sha256 = 'a'.repeat(64)
+  const served = await serve({
+    before: (workshop) => {
+      const carId = bringInLarkspur(workshop)
+      const repairId = addRepair(workshop, carId, 'Boot floor')
+      const facts = { type: 'jpeg', width: 60, height: 40, orientation: 1, taken: null } as const
+      mkdirSync(join(photosFolder(workshop.dataDir ?? ''), 'originals'), { recursive: true })
+      recordPhoto(workshop.db, { sha256, byteCount: 1234, facts }, workshop.now)
+      const attachmentId = attachmentIdSchema.parse('photo-pinholes')
+      const serves = [{ what: 'gate', repairId, gate: 'opened', layerId: null, shows: 'work' }] as const
+      const caption = 'Pinholes along the façade'
+      workshop.run(
+        'attachPhoto',
+        { attachmentId, sha256, taken: null, caption, serves: [...serves] },
+        { carId, by: welder },
+      )
+      workshop.run('addNote', { text: 'The hinge pins are in the grey box.' }, { carId })
+    },
+  })
+  const { page, context } = await served.open({
+    at: '/variance',
+    // The file of the photo is not there; its words are.
+    tolerates: [...cutNetwork, /404/],
+  })
+  await page.getByRole('heading', { level: 1 }).waitFor()
+
+  await page.keyboard.press('Control+k')
+  await dialog(page, 'Find').getByText('Cars by name or shell number').waitFor()
+  await findAndOpen(page, 's101', /Larkspur 4/)
+  await page.getByRole('heading', { level: 1, name: 'Larkspur 4' }).waitFor()
+
+  await page.keyboard.press('/')
+  await findAndOpen(page, 'okaf', /R\. Okafor/)
+  await page.getByRole('heading', { level: 1, name: 'Larkspur 4' }).waitFor()
+
+  await page.keyboard.press('/')
+  await findAndOpen(page, 'floor lark', /Boot floor/)
+  await page.getByRole('heading', { level: 1, name: 'Boot floor' }).waitFor()
+
+  await page.keyboard.press('/')
+  await findAndOpen(page, 'FACADE', /Pinholes along the façade/)
+  await dialog(page, 'Pinholes along the façade').waitFor()
+  // Over an open sheet the keys are its own.
+  await page.keyboard.press('?')
+  await page.keyboard.press('Control+k')
+  expect(await page.getByRole('dialog').count()).toBe(1)
+  await page.keyboard.press('Escape')
+  await expect.poll(() => new URL(page.url()).search).toBe('')
+
+  await page.getByRole('button', { name: 'Find', exact: true }).click()
+  await findAndOpen(page, 'hinge', /The hinge pins are in the grey box/)
+  const line = page.getByRole('listitem').filter({ hasText: 'The hinge pins' })
+  await expect.poll(() => line.getAttribute('aria-current')).toBe('true')
+
+  // A field of the screen gets what is typed, and the search opens from it with Ctrl.
+  const field = page.getByLabel('Find in the record')
+  await field.click()
+  await page.keyboard.type('a/b?')
+  expect(await field.inputValue()).toBe('a/b?')
+  await page.keyboard.press('Alt+1')
+  expect(await page.getByRole('dialog').count()).toBe(0)
+  expect(new URL(page.url()).pathname).toContain('/cars/')
+
+  await page.keyboard.press('Control+k')
+  await combobox(page).fill('nowhere to be seen')
+  await dialog(page, 'Find').getByText('Nothing has all of these words.').waitFor()
+  for (const colorScheme of ['light', 'dark'] as const) {
+    await page.emulateMedia({ colorScheme })
+    await combobox(page).fill(colorScheme === 'light' ? 'larkspur' : 'floor')
+    await page.getByRole('option').first().waitFor()
+    expect(await violations(page)).toEqual([])
+  }
+  // Without the host the screens are still found, and it is said why nothing else is.
+  await context.setOffline(true)
+  served.breakConnections()
+  await combobox(page).fill('rep')
+  await dialog(page, 'Find').getByText('The host cannot be reached').waitFor()
+  expect(await page.getByRole('option').allTextContents()).toEqual([
+    'Owner reports',
+    'Workshop, Repair types',
+  ])
+})
+
+browserTest(
+  'the keyboard map tells what the screen has first, and its single keys can be switched off',
+  async () => {
+    const served = await serve({ before: bringInLarkspur })
+    const { page } = await served.open({ at: '/plan' })
+    await page.getByRole('heading', { level: 1 }).waitFor()
+    await page.keyboard.press('Shift+?')
+    const map = dialog(page, 'Keyboard map')
+    await map.waitFor()
+    expect(await map.getByRole('heading', { level: 3 }).first().textContent()).toBe('The plan as a drawing')
+    for (const colorScheme of ['light', 'dark'] as const) {
+      await page.emulateMedia({ colorScheme })
+      expect(await violations(page)).toEqual([])
+    }
+    await map.getByRole('checkbox', { name: /The keys \/ and \?/ }).uncheck()
+    await page.keyboard.press('Escape')
+    await map.waitFor({ state: 'detached' })
+
+    await page.keyboard.press('/')
+    await page.keyboard.press('Shift+?')
+    await page.keyboard.press('Alt+4')
+    await page.getByRole('heading', { level: 1, name: 'Cars' }).waitFor()
+    expect(await page.getByRole('dialog').count()).toBe(0)
+    await page.reload()
+    await page.getByRole('button', { name: 'keyboard map' }).click()
+    expect(await map.getByRole('checkbox').isChecked()).toBe(false)
+  },
+)
