@@ -13,6 +13,7 @@ export type SettingName =
   | 'network'
   | 'ownWindow'
   | 'reportsPrepared'
+  | 'updates'
 
 export function readSetting(db: Pick<ReadDatabase, 'reader'>, name: SettingName): string | null {
   return db.reader.orm.select().from(setting).where(eq(setting.name, name)).get()?.value ?? null

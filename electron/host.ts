@@ -35,6 +35,7 @@ import { readScreenFiles } from './screen-files.ts'
 import type { StartOptions } from './start-options.ts'
 import { createTicks } from './ticks.ts'
 import { wordsUnderWay } from './under-way.ts'
+import { openUpdateDesk } from './updates/update-desk.ts'
 import { openWholeDesk } from './whole/whole-desk.ts'
 import { createImagePool } from './workers/image-pool.ts'
 
@@ -107,6 +108,8 @@ async function open(options: HostOptions, atEnd: (end: End) => void): Promise<Om
   atEnd(() => copies.close())
   const carFiles = await openCarFileDesk({ db, writeBook: printer.writeBook, now, log })
   atEnd(() => carFiles.close())
+  const updates = openUpdateDesk({ db, now })
+  atEnd(() => updates.close())
 
   atEnd(() => tieHeads(db, now(), log))
   const fillDemo = createDemoFiller(db, photos, clock)
@@ -139,6 +142,7 @@ async function open(options: HostOptions, atEnd: (end: End) => void): Promise<Om
     check,
     copies,
     network,
+    updates,
     carFiles,
     printPlan: printer.printPlan,
     printVariation: printer.printVariation,

@@ -114,6 +114,7 @@ export const OF_THE_COMPUTER: readonly string[] = [
   'lastCheck',
   'network',
   'ownWindow',
+  'updates',
 ]
 
 const wholeSettingSchema = z.strictObject({

@@ -63,6 +63,7 @@ export function createApi(deps: ApiDeps): Handler {
   deps.onTick(createWeeklyReports(deps, desk))
   deps.onTick(deps.network.look)
   deps.onTick(deps.copies.look)
+  deps.onTick(deps.updates.look)
   deps.copies.onCopied(() => services.revisions.announce(true))
   const photos = createPhotoRoutes(deps)
   const app = new Hono<Asked>()

@@ -20,6 +20,7 @@ import type { EntrySecret } from './entry-secret.ts'
 import type { NetworkDesk } from './network-desk.ts'
 import type { Planner } from './planner.ts'
 import type { ReadScreen } from './screens.ts'
+import type { UpdateDesk } from './update-desk.ts'
 import type { WholeDesk } from './whole-desk.ts'
 
 /** An e-mail to an owner before it is sent. Line breaks in names stay out of its head. */
@@ -61,6 +62,7 @@ export interface ApiDeps {
   readonly check: CheckDesk
   readonly copies: CopiesDesk
   readonly network: NetworkDesk
+  readonly updates: UpdateDesk
   /** The plan of one person or bay, laid out as a PDF document. */
   readonly printPlan: (sheet: PlanSheet) => Promise<Uint8Array>
   /** The same as iCalendar; null when nothing is planned. */

@@ -20,6 +20,7 @@ import { createReportProcedures } from './report-procedures.ts'
 import type { ReportDesk } from './report-desk.ts'
 import type { PairingCodes } from './pairing-code.ts'
 import { procedure, router } from './trpc.ts'
+import { createUpdateProcedures } from './update-procedures.ts'
 import { createVarianceProcedures } from './variance-procedures.ts'
 import { createVariationProcedures } from './variation-procedures.ts'
 import { createViewProcedures } from './view-procedures.ts'
@@ -50,6 +51,7 @@ export function createRouter(services: ApiServices, desk: ReportDesk, codes: Pai
     ...createCopiesProcedures(services),
     ...createDeviceProcedures(services, codes),
     ...createNetworkProcedures(services),
+    ...createUpdateProcedures(services),
     /** Follows what changes; from the revision that a screen has, or from now on. */
     revisions: procedure.input(fromRevisionSchema).subscription(({ input, ctx, signal }) => {
       const since = input?.lastEventId ?? null

@@ -13,6 +13,7 @@ export const WORKSHOP_SHEETS = [
   'check',
   'copies',
   'take-out',
+  'updates',
 ] as const
 export type WorkshopSheet = (typeof WORKSHOP_SHEETS)[number]
 
@@ -30,4 +31,5 @@ export const SHEET_WORDS: Readonly<Record<WorkshopSheet, string>> = {
   check: 'Check',
   copies: 'Copies',
   'take-out': 'Take out',
+  updates: 'Updates',
 }

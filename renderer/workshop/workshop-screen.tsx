@@ -14,12 +14,14 @@ import { CopiesSheet } from './copies-sheet.tsx'
 import { ContactsSheet } from './contacts-sheet.tsx'
 import { DevicesSheet } from './devices-sheet.tsx'
 import { LimitsSheet } from './limits-sheet.tsx'
+import { NewerVersion } from './newer-version.tsx'
 import { NetworkSheet } from './network-sheet.tsx'
 import { PeopleSheet } from './people-sheet.tsx'
 import { PlanningSheet } from './planning-sheet.tsx'
 import { RatesSheet } from './rates-sheet.tsx'
 import { TakeOutSheet } from './take-out-sheet.tsx'
 import { TypesSheet } from './types-sheet.tsx'
+import { UpdatesSheet } from './updates-sheet.tsx'
 import { weekHoursOf } from './week-drawing.ts'
 import { WeekSheet } from './week-sheet.tsx'
 import type { Workshop } from './workshop-shapes.ts'
@@ -41,6 +43,7 @@ function Sheets({ view }: { readonly view: Workshop }) {
       />
       <FirstSteps />
       {view.clock !== null && <Notice kind="held">{view.clock}</Notice>}
+      {sheet !== 'updates' && <NewerVersion />}
       <nav className="tabs" aria-label="Sheets of the workshop">
         {WORKSHOP_SHEETS.map((each) => (
           <Link
@@ -89,6 +92,8 @@ function Sheet({ sheet, view }: { readonly sheet: WorkshopSheet; readonly view: 
       return <CopiesSheet />
     case 'take-out':
       return <TakeOutSheet view={view} />
+    case 'updates':
+      return <UpdatesSheet />
   }
 }
 

@@ -10,5 +10,6 @@ export type RepairTypeView = Catalogue['types'][number]
 export type DeviceView = Awaited<ReturnType<typeof client.devices.query>>['devices'][number]
 export type CopiesState = Awaited<ReturnType<typeof client.copies.query>>
 export type NetworkState = Awaited<ReturnType<typeof client.network.query>>
+export type UpdatesState = Awaited<ReturnType<typeof client.updates.query>>
 export type CheckState = Awaited<ReturnType<typeof client.check.query>>
 export type OpenNetwork = Extract<NetworkState, { kind: 'open' }>

@@ -62,8 +62,17 @@ test('only the desktop window, a browser to show it in and the run of a script s
   ).toEqual([])
 })
 
-test('the host asks for nothing outside: no address is fetched', () => {
-  expect(
-    ['electron', 'db'].flatMap((folder) => filesWith(folder, /\bfetch\(['"`]?http|https?\.(get|request)\(/)),
-  ).toEqual([])
+test('the host asks for nothing outside but the version feed that a manager has set: nothing else connects anywhere', () => {
+  const asks =
+    /\bfetch\(['"`]?http|https?\.(get|request)\(|import \{[^}]*\b(get|request|connect|createConnection)\b[^}]*\} from 'node:(https?|http2|net|tls)'/
+  expect(['electron', 'db', 'domain'].flatMap((folder) => filesWith(folder, asks))).toEqual([
+    'electron/updates/read-feed.ts',
+  ])
+})
+
+test('no address of other programs is answered to: the program registers no protocol', () => {
+  expect(filesWith('electron', /setAsDefaultProtocolClient/)).toEqual([])
+  const configuration = JSON.parse(readFileSync(join(root, 'build/electron-builder.json'), 'utf8'))
+  expect(configuration).not.toHaveProperty('protocols')
+  expect(configuration.mac).not.toHaveProperty('protocols')
 })

@@ -42,6 +42,8 @@ const usual: { readonly [M in Mutations]: unknown } = {
   stopRestoring: null,
   openNetwork: { scheme: 'https' },
   closeNetwork: null,
+  setUpdates: { address: null },
+  lookForUpdate: null,
   pairingCode: null,
   renameDevice: { deviceId: 'device-unknown', name: 'Mine' },
   shutOutDevice: { deviceId: 'device-unknown' },

@@ -76,6 +76,7 @@ export const everyInput: EveryInput = {
   wholeWorkshop: once,
   check: once,
   network: once,
+  updates: once,
   takingIn: once,
   copies: once,
   copiesThere: once,

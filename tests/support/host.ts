@@ -19,6 +19,7 @@ import { planCalendar } from '../../electron/plan/plan-calendar.ts'
 import { openCopiesDesk } from '../../electron/copies/copies-desk.ts'
 import { openCarFileDesk } from '../../electron/bag/car-file-desk.ts'
 import { createPrinter, type Printer } from '../../electron/print/printer.ts'
+import { openUpdateDesk, type UpdateDeskOptions } from '../../electron/updates/update-desk.ts'
 import { openWholeDesk } from '../../electron/whole/whole-desk.ts'
 import { createImagePool } from '../../electron/workers/image-pool.ts'
 import { photosFolder, reportsFolder } from '../../db/data-paths.ts'
@@ -86,6 +87,7 @@ export interface TestHostOptions extends WorkshopOptions {
   readonly beforeStoringReport?: () => NodeJS.ErrnoException | null
   readonly planner?: Partial<PlannerOptions>
   readonly workbooks?: WorkbookMakerOptions
+  readonly updates?: Pick<UpdateDeskOptions, 'feed'>
 }
 
 const authority = '127.0.0.1:47831'
@@ -139,6 +141,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     now: () => workshop.now,
     log: (line) => log.push(line),
   })
+  const updates = openUpdateDesk({ db: workshop.db, now: () => workshop.now, ...options.updates })
   const api = createApi({
     db: workshop.db,
     photos: photos.value,
@@ -156,6 +159,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
     check,
     copies,
     network: createTestNetwork(),
+    updates,
     carFiles,
     printPlan: printer.printPlan,
     printVariation: printer.printVariation,
@@ -201,6 +205,7 @@ export async function createTestHost(options: TestHostOptions = {}): Promise<Tes
       carFiles.close()
       whole.close()
       await copies.close()
+      await updates.close()
       await check.close()
       await bringIn.close()
       await printer.close()
