@@ -10,8 +10,8 @@ import { fileURLToPath } from 'node:url'
 import react from '@vitejs/plugin-react'
 import { build } from 'vite'
 import { bringAlong } from './bring-along.ts'
-import { compressScreens } from './compress-screens.ts'
 import { builtFrom } from './built-from.ts'
+import { compressScreens } from './compress-screens.ts'
 import { makeInstallable } from './installable.ts'
 import { licencesText, noteBundled, noteFolder, readLicence, shippedFolders } from './licences.ts'
 
@@ -40,6 +40,7 @@ const bundled = new Set<string>()
 try {
   await buildScreens(join(fresh, 'renderer'))
   await makeInstallable(join(fresh, 'renderer'), [noteBundled(bundled)])
+  compressScreens(join(fresh, 'renderer'))
   await buildHost(join(fresh, 'electron'))
   const packages = new Set([...bundled, ...shippedFolders(root)])
   const licences = licencesText(

@@ -12,12 +12,20 @@ export function readScreenFiles(folder: string): ReadScreen {
   )
   const read = new Map<string, ScreenFile>()
   return (path) => {
-    const file = paths.get(path)
+    const file = path.endsWith(COMPRESSED) ? undefined : paths.get(path)
     if (file === undefined) return null
-    const known = read.get(path) ?? { type: typeOf(file), bytes: new Uint8Array(readFileSync(file)) }
+    const known = read.get(path) ?? readScreenFile(file, paths.get(path + COMPRESSED))
     read.set(path, known)
     return known
   }
+}
+
+/** The build's compressed copy of a file lies beside it under its name with this. */
+const COMPRESSED = '.gz'
+
+function readScreenFile(file: string, compressed: string | undefined): ScreenFile {
+  const plain = { type: typeOf(file), bytes: new Uint8Array(readFileSync(file)) }
+  return compressed === undefined ? plain : { ...plain, gzipped: new Uint8Array(readFileSync(compressed)) }
 }
 
 function filesUnder(folder: string): readonly string[] {

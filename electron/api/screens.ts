@@ -5,6 +5,8 @@ import { pagePolicy, workerPolicy } from './guard.ts'
 export interface ScreenFile {
   readonly type: string
   readonly bytes: Uint8Array<ArrayBuffer>
+  /** The same compressed, where the build has done so. */
+  readonly gzipped?: Uint8Array<ArrayBuffer>
 }
 
 /** Reads the built screens by path, as in '/assets/index-Ab12.js'; null for what is not among them. */
@@ -23,11 +25,19 @@ export function serveScreen(c: Context, readScreen: ReadScreen): Response {
   if (file !== null) {
     const cache = pathname.startsWith('/assets/') ? 'private, max-age=31536000, immutable' : 'no-cache'
     const policy = pathname === WORKER ? { 'Content-Security-Policy': workerPolicy } : {}
-    return c.body(file.bytes, 200, { 'Content-Type': file.type, 'Cache-Control': cache, ...policy })
+    const headers = { 'Content-Type': file.type, 'Cache-Control': cache, ...policy }
+    if (file.gzipped === undefined) return c.body(file.bytes, 200, headers)
+    const varying = { ...headers, Vary: 'Accept-Encoding' }
+    return takesGzip(c)
+      ? c.body(file.gzipped, 200, { ...varying, 'Content-Encoding': 'gzip' })
+      : c.body(file.bytes, 200, varying)
   }
   const isFile = /\.[a-z0-9]+$/i.test(pathname) && pathname !== FIRST_PAGE
   return isFile ? c.text('There is no such file.', 404) : servePage(c, readScreen)
 }
+
+const takesGzip = (c: Context): boolean =>
+  /(^|[\s,])gzip\s*(,|$|;\s*q=(1|0\.\d*[1-9]))/i.test(c.req.header('Accept-Encoding') ?? '')
 
 function servePage(c: Context, readScreen: ReadScreen): Response {
   const page = readScreen(FIRST_PAGE)
