@@ -47,6 +47,8 @@ const ROW_HOURS = FIGURES.length * GATES.length
  * @param near a table of mostly the same rows, whose numbers are taken over: they are the same as if made anew
  */
 export function finishedTable(repairs: readonly FinishedRepair[], near: FinishedTable | null): FinishedTable {
+  if (near !== null && sameRun(repairs, 0, near.repairs, 0) === repairs.length)
+    return { ...near, repairs, columns: firstRows(near.columns, repairs.length) }
   const names = near?.names ?? { types: new Map(), cars: new Map() }
   const table = { repairs, columns: createColumns(repairs.length), names }
   const known = near?.repairs ?? []
@@ -97,6 +99,21 @@ function copyRows(from: Columns, at: number, to: Columns, row: number, count: nu
   for (const column of Object.keys(to) as (keyof Columns)[]) {
     const width = column === 'hours' ? ROW_HOURS : 1
     to[column].set(from[column].subarray(at * width, (at + count) * width), row * width)
+  }
+}
+
+/** Views of the same numbers, which take no memory of their own. */
+function firstRows(columns: Columns, count: number): Columns {
+  const { type, car, outside, worstHidden, hidesNothing, taken, pricedAgain, hours } = columns
+  return {
+    type: type.subarray(0, count),
+    car: car.subarray(0, count),
+    outside: outside.subarray(0, count),
+    worstHidden: worstHidden.subarray(0, count),
+    hidesNothing: hidesNothing.subarray(0, count),
+    taken: taken.subarray(0, count),
+    pricedAgain: pricedAgain.subarray(0, count),
+    hours: hours.subarray(0, count * ROW_HOURS),
   }
 }
 

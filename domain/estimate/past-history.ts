@@ -1,24 +1,27 @@
-import { createEstimateHistory, type EstimateHistory } from './estimate-history.ts'
+import { type EstimateHistory, learnHistory } from './estimate-history.ts'
 import type { FinishedRepair } from './finished-repair.ts'
 
 /**
- * What repairs told that were finished by some time. Learning takes long where much is finished, and what was known at a time stays
- * known, so it is remembered by the last of them.
+ * What repairs told that were finished by some time. Learning takes long where much is finished, so the ones asked for last are
+ * remembered, as long as not one of their rows was corrected since.
  *
- * @param until in the order of finishing
+ * @param until in the order of finishing, with an estimate and hours above 0
+ * @param now what all repairs tell; that it has these rows already only makes it faster
  */
-export function pastHistory(until: readonly FinishedRepair[]): EstimateHistory {
-  const last = until.at(-1)
-  if (last === undefined) return createEstimateHistory([])
-  const known = histories.get(last)
-  if (known?.repairs === until.length) return known.history
-  const history = createEstimateHistory(until)
-  histories.set(last, { repairs: until.length, history })
+export function pastHistory(until: readonly FinishedRepair[], now: EstimateHistory): EstimateHistory {
+  const known = [now, ...recent].find(({ table: { repairs } }) => areSame(repairs, until))
+  if (known === now) return now
+  const history = known ?? learnHistory(until, now)
+  recent = [history, ...recent.filter((each) => each !== history)].slice(0, MOST_REMEMBERED)
   return history
 }
 
-/** `repairs`: how many it was asked for; the history itself leaves those out that are none. */
-const histories = new WeakMap<
-  FinishedRepair,
-  { readonly repairs: number; readonly history: EstimateHistory }
->()
+/** As many as the repairs of a large car; each takes up to a megabyte where ten thousand repairs are finished. */
+const MOST_REMEMBERED = 24
+
+let recent: readonly EstimateHistory[] = []
+
+const areSame = (some: readonly FinishedRepair[], others: readonly FinishedRepair[]): boolean =>
+  some.length === others.length &&
+  some.at(-1) === others.at(-1) &&
+  some.every((repair, at) => repair === others[at])

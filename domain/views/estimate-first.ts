@@ -23,11 +23,11 @@ export function firstBand(
   { stated, gates }: RepairState,
   stands: RepairToEstimate,
   finished: readonly FinishedRepair[],
-  { correlation }: EstimateHistory,
+  history: EstimateHistory,
 ): FirstBand | null {
   const openedAt = gates.opened.done?.stamp.number ?? Number.POSITIVE_INFINITY
   const said = stated.findLast(({ when, number }) => when === 'accepted' && number < openedAt)
-  if (said !== undefined) return bandOfFigures(said.band, correlation)
+  if (said !== undefined) return bandOfFigures(said.band, history.correlation)
   const untouched = Object.fromEntries(
     GATES.map((gate) => {
       const { before, points } = stands.gates[gate]
@@ -35,7 +35,7 @@ export function firstBand(
     }),
   ) as unknown as RepairToEstimate['gates']
   const until = finished.filter((each) => each.finished.number < openedAt)
-  return repairBand(pastHistory(until), { ...stands, worstHidden: null, gates: untouched })
+  return repairBand(pastHistory(until, history), { ...stands, worstHidden: null, gates: untouched })
 }
 
 /** Of what was said its figures are kept: the lognormal of its 50 and 80 %. */

@@ -43,7 +43,6 @@ export function weekExpected(db: ReadDatabase, input: TellingInput): WeekExpecte
 const endOfMonday = (monday: string, { workshop }: TellingInput): Moment => dayEnd(monday, workshop.zone)
 
 function historyAt(db: ReadDatabase, at: Moment): EstimateHistory {
-  const finished = readFinishedRepairs(db)
-  const known = finished.filter((repair) => repair.finished.at <= at)
-  return known.length === finished.length ? readEstimateHistory(db) : pastHistory(known)
+  const known = readFinishedRepairs(db).filter((repair) => repair.finished.at <= at)
+  return pastHistory(known, readEstimateHistory(db))
 }

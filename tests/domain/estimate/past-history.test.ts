@@ -1,24 +1,34 @@
 import { expect, test } from 'vitest'
-import { createEstimateHistory } from '../../../domain/estimate/estimate-history.ts'
+import { createEstimateHistory, learnHistory } from '../../../domain/estimate/estimate-history.ts'
 import { pastHistory } from '../../../domain/estimate/past-history.ts'
 import { usualTruth } from '../../../db/demo/workshop-truth.ts'
 import { createSimulatedWorkshop, simulatedHistory } from '../../support/simulated-workshop.ts'
+import { toldBy } from '../../support/told-by.ts'
 
 const ROWS = simulatedHistory(createSimulatedWorkshop(8), usualTruth(), 4)
-/** No history, as it took no hours. */
-const IDLE = { ...ROWS[0]!, actual: 0 }
+const NOW = learnHistory(ROWS)
+const UNTIL = ROWS.slice(0, -5)
+const TYPES = [...new Set(ROWS.map(({ typeId }) => typeId))]
 
-test('what was known at a time is learned once, rows that tell nothing among it', () => {
-  const until = [IDLE, ...ROWS]
-  expect(pastHistory(until)).toBe(pastHistory([...until]))
-  expect(pastHistory(until).multiples).toEqual(createEstimateHistory(ROWS).multiples)
+test('what was known at a time is learned once, and is what those repairs alone tell', () => {
+  const past = pastHistory(UNTIL, NOW)
+  expect(pastHistory([...UNTIL], NOW)).toBe(past)
+  expect(toldBy(past, TYPES, ['inner panel'])).toEqual(
+    toldBy(createEstimateHistory(UNTIL), TYPES, ['inner panel']),
+  )
 })
 
-test('another number of repairs up to the same last one is learned anew', () => {
-  const [all, fewer] = [pastHistory(ROWS), pastHistory(ROWS.slice(5))]
-  expect([all.repairs, fewer.repairs]).toEqual([ROWS.length, ROWS.length - 5])
+test('other repairs up to the same last one are learned anew', () => {
+  const [past, fewer] = [pastHistory(UNTIL, NOW), pastHistory(UNTIL.slice(5), NOW)]
+  expect([past.repairs, fewer.repairs]).toEqual([UNTIL.length, UNTIL.length - 5])
+  const corrected = UNTIL.map((row, at) => (at === 3 ? { ...row, worstHidden: 'gone' as const } : row))
+  expect(pastHistory(corrected, NOW).multiples.gone).not.toEqual(past.multiples.gone)
+})
+
+test('all that is finished is what is known now', () => {
+  expect(pastHistory([...ROWS], NOW)).toBe(NOW)
 })
 
 test('nothing finished is the stated prior', () => {
-  expect(pastHistory([]).repairs).toBe(0)
+  expect(pastHistory([], NOW).repairs).toBe(0)
 })
