@@ -7,6 +7,7 @@ import { forgetPeopleGone, forgetViews } from './outbox/kept-views.ts'
 import type { KeyAct } from './keys/key-act.ts'
 import { useKeys } from './keys/use-keys.ts'
 import { useLive } from './live.ts'
+import { useMenuKeys } from './menu-place.ts'
 import { useOpenWithoutHost } from './open-without-host.ts'
 import { outbox } from './outbox/outbox.ts'
 import { ActorProvider, useActor } from './parts/actor.tsx'
@@ -97,6 +98,7 @@ function Frame({ revision }: { readonly revision: number }) {
     else if (act.kind === 'help') void navigate({ to: '/help', search: { of: helpFor(pathname) } })
     else setSheet(act.kind)
   })
+  useMenuKeys(() => setSheet('keys'))
   const close = () => setSheet(null)
   return (
     <FrameSheets value={setSheet}>

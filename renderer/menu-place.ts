@@ -1,4 +1,5 @@
-import { redirect } from '@tanstack/react-router'
+import { redirect, useLocation, useNavigate } from '@tanstack/react-router'
+import { useEffect, useEffectEvent } from 'react'
 import { fragmentToPlace } from '../domain/screens.ts'
 import { helpFor } from './parts/help-names.ts'
 
@@ -13,11 +14,10 @@ export function followMenu(fragment: string, pathname: string): void {
   const place = fragmentToPlace(fragment)
   switch (place) {
     case null:
+    case 'keyboard':
       return
     case 'help':
       throw redirect({ to: '/help', search: { of: helpFor(pathname) }, replace: true })
-    case 'keyboard':
-      throw redirect({ href: '/help?of=keyboard', replace: true })
     case 'car-file':
       throw redirect({ to: '/cars', replace: true })
     case 'check':
@@ -25,4 +25,17 @@ export function followMenu(fragment: string, pathname: string): void {
     default:
       throw redirect({ to: place, replace: true })
   }
+}
+
+/** Opens the keyboard map over the screen that is shown, when the menu asks for it. */
+export function useMenuKeys(openKeys: () => void): void {
+  const isAsked = fragmentToPlace(useLocation().hash) === 'keyboard'
+  const navigate = useNavigate()
+  const open = useEffectEvent(() => {
+    openKeys()
+    void navigate({ to: '.', search: true, hash: '', replace: true })
+  })
+  useEffect(() => {
+    if (isAsked) open()
+  }, [isAsked])
 }

@@ -40,7 +40,8 @@ describe('menus of the program’s own window', () => {
     expect(page.url()).toBe(`${origin}/cars#plan`)
 
     send('keyboard')
-    await page.waitForURL(({ pathname }) => pathname === '/help')
+    await page.getByRole('dialog', { name: 'Keyboard map' }).waitFor()
+    expect(page.url()).toBe(`${origin}/cars`)
     expect(await page.getAttribute('body', 'data-first')).toBe('yes')
     expect(failed).toEqual([])
   })
