@@ -22,6 +22,11 @@ browserTest('a CSV file with bad lines is shown line by line and brings in nothi
   const served = await serve()
   const { page } = await served.open({ at: '/cars' })
   const form = await openImport(page)
+  // An example of each kind is there to be saved.
+  const example = form.getByRole('link', { name: 'Save an example of cars to start from' })
+  const saved = await page.request.get(new URL((await example.getAttribute('href')) ?? '', served.url).href)
+  expect(saved.headers()['content-type']).toBe('text/csv; charset=utf-8')
+  expect(await saved.text()).toContain('shell number,name,body')
   await form
     .getByLabel('File')
     .setInputFiles(
