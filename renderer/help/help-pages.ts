@@ -3,6 +3,7 @@ import { carPage, carsPage, ownerDecisionsPage, ownerReportsPage } from './car-p
 import { beginPage, cardPage, daySheetPage, repairPage, shopFloorPage, tabletsPage } from './floor-pages.ts'
 import type { HelpPage } from './help-shapes.ts'
 import { planPage, variancePage, wereWeRightPage } from './plan-pages.ts'
+import { keyboardPage } from './keyboard-page.ts'
 import { safetyPage, wordsPage, workshopPage } from './workshop-pages.ts'
 
 export const HELP_PAGES: Readonly<Record<HelpName, HelpPage>> = {
@@ -20,6 +21,7 @@ export const HELP_PAGES: Readonly<Record<HelpName, HelpPage>> = {
   'were-we-right': wereWeRightPage,
   workshop: workshopPage,
   tablets: tabletsPage,
+  keyboard: keyboardPage,
   safety: safetyPage,
   words: wordsPage,
 }

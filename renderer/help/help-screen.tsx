@@ -2,6 +2,8 @@ import { Link, useSearch } from '@tanstack/react-router'
 import type { MarkKind } from '../../domain/views/shared-views.ts'
 import { MarkSign } from '../parts/gate-strip.tsx'
 import { HELP_NAMES, type HelpName } from '../parts/help-names.ts'
+import { KeyGroups } from '../parts/key-groups.tsx'
+import { KEY_MAP } from '../parts/keys.ts'
 import { ScreenHead } from '../parts/screen-head.tsx'
 import { HELP_PAGES } from './help-pages.ts'
 import type { HelpPart } from './help-shapes.ts'
@@ -71,6 +73,8 @@ function Part({ part }: { readonly part: HelpPart }) {
           ))}
         </dl>
       )
+    case 'keys':
+      return <KeyGroups groups={KEY_MAP} />
     case 'marks':
       return (
         <dl className={styles.terms}>

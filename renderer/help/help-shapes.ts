@@ -20,5 +20,7 @@ export type HelpPart =
   | { readonly kind: 'caution'; readonly heading: string; readonly lines: readonly string[] }
   /** The marks of gates, drawn as everywhere. */
   | { readonly kind: 'marks'; readonly heading: string }
+  /** Every key by where it works, with the switch of single ones. */
+  | { readonly kind: 'keys'; readonly heading: string }
 
 export type Term = readonly [word: string, meaning: string]

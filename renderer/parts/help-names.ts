@@ -14,6 +14,7 @@ export const HELP_NAMES = [
   'were-we-right',
   'workshop',
   'tablets',
+  'keyboard',
   'safety',
   'words',
 ] as const

@@ -21,6 +21,7 @@ function linesOf(part: HelpPart): readonly string[] {
     case 'terms':
       return part.terms.flat()
     case 'marks':
+    case 'keys':
       return []
     default:
       return part.lines
