@@ -83,14 +83,14 @@ function refuse(message: string): ParsedStart {
   return { ok: false, message }
 }
 
-/** By its name alone: what is in it is looked at when it is brought in. */
+/** By its name alone: what is in it is looked at when it is brought in. Linux names a file by its address. */
 export function isCarFile(argument: string): boolean {
-  return /\.zip$/i.test(argument) && !argument.startsWith('-') && !isAddress(argument)
+  return /\.(zip|panelcar)$/i.test(argument) && !argument.startsWith('-') && !isAddress(argument)
 }
 
-/** A scheme has two letters or more: with one it is a drive. */
+/** Of anything but a file. A scheme has two letters or more: with one it is a drive. */
 function isAddress(argument: string): boolean {
-  return /^[a-z][a-z\d+.-]+:/i.test(argument)
+  return /^(?!file:\/\/\/)[a-z][a-z\d+.-]+:/i.test(argument)
 }
 
 function isPort(text: string): boolean {

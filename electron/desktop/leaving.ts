@@ -68,7 +68,11 @@ export function leaveInOrder(
   app.on('window-all-closed', () => app.quit())
 
   window.on('session-end', leaveQuietly)
-  powerMonitor.on('shutdown', leaveQuietly)
+  // The types leave the event out; preventing it asks the system to wait for the end of the program.
+  powerMonitor.on('shutdown', (event?: { readonly preventDefault: () => void }) => {
+    event?.preventDefault()
+    leaveQuietly()
+  })
   for (const signal of ['SIGINT', 'SIGTERM'] as const) process.on(signal, leaveQuietly)
 
   let isClosing = false

@@ -38,7 +38,11 @@ export function createMenuActs(
     about: () => void about().catch(failed),
     saveLicences,
     showDataFolder: () => shell.showItemInFolder(databasePath(dataDir)),
-    showLogs: () => shell.showItemInFolder(join(logsFolder(dataDir), 'panelwright.log')),
+    showLogs: () => {
+      // Nothing is shown of a file that is not there yet.
+      log('the logs are shown')
+      shell.showItemInFolder(join(logsFolder(dataDir), 'panelwright.log'))
+    },
   }
 }
 

@@ -124,7 +124,7 @@ function WhatIsDone({ state: { address, tried, version, newer } }: { readonly st
       <p>
         At <span className={styles.address}>{address}</span>
       </p>
-      {tried === null && <p>It was not looked yet.</p>}
+      {tried === null && <p>Nothing has been asked there yet.</p>}
       {tried !== null && tried.problem === null && newer === null && (
         <p>
           On {when.dayAndTime(tried.at)} there was none: {version} is the newest.

@@ -86,7 +86,11 @@ test('a flag that is not known is shown, and nothing is started', async () => {
 })
 
 test('an address that another program hands over is refused, at the start and later', async () => {
-  for (const address of ['panelwright://cars/1', 'https://elsewhere.invalid/', 'file:///etc/hosts']) {
+  for (const address of [
+    'panelwright://cars/1',
+    'https://elsewhere.invalid/',
+    'https://elsewhere.invalid/car.zip',
+  ]) {
     const { steps, startHost } = await booted({ argv: [address] })
     expect(steps.slice(1)).toEqual(['showErrorBox Panelwright opens no addresses.', 'exit 2'])
     expect(startHost).not.toHaveBeenCalled()
@@ -110,6 +114,9 @@ test('a car’s file that is opened with the program only shows where it is brou
     expect(boxes).toMatchObject([{ message: 'A car’s file is brought in by hand.' }])
     expect(steps.join()).not.toContain('somebody')
   }
+  // A file that is no car's, named by its address: as unknown as any other argument.
+  const { steps } = await booted({ argv: ['file:///etc/hosts'] })
+  expect(steps.at(-1)).toBe('exit 2')
 })
 
 test('other files are not opened', async () => {

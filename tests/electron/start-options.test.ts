@@ -36,7 +36,13 @@ describe('the flags of npm start', () => {
   })
 
   test('the file of a car is known by its name, and its path goes nowhere', () => {
-    for (const path of ['car-S-101.zip', '/media/stick/CAR.ZIP', 'D:\\files\\car.zip'])
+    for (const path of [
+      'car-S-101.zip',
+      'car-S-101.panelcar',
+      '/media/stick/CAR.ZIP',
+      'D:\\files\\car.zip',
+      'file:///home/somebody/S%20101.panelcar',
+    ])
       expect(parse(path)).toEqual({
         ok: true,
         options: { dataDir: usual, demo: false, today: undefined, port: undefined, window: true },
@@ -50,7 +56,7 @@ describe('the flags of npm start', () => {
     for (const address of [
       'panelwright://cars',
       'https://elsewhere.invalid/car.zip',
-      'file:///car.zip',
+      'file://elsewhere.invalid/car.zip',
       'mailto:a@b',
     ])
       expect(messageOf(address)).toBe('Panelwright opens no addresses.')

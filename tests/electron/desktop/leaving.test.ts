@@ -89,7 +89,7 @@ test.each(['the session ends', 'the computer is switched off', 'SIGTERM', 'SIGIN
     const { emit, boxes, steps, close, ended, log } = running({ doing: [COPY] })
     close.mockReturnValue(new Promise(() => {}))
     if (how === 'the session ends') emit.window('session-end')
-    else if (how === 'the computer is switched off') emit.power('shutdown')
+    else if (how === 'the computer is switched off') expect(emit.power('shutdown')).toBe('held back')
     else process.emit(how as 'SIGTERM')
     expect(steps).toEqual(['quit'])
     expect(emit.app('before-quit')).toBe('let through')

@@ -121,9 +121,12 @@ test('a page that cannot be saved there says why', async () => {
 })
 
 test('folders are shown in the file manager: the data and the logs', () => {
-  const { press, steps } = opened()
+  const { press, steps, log } = opened()
   press('Show the data folder')
+  expect(log).toEqual([])
   press('Show the logs')
+  // So that there is one to show.
+  expect(log).toEqual(['the logs are shown'])
   expect(steps.map((step) => step.replaceAll('\\', '/'))).toEqual([
     'showItemInFolder /data/workshop.db',
     'showItemInFolder /data/private/logs/panelwright.log',
