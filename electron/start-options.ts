@@ -1,5 +1,6 @@
 import { resolve } from 'node:path'
 import { parseArgs } from 'node:util'
+import { isCarFileName } from '../domain/report/car-file-name.ts'
 
 export interface StartOptions {
   /** Absolute path; the host makes it when it is not there. */
@@ -85,7 +86,7 @@ function refuse(message: string): ParsedStart {
 
 /** By its name alone: what is in it is looked at when it is brought in. Linux names a file by its address. */
 export function isCarFile(argument: string): boolean {
-  return /\.(zip|panelcar)$/i.test(argument) && !argument.startsWith('-') && !isAddress(argument)
+  return isCarFileName(argument) && !argument.startsWith('-') && !isAddress(argument)
 }
 
 /** Of anything but a file. A scheme has two letters or more: with one it is a drive. */
