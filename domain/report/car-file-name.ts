@@ -1,5 +1,6 @@
 /** The ending of a car's file that opens in Panelwright. In it is the same archive as under `.zip`, which stays everybody's. */
 export const CAR_FILE_ENDING = '.panelcar'
+export const CAR_FILE_TYPE = 'application/vnd.panelwright.car+zip'
 
 /** What a field for such a file takes, as the `accept` of an input: both endings, and the type of archives. */
 export const CAR_FILE_ACCEPT = `${CAR_FILE_ENDING},.zip,application/zip`

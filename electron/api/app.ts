@@ -147,7 +147,7 @@ export function createApi(deps: ApiDeps): Handler {
       return serveVariation(c, ids, services, c.get('asker'))
     })
   }
-  for (const as of ['zip', 'pdf'] as const)
+  for (const as of ['zip', 'panelcar', 'pdf'] as const)
     app.get(`/car-files/:file{[^/]+\\.${as}}`, paired, (c) =>
       serveCarFile(c, { carId: withoutEnding(c.req.param('file')), as }, services, c.get('asker')),
     )

@@ -5,8 +5,8 @@ import type { FileChoices } from '../../domain/report/file-choices.ts'
 export interface CarFileOrder {
   readonly carId: CarId
   readonly choices: FileChoices
-  /** The whole file as one archive, or its book alone. */
-  readonly as: 'zip' | 'pdf'
+  /** The whole file as one archive, under the ending of all archives or the program's own, or its book alone. */
+  readonly as: 'zip' | 'panelcar' | 'pdf'
   /** Under which the screen that asked follows it; made by the screen, known to nobody else. */
   readonly watch: string
 }

@@ -2,6 +2,7 @@ import type { Context } from 'hono'
 import { z } from 'zod'
 import { carIdSchema } from '../../domain/ids.ts'
 import { refuse } from '../../domain/refusal.ts'
+import { CAR_FILE_TYPE } from '../../domain/report/car-file-name.ts'
 import type { ApiServices } from './api-services.ts'
 import type { CarFileOrder } from './car-file-desk.ts'
 import { refused } from './guard.ts'
@@ -17,7 +18,7 @@ const ticked = z
 const querySchema = z.strictObject({ watch: watchSchema, contacts: ticked, prices: ticked, hours: ticked })
 
 /**
- * `GET /car-files/CAR.zip` and `CAR.pdf`: the file of a car, or its book alone, for a signed-in manager. `?watch=UUID` is what
+ * `GET /car-files/CAR.zip`, `CAR.panelcar` and `CAR.pdf`: the file of a car, or its book alone, for a signed-in manager. `?watch=UUID` is what
  * the screen follows it by; `contacts=1`, `prices=1` and `hours=1` tick what leaves besides.
  */
 export async function serveCarFile(
@@ -35,7 +36,7 @@ export async function serveCarFile(
   const made = await deps.carFiles.begin({ carId: carId.data, as: file.as, choices, watch })
   if (!made.ok) return refused(c, 422, made.refusal)
   return c.body(made.value.stream, 200, {
-    'Content-Type': file.as === 'zip' ? 'application/zip' : 'application/pdf',
+    'Content-Type': TYPES[file.as],
     'Content-Disposition': `attachment; filename="${made.value.name}"`,
     'Cache-Control': 'no-store',
   })
@@ -51,6 +52,12 @@ export function createCarFileProcedures({ deps }: ApiServices) {
       return null
     }),
   }
+}
+
+const TYPES: Readonly<Record<CarFileOrder['as'], string>> = {
+  zip: 'application/zip',
+  panelcar: CAR_FILE_TYPE,
+  pdf: 'application/pdf',
 }
 
 const { refusal: noSuchFile } = refuse(

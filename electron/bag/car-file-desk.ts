@@ -74,7 +74,7 @@ async function begin(desk: Desk, order: CarFileOrder): Promise<Result<CarFileStr
   try {
     const made = await carBagOf(desk, order, making)
     if (!made.ok) return fail(making, made.refusal)
-    const stream = order.as === 'zip' ? archiveOf(made.value, making) : await bookOf(made.value, making)
+    const stream = order.as === 'pdf' ? await bookOf(made.value, making) : archiveOf(made.value, making)
     const name = `${made.value.name}.${order.as}`
     return { ok: true, value: { name, stream: followed(desk, stream, making) } }
   } catch (error) {

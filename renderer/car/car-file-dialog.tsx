@@ -1,6 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import { NOTHING_MORE, type FileChoices } from '../../domain/report/file-choices.ts'
+import { CAR_FILE_ENDING } from '../../domain/report/car-file-name.ts'
 import { bytesWords, plural } from '../../domain/text/words.ts'
 import type { CarView } from '../../domain/views/view-shapes.ts'
 import { api, client } from '../client.ts'
@@ -50,7 +51,7 @@ export function CarFileDialog({
   const [watch, setWatch] = useState<string | null>(null)
   const progress = useProgress(watch)
   const { carId } = view.header
-  const save = async (as: 'pdf' | 'zip') => {
+  const save = async (as: Asked['as']) => {
     if ((await askManager()) === null) return
     const watched = newId<string>()
     setWatch(watched)
@@ -79,6 +80,12 @@ export function CarFileDialog({
             onClick={() => !progress.isUnderWay && void save('pdf')}
           >
             Save the book (PDF)
+          </Button>
+          <Button
+            aria-disabled={progress.isUnderWay}
+            onClick={() => !progress.isUnderWay && void save('panelcar')}
+          >
+            For another Panelwright ({CAR_FILE_ENDING})
           </Button>
           <Button
             kind="main"
@@ -195,7 +202,8 @@ const hasAll = ({ contacts, prices, hours }: FileChoices): boolean => contacts &
 
 interface Asked {
   readonly carId: string
-  readonly as: 'pdf' | 'zip'
+  /** The last two are the same file; the second one opens in Panelwright. */
+  readonly as: 'pdf' | 'zip' | 'panelcar'
   readonly watch: string
   readonly choices: FileChoices
 }

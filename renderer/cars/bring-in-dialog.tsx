@@ -3,6 +3,7 @@ import { useEffect, useRef, useState } from 'react'
 import { carFacts } from '../../domain/facts/car-facts.ts'
 import type { CarId, CommandId } from '../../domain/ids.ts'
 import type { Refusal } from '../../domain/refusal.ts'
+import { CAR_FILE_ACCEPT, CAR_FILE_ENDING } from '../../domain/report/car-file-name.ts'
 import { client, isHostAway, queryClient, refusalOf, sendCarFile } from '../client.ts'
 import { useActor } from '../parts/actor.tsx'
 import { Button } from '../parts/button.tsx'
@@ -120,11 +121,11 @@ function FilePick({ onPick }: { readonly onPick: (file: File) => void }) {
   return (
     <>
       <p className="quiet small">
-        Another workshop with Panelwright gives a car away as one .zip, under ‘The car’s file’. Its history
-        comes in as it was recorded there: repairs, grades, findings, gates, readings and photos. Its hours
-        and money count in no figure of this workshop.
+        Another workshop with Panelwright gives a car away as one {CAR_FILE_ENDING} or .zip, under ‘The car’s
+        file’. Its history comes in as it was recorded there: repairs, grades, findings, gates, readings and
+        photos. Its hours and money count in no figure of this workshop.
       </p>
-      <FileField label="File" accept=".zip,application/zip" onPick={onPick} />
+      <FileField label="File" accept={CAR_FILE_ACCEPT} onPick={onPick} />
     </>
   )
 }

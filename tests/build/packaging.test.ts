@@ -2,7 +2,7 @@ import { existsSync, readFileSync } from 'node:fs'
 import { DebugLogger } from 'builder-util'
 import { validateConfiguration } from 'app-builder-lib/out/util/config/config.js'
 import { expect, test } from 'vitest'
-import { CAR_FILE_ENDING } from '../../domain/report/car-file-name.ts'
+import { CAR_FILE_ENDING, CAR_FILE_TYPE } from '../../domain/report/car-file-name.ts'
 
 const root = new URL('../../', import.meta.url)
 const configuration = readJson('build/electron-builder.json')
@@ -32,6 +32,7 @@ test('each system gets the installers that it is used to, with an icon of its ow
 test('files of cars open in the program, and other archives do not', () => {
   const endings = configuration.fileAssociations.map(({ ext }: { readonly ext: string }) => `.${ext}`)
   expect(endings).toEqual([CAR_FILE_ENDING])
+  expect(configuration.fileAssociations[0].mimeType).toBe(CAR_FILE_TYPE)
 })
 
 test('only what is not bundled is shipped as a package', () => {

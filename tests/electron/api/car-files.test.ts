@@ -6,6 +6,7 @@ import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { booksFolder, photosFolder } from '../../../db/data-paths.ts'
 import { originalPath } from '../../../db/photos/photo-files.ts'
+import { CAR_FILE_ENDING, CAR_FILE_TYPE, isCarFileName } from '../../../domain/report/car-file-name.ts'
 import { readBag } from '../../../electron/bag/read-bag.ts'
 import { listen, type Listening } from '../../../electron/listen.ts'
 import { BAG_LIMITS } from '../../support/bags.ts'
@@ -53,6 +54,20 @@ describe('the file of a car from the window', () => {
     expect(bag.value.files.get('book.pdf')?.bytes).toBeGreaterThan(20_000)
     await bag.value.close()
     expect(await progressOf(path)).toEqual({ doing: 'finished', bytes: bytes.byteLength })
+  })
+
+  test('is the same archive under the ending that opens in Panelwright', async () => {
+    const answer = await screen.request(pathOf('panelcar'))
+    expect(answer.headers.get('content-type')).toBe(CAR_FILE_TYPE)
+    const disposition = answer.headers.get('content-disposition')
+    expect(disposition).toBe(`attachment; filename="car-S-101${CAR_FILE_ENDING}"`)
+    const path = join(folder, `c${CAR_FILE_ENDING}`)
+    writeFileSync(path, Buffer.from(await answer.arrayBuffer()))
+    expect(isCarFileName(path)).toBe(true)
+    const bag = await readBag(path, BAG_LIMITS)
+    if (!bag.ok) throw new Error(bag.refusal.message)
+    expect(bag.value.files.has('journal.jsonl')).toBe(true)
+    await bag.value.close()
   })
 
   test('holds what is ticked, and the book alone can be had', async () => {
