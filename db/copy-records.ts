@@ -4,6 +4,8 @@ import {
   type CopyRecord,
   copyRecordSchema,
   NO_COPY_YET,
+  type RestoredFrom,
+  restoredSchema,
 } from '../domain/copies/copy-settings.ts'
 import type { Database, ReadDatabase } from './database.ts'
 import { inTransaction } from './handle.ts'
@@ -31,7 +33,16 @@ export function recordCopy(db: Pick<Database, 'reader' | 'writer'>, tried: CopyR
   })
 }
 
-function readJson(db: Pick<ReadDatabase, 'reader'>, name: 'copies' | 'copyRecord'): unknown {
+/** Null where nothing was restored, or a manager has read it. */
+export function readRestore(db: Pick<ReadDatabase, 'reader'>): RestoredFrom | null {
+  return restoredSchema.safeParse(readJson(db, 'restored')).data ?? null
+}
+
+export function rememberRestore(db: Pick<Database, 'writer'>, restored: RestoredFrom | null): void {
+  writeSetting(db, 'restored', JSON.stringify(restored))
+}
+
+function readJson(db: Pick<ReadDatabase, 'reader'>, name: 'copies' | 'copyRecord' | 'restored'): unknown {
   try {
     return JSON.parse(readSetting(db, name) ?? 'null')
   } catch {

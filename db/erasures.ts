@@ -4,12 +4,13 @@ import { join } from 'node:path'
 import type { Moment } from '../domain/car.ts'
 import { ERASED_CONTACT } from '../domain/commands/erased-contact.ts'
 import { fact } from '../domain/facts.ts'
-import { commandIdSchema, type PartyId, type PersonId } from '../domain/ids.ts'
+import { type CarId, commandIdSchema, type PartyId, type PersonId } from '../domain/ids.ts'
+import { rememberAnswer } from './answers.ts'
 import { appendFacts } from './append-facts.ts'
 import { rewriteContacts, writeContacts } from './contacts.ts'
 import { beforeMigrationFolder } from './data-paths.ts'
 import type { Database, ReadDatabase } from './database.ts'
-import { inTransaction, openWriter, type Handle } from './handle.ts'
+import { inTransaction, openWriter, perHandle } from './handle.ts'
 import { readWorkshop } from './reads.ts'
 import { currentWorkshop } from './state-cache.ts'
 
@@ -24,6 +25,14 @@ export function readErasures(db: ReadDatabase): readonly Erasure[] {
   return [...readWorkshop(db).erased].map(([id, at]) => ({ id, at }))
 }
 
+/** Lines of the record of some cars, and drafts of reports, in which a name stands as somebody typed it. */
+export function countTyped({ reader }: ReadDatabase, name: string, cars: readonly CarId[]): number {
+  const { lines, drafts } = queries(reader)
+  const typed = JSON.stringify(name).slice(1, -1)
+  const ofCars = cars.map((chain) => lines.get(chain, typed) as number)
+  return ofCars.reduce((sum, count) => sum + count, drafts.get(typed) as number)
+}
+
 /**
  * Erases once more who was erased after what this database holds, whatever is in hand for them: to be called before anybody
  * has seen it.
@@ -36,7 +45,7 @@ export function eraseAgain(db: Database, erasures: readonly Erasure[], now: Mome
     const { people, parties, erased } = currentWorkshop(writer, cache)
     const known = [...people.keys(), ...parties.keys()].filter((id) => !erased.has(id))
     const again = known.flatMap((id) => erasures.filter((each) => each.id === id).slice(0, 1))
-    for (const erasure of again) record(writer, erasure, now)
+    for (const erasure of again) record(db, erasure, now)
     writeContacts(
       writer,
       [...again.map(({ id }) => id), ...erased.keys()].map((id) => ({ id, contact: ERASED_CONTACT })),
@@ -48,17 +57,26 @@ export function eraseAgain(db: Database, erasures: readonly Erasure[], now: Mome
   return count
 }
 
-function record(writer: Handle, { id, at }: Erasure, now: Moment): void {
-  const made = new Date(now).toISOString()
-  appendFacts(writer, [fact('contactErased', { id: id as PersonId | PartyId })], {
+/** As its command would have, with an answer; nobody acts. */
+function record({ writer, codeKey }: Database, erasure: Erasure, now: Moment): void {
+  const payload = { id: erasure.id as PersonId | PartyId }
+  const commandId = commandIdSchema.parse(randomUUID())
+  const recorded = appendFacts(writer, [fact('contactErased', payload)], {
     carId: null,
     visitId: null,
     by: null,
     device: null,
-    commandId: commandIdSchema.parse(randomUUID()),
-    happened: new Date(at).toISOString(),
-    made,
+    commandId,
+    happened: new Date(erasure.at).toISOString(),
+    made: new Date(now).toISOString(),
     now,
+  })
+  const numbers = recorded.map(({ number }) => number)
+  rememberAnswer(writer, { id: commandId, kind: 'eraseContact', payload, carId: null, by: null }, codeKey, {
+    ok: true,
+    revision: numbers[0] ?? 0,
+    numbers,
+    carId: null,
   })
 }
 
@@ -88,3 +106,12 @@ function eraseIn(path: string, ids: ReadonlySet<string>): void {
     kept.sqlite.close()
   }
 }
+
+const queries = perHandle(({ sqlite }) => ({
+  lines: sqlite
+    .prepare(
+      'SELECT count(*) FROM journal JOIN payload USING (number) WHERE chain = ? AND instr(json, ?) > 0',
+    )
+    .pluck(),
+  drafts: sqlite.prepare('SELECT count(*) FROM report_draft WHERE instr(choices, ?) > 0').pluck(),
+}))

@@ -13,6 +13,7 @@ export type SettingName =
   | 'network'
   | 'ownWindow'
   | 'reportsPrepared'
+  | 'restored'
   | 'updates'
 
 export function readSetting(db: Pick<ReadDatabase, 'reader'>, name: SettingName): string | null {

@@ -28,6 +28,15 @@ export const copyRecordSchema = z.strictObject({
     .nullable(),
 })
 
+/** That a workshop goes on from a copy, until a manager has read what there is to know of it. */
+export const restoredSchema = z.strictObject({
+  /** When the copy was made, epoch milliseconds. */
+  made: z.int(),
+  /** In words. */
+  notes: z.array(z.string()),
+})
+
+export type RestoredFrom = z.infer<typeof restoredSchema>
 export type CopiesSet = z.infer<typeof copiesSetSchema>
 export type CopyRecord = z.infer<typeof copyRecordSchema>
 

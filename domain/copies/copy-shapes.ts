@@ -67,6 +67,17 @@ export const copySchema = z.strictObject({
   content: copyContentSchema.nullable(),
 })
 
+export const ERASURES_FORMAT = 'contacts that were erased from a Panelwright workshop'
+
+/**
+ * The list that lies beside the copies of a workshop, sealed ones too: who was erased since, by ids that mean nothing without
+ * the workshop, so that a copy from before is restored without them.
+ */
+export const erasuresSchema = z.strictObject({
+  format: z.literal(ERASURES_FORMAT),
+  erased: z.array(z.strictObject({ id: z.string().max(100), at: z.iso.datetime() })),
+})
+
 export type CopyContent = z.infer<typeof copyContentSchema>
 export type CopyHead = z.infer<typeof copySchema>
 export type Sealing = z.infer<typeof sealingSchema>

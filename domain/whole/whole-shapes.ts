@@ -115,6 +115,7 @@ export const OF_THE_COMPUTER: readonly string[] = [
   'network',
   'ownWindow',
   'updates',
+  'restored',
 ]
 
 const wholeSettingSchema = z.strictObject({

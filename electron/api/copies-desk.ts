@@ -1,7 +1,7 @@
 import type { Moment } from '../../domain/car.ts'
 import type { CopyWarning } from '../../domain/copies/copy-age.ts'
 import type { CopySchedule } from '../../domain/copies/copy-schedule.ts'
-import type { CopiesSet, CopyRecord } from '../../domain/copies/copy-settings.ts'
+import type { CopiesSet, CopyRecord, RestoredFrom } from '../../domain/copies/copy-settings.ts'
 import type { ListedCopy } from '../../domain/copies/copy-shapes.ts'
 import type { Result } from '../../domain/refusal.ts'
 
@@ -31,6 +31,15 @@ export interface CopiesState {
   /** The last one of this run. */
   readonly verified: VerifiedView | null
   readonly warning: CopyWarning | null
+  /** That this workshop was restored, until a manager has read it. */
+  readonly restored: RestoredFrom | null
+  /** Why the list of erased contacts beside the copies is not up to date, in words. */
+  readonly unlisted: string | null
+}
+
+export interface CopyThere extends ListedCopy {
+  /** Sealed with another passphrase than the one that this computer keeps a key of. */
+  readonly needsPassphrase: boolean
 }
 
 export interface CopiesAsked {
@@ -59,16 +68,20 @@ export interface RestoreAsked {
 export interface CopiesDesk {
   readonly state: () => CopiesState
   /** Those in the folder that is set, the newest first. */
-  readonly list: () => Promise<Result<readonly ListedCopy[]>>
+  readonly list: () => Promise<Result<readonly CopyThere[]>>
   readonly set: (asked: CopiesAsked) => Promise<Result<true>>
   /** Begins a copy; how it goes stands in the state. */
   readonly start: () => Result<true>
-  /** Begins to read all of a copy. */
-  readonly verify: (stamp: string) => Result<true>
+  /** Begins to read all of a copy. @param passphrase of one that the key of this computer does not open; else null */
+  readonly verify: (stamp: string, passphrase: string | null) => Result<true>
   /** Ends what is under way; what is whole stays. */
   readonly stop: () => void
   /** Begins a copy when one is due. */
   readonly look: () => Promise<void>
+  /** Sees to it at once that nothing of an erased contact stays; `look` goes on where that has to wait. */
+  readonly erased: () => Promise<void>
+  /** A manager has read what there was to know of the restore. */
+  readonly restoreRead: () => Result<true>
   /** Has `listener` called after each copy, whatever became of it. */
   readonly onCopied: (listener: () => void) => void
 

@@ -4,11 +4,10 @@ import { readSetting } from '../../db/settings.ts'
 import type { CopyWarning } from '../../domain/copies/copy-age.ts'
 import { copyScheduleSchema } from '../../domain/copies/copy-schedule.ts'
 import { copiesSetSchema } from '../../domain/copies/copy-settings.ts'
-import type { ListedCopy } from '../../domain/copies/copy-shapes.ts'
 import { passphraseSchema } from '../../domain/copies/passphrase.ts'
 import { ok, refuse, type Result } from '../../domain/refusal.ts'
 import type { ApiServices } from './api-services.ts'
-import type { CopiesState, FoundWorkshop } from './copies-desk.ts'
+import type { CopiesState, CopyThere, FoundWorkshop } from './copies-desk.ts'
 import { isManagerHere } from './is-manager-here.ts'
 import type { Asker } from './pairing.ts'
 import { RefusedError } from './refused-error.ts'
@@ -27,6 +26,7 @@ const setSchema = z.strictObject({
   warnAfterDays: copiesSetSchema.shape.warnAfterDays,
   passphrase: z.union([passphraseSchema, z.null(), z.strictObject({ kind: z.literal('as before') })]),
 })
+const verifySchema = z.strictObject({ stamp: stampSchema, passphrase: z.string().max(200).nullable() })
 const restoreSchema = z.strictObject({
   folder: folderSchema,
   stamp: stampSchema,
@@ -49,7 +49,7 @@ export function createCopiesProcedures(services: ApiServices) {
     }),
 
     /** What lies in the folder for copies; asked for apart, as a disk may answer late or not at all. */
-    copiesThere: procedure.query(({ ctx }): Promise<Result<readonly ListedCopy[]>> => {
+    copiesThere: procedure.query(({ ctx }): Promise<Result<readonly CopyThere[]>> => {
       if (!isManagerHere(services, ctx.asker)) throw new RefusedError(managersOnly)
       return copies.list()
     }),
@@ -74,10 +74,13 @@ export function createCopiesProcedures(services: ApiServices) {
     }),
 
     verifyCopy: procedure
-      .input(z.strictObject({ stamp: stampSchema }))
-      .mutation(({ input, ctx }): Result<true> => {
+      .input(verifySchema)
+      .mutation(({ input: { stamp, passphrase }, ctx }): Result<true> => {
         const manager = asManager(ctx.asker)
-        return manager.ok ? copies.verify(input.stamp) : manager
+        if (!manager.ok) return manager
+        // Passphrases are typed where they are set, and go over no network.
+        if (passphrase !== null && !ctx.asker.isHostsOwn) return notHere
+        return copies.verify(stamp, passphrase)
       }),
 
     stopCopy: procedure.mutation(({ ctx }): Result<true> => {
@@ -85,6 +88,11 @@ export function createCopiesProcedures(services: ApiServices) {
       if (!manager.ok) return manager
       copies.stop()
       return ok(true)
+    }),
+
+    restoreRead: procedure.mutation(({ ctx }): Result<true> => {
+      const manager = asManager(ctx.asker)
+      return manager.ok ? copies.restoreRead() : manager
     }),
 
     /** Reading another folder of this computer is for who sits at it, before there is a workshop. */
@@ -116,7 +124,7 @@ export function createCopiesProcedures(services: ApiServices) {
 
 const notHere = refuse(
   'not-allowed',
-  'Folders for copies are chosen, and copies restored, on the computer that Panelwright runs on.',
+  'Folders and passphrases of copies are given, and copies restored, on the computer that Panelwright runs on.',
   'Open its own window there.',
 )
 const setUpAlready = refuse(

@@ -5,6 +5,7 @@ import { createCarFileProcedures } from './car-files.ts'
 import { createCheckProcedures } from './check-procedures.ts'
 import { createCardProcedures } from './card-procedures.ts'
 import { createBringInProcedures } from './bring-in-procedures.ts'
+import { createContactProcedures } from './contact-procedures.ts'
 import { createCopiesProcedures } from './copies-procedures.ts'
 import { createDeviceProcedures } from './device-procedures.ts'
 import { createDemoProcedures } from './demo-procedures.ts'
@@ -49,6 +50,7 @@ export function createRouter(services: ApiServices, desk: ReportDesk, codes: Pai
     ...createWholeProcedures(services),
     ...createCheckProcedures(services),
     ...createCopiesProcedures(services),
+    ...createContactProcedures(services),
     ...createDeviceProcedures(services, codes),
     ...createNetworkProcedures(services),
     ...createUpdateProcedures(services),

@@ -130,6 +130,7 @@ export function workshopView(services: ApiServices, asker: Asker): WorkshopView 
     name: book.nameOf(each.id),
     contact: isManager ? book.contactOf(each.id) : null,
   })
+  const isKnown = ({ id }: { readonly id: PersonId | PartyId }) => !workshop.erased.has(id)
   const clock = checkHostClock(db, now())
   return {
     revision,
@@ -142,8 +143,8 @@ export function workshopView(services: ApiServices, asker: Asker): WorkshopView 
     planning,
     fixtures,
     overtime: [...overtime.values()],
-    people: [...people.values()].map(withName),
-    parties: [...parties.values()].map(withName),
+    people: [...people.values()].filter(isKnown).map(withName),
+    parties: [...parties.values()].filter(isKnown).map(withName),
     bays: [...bays.values()],
     clock: clock.kind === 'plausible' ? null : clock.words,
   }

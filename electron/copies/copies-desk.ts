@@ -1,5 +1,12 @@
 import { isAbsolute } from 'node:path'
-import { readCopiesSet, readCopyRecord, recordCopy, writeCopiesSet } from '../../db/copy-records.ts'
+import {
+  readCopiesSet,
+  readCopyRecord,
+  readRestore,
+  recordCopy,
+  rememberRestore,
+  writeCopiesSet,
+} from '../../db/copy-records.ts'
 import { storageRefusal } from '../../db/database-problem.ts'
 import type { Database } from '../../db/database.ts'
 import { firstHash } from '../../db/journal.ts'
@@ -15,7 +22,8 @@ import { type CopyStore, stampToMoment, workshopFolder } from './copy-paths.ts'
 import { copyRefusal } from './copy-problem.ts'
 import { recordOf } from './copy-record.ts'
 import type { CopyWorkerJob, FromCopyWorker } from './copy-worker-job.ts'
-import { listCopies } from './find-copies.ts'
+import { createErasureKeeper } from './erasure-keeper.ts'
+import { listCopiesHere } from './find-copies.ts'
 import { keepKey, readKeptKey } from './kept-key.ts'
 import { createRestoreDesk } from './restore-desk.ts'
 import { createCopyKey } from './sealing.ts'
@@ -45,6 +53,7 @@ export function openCopiesDesk({ db, now, log }: CopiesDeskOptions): OpenCopiesD
   let work: CopyWork | null = null
   let under: Promise<void> = Promise.resolve()
   let verified: VerifiedView | null = null
+  const erasures = createErasureKeeper(db, log)
 
   const begin = (
     kind: 'copying' | 'verifying',
@@ -100,25 +109,34 @@ export function openCopiesDesk({ db, now, log }: CopiesDeskOptions): OpenCopiesD
         now: now(),
         zone,
       })
-      return { set: set && shown(set), record, doing, verified, warning }
+      return {
+        set: set && shown(set),
+        record,
+        doing,
+        verified,
+        warning,
+        restored: readRestore(db),
+        unlisted: erasures.problem(),
+      }
     },
     list: async () => {
       const store = storeOf(db)
       if (store === null) return ok([])
       try {
-        return ok(await listCopies(store))
+        const key = db.dataDir === null ? null : await readKeptKey(db.dataDir)
+        return ok(await listCopiesHere(store, key?.key ?? null))
       } catch (error) {
         return { ok: false, refusal: copyRefusal(error, store.folder) }
       }
     },
     set: (asked) => setCopies(db, asked, now()),
     start,
-    verify: (stamp) => {
+    verify: (stamp, passphrase) => {
       const store = storeOf(db)
       if (store === null) return notSet
       if (doing.kind !== 'nothing' || db.dataDir === null) return busy
       verified = null
-      begin('verifying', { kind: 'verify', dataDir: db.dataDir, store, stamp }, (said) => {
+      begin('verifying', { kind: 'verify', dataDir: db.dataDir, store, stamp, passphrase }, (said) => {
         const result = said?.kind === 'verified' ? said.result : DEFECT
         if (!result.ok && result.refusal.code === 'not-now') return
         verified = {
@@ -129,7 +147,20 @@ export function openCopiesDesk({ db, now, log }: CopiesDeskOptions): OpenCopiesD
       return ok(true)
     },
     stop: () => work?.stop(),
+    erased: () =>
+      erasures.look().catch((error: unknown) => {
+        log(`erasures: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`)
+      }),
+    restoreRead: () => {
+      try {
+        rememberRestore(db, null)
+        return ok(true)
+      } catch (error) {
+        return { ok: false, refusal: storageRefusal(error) ?? copyRefusal(error, '') }
+      }
+    },
     look: async () => {
+      await erasures.look()
       const set = readCopiesSet(db)
       if (set === null || doing.kind !== 'nothing' || !isDue(db, set, now())) return
       start()

@@ -13,7 +13,13 @@ export type CopyWorkerJob =
       readonly isKnown: boolean
       readonly now: number
     }
-  | { readonly kind: 'verify'; readonly dataDir: string; readonly store: CopyStore; readonly stamp: string }
+  | {
+      readonly kind: 'verify'
+      readonly dataDir: string
+      readonly store: CopyStore
+      readonly stamp: string
+      readonly passphrase: string | null
+    }
 
 export type FromCopyWorker =
   | { readonly kind: 'progress'; readonly progress: CopyProgress }

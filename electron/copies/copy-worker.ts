@@ -22,7 +22,7 @@ async function work(job: CopyWorkerJob): Promise<void> {
   const options = { signal: stopping.signal, onProgress: createTelling() }
   if (job.kind === 'copy') return tell({ kind: 'copied', result: await copy(job, options) })
   const key = (await readKeptKey(job.dataDir))?.key ?? null
-  const result = await verifyCopy({ ...job, secrets: { passphrase: null, key } }, options)
+  const result = await verifyCopy({ ...job, secrets: { passphrase: job.passphrase, key } }, options)
   tell({ kind: 'verified', result })
 }
 

@@ -9,6 +9,8 @@ import {
 } from '../../domain/copies/copy-shapes.ts'
 import { refuse, ok, type Result } from '../../domain/refusal.ts'
 import { COPIES_FOLDER, COPY_FILES, copyFolder, copiesIn, isStamp, type CopyStore } from './copy-paths.ts'
+import type { CopyThere } from '../api/copies-desk.ts'
+import { isKeyOf } from './sealing.ts'
 import { isMissing } from '../../db/photos/photo-problem.ts'
 import { namesIn } from '../whole/new-folder.ts'
 
@@ -39,13 +41,34 @@ export async function findCopies(folder: string): Promise<readonly FoundCopies[]
 
 /** The copies of a workshop, the newest first. What cannot be read as one is left out. */
 export async function listCopies(store: CopyStore): Promise<readonly ListedCopy[]> {
+  return (await readHeads(store)).map(({ stamp, head }) => toListed(stamp, head))
+}
+
+/** The same, with which of them the key that is kept on this computer does not open. */
+export async function listCopiesHere(
+  store: CopyStore,
+  key: Uint8Array | null,
+): Promise<readonly CopyThere[]> {
+  return (await readHeads(store)).map(({ stamp, head }) => {
+    const { sealing } = head
+    const needsPassphrase = sealing !== null && (key === null || !isKeyOf(key, sealing))
+    return { ...toListed(stamp, head), needsPassphrase }
+  })
+}
+
+interface StampedHead {
+  readonly stamp: string
+  readonly head: CopyHead
+}
+
+async function readHeads(store: CopyStore): Promise<readonly StampedHead[]> {
   const stamps = (await namesIn(copiesIn(store))).filter(isStamp).toSorted().toReversed()
-  const listed: ListedCopy[] = []
+  const heads: StampedHead[] = []
   for (const stamp of stamps) {
     const head = await readHead(store, stamp)
-    if (head.ok) listed.push(toListed(stamp, head.value))
+    if (head.ok) heads.push({ stamp, head: head.value })
   }
-  return listed
+  return heads
 }
 
 /** What a copy says of itself. */

@@ -15,6 +15,7 @@ import { type CopiedFiles, copyFiles } from './copy-files.ts'
 import { COPY_FILES, copiesIn, copyFolder, type CopyStore, stampOf, storeLock } from './copy-paths.ts'
 import { copyRefusal } from './copy-problem.ts'
 import { sizeOnDisk, writeWrapped } from './kept-file.ts'
+import { addToErasureList } from './erasure-list.ts'
 import { openTarget, requireRoom, SAME_DISK } from './target.ts'
 import { thinOut } from './thin-out.ts'
 import { BUSY, copyToWork, withWorkingFolder, type WorkingDatabase } from './working-database.ts'
@@ -85,6 +86,7 @@ async function copyFrom(work: string, job: CopyJob, options: CopyOptions): Promi
       onFile: (done) => onProgress({ words: 'Copying photos and reports.', done, of: database.files.length }),
     })
     onProgress({ words: 'Verifying the copy.', done: 0, of: 0 })
+    await addToErasureList(target.store, database.erasures)
     const made = await putInPlace(target.store, database, files, { ...job, signal })
     const { dropped, problem } = await thinOut(target.store, job.now, database.zone)
     const { names: _names, ...told } = files

@@ -2,6 +2,7 @@ import { mkdir, rm } from 'node:fs/promises'
 import { dirname } from 'node:path'
 import type { CheckFinding } from '../../db/check-finding.ts'
 import { checkDatabase } from '../../db/check.ts'
+import { rememberRestore } from '../../db/copy-records.ts'
 import { requireSound } from '../../db/copy-database.ts'
 import { beforeMigrationFolder, databasePath, photosFolder } from '../../db/data-paths.ts'
 import type { Database } from '../../db/database.ts'
@@ -14,6 +15,7 @@ import { ok, type Result } from '../../domain/refusal.ts'
 import { besideFolder, putInPlace, requireEmpty } from '../whole/new-folder.ts'
 import { wholeFiles } from '../whole/whole-files.ts'
 import type { CopyStore } from './copy-paths.ts'
+import { eraseLater } from './erase-later.ts'
 import { takeLaterContacts } from './later-contacts.ts'
 import { copyRefusal } from './copy-problem.ts'
 import { type CopySecrets, damaged, openCopy, type OpenCopy, takeDatabase, takeFile } from './open-copy.ts'
@@ -88,11 +90,13 @@ async function fill(
   try {
     startEpoch(db)
     const files = await restoreFiles(copy, db, folder, onStep, signal)
-    const notes = await takeLaterContacts(copy, db, { secrets, folder, signal })
+    const later = await takeLaterContacts(copy, db, { secrets, folder, signal })
+    const notes = [...later.notes, ...(await eraseLater(copy, db, later.erasures))]
     onStep('Checking the workshop.')
     const findings = await checkDatabase(db, openPhotoReader(photosFolder(folder)))
     requireExpected(findings, content.lost.length)
     signal.throwIfAborted()
+    rememberRestore(db, { made: Date.parse(head.made), notes: [...content.lost.map(lostWords), ...notes] })
     // It held what the copy holds.
     await rm(beforeMigrationFolder(folder), { recursive: true, force: true })
     const { name } = readWorkshop(db)
@@ -101,6 +105,8 @@ async function fill(
     db.close()
   }
 }
+
+const lostWords = (words: string): string => `The copy did not have this: ${words}`
 
 /** What the copy itself says that it has not is missed by the check; nothing else may be. */
 function requireExpected(findings: readonly CheckFinding[], lost: number): void {

@@ -94,7 +94,7 @@ export const SAME_DISK =
 const README = `COPIES OF A WORKSHOP
 
 Panelwright made these. Each folder workshop-... holds the copies of one workshop: 'copies' has a folder for each of them, by
-the time it was made (UTC), and 'files' the photos and reports that they share. Do not move or change anything in it.
+the time it was made (UTC), and 'files' the photos and reports that they share; 'erased.json'\nnames contacts that were erased since, by ids alone. Do not move or change anything in it.
 
 To go on from a copy:   npm run restore -- --from THIS-FOLDER --data NEW-FOLDER
 or start Panelwright with an empty data folder and choose 'Restore from a copy'.

@@ -2,13 +2,15 @@ import { mkdir, rm } from 'node:fs/promises'
 import { join } from 'node:path'
 import { copyDatabase, type CopiedDatabase } from '../../db/copy-database.ts'
 import { copyingFolder, copyLockPath } from '../../db/data-paths.ts'
+import { type Erasure, readErasures } from '../../db/erasures.ts'
 import { openReader, type Handle } from '../../db/handle.ts'
 import { claimFolder } from '../../db/host-lock.ts'
 import { firstHash } from '../../db/journal.ts'
 import { readWorkshop } from '../../db/reads.ts'
 import { createStateCache } from '../../db/state-cache.ts'
 import type { CopyContent } from '../../domain/copies/copy-shapes.ts'
-import { PROGRAM_VERSION } from '../../domain/program-version.ts'
+import { versionWords } from '../../domain/program-version.ts'
+import { readBuiltFrom } from '../built-from.ts'
 import { wholeFiles, type WholeFile } from '../whole/whole-files.ts'
 
 /** What a database that is being copied says of itself. */
@@ -18,6 +20,7 @@ export interface WorkingDatabase extends CopiedDatabase {
   /** IANA zone that copies are thinned out by. */
   readonly zone: string
   readonly files: readonly WholeFile[]
+  readonly erasures: readonly Erasure[]
   readonly told: Pick<CopyContent, 'program' | 'schema' | 'workshop' | 'cars' | 'photos' | 'otherFiles'>
 }
 
@@ -56,23 +59,20 @@ export async function copyToWork(
   try {
     const files = wholeFiles(reader, dataDir)
     const first = firstHash({ reader }) ?? ''
-    const { workshop, zone } = readNames(reader)
-    return { ...copied, path, firstHash: first, zone, files, told: tell(reader, workshop, files.length) }
+    const db = { dataDir: null, reader, cache: createStateCache(), close: () => {} }
+    const { name, zone } = readWorkshop(db)
+    const told = tell(reader, name, files.length)
+    return { ...copied, path, firstHash: first, zone, files, erasures: readErasures(db), told }
   } finally {
     reader.sqlite.close()
   }
-}
-
-function readNames(reader: Handle): { readonly workshop: string; readonly zone: string } {
-  const { name, zone } = readWorkshop({ dataDir: null, reader, cache: createStateCache(), close: () => {} })
-  return { workshop: name, zone }
 }
 
 function tell(reader: Handle, workshop: string, files: number): WorkingDatabase['told'] {
   const number = (sql: string) => reader.sqlite.prepare(sql).pluck().get() as number
   const photos = number('SELECT count(*) FROM photo')
   return {
-    program: PROGRAM_VERSION,
+    program: versionWords(readBuiltFrom()),
     schema: number('PRAGMA user_version'),
     workshop,
     cars: number('SELECT count(*) FROM car'),

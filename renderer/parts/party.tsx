@@ -22,7 +22,8 @@ export interface KnownParty {
 /** The choice that a form starts with: the first that is known, or a new one where none is. */
 export function usePartyChoice(known: readonly KnownParty[], preferred?: PartyId) {
   const [fresh] = useState(() => newId<PartyId>())
-  const first = preferred ?? known[0]?.id
+  // Who was chosen before may have been erased since.
+  const first = (known.find(({ id }) => id === preferred) ?? known[0])?.id
   return useState<PartyChoice>(
     first === undefined ? { is: 'new', id: fresh, contact: NOBODY } : { is: 'known', id: first },
   )

@@ -4,6 +4,8 @@ import { Button, WordButton } from '../parts/button.tsx'
 import { EmptyState } from '../parts/notice.tsx'
 import { ContactDialog } from './contact-dialog.tsx'
 import styles from './contacts.module.css'
+import { EraseDialog, type ToErase } from './erase-dialog.tsx'
+import { ErasedContacts, PeopleWhoLeft } from './erased-contacts.tsx'
 import type { Workshop, WorkshopParty } from './workshop-shapes.ts'
 
 type Kind = WorkshopParty['kind']
@@ -19,6 +21,7 @@ const KINDS: readonly { readonly kind: Kind; readonly title: string; readonly no
 export function ContactsSheet({ view }: { readonly view: Workshop }) {
   const { manager, askManager } = useActor()
   const [doing, setDoing] = useState<Doing | null>(null)
+  const [toErase, setToErase] = useState<ToErase | null>(null)
   if (manager === null) {
     return (
       <EmptyState
@@ -48,12 +51,20 @@ export function ContactsSheet({ view }: { readonly view: Workshop }) {
             {parties.length === 0 && <p className="quiet">{none}</p>}
             <ul className="lines">
               {parties.map((party) => (
-                <Entry key={party.id} party={party} onChange={() => setDoing({ party, kind })} />
+                <Entry
+                  key={party.id}
+                  party={party}
+                  onChange={() => setDoing({ party, kind })}
+                  onErase={() => setToErase({ id: party.id, name: party.name, isPerson: false })}
+                />
               ))}
             </ul>
           </section>
         )
       })}
+      <PeopleWhoLeft view={view} onErase={setToErase} />
+      <ErasedContacts />
+      {toErase !== null && <EraseDialog contact={toErase} onClose={() => setToErase(null)} />}
       {doing !== null && (
         <ContactDialog
           party={doing.party}
@@ -68,7 +79,15 @@ export function ContactsSheet({ view }: { readonly view: Workshop }) {
 
 const ADD: Readonly<Record<Kind, string>> = { owner: 'an owner', insurer: 'an insurer', firm: 'a firm' }
 
-function Entry({ party, onChange }: { readonly party: WorkshopParty; readonly onChange: () => void }) {
+function Entry({
+  party,
+  onChange,
+  onErase,
+}: {
+  readonly party: WorkshopParty
+  readonly onChange: () => void
+  readonly onErase: () => void
+}) {
   const { contact } = party
   return (
     <li className="line">
@@ -86,9 +105,14 @@ function Entry({ party, onChange }: { readonly party: WorkshopParty; readonly on
         )}
         {contact !== null && contact.address !== '' && <span className="small quiet">{contact.address}</span>}
       </span>
-      <WordButton onClick={onChange}>
-        change<span className="hidden-word"> {party.name}</span>
-      </WordButton>
+      <span className={styles.acts}>
+        <WordButton onClick={onChange}>
+          change<span className="hidden-word"> {party.name}</span>
+        </WordButton>
+        <WordButton onClick={onErase}>
+          erase for good …<span className="hidden-word"> {party.name}</span>
+        </WordButton>
+      </span>
     </li>
   )
 }

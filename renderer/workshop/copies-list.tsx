@@ -1,5 +1,5 @@
 import { useQuery } from '@tanstack/react-query'
-import type { ListedCopy } from '../../domain/copies/copy-shapes.ts'
+import { useState } from 'react'
 import { copyWords } from '../../domain/copies/copy-words.ts'
 import { api } from '../client.ts'
 import { WordButton } from '../parts/button.tsx'
@@ -7,9 +7,21 @@ import { Loaded } from '../parts/loaded.tsx'
 import { RefusalNote } from '../parts/notice.tsx'
 import { useWhen } from '../parts/when.tsx'
 import styles from './copies.module.css'
+import { PassphraseDialog } from './passphrase-dialog.tsx'
+import type { CopyThere } from './workshop-shapes.ts'
 
-/** The copies that lie in the folder, the newest first. @param onVerify null while another is being made or verified */
-export function CopiesList({ onVerify }: { readonly onVerify: ((stamp: string) => void) | null }) {
+type Verify = (stamp: string, passphrase: string | null) => void
+
+/** The copies that lie in the folder, the newest first. */
+export function CopiesList({
+  mayType,
+  onVerify,
+}: {
+  /** Passphrases are typed in the host's own window alone. */
+  readonly mayType: boolean
+  /** Null while another is being made or verified. */
+  readonly onVerify: Verify | null
+}) {
   const query = useQuery(api.copiesThere.queryOptions())
   return (
     <section className="stack-tight">
@@ -22,7 +34,7 @@ export function CopiesList({ onVerify }: { readonly onVerify: ((stamp: string) =
           return (
             <ul className={styles.list}>
               {answer.value.map((copy) => (
-                <Line key={copy.stamp} copy={copy} onVerify={onVerify} />
+                <Line key={copy.stamp} copy={copy} mayType={mayType} onVerify={onVerify} />
               ))}
             </ul>
           )
@@ -38,17 +50,27 @@ export function CopiesList({ onVerify }: { readonly onVerify: ((stamp: string) =
 
 function Line({
   copy,
+  mayType,
   onVerify,
 }: {
-  readonly copy: ListedCopy
-  readonly onVerify: ((stamp: string) => void) | null
+  readonly copy: CopyThere
+  readonly mayType: boolean
+  readonly onVerify: Verify | null
 }) {
   const when = useWhen()
+  const [isAsking, setIsAsking] = useState(false)
+  const { stamp, made, needsPassphrase } = copy
   return (
     <li className={styles.line}>
       <div>
-        <p className="strong">{when.dayAndTime(copy.made)}</p>
+        <p className="strong">{when.dayAndTime(made)}</p>
         <p className="small">{copyWords(copy)}</p>
+        {needsPassphrase && (
+          <p className="small">
+            Sealed with another passphrase than the one that is set now.
+            {!mayType && ' It is verified in Panelwright’s own window, where that is typed.'}
+          </p>
+        )}
         {!copy.isWhole && (
           <p className="small">
             Not whole:{' '}
@@ -56,10 +78,20 @@ function Line({
           </p>
         )}
       </div>
-      {onVerify !== null && (
-        <WordButton onClick={() => onVerify(copy.stamp)}>
-          verify all of it<span className="hidden-word"> of {when.dayAndTime(copy.made)}</span>
+      {onVerify !== null && (mayType || !needsPassphrase) && (
+        <WordButton onClick={() => (needsPassphrase ? setIsAsking(true) : onVerify(stamp, null))}>
+          verify all of it<span className="hidden-word"> of {when.dayAndTime(made)}</span>
         </WordButton>
+      )}
+      {isAsking && (
+        <PassphraseDialog
+          made={made}
+          onClose={() => setIsAsking(false)}
+          onGive={(passphrase) => {
+            setIsAsking(false)
+            onVerify?.(stamp, passphrase)
+          }}
+        />
       )}
     </li>
   )

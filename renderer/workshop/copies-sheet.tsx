@@ -2,7 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import { api, client, queryClient } from '../client.ts'
 import { useActor } from '../parts/actor.tsx'
-import { Button } from '../parts/button.tsx'
+import { Button, WordButton } from '../parts/button.tsx'
 import { Loaded } from '../parts/loaded.tsx'
 import { EmptyState, Notice, RefusalNote } from '../parts/notice.tsx'
 import { useWhen } from '../parts/when.tsx'
@@ -60,6 +60,9 @@ function Shown({ state }: { readonly state: CopiesState }) {
   return (
     <div className="stack">
       <CopiesStand state={state} />
+      {state.restored !== null && (
+        <Restored restored={state.restored} onRead={() => void act(() => client.restoreRead.mutate())} />
+      )}
       {isSetting ? (
         <CopiesForm
           state={state}
@@ -98,11 +101,36 @@ function Shown({ state }: { readonly state: CopiesState }) {
       {state.verified !== null && isIdle && <Verified verified={state.verified} />}
       {state.set !== null && (
         <CopiesList
-          onVerify={isIdle ? (stamp) => void act(() => client.verifyCopy.mutate({ stamp })) : null}
+          mayType={session.isHostsOwn}
+          onVerify={
+            isIdle
+              ? (stamp, passphrase) => void act(() => client.verifyCopy.mutate({ stamp, passphrase }))
+              : null
+          }
         />
       )}
       <CopiesHow isSealed={state.set?.isSealed === true} />
     </div>
+  )
+}
+
+/** What is to be known of the copy that this workshop goes on from, until a manager has read it. */
+function Restored({
+  restored: { made, notes },
+  onRead,
+}: {
+  readonly restored: NonNullable<CopiesState['restored']>
+  readonly onRead: () => void
+}) {
+  const when = useWhen()
+  return (
+    <Notice kind={notes.length === 0 ? 'done' : 'caution'}>
+      <p className="strong">This workshop goes on from the copy of {when.dayAndTime(made)}.</p>
+      {notes.map((words) => (
+        <p key={words}>{words}</p>
+      ))}
+      <WordButton onClick={onRead}>I have read this</WordButton>
+    </Notice>
   )
 }
 

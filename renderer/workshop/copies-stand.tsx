@@ -7,7 +7,7 @@ import styles from './copies.module.css'
 import type { CopiesState } from './workshop-shapes.ts'
 
 /** When the last good copy was made, where copies go and when, and what was wrong with the last one. */
-export function CopiesStand({ state: { set, record, warning } }: { readonly state: CopiesState }) {
+export function CopiesStand({ state: { set, record, warning, unlisted } }: { readonly state: CopiesState }) {
   const when = useWhen()
   const { good, tried } = record
   return (
@@ -25,6 +25,7 @@ export function CopiesStand({ state: { set, record, warning } }: { readonly stat
           <p>{tried.problem}</p>
         </Notice>
       )}
+      {unlisted !== null && <Notice kind="caution">{unlisted}</Notice>}
       {tried?.warnings.map((words) => (
         <Notice key={words} kind="held">
           {words}

@@ -79,6 +79,8 @@ export const everyInput: EveryInput = {
   updates: once,
   takingIn: once,
   copies: once,
+  erased: once,
+  erasing: (db) => [...readWorkshop(db).parties.keys()].map((id) => ({ id })),
   copiesThere: once,
   copiesWarning: once,
   copiesIn: () => [{ folder: '/nowhere' }],

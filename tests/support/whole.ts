@@ -100,8 +100,10 @@ export async function openBesideFirst(first: TestHost, dataDir: string): Promise
 export function withoutComputer(answers: ReadonlyMap<string, unknown>): Readonly<Record<string, unknown>> {
   const left = Object.fromEntries(answers)
   const session = left['session undefined'] as object
+  const copies = left['copies undefined'] as object
   return {
     ...left,
+    'copies undefined': { ...copies, restored: null },
     'session undefined': { ...session, device: null, epoch: null },
     'devices undefined': null,
   }

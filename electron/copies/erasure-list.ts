@@ -1,0 +1,50 @@
+import { open, readFile, rename, rm } from 'node:fs/promises'
+import { join } from 'node:path'
+import type { Erasure } from '../../db/erasures.ts'
+import { isMissing } from '../../db/photos/photo-problem.ts'
+import { syncFolder } from '../../db/photos/photo-files.ts'
+import { ERASURES_FORMAT, erasuresSchema } from '../../domain/copies/copy-shapes.ts'
+import type { CopyStore } from './copy-paths.ts'
+
+/** Null where there is none, or none that can be read. */
+export type ListedErasures = readonly Erasure[] | null
+
+const listPath = (store: CopyStore): string => join(store.folder, 'erased.json')
+
+/** @throws errors of the disk other than a file that is not there */
+export async function readErasureList(store: CopyStore): Promise<ListedErasures> {
+  try {
+    const said = erasuresSchema.parse(JSON.parse(await readFile(listPath(store), 'utf8')))
+    return said.erased.map(({ id, at }) => ({ id, at: Date.parse(at) }))
+  } catch (error) {
+    if (isMissing(error)) return null
+    if (error instanceof Error && 'syscall' in error) throw error
+    return null
+  }
+}
+
+/**
+ * Adds who is not in the list yet, and makes it where there is none: a copy without a list is known by that. To be called by who
+ * holds the store's lock. Nobody is ever taken off it.
+ */
+export async function addToErasureList(store: CopyStore, erasures: readonly Erasure[]): Promise<void> {
+  const listed = await readErasureList(store)
+  const known = new Set(listed?.map(({ id }) => id))
+  const further = erasures.filter(({ id }) => !known.has(id))
+  if (listed !== null && further.length === 0) return
+  const erased = [...(listed ?? []), ...further].map(({ id, at }) => ({ id, at: new Date(at).toISOString() }))
+  const temporary = `${listPath(store)}.part`
+  try {
+    const file = await open(temporary, 'w')
+    try {
+      await file.writeFile(`${JSON.stringify({ format: ERASURES_FORMAT, erased }, null, 2)}\n`)
+      await file.sync()
+    } finally {
+      await file.close()
+    }
+    await rename(temporary, listPath(store))
+    await syncFolder(store.folder)
+  } finally {
+    await rm(temporary, { force: true }).catch(() => undefined)
+  }
+}
