@@ -20,7 +20,7 @@ export function DemoChoice() {
     <>
       <p>
         An invented workshop with six bays, seven people and nine cars at all states, eight months of facts up
-        to today. The codes of its people stand in the README.
+        to today, or on a day off to the last working day. The codes of its people stand in the README.
       </p>
       <Button onClick={() => void fill()} disabled={isFilling}>
         Look around the demo

@@ -2,6 +2,7 @@ import type { Page } from 'playwright-core'
 import { expect } from 'vitest'
 import { codeDialog, comeBackWith, dialog, testPhotoFile } from '../support/at-screen.ts'
 import { browserTest } from '../support/browser.ts'
+import { hardToUse } from '../support/every-screen.ts'
 import { serve } from '../support/served.ts'
 import { countTaps } from '../support/taps.ts'
 
@@ -91,5 +92,22 @@ browserTest('leads from an empty folder to the first gate signed with photos', a
   // Done, the steps are gone from every screen.
   await page.getByRole('link', { name: 'Shop floor' }).click()
   await page.getByRole('heading', { level: 1, name: 'Shop floor' }).waitFor()
+  expect(await strip.count()).toBe(0)
+})
+
+browserTest('the first steps fit under a thumb, and stay put away on a device', async () => {
+  const served = await serve({ before: (workshop) => workshop.addCar('Larkspur 4', 'S-101') })
+  const { page } = await served.open({ size: 'phone', at: '/cars' })
+  const strip = page.getByRole('region', { name: 'First steps' })
+  await strip.getByText('First steps, 3 of 7').waitFor()
+  await strip.getByRole('button', { name: 'all of them' }).click()
+  await strip.getByRole('listitem').getByText('A clock on it').waitFor()
+  expect(await hardToUse(page)).toEqual([])
+
+  await strip.getByRole('link', { name: 'The first shell and its owner' }).click()
+  await dialog(page, 'Add a car').getByRole('button', { name: 'Cancel' }).click()
+  await strip.getByRole('button', { name: 'put away the first steps' }).click()
+  await page.reload()
+  await page.getByRole('link', { name: 'Larkspur 4' }).waitFor()
   expect(await strip.count()).toBe(0)
 })
