@@ -2,18 +2,16 @@ import { z } from 'zod'
 
 const MOST_ADDRESS = 500
 
+/** A host's name or its number, a port, and what follows in printable characters: no name, password or fragment. */
+const PLAIN_HTTPS =
+  /^https:\/\/(?:[a-z\d](?:[a-z\d.-]*[a-z\d])?|\[[\da-f:.]+\])(?::\d{1,5})?(?:[/?][!-"$-[\]-~]*)?$/i
+
 /** An address that is fetched or shown: encrypted, and without a name or password in it. */
 const addressSchema = z
   .string()
   .trim()
   .max(MOST_ADDRESS, `Give an address of at most ${MOST_ADDRESS} characters.`)
-  .refine(isPlainHttps, 'Give an address that begins with https:// and holds no name or password.')
-
-function isPlainHttps(text: string): boolean {
-  if (!URL.canParse(text)) return false
-  const { protocol, username, password, hash } = new URL(text)
-  return protocol === 'https:' && username === '' && password === '' && hash === ''
-}
+  .regex(PLAIN_HTTPS, 'Give an address that begins with https:// and holds no name or password.')
 
 /** '0.2.0': three numbers, the weightiest first. */
 const versionSchema = z.string().regex(/^(0|[1-9]\d{0,5})(\.(0|[1-9]\d{0,5})){2}$/)
