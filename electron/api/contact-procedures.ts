@@ -1,4 +1,3 @@
-import { randomUUID } from 'node:crypto'
 import type { z } from 'zod'
 import { contactBook } from '../../db/contacts.ts'
 import { countTyped, readErasures } from '../../db/erasures.ts'
@@ -92,7 +91,7 @@ function rehearse(
 ): Refusal | null {
   const now = deps.now()
   const command = {
-    id: commandIdSchema.parse(randomUUID()),
+    id: commandIdSchema.parse(crypto.randomUUID()),
     kind: 'eraseContact' as const,
     carId: null,
     seen: null,

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto'
 import { mkdir, open, rename, rm } from 'node:fs/promises'
 import { join } from 'node:path'
+import { isSqliteError } from '../../db/database-problem.ts'
 import { claimFolder } from '../../db/host-lock.ts'
 import { syncFolder } from '../../db/photos/photo-files.ts'
 import {
@@ -13,7 +14,7 @@ import { ok, type Result } from '../../domain/refusal.ts'
 import { plural } from '../../domain/text/words.ts'
 import { type CopiedFiles, copyFiles } from './copy-files.ts'
 import { COPY_FILES, copiesIn, copyFolder, type CopyStore, stampOf, storeLock } from './copy-paths.ts'
-import { copyRefusal } from './copy-problem.ts'
+import { copyProblem, copyRefusal } from './copy-problem.ts'
 import { sizeOnDisk, writeWrapped } from './kept-file.ts'
 import { addToErasureList } from './erasure-list.ts'
 import { openTarget, requireRoom, SAME_DISK } from './target.ts'
@@ -77,7 +78,7 @@ async function copyFrom(work: string, job: CopyJob, options: CopyOptions): Promi
   onProgress({ words: 'Copying the records.', done: 0, of: 0 })
   const database = await copyToWork(job.dataDir, work, signal)
   const target = await openTarget(job.dataDir, job.folder, { ...job, firstHash: database.firstHash })
-  const giveFree = claimFolder(storeLock(target.store), BUSY)
+  const giveFree = claimStore(target.store, job.folder)
   try {
     const files = await copyFiles(database.files, {
       ...job,
@@ -99,6 +100,20 @@ async function copyFrom(work: string, job: CopyJob, options: CopyOptions): Promi
     }
   } finally {
     giveFree()
+  }
+}
+
+/** A failure here is of the disk with the copies, not of the workshop's. */
+function claimStore(store: CopyStore, folder: string): () => void {
+  try {
+    return claimFolder(storeLock(store), BUSY)
+  } catch (error) {
+    if (!isSqliteError(error)) throw error
+    throw copyProblem(
+      'storage',
+      `The disk with the copies in ${folder} is full or cannot be written to.`,
+      'Make room on it, or choose a folder on another disk. Earlier copies are as they were.',
+    )
   }
 }
 
