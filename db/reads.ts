@@ -27,6 +27,11 @@ export function readAllCars(db: ReadDatabase): readonly CarState[] {
   return [...eachCar(db)]
 }
 
+/** Whether there is a car with that id; none is folded for it. */
+export function hasCar({ reader }: ReadDatabase, carId: CarId): boolean {
+  return queries(reader).isCar.get({ carId }) !== undefined
+}
+
 /**
  * Cars that do not rest, and resting ones with hours or a photo of `since` or later: all that views of today tell of. In
  * order of shell numbers. Null takes in no resting ones.
@@ -135,6 +140,11 @@ const queries = perHandle(({ orm, sqlite }) => ({
   names: sqlite.prepare(
     `SELECT id, name FROM car CROSS JOIN journal ON chain = id AND chain_number = 1 ORDER BY number`,
   ),
+  isCar: orm
+    .select({ id: carTable.id })
+    .from(carTable)
+    .where(eq(carTable.id, sql.placeholder('carId')))
+    .prepare(),
   byShellNumber: orm
     .select({ id: carTable.id })
     .from(carTable)

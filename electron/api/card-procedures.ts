@@ -8,7 +8,7 @@ import type { CardPhoto } from '../../domain/import/photo-match-shapes.ts'
 import { cardProposal, type CardProposal } from '../../domain/import/photo-proposal.ts'
 import { ok, type Refusal, type Result } from '../../domain/refusal.ts'
 import type { ApiServices } from './api-services.ts'
-import { knownCar, viewInput } from './known-car.ts'
+import { requireCar, viewInput } from './known-car.ts'
 import { procedure } from './trpc.ts'
 
 export type CardAnswer =
@@ -55,7 +55,7 @@ export function createCardProcedures(services: ApiServices) {
 }
 
 function propose({ deps }: ApiServices, card: Card): CardAnswer {
-  if (card.carId !== null) knownCar(deps, card.carId)
+  if (card.carId !== null) requireCar(deps, card.carId)
   const input = viewInput(deps)
   const correction = correctionOf(deps, card, input.workshop.zone, input.now)
   if (!correction.ok) return correction

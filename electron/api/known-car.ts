@@ -1,5 +1,5 @@
 import { contactBook } from '../../db/contacts.ts'
-import { readCar, readWorkshop } from '../../db/reads.ts'
+import { hasCar, readCar, readWorkshop } from '../../db/reads.ts'
 import type { CarState } from '../../domain/car.ts'
 import type { CarId } from '../../domain/ids.ts'
 import { refuse } from '../../domain/refusal.ts'
@@ -19,6 +19,11 @@ export function knownCar({ db }: Pick<ApiDeps, 'db'>, carId: CarId): CarState {
   const car = readCar(db, carId)
   if (car === null) throw new RefusedError(unknownCar.refusal)
   return car
+}
+
+/** The same for those who need nothing of it but its id: it is not folded. */
+export function requireCar({ db }: Pick<ApiDeps, 'db'>, carId: CarId): void {
+  if (!hasCar(db, carId)) throw new RefusedError(unknownCar.refusal)
 }
 
 export const unknownCar = refuse('unknown', 'This car is not known here.', 'Choose it from the list of cars.')

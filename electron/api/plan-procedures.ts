@@ -14,7 +14,7 @@ import { nameIdsInWords } from '../../domain/views/record-names.ts'
 import type { ApiServices } from './api-services.ts'
 import type { ApiDeps } from './deps.ts'
 import type { Asker } from './pairing.ts'
-import { knownCar } from './known-car.ts'
+import { requireCar } from './known-car.ts'
 import { RefusedError } from './refused-error.ts'
 import { signedInManager } from './signed-in-manager.ts'
 import { procedure } from './trpc.ts'
@@ -39,7 +39,7 @@ export function createPlanProcedures(services: ApiServices) {
 
     /** How a car's finish has moved from kept plan to kept plan, and why. */
     planHistory: procedure.input(ofCar).query(({ input }): readonly PlanHistoryRow[] => {
-      knownCar(deps, input.carId)
+      requireCar(deps, input.carId)
       const { nameOf } = contactBook(db)
       return planHistory(db, input.carId).map((row) => ({ ...row, cause: nameIdsInWords(row.cause, nameOf) }))
     }),

@@ -15,7 +15,7 @@ import type { VariationView } from '../../domain/views/view-shapes.ts'
 import type { ApiServices } from './api-services.ts'
 import { isManagerHere } from './is-manager-here.ts'
 import type { Asker } from './pairing.ts'
-import { knownCar, unknownRepair, viewInput } from './known-car.ts'
+import { knownCar, requireCar, unknownRepair, viewInput } from './known-car.ts'
 import { RefusedError } from './refused-error.ts'
 import { procedure } from './trpc.ts'
 import { catalogueView, sessionView, workshopView } from './workshop-views.ts'
@@ -82,7 +82,7 @@ export function createViewProcedures(services: ApiServices) {
       }
     }),
     record: procedure.input(ofChain).query(({ input, ctx }) => {
-      if (input.carId !== null) knownCar(deps, input.carId)
+      if (input.carId !== null) requireCar(deps, input.carId)
       const facts = input.carId === null ? readWorkshopFacts(db) : readFacts(db, input.carId)
       const showsMoney = isManagerHere(services, ctx.asker)
       return recordView({ ...viewInput(deps), facts, head: chainHead(db, input.carId), showsMoney })

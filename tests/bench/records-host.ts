@@ -8,6 +8,7 @@ import {
   entryIdSchema,
   lineIdSchema,
   readingIdSchema,
+  type CarId,
   type PersonId,
 } from '../../domain/ids.ts'
 import { addDays } from '../../domain/time/local-date.ts'
@@ -37,6 +38,10 @@ export interface HostTimes {
 
 export interface ViewTimes {
   readonly warm: Spread
+  /** Of a car in work, which is in memory; the same as `warm` where no car is asked for. */
+  readonly kept: Spread
+  /** Of a car that is folded for it; null where no car is asked for. */
+  readonly folded: Spread | null
   /** Nothing folded and nothing read yet, as after the host's start. */
   readonly cold: Spread
 }
@@ -72,6 +77,8 @@ async function viewTimes(
   filled: Filled,
 ): Promise<ViewTimes> {
   const asker = client as unknown as Record<string, { query: (input: unknown) => Promise<unknown> }>
+  const { cache } = workshop.db
+  const carOf = (round: number) => (input(filled, round) as { readonly carId?: CarId | null } | null)?.carId
   const call = (round: number): Promise<Timed> => {
     workshop.pass({ minutes: SECONDS_BETWEEN / 60 })
     const asked = input(filled, round)
@@ -87,7 +94,16 @@ async function viewTimes(
     const took = await call(round)
     if (round >= WARM_UP) warm.push(took)
   }
-  return { warm: spreadOf(warm), cold: spreadOf(cold) }
+  if (!carOf(0)) return { warm: spreadOf(warm), kept: spreadOf(warm), folded: null, cold: spreadOf(cold) }
+  const [kept, folded]: [Timed[], Timed[]] = [[], []]
+  for (let round = 0; round < ROUNDS; round += 2) {
+    // Even rounds ask for cars in work.
+    await call(round)
+    kept.push(await call(round))
+    cache.cars.delete(carOf(round + 1) as CarId)
+    folded.push(await call(round + 1))
+  }
+  return { warm: spreadOf(warm), kept: spreadOf(kept), folded: spreadOf(folded), cold: spreadOf(cold) }
 }
 
 /** Commands of the shop floor and of the office that are sent all day, on cars in work. */

@@ -9,8 +9,9 @@ import { startMeasuredHost } from './measured-host.ts'
 import type { HostTimes } from './records-host.ts'
 import type { StoryTimes } from './records-story.ts'
 import { MUST_NOT_GROW, questions } from './records-views.ts'
+import { codes, manager } from '../support/workshop.ts'
 import { yearsFilled } from './ten-years.ts'
-import { quantile, rounded, type Timed } from './timing.ts'
+import { quantile, rounded, type Spread, type Timed } from './timing.ts'
 
 export interface RecordsFigures {
   /** Of the slowest question, and which it is. Cold calls, with nothing read yet, are counted by themselves. */
@@ -29,8 +30,10 @@ export interface RecordsFigures {
   readonly readyCpuMs: number
   /** The most that was resident of the built host with its workers, while every view was asked for. */
   readonly memoryMb: number
-  /** By question: processor time in ten years by that in one. */
-  readonly growth: Readonly<Record<string, number>>
+  /** The same after hours, gates and variations of all years were then taken out as CSV and as a workbook each. */
+  readonly memoryOfFilesMb: number
+  /** By question: processor time in ten years by that in one, where the car is in memory, and where it is folded for it. */
+  readonly growth: Readonly<Record<string, { readonly kept: number; readonly folded: number | null }>>
   readonly views: HostTimes['views']
   readonly commands: HostTimes['commands']
   /** Every kind of command, without its way over the network. */
@@ -67,7 +70,10 @@ export async function benchRecords(args: readonly string[]): Promise<RecordsFigu
     growth: Object.fromEntries(
       MUST_NOT_GROW.map((name) => [
         name,
-        rounded((ten.views[name]?.warm.cpuMedian ?? 0) / (one.views[name]?.warm.cpuMedian || 0.01)),
+        {
+          kept: growthOf(ten.views[name]?.kept, one.views[name]?.kept) ?? 0,
+          folded: growthOf(ten.views[name]?.folded, one.views[name]?.folded),
+        },
       ]),
     ),
     views: ten.views,
@@ -92,7 +98,7 @@ const start = fileURLToPath(new URL('../../dist/electron/start.js', import.meta.
 
 async function ofBuiltHost(
   years: number,
-): Promise<Pick<RecordsFigures, 'readyMs' | 'readyCpuMs' | 'memoryMb'>> {
+): Promise<Pick<RecordsFigures, 'readyMs' | 'readyCpuMs' | 'memoryMb' | 'memoryOfFilesMb'>> {
   const folder = folderOfYears(years)
   try {
     const starts: Timed[] = []
@@ -102,28 +108,41 @@ async function ofBuiltHost(
         starts.map((each) => each[of]),
         0.5,
       )
-    return { readyMs: ready('wall'), readyCpuMs: ready('cpu'), memoryMb: await memoryOf(folder, years) }
+    return { readyMs: ready('wall'), readyCpuMs: ready('cpu'), ...(await memoryOf(folder, years)) }
   } finally {
     rmSync(folder, { recursive: true, force: true })
   }
 }
 
-/** The most that was resident while every view was asked for in rounds, by a screen that nobody has signed in on. */
-async function memoryOf(folder: string, years: number): Promise<number> {
+const growthOf = (ten: Spread | null | undefined, one: Spread | null | undefined): number | null =>
+  ten && one ? rounded(ten.cpuMedian / (one.cpuMedian || 0.01)) : null
+
+/** The most that was resident while the manager asked for every view in rounds, and took out every file after that. */
+async function memoryOf(
+  folder: string,
+  years: number,
+): Promise<Pick<RecordsFigures, 'memoryMb' | 'memoryOfFilesMb'>> {
   const host = await startMeasuredHost(folder)
+  const { origin, cookie } = host
+  const ask = async (path: string, body?: unknown): Promise<void> => {
+    const headers = { cookie, origin, 'content-type': 'application/json' }
+    const sent = body === undefined ? {} : { method: 'POST', body: JSON.stringify(body) }
+    const answer = await fetch(`${origin}${path}`, { headers, ...sent })
+    await answer.arrayBuffer()
+    if (answer.status >= 500) throw new Error(`${path} answered ${answer.status}.`)
+    if (!path.startsWith('/trpc/') && !answer.ok) throw new Error(`${path} answered ${answer.status}.`)
+  }
+  await ask('/trpc/signIn', { personId: manager, code: codes[manager] })
   const filled = yearsFilled(years)
   for (let round = 0; round < MEMORY_ROUNDS; round += 1)
-    for (const { query, input } of questions) {
-      const asked = encodeURIComponent(JSON.stringify(input(filled, round) ?? null))
-      const answer = await fetch(`${host.origin}/trpc/${query}?input=${asked}`, {
-        headers: { cookie: host.cookie },
-      })
-      await answer.arrayBuffer()
-      if (answer.status >= 500) throw new Error(`${query} answered ${answer.status}.`)
-    }
+    for (const { query, input } of questions)
+      await ask(`/trpc/${query}?input=${encodeURIComponent(JSON.stringify(input(filled, round) ?? null))}`)
   const memoryMb = host.rssPeakMb()
+  for (const file of ['hours', 'gates', 'variations'])
+    for (const as of ['csv', 'xlsx']) await ask(`/take-out/${file}.${as}`)
+  const memoryOfFilesMb = host.rssPeakMb()
   await host.end()
-  return memoryMb
+  return { memoryMb, memoryOfFilesMb }
 }
 
 async function startOnce(folder: string): Promise<Timed> {

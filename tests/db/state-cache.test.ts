@@ -69,3 +69,12 @@ test('who looks at every car once keeps none in memory, and sees each as it stoo
   expect([...cache.cars.keys()].toSorted()).toEqual([ids[1], ids[3]])
   expect([...eachCar(workshop.db)].flatMap(({ notes }) => notes)).toHaveLength(7)
 })
+
+test('each connection keeps 4 MiB of the file in memory, whatever its pages come to', () => {
+  const workshop = createWorkshop({ keptIn: 'folder' })
+  const { reader, writer } = workshop.db
+  const sizes = [reader, writer].map(({ sqlite }) => sqlite.pragma('cache_size', { simple: true }))
+  workshop.close()
+  // Negative: in KiB.
+  expect(sizes).toEqual([-4_096, -4_096])
+})
