@@ -4,23 +4,30 @@ import { hours } from '../../domain/text/words.ts'
 import type { DaySheetView } from '../../domain/views/view-shapes.ts'
 import { useActor } from '../parts/actor.tsx'
 import { WordButton } from '../parts/button.tsx'
-import { carsOfSeveral, ClockSeveralDialog, lineChoices } from '../parts/clock-several-dialog.tsx'
+import { carsOfSeveral, lineChoices } from '../parts/clock-choices.ts'
 import { FirstSteps } from '../parts/first-steps.tsx'
 import { LongList } from '../parts/long-list.tsx'
 import { EmptyState, RefusalNote } from '../parts/notice.tsx'
+import { onDemand } from '../parts/on-demand.tsx'
 import { ScreenHead } from '../parts/screen-head.tsx'
 import { useClock } from '../parts/use-clock.tsx'
 import { WatchList } from '../parts/watch-list.tsx'
 import { useWhen } from '../parts/when.tsx'
 import styles from './day-sheet.module.css'
 import { EntryTable } from './entry-table.tsx'
-import { LogTimeDialog } from './log-time-dialog.tsx'
 import { MyClock } from './my-clock.tsx'
 import { ToConfirm } from './to-confirm.tsx'
 import { useLinePhotos } from './use-line-photos.ts'
 import { WaitingLine } from './waiting-line.tsx'
 import { WorkLine } from './work-line.tsx'
-import { WorkshopTimeDialog } from './workshop-time-dialog.tsx'
+
+const LogTimeDialog = onDemand(async () => (await import('./log-time-dialog.tsx')).LogTimeDialog)
+const WorkshopTimeDialog = onDemand(
+  async () => (await import('./workshop-time-dialog.tsx')).WorkshopTimeDialog,
+)
+const ClockSeveralDialog = onDemand(
+  async () => (await import('../parts/clock-several-dialog.tsx')).ClockSeveralDialog,
+)
 
 type Doing = 'several' | 'workshop' | 'log' | null
 

@@ -2,9 +2,11 @@ import { useState } from 'react'
 import { hours } from '../../domain/text/words.ts'
 import type { DaySheetView, EntryView } from '../../domain/views/view-shapes.ts'
 import { WordButton } from '../parts/button.tsx'
+import { onDemand } from '../parts/on-demand.tsx'
 import { useWhen } from '../parts/when.tsx'
-import { CorrectTimeDialog } from './correct-time-dialog.tsx'
 import styles from './day-sheet.module.css'
+
+const CorrectTimeDialog = onDemand(async () => (await import('./correct-time-dialog.tsx')).CorrectTimeDialog)
 
 /** This week's entries by day, the latest first; each can be corrected, and the old one is kept. */
 export function EntryTable({ view }: { readonly view: DaySheetView }) {

@@ -1,9 +1,13 @@
 import { useState } from 'react'
 import type { ClockView } from '../../domain/views/shared-views.ts'
 import { Button } from '../parts/button.tsx'
-import { ConfirmClockDialog } from '../parts/confirm-clock-dialog.tsx'
 import { Notice } from '../parts/notice.tsx'
+import { onDemand } from '../parts/on-demand.tsx'
 import { useWhen } from '../parts/when.tsx'
+
+const ConfirmClockDialog = onDemand(
+  async () => (await import('../parts/confirm-clock-dialog.tsx')).ConfirmClockDialog,
+)
 
 /** Clocks that ran past the end of the day: real overtime is confirmed, not retyped. */
 export function ToConfirm({ clocks }: { readonly clocks: readonly ClockView[] }) {

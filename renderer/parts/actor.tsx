@@ -3,10 +3,11 @@ import type { Moment } from '../../domain/car.ts'
 import type { PersonId } from '../../domain/ids.ts'
 import { api, client, queryClient, type SessionView } from '../client.ts'
 import type { Outcome } from '../outbox/outcome.ts'
+import type { Ask } from './ask-dialog.tsx'
+import { onDemand } from './on-demand.tsx'
 import type { Person, Signature, SignRequest } from './sign-request.ts'
-import { ConfirmSign } from './confirm-sign.tsx'
-import { FirstCode } from './first-code.tsx'
-import { ChoosePerson, SignIn } from './who-acts.tsx'
+
+const AskDialog = onDemand(async () => (await import('./ask-dialog.tsx')).AskDialog)
 
 export interface Actor {
   readonly session: SessionView
@@ -32,17 +33,6 @@ export interface Actor {
   /** A moment of this device's clock by the host's. */
   readonly hostTimeOf: (at: Moment) => Moment
 }
-
-type Ask =
-  | { readonly kind: 'person'; readonly resolve: (id: PersonId | null) => void }
-  | { readonly kind: 'manager'; readonly resolve: (id: PersonId | null) => void }
-  | {
-      readonly kind: 'signature'
-      readonly request: SignRequest
-      readonly attempt: (signature: Signature) => Promise<Outcome>
-      readonly prepare: (() => Promise<Outcome>) | null
-      readonly resolve: (outcome: Outcome) => void
-    }
 
 const ActorContext = createContext<Actor | null>(null)
 
@@ -98,7 +88,7 @@ export function ActorProvider({
   return (
     <ActorContext value={actor}>
       {children}
-      {ask !== null && <AskDialog ask={ask} actor={actor} onDone={() => setAsk(null)} />}
+      {ask !== null && <AskDialog ask={ask} {...actor} onDone={() => setAsk(null)} />}
     </ActorContext>
   )
 }
@@ -113,51 +103,6 @@ export function useActor(): Actor {
   const actor = useContext(ActorContext)
   if (actor === null) throw new Error('useActor needs an ActorProvider above it')
   return actor
-}
-
-function AskDialog({
-  ask,
-  actor,
-  onDone,
-}: {
-  readonly ask: Ask
-  readonly actor: Actor
-  readonly onDone: () => void
-}) {
-  const answer = <Value,>(resolve: (value: Value) => void, value: Value) => {
-    onDone()
-    resolve(value)
-  }
-  switch (ask.kind) {
-    case 'person':
-      return (
-        <ChoosePerson
-          people={actor.session.people}
-          onChoose={(id) => {
-            if (id !== null) actor.choosePerson(id)
-            answer(ask.resolve, id)
-          }}
-        />
-      )
-    case 'manager':
-      return actor.session.hasManagerCode ? (
-        <SignIn people={actor.session.people} onDone={(id) => answer(ask.resolve, id)} />
-      ) : (
-        <FirstCode session={actor.session} onDone={(id) => answer(ask.resolve, id)} />
-      )
-    case 'signature':
-      return (
-        <ConfirmSign
-          request={ask.request}
-          people={actor.session.people}
-          first={actor.person ?? actor.manager}
-          manager={actor.manager}
-          attempt={ask.attempt}
-          prepare={ask.prepare}
-          onDone={(outcome) => answer(ask.resolve, outcome)}
-        />
-      )
-  }
 }
 
 const KEY = 'panelwright.person'

@@ -4,8 +4,12 @@ import type { AttentionGroup, AttentionLine, AttentionWay } from '../../domain/v
 import type { ClockView } from '../../domain/views/shared-views.ts'
 import styles from './attention.module.css'
 import { Button } from './button.tsx'
-import { ConfirmClockDialog } from './confirm-clock-dialog.tsx'
+import { onDemand } from './on-demand.tsx'
 import { useWhen } from './when.tsx'
+
+const ConfirmClockDialog = onDemand(
+  async () => (await import('./confirm-clock-dialog.tsx')).ConfirmClockDialog,
+)
 
 /** So many of each kind are seen at once, so that all kinds fit a screen. */
 const SHOWN_AT_FIRST = 2

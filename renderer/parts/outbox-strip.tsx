@@ -6,9 +6,11 @@ import { outbox, useOutbox } from '../outbox/outbox.ts'
 import { useActor } from './actor.tsx'
 import { WordButton } from './button.tsx'
 import { JustDoneStrip } from './just-done-strip.tsx'
+import { onDemand } from './on-demand.tsx'
 import styles from './outbox-sheet.module.css'
-import { OutboxSheet } from './outbox-sheet.tsx'
 import { useWhen } from './when.tsx'
+
+const OutboxSheet = onDemand(async () => (await import('./outbox-sheet.tsx')).OutboxSheet)
 
 /** At the lower edge when something is not as it should be: no connection, things not sent, things to be decided. */
 export function OutboxStrip({

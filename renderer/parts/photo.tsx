@@ -7,11 +7,13 @@ import type { OutboxState } from '../outbox/board.ts'
 import { useOutbox } from '../outbox/outbox.ts'
 import { Button } from './button.tsx'
 import { Dialog } from './dialog.tsx'
-import { MarkDialog } from './mark-dialog.tsx'
 import { MarkedPhoto } from './marked-photo.tsx'
+import { onDemand } from './on-demand.tsx'
 import { useCommand } from './use-command.ts'
 import { waitingChange } from './waiting-change.ts'
 import { useWhen } from './when.tsx'
+
+const MarkDialog = onDemand(async () => (await import('./mark-dialog.tsx')).MarkDialog)
 
 /** One photo with its caption; a tap shows it large. */
 export function Photo({

@@ -1,15 +1,17 @@
 import { useState, type KeyboardEvent } from 'react'
 import { Button, WordButton } from './button.tsx'
 import { type StripPhoto, justTaken } from './just-taken.ts'
-import { MarkDialog } from './mark-dialog.tsx'
 import { RefusalNote } from './notice.tsx'
+import { onDemand } from './on-demand.tsx'
 import type { GatePhoto } from './photo-aim.ts'
-import { ShowsDialog } from './shows-dialog.tsx'
-import { shownWords, type ShownRepair } from './shows-fields.tsx'
+import { shownWords, type ShownRepair } from './shown-words.ts'
 import { useBlobUrl } from './use-blob-url.ts'
 import { type CommandState, useCommand } from './use-command.ts'
 import type { PhotoChange } from './waiting-change.ts'
 import styles from './taken-strip.module.css'
+
+const MarkDialog = onDemand(async () => (await import('./mark-dialog.tsx')).MarkDialog)
+const ShowsDialog = onDemand(async () => (await import('./shows-dialog.tsx')).ShowsDialog)
 
 /** A caption, marks, and what the photo shows: each may be left. What is said of a photo that waits goes out after it. */
 export function SayOfPhoto({

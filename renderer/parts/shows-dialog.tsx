@@ -4,7 +4,8 @@ import { Dialog } from './dialog.tsx'
 import { RefusalNote } from './notice.tsx'
 import type { Refusal } from '../../domain/refusal.ts'
 import type { GatePhoto } from './photo-aim.ts'
-import { ShowsFields, type ShownLayers } from './shows-fields.tsx'
+import type { ShownLayers } from './shown-words.ts'
+import { ShowsFields } from './shows-fields.tsx'
 
 /** Puts right what one photo shows, or all that were just taken of the same repair. */
 export function ShowsDialog({

@@ -4,10 +4,12 @@ import type { Outcome } from '../outbox/outcome.ts'
 import type { JustDone } from '../outbox/just-done.ts'
 import { Dialog } from './dialog.tsx'
 import { RefusalNote } from './notice.tsx'
-import { ReasonDialog } from './reason-dialog.tsx'
+import { onDemand } from './on-demand.tsx'
 import { isSettled } from './settled.ts'
 import { newId } from './new-id.ts'
 import { useCommand, type CommandState } from './use-command.ts'
+
+const ReasonDialog = onDemand(async () => (await import('./reason-dialog.tsx')).ReasonDialog)
 
 export interface TakeBackProps {
   readonly done: JustDone

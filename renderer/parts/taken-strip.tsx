@@ -8,7 +8,7 @@ import { justTaken, type StripPhoto, useTakenPhotos } from './just-taken.ts'
 import { MarkedPhoto } from './marked-photo.tsx'
 import { RefusalNote } from './notice.tsx'
 import { SayOfPhoto } from './say-of-photo.tsx'
-import type { ShownRepair } from './shows-fields.tsx'
+import type { ShownRepair } from './shown-words.ts'
 import { useBlobUrl } from './use-blob-url.ts'
 import styles from './taken-strip.module.css'
 

@@ -11,10 +11,12 @@ import { useWaitingClock } from '../outbox/waiting-clock.ts'
 import { useActor } from './actor.tsx'
 import { Button } from './button.tsx'
 import { Dialog } from './dialog.tsx'
+import { onDemand } from './on-demand.tsx'
 import { isSettled } from './settled.ts'
-import { ShareHoursDialog } from './share-hours-dialog.tsx'
 import { newId } from './new-id.ts'
 import { useCommand, type CommandState } from './use-command.ts'
+
+const ShareHoursDialog = onDemand(async () => (await import('./share-hours-dialog.tsx')).ShareHoursDialog)
 
 export interface ClockWork {
   readonly carId: CarId

@@ -3,8 +3,10 @@ import { useState } from 'react'
 import type { ShopFloorView } from '../../domain/views/view-shapes.ts'
 import { Button } from '../parts/button.tsx'
 import type { FloorBayView } from '../parts/floor-plan.tsx'
+import { onDemand } from '../parts/on-demand.tsx'
 import { useWhen } from '../parts/when.tsx'
-import { BringBackDialog } from './bring-back-dialog.tsx'
+
+const BringBackDialog = onDemand(async () => (await import('./bring-back-dialog.tsx')).BringBackDialog)
 
 type AwayCar = ShopFloorView['away'][number]
 

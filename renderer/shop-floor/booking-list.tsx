@@ -4,9 +4,13 @@ import type { BookingView } from '../../domain/views/view-shapes.ts'
 import { Button, WordButton } from '../parts/button.tsx'
 import type { FloorBayView } from '../parts/floor-plan.tsx'
 import { RefusalNote } from '../parts/notice.tsx'
+import { onDemand } from '../parts/on-demand.tsx'
 import { useCommand } from '../parts/use-command.ts'
 import { useWhen } from '../parts/when.tsx'
-import { ChangeBookingDialog } from './change-booking-dialog.tsx'
+
+const ChangeBookingDialog = onDemand(
+  async () => (await import('./change-booking-dialog.tsx')).ChangeBookingDialog,
+)
 
 /** Every booking that is not over, the earliest first. */
 export function BookingList({

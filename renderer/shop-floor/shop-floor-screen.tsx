@@ -13,19 +13,21 @@ import { MarkSign } from '../parts/gate-strip.tsx'
 import { Loaded } from '../parts/loaded.tsx'
 import { Menu } from '../parts/menu.tsx'
 import { EmptyState } from '../parts/notice.tsx'
+import { onDemand } from '../parts/on-demand.tsx'
 import { ScreenHead, type Figure } from '../parts/screen-head.tsx'
 import { useWhen } from '../parts/when.tsx'
 import { AttentionToday } from './attention-today.tsx'
 import { AwayList } from './away-list.tsx'
-import { BookBayDialog } from './book-bay-dialog.tsx'
 import { BookingList } from './booking-list.tsx'
-import { MoveShellDialog } from './move-shell-dialog.tsx'
 import { OnTheClock } from './on-the-clock.tsx'
 import { PhotosToday } from './photos-today.tsx'
-import { SendAwayDialog } from './send-away-dialog.tsx'
 import styles from './shop-floor.module.css'
 import { WaitingForYou } from './waiting-for-you.tsx'
 import { WatchList } from '../parts/watch-list.tsx'
+
+const BookBayDialog = onDemand(async () => (await import('./book-bay-dialog.tsx')).BookBayDialog)
+const MoveShellDialog = onDemand(async () => (await import('./move-shell-dialog.tsx')).MoveShellDialog)
+const SendAwayDialog = onDemand(async () => (await import('./send-away-dialog.tsx')).SendAwayDialog)
 
 /** What the manager is about to do on the floor. */
 type Doing =

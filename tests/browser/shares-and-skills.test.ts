@@ -42,6 +42,7 @@ describe('one clock on two repairs', () => {
     served.pass({ hours: 2 })
     await clock.getByRole('button', { name: 'Stop clock' }).click()
     const sharing = dialog(page, 'How the time is shared')
+    await sharing.getByRole('heading').waitFor()
     expect(await sharing.getByText('50 %', { exact: true }).count()).toBe(2)
     await sharing.getByRole('radio', { name: 'in percent' }).check()
     await sharing.getByLabel('Percent for Boot floor: opened').fill('75')
