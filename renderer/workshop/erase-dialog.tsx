@@ -98,7 +98,7 @@ function WhatStays({ contact, erasing }: { readonly contact: ToErase; readonly e
 
 function recordWords({ isPerson }: ToErase, { cars }: Erasing): string {
   if (isPerson) return 'Signatures, hours and all that was recorded stay; they say ‘(name erased)’.'
-  if (cars.length === 0) return 'Nothing is recorded for this contact on any car of today or the last visit.'
+  if (cars.length === 0) return 'No car stands in the name of this contact now.'
   return `The record of ${joinWords([...new Set(cars)])}: work, hours, photos and figures. It says ‘(name erased)’.`
 }
 
