@@ -72,7 +72,7 @@ async function timesOf(folder: string, count: number): Promise<HostTimes> {
 
 async function viewTimes(
   { workshop }: TestHost,
-  { client }: TestScreen,
+  { client, signIn }: TestScreen,
   { query, input }: Question,
   filled: Filled,
 ): Promise<ViewTimes> {
@@ -95,6 +95,7 @@ async function viewTimes(
     if (round >= WARM_UP) warm.push(took)
   }
   if (!carOf(0)) return { warm: spreadOf(warm), kept: spreadOf(warm), folded: null, cold: spreadOf(cold) }
+  await signIn(manager)
   const [kept, folded]: [Timed[], Timed[]] = [[], []]
   for (let round = 0; round < ROUNDS; round += 2) {
     // Even rounds ask for cars in work.
