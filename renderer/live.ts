@@ -1,5 +1,6 @@
 import { useSubscription } from '@trpc/tanstack-react-query'
 import { useEffect, useRef, useState, useSyncExternalStore } from 'react'
+import { sayAloud } from './aloud.ts'
 import { api, queryClient } from './client.ts'
 
 /** Views of one car; all other views may show any car. */
@@ -43,6 +44,7 @@ export function useLive(revision: number): Connection {
       onData: ({ data }) => {
         const isPlanAlone = data.plan && !data.workshop && data.carIds.length === 0
         void (isPlanAlone ? readPlanAgain() : readAgain(data.carIds))
+        tellOfOthers(data.carIds)
       },
     }),
   )
@@ -68,6 +70,33 @@ export function useLive(revision: number): Connection {
   return connection
 }
 
+/** When this page last changed a car, and when it was last told that others did: by this device's clock, in milliseconds. */
+const ownAt = new Map<string, number>()
+const toldAt = new Map<string, number>()
+
+/** A change may be heard of before the answer to the command that made it. */
+const ANSWER_MS = 1_500
+/** Several changes of one act, and of one person at work, are told once. */
+const TOGETHER_MS = 15_000
+
+/** To be called when a command or photo of this page is taken in, so that nobody is told of it as of another's. */
+export function noteOwn(carId: string): void {
+  ownAt.set(carId, Date.now())
+}
+
+/** Has it said when somebody else changes the car that is looked at: what is on the screen is another now. */
+function tellOfOthers(carIds: readonly string[]): void {
+  window.setTimeout(() => {
+    const shown = /^\/cars\/([^/]+)/.exec(window.location.pathname)?.[1]
+    if (shown === undefined || !carIds.includes(shown)) return
+    const now = Date.now()
+    const last = Math.max(ownAt.get(shown) ?? 0, toldAt.get(shown) ?? 0)
+    if (now - last < TOGETHER_MS) return
+    toldAt.set(shown, now)
+    sayAloud('This car was changed on another screen. You see it as it is now.')
+  }, ANSWER_MS)
+}
+
 export type Connection = 'live' | 'connecting' | 'away'
 
 function connectionOf(status: string, error: unknown): Connection {
@@ -82,9 +111,22 @@ const listeners = new Set<() => void>()
 
 function tellConnection(connection: Connection): void {
   if (latest === 'live' && connection !== 'live') lostAt = Date.now()
+  sayConnection(connection)
   if (connection === 'live') lostAt = null
   latest = connection
   for (const listener of listeners) listener()
+}
+
+let isSaidAway = false
+
+function sayConnection(connection: Connection): void {
+  if (connection === 'connecting' || isSaidAway === (connection === 'away')) return
+  isSaidAway = connection === 'away'
+  sayAloud(
+    isSaidAway
+      ? 'No connection to the host. What you enter is kept on this device and sent later.'
+      : 'The host is reached again.',
+  )
 }
 
 function subscribe(listener: () => void): () => void {

@@ -6,6 +6,7 @@ import './look/words.css'
 import './look/controls.css'
 import './look/drawings.css'
 import './look/shell.css'
+import './look/forced-colours.css'
 import { QueryClientProvider } from '@tanstack/react-query'
 import { RouterProvider } from '@tanstack/react-router'
 import { StrictMode } from 'react'
@@ -14,6 +15,7 @@ import { queryClient } from './client.ts'
 import { fetchWhenIdle } from './fetch-when-idle.ts'
 import { startKeepingViews } from './outbox/kept-views.ts'
 import { startOutbox } from './outbox/outbox.ts'
+import { SaidAloud } from './parts/said-aloud.tsx'
 import { router } from './routes.tsx'
 import { fetchTemporal } from './temporal.ts'
 
@@ -27,6 +29,7 @@ void fetchTemporal().then(() => {
     <StrictMode>
       <QueryClientProvider client={queryClient}>
         <RouterProvider router={router} />
+        <SaidAloud />
       </QueryClientProvider>
     </StrictMode>,
   )

@@ -1,12 +1,14 @@
 import { useSyncExternalStore } from 'react'
 import type { Command } from '../../domain/commands/command-shapes.ts'
 import { instantToIso } from '../../domain/time/zone.ts'
+import { sayAloud } from '../aloud.ts'
 import { api, client, isHostAway, notPaired, queryClient, refusalOf, uploadPhoto } from '../client.ts'
-import { readAgain } from '../live.ts'
+import { noteOwn, readAgain } from '../live.ts'
 import type { OutboxState } from './board.ts'
 import { createOutbox } from './create-outbox.ts'
 import { createKept } from './kept.ts'
 import { tellDone } from './just-done.ts'
+import { followOutbox } from './outbox-aloud.ts'
 import { askForPersistence } from './persistence.ts'
 import { tellCommand } from './tell.ts'
 import type { Told } from './told.ts'
@@ -21,13 +23,20 @@ export const outbox = createOutbox({
   // What a device enters before it is known to be shut out waits until it is let in again.
   isAway: (error) => isHostAway(error) || notPaired(error) !== null,
   refusalOf,
-  onAccepted: (command) => void readAgain(command.carId === null ? [] : [command.carId]),
+  onAccepted: ({ carId }) => {
+    if (carId !== null) noteOwn(carId)
+    void readAgain(carId === null ? [] : [carId])
+  },
   hostNow: () => {
     const { now, zone } = hostTime()
     return instantToIso(now, zone)
   },
   tell: toldNow,
-  onDone: (command, numbers) => tellDone(command, numbers, () => toldNow(command)),
+  onDone: (command, numbers) => {
+    tellDone(command, numbers, () => toldNow(command))
+    // Photos are told of as they leave the device, those of an earlier hour too.
+    if (command.kind !== 'attachPhoto') sayAloud(doneWords(toldNow(command)))
+  },
   alone: aloneOnThisDevice,
   space: async () => {
     const { usage = 0, quota = Number.MAX_SAFE_INTEGER } = (await navigator.storage?.estimate?.()) ?? {}
@@ -40,6 +49,9 @@ function toldNow(command: Command): Told {
   return tellCommand(command, viewsRead(), hostTime())
 }
 
+const doneWords = ({ what, where }: Told): string =>
+  `Done: ${[what, where].filter((words) => words !== '').join(', ')}.`
+
 /** What is still on this device. */
 export function useOutbox(): OutboxState {
   return useSyncExternalStore(outbox.subscribe, outbox.state)
@@ -51,6 +63,8 @@ const TRY_AGAIN_MS = 5_000
 export function startOutbox(): void {
   const flush = () => void outbox.flush()
   flush()
+  const follow = followOutbox()
+  outbox.subscribe(() => follow(outbox.state()).forEach(sayAloud))
   window.addEventListener('online', flush)
   document.addEventListener('visibilitychange', () => void outbox.look())
   window.setInterval(() => {
