@@ -15,6 +15,8 @@ import { openBrowser } from '../support/served.ts'
 
 const root = fileURLToPath(new URL('../..', import.meta.url))
 const nora = { name: 'Nora Feld', code: '271828' }
+/** Milliseconds; it packs everything before its story begins. */
+const PACKED_MS = 300_000
 const caption = 'The floor opened, spot welds drilled out'
 
 // Elsewhere electron-builder takes no stand-in for the Electron runtime: there the installers are made for real.
@@ -40,8 +42,15 @@ describe.skipIf(process.platform !== 'linux')('the packaged program', () => {
       await takePlan(page)
       await issueReport(page, windowUrl)
       await visitTheRest(page)
-      expect(program.errors()).toBe('')
+      // Node's own warnings begin otherwise.
+      expect(
+        program
+          .errors()
+          .split('\n')
+          .filter((line) => /Error:/.test(line)),
+      ).toEqual([])
     },
+    PACKED_MS,
   )
 })
 
@@ -85,13 +94,7 @@ async function setUpWithCar(page: Page): Promise<void> {
   await page.getByLabel('The manager’s own code').fill(nora.code)
   await page.getByLabel('The code once more').fill(nora.code)
   await page.getByRole('button', { name: 'Set up the workshop' }).click()
-  await page.getByRole('button', { name: 'Add a person' }).click()
-  const person = dialog(page, 'Add a person')
-  await person.getByLabel('Name').fill('Ossip Rand')
-  await person.getByRole('checkbox', { name: 'sheet metal' }).check()
-  await person.getByLabel('First code').fill('8182')
-  await person.getByRole('button', { name: 'Add this person' }).click()
-  await person.waitFor({ state: 'detached' })
+  await page.getByText(`Signed in: ${nora.name}`).waitFor()
 
   await page.getByRole('link', { name: 'Cars', exact: true }).click()
   await page.getByRole('button', { name: 'Add a car' }).first().click()
