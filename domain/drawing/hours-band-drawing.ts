@@ -190,7 +190,25 @@ function tookShapes(plan: Plan, took: number, agreed: number | null): readonly S
   const middle = (top + foot) / 2
   const r = 6 * unit
   const diamond = `M${short(at - r)} ${short(middle)}L${short(at)} ${short(middle - r)}L${short(at + r)} ${short(middle)}L${short(at)} ${short(middle + r)}Z`
-  return [filled(diamond, 'passed', 'ink', unit), afterMark(plan, `took ${hours(took)}`, at + r, agreed)]
+  return [
+    filled(diamond, 'passed', 'ink', unit),
+    besideDiamond(plan, `took ${hours(took)}`, { at, r }, agreed),
+  ]
+}
+
+/** After the diamond; before it where the agreed mark would stand in the figure and there is room. */
+function besideDiamond(
+  plan: Plan,
+  text: string,
+  { at, r }: { readonly at: number; readonly r: number },
+  agreed: number | null,
+): Shape {
+  const { x, size, foot, unit } = plan
+  const length = textWidth(text, size, true)
+  const [from, to] = [at + r + 6 * unit, at - r - 6 * unit]
+  const isCrossed = agreed !== null && x(agreed) > at + r && x(agreed) < from + length
+  if (!isCrossed || to - length < x(0) + 4 * unit) return afterMark(plan, text, at + r, agreed)
+  return written(text, { x: to, y: foot - 3 * unit }, size, { anchor: 'end', bold: true })
 }
 
 /** The figure that counts, after what it belongs to, and after the agreed mark where that would stand in it. */

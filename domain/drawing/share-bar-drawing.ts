@@ -25,7 +25,7 @@ export function drawShareBar(within: WithinView, width: number): Drawing {
       stroked(`M${low} ${MIDDLE}H${high}`, 'ink', 1.5),
       stroked(`M${low} ${MIDDLE - 5}v10M${high} ${MIDDLE - 5}v10`, 'ink', 1.5),
       stroked(`M${target} ${TOP - 3}V${TOP + BAR + 5}`, 'ink', 2.5),
-      written(`${percent} %`, { x: x(percent / 100), y: HEIGHT - 1 }, TEXT, {
+      written(`${percent} %`, { x: x(percent / 100), y: HEIGHT - 5 }, TEXT, {
         anchor: 'middle',
         tone: 'quiet',
       }),
@@ -42,5 +42,5 @@ const EDGE = 8
 const TOP = 4
 const BAR = 14
 const MIDDLE = TOP + BAR / 2
-const HEIGHT = 36
+const HEIGHT = 40
 const TEXT = 12.5

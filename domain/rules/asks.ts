@@ -6,7 +6,7 @@ import { compareDimension } from '../measure/dimensions.ts'
 import { judgeConditions } from '../measure/dew-point.ts'
 import { judgeEdge } from '../measure/gaps.ts'
 import { judgeWelds } from '../measure/welds.ts'
-import { joinWords } from '../text/words.ts'
+import { joinWords, plural } from '../text/words.ts'
 import type { AskView } from '../views/view-shapes.ts'
 import { counts, evidenceStart, gatePhotos, type GatePhoto } from './evidence.ts'
 
@@ -257,14 +257,13 @@ const weldAsks = (repair: RepairState, gate: Gate): readonly Ask[] => {
     const done = last?.welds.find(({ jointId }) => jointId === joint.jointId)?.done ?? 0
     const { inside, problems } = judgeWelds([{ ...joint, done }])
     const unit = joint.kind === 'seam' ? ' mm' : ''
-    const have = inside ? `${done} of ${joint.planned}${unit}` : joinWords(problems)
-    return ask(
-      'welds',
-      `weld-${joint.jointId}`,
-      `${joint.name}: ${joint.planned}${unit} ${joint.kind}`,
-      inside,
-      have,
-      { subject: joint.jointId },
-    )
+    // The words before it name the joint already.
+    const missing = joinWords(problems).replace(`${joint.name}: `, '')
+    const have = inside ? `${done} of ${joint.planned}${unit}` : missing
+    const planned =
+      joint.kind === 'seam' ? `${joint.planned} mm of seam` : plural(`${joint.kind} weld`, joint.planned)
+    return ask('welds', `weld-${joint.jointId}`, `${joint.name}: ${planned}`, inside, have, {
+      subject: joint.jointId,
+    })
   })
 }

@@ -113,8 +113,12 @@ function Dimension({ dimension }: { readonly dimension: DimensionView }) {
 
 function driftWords({ driftMm, inside, stood }: DimensionView['readings'][number]): string {
   if (driftMm === null || inside === null) return `not comparable, ${standingWords[stood]}`
-  const sign = driftMm > 0 ? '+' : driftMm < 0 ? '−' : '±'
-  return `${sign}${mm(Math.abs(driftMm))}, ${inside ? 'inside' : 'outside'}`
+  return `${signed(driftMm)}, ${inside ? 'inside' : 'outside'}`
+}
+
+function signed(value: number): string {
+  const sign = value > 0 ? '+' : value < 0 ? '−' : '±'
+  return `${sign}${mm(Math.abs(value))}`
 }
 
 function Gaps({ group, onFitUp }: { readonly group: FitGroupView; readonly onFitUp: () => void }) {
@@ -170,7 +174,7 @@ function Gaps({ group, onFitUp }: { readonly group: FitGroupView; readonly onFit
                     <td className="number">{mm(edge.last.maxMm)}</td>
                     <td className="number">{mm(edge.last.meanMm, 2)}</td>
                     <td className="number">{mm(edge.last.taperMm)}</td>
-                    <td className="number">{mm(edge.last.flushMm)}</td>
+                    <td className="number">{signed(edge.last.flushMm)}</td>
                     <td className={edge.last.inside ? 'is-passed' : 'is-accent'}>
                       {edge.last.inside ? '✓ inside' : 'outside'}
                     </td>

@@ -3,6 +3,7 @@ import { fixed, hours } from '../../domain/text/words.ts'
 import type { CarView, EstimateLineView } from '../../domain/views/view-shapes.ts'
 import { WordButton } from '../parts/button.tsx'
 import { EstimateLineDialog } from './estimate-line-dialog.tsx'
+import styles from './estimate.module.css'
 
 /** Lines of the estimate: three points, what is agreed, who pays, and whether they have accepted it. */
 export function EstimateLines({
@@ -15,22 +16,20 @@ export function EstimateLines({
   const [line, setLine] = useState<EstimateLineView | null>(null)
   return (
     <>
-      <ul className="lines">
+      <ul className={`lines ${styles.agreedLines}`}>
         {lines.map((each) => (
-          <li key={each.lineId} className="line">
+          <li key={each.lineId} className={styles.line}>
             <span>
               <span className="strong">{each.gate ?? each.what}</span>{' '}
               <span className="quiet small">{detailsOf(each)}</span>
             </span>
-            <span className="row">
-              <span className={each.accepted ? 'is-passed small' : 'is-accent small'}>
-                {each.accepted ? '✓ accepted' : 'waits'}
-              </span>
-              <span className="strong">{hours(each.agreed)}</span>
-              <WordButton onClick={() => setLine(each)}>
-                change<span className="hidden-word"> {each.what}</span>
-              </WordButton>
+            <span className={each.accepted ? 'is-passed small' : 'is-accent small'}>
+              {each.accepted ? '✓ accepted' : 'waits'}
             </span>
+            <span className="strong number">{hours(each.agreed)}</span>
+            <WordButton onClick={() => setLine(each)}>
+              change<span className="hidden-word"> {each.what}</span>
+            </WordButton>
           </li>
         ))}
       </ul>

@@ -2,6 +2,7 @@ import { useState } from 'react'
 import { hours } from '../../domain/text/words.ts'
 import type { EntryView } from '../../domain/views/view-shapes.ts'
 import { useWhen } from '../parts/when.tsx'
+import styles from './hours.module.css'
 
 const SHOWN_AT_FIRST = 20
 
@@ -11,7 +12,7 @@ export function HoursEntries({ entries }: { readonly entries: readonly EntryView
   const [isAll, setIsAll] = useState(false)
   const shown = isAll ? entries : entries.slice(0, SHOWN_AT_FIRST)
   return (
-    <section className="stack-tight">
+    <section className={`stack-tight ${styles.entries}`}>
       <h3>Entries</h3>
       {entries.length === 0 && <p className="quiet">Nobody has logged time on this car yet.</p>}
       <ul className="lines">

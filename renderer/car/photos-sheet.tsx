@@ -9,6 +9,7 @@ import { PhotoGrid } from '../parts/photo.tsx'
 import { PhotoPick } from '../parts/photo-pick.tsx'
 import { useNamedPhoto } from '../parts/use-named-photo.ts'
 import { useWhen } from '../parts/when.tsx'
+import styles from './car.module.css'
 import { repairChoices } from './repair-choices.ts'
 
 /** Every photo of the car by week, the latest first, narrowed to a repair or gate. */
@@ -24,18 +25,18 @@ export function PhotosSheet({ view }: { readonly view: CarView }) {
   )
   return (
     <div className="stack">
-      <PhotoPick
-        carId={view.header.carId}
-        serves={[{ what: 'car' }]}
-        label="Add photos of the whole car"
-        kind="plain"
-      />
-      <div className="button-row">
+      <div className="row">
+        <PhotoPick
+          carId={view.header.carId}
+          serves={[{ what: 'car' }]}
+          label="Add photos of the whole car"
+          kind="plain"
+        />
         <Link to="/card" search={{ car: view.header.carId }} className="button plain">
           Photos from a card
         </Link>
       </div>
-      <div className="field-row">
+      <div className={`field-row ${styles.narrowing}`}>
         <SelectInput
           label="Repair"
           choices={

@@ -169,7 +169,7 @@ function CarRow({ car, scale }: { readonly car: CarLine; readonly scale: number 
 function whereWords({ place, daysThere, status, cameFrom }: CarLine): string {
   if (cameFrom !== null) return place
   const days = daysThere === null ? '' : `, ${plural('day', daysThere)}`
-  return status === 'in work' ? `${place}${days}` : `${place}${days}; ${status}`
+  return status === 'in work' || status === place ? `${place}${days}` : `${place}${days}; ${status}`
 }
 
 const sum = (cars: readonly CarLine[], of: (car: CarLine) => number): number =>

@@ -1,10 +1,8 @@
 import type { HoldView } from '../../domain/views/shared-views.ts'
 import { Notice } from './notice.tsx'
-import { useWhen } from './when.tsx'
 
 /** Why a gate cannot be passed yet, in words, and who can clear it. A released hold stays readable with its reason. */
 export function HoldNote({ hold, action }: { readonly hold: HoldView; readonly action?: React.ReactNode }) {
-  const when = useWhen()
   if (hold.released !== null) {
     return (
       <Notice>
@@ -20,10 +18,14 @@ export function HoldNote({ hold, action }: { readonly hold: HoldView; readonly a
       <p>
         <span className="strong">Held:</span> {hold.words}
       </p>
-      <p className="small">
-        {hold.until === null ? `Cleared by ${hold.clearedBy}.` : `Until ${when.short(hold.until)}.`}
-      </p>
+      <p className="small">{clearedWords(hold)}</p>
       {action}
     </Notice>
   )
+}
+
+/** The moment up to which it holds stands in its words already. */
+function clearedWords({ until, clearedBy }: HoldView): string {
+  if (clearedBy === 'time') return 'It ends by itself.'
+  return until === null ? `Cleared by ${clearedBy}.` : `Cleared by ${clearedBy} then.`
 }

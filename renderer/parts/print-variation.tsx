@@ -9,11 +9,11 @@ export function PrintVariation({ variation }: { readonly variation: VariationVie
   const words = payer === 'workshop' ? 'print it' : `print it for the ${payer}`
   if (manager === null) return <WordButton onClick={() => void askManager()}>sign in to {words}</WordButton>
   return (
-    <p>
+    <p className="row">
       <a className="reaching" href={`/variations/${carId}/${id}.pdf`} target="_blank" rel="noreferrer">
         {words}
         <span className="hidden-word">: {title}</span>
-      </a>{' '}
+      </a>
       <a className="reaching" href={`/variations/${carId}/${id}.json`} download>
         save it as data
         <span className="hidden-word">: {title}</span>

@@ -3,6 +3,7 @@ import { Button } from '../parts/button.tsx'
 import { PhotoGrid } from '../parts/photo.tsx'
 import { useWhen } from '../parts/when.tsx'
 import { useRepair } from './repair-context.ts'
+import styles from './repair.module.css'
 
 /** Damage seen on the layers, with photos and what it needs. */
 export function FindingList() {
@@ -30,7 +31,7 @@ function Finding({ finding }: { readonly finding: FindingView }) {
   const { view } = useRepair()
   const { kind, grade, layer, extent, needs, at, by, photos } = finding
   return (
-    <div className="stack-tight">
+    <div className={`stack-tight ${styles.finding}`}>
       <p>
         <span className="strong">
           {kind}, {grade}

@@ -32,7 +32,7 @@ export function ReadingList() {
           <li key={jointId} className="line">
             <WordButton onClick={() => open({ kind: 'welds' })}>{name}</WordButton>
             <span className={done >= planned ? 'is-passed' : 'quiet'}>
-              {done} of {planned} {kind === 'seam' ? 'mm seam' : kind}
+              {done} of {planned} {kind === 'seam' ? 'mm of seam' : `${kind} welds`}
             </span>
           </li>
         ))}

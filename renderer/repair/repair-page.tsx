@@ -50,9 +50,9 @@ export function RepairPage({ view }: { readonly view: RepairView }) {
             <ActionBar />
           </div>
           <LayerList />
+          <GateList />
         </div>
         <div className={styles.below}>
-          <GateList />
           <PhotoSheet />
           <FindingList />
           <PartList />

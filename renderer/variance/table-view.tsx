@@ -32,9 +32,11 @@ export function TableView({ table }: { readonly table: Table }) {
 }
 
 function OneCell({ cell, isHead }: { readonly cell: Cell; readonly isHead: boolean }) {
-  const words = cell === null ? '–' : typeof cell === 'number' ? fixed(cell, 2) : cell
+  const words = cell === null ? '–' : typeof cell === 'number' ? figure(cell) : cell
   if (isHead) return <th scope="row">{words}</th>
   return <td className={typeof cell === 'string' ? undefined : 'number'}>{words}</td>
 }
+
+const figure = (value: number): string => `${value < 0 ? '−' : ''}${fixed(Math.abs(value), 2)}`
 
 const isNumber = ({ kind }: Column): boolean => kind === 'hours' || kind === 'ratio'

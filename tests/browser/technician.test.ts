@@ -200,8 +200,8 @@ describe('a hold', () => {
     await page.getByRole('heading', { name: 'opened is next' }).waitFor()
 
     await openRepair(page, 'Rear valance')
-    await page.getByText(/Held:.*cure/).waitFor()
-    await page.getByText(/^Until Tue 24 Nov/).waitFor()
+    await page.getByText(/Held:.*cures until Tue 24 Nov/).waitFor()
+    await page.getByText('It ends by itself.').waitFor()
 
     await openRepair(page, 'Roof gutter')
     await page.getByText('Opened is estimated and the owner has not accepted it yet.').waitFor()
