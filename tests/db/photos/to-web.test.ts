@@ -1,6 +1,9 @@
 import { createReadStream, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { open as openFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { Readable } from 'node:stream'
+import { setImmediate as turn } from 'node:timers/promises'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { toWeb } from '../../../db/photos/to-web.ts'
 
@@ -30,5 +33,21 @@ describe('a stream as the web has it', () => {
       await reader.cancel()
       expect(source.destroyed).toBe(true)
     }
+  })
+
+  it('closes the file of a source that is given up before anyone reads', async () => {
+    const file = await openFile(join(folder, 'bytes'))
+    const closed = new Promise((resolve) => file.once('close', resolve))
+    await toWeb(file.createReadStream()).cancel()
+    await closed
+    expect(file.fd).toBe(-1)
+  })
+
+  it('tells its reader of an error that came before', async () => {
+    const source = new Readable({ read() {} })
+    const reader = toWeb(source).getReader()
+    source.destroy(new Error('EIO'))
+    await turn()
+    await expect(reader.read()).rejects.toThrow('EIO')
   })
 })
