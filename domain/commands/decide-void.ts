@@ -8,6 +8,7 @@ import { gateHolds, standing, taskHolds } from '../rules/holds.ts'
 import { closingHolds, uncoverHolds } from '../rules/order-holds.ts'
 import { standingFaults } from '../rules/standing.ts'
 import { advanceCar, carFromFacts } from '../state/car-state.ts'
+import { voidedNumbers } from '../state/fact-stamp.ts'
 import type { WorkshopState } from '../workshop.ts'
 import type { Decided, DecideContext } from './decide.ts'
 import { record, type Decider } from './deciders.ts'
@@ -80,17 +81,16 @@ const recordedElsewhere = refuse(
  * Cost: two folds of the car and two judgements of each later gate.
  */
 const neededBy = (target: Fact, context: DecideContext): Result<null> | Result<Decided> => {
-  const named = context.history.find((later) => later.number > target.number && refersTo(later, target))
+  const voided = voidedNumbers(context.history)
+  const counting = context.history.filter((each) => !voided.has(each.number) && each.kind !== 'factVoided')
+  const before = counting.filter((each) => each.number < target.number)
+  const later = counting.filter((each) => each.number > target.number)
+  const named = later.find((each) => refersTo(each, target))
   if (named) return refuseNeeded(named)
-  const before = context.history.filter((each) => each.number < target.number)
-  const later = context.history.filter((each) => each.number > target.number)
   const withIt = carFromFacts([...before, target])
   const without = carFromFacts(before)
   if (!withIt || !without) return ok(null)
-  const voided = new Set(
-    context.history.flatMap((each) => (each.kind === 'factVoided' ? [each.payload.number] : [])),
-  )
-  for (const next of later.filter((each) => !voided.has(each.number) && each.kind !== 'factVoided')) {
+  for (const next of later) {
     const already = new Set(problemsOf(next, withIt, context.workshop))
     if (problemsOf(next, without, context.workshop).some((problem) => !already.has(problem)))
       return refuseNeeded(next)

@@ -3,6 +3,7 @@ import type { Contact } from '../commands/decide.ts'
 import type { Fact, FactKind, FactOf } from '../facts.ts'
 import type { PartyId } from '../ids.ts'
 import { carFromFacts } from '../state/car-state.ts'
+import { voidedNumbers } from '../state/fact-stamp.ts'
 import { dayWords, timeOfDay } from '../text/words.ts'
 import { localDateOf } from '../time/zone.ts'
 import { recordNames, type RecordNames } from '../views/record-names.ts'
@@ -46,7 +47,7 @@ export function bookTelling(input: CarBookInput): BookTelling | null {
   const nameOf = namesThatMayLeave(input)
   // A book is read in other years than it was written in: every date in it has its year.
   const context = { ...createViewContext({ now, workshop, nameOf }), year: NO_YEAR }
-  const voided = new Set(facts.flatMap((fact) => (fact.kind === 'factVoided' ? [fact.payload.number] : [])))
+  const voided = voidedNumbers(facts)
   return {
     car,
     facts: facts.filter(({ number }) => !voided.has(number)),

@@ -1,6 +1,7 @@
 import type { CarState, Moment } from '../car.ts'
 import type { Fact, FactKind } from '../facts.ts'
 import { carFromFacts } from '../state/car-state.ts'
+import { voidedNumbers } from '../state/fact-stamp.ts'
 import { type IsoWeek, isoWeekDates } from '../time/iso-week.ts'
 import { addDays } from '../time/local-date.ts'
 import { dayEnd, dayStart } from '../time/zone.ts'
@@ -40,7 +41,7 @@ export interface CarInWeek {
 export function carInWeek(facts: readonly Fact[], week: ReportWeek, now: Moment): CarInWeek | null {
   const car = carUntil(facts, { at: week.to, date: addDays(week.sunday, 1) })
   if (car === null) return null
-  const voided = new Set(facts.flatMap((fact) => (fact.kind === 'factVoided' ? [fact.payload.number] : [])))
+  const voided = voidedNumbers(facts)
   const inWeek = facts.filter((fact) => {
     const happened = Date.parse(fact.happened)
     return happened >= week.from && happened < week.to && !voided.has(fact.number)

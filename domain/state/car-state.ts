@@ -1,4 +1,4 @@
-import type { CarDraft, CarState, Stamp } from '../car.ts'
+import type { CarDraft, CarState } from '../car.ts'
 import type { Fact, FactOf } from '../facts.ts'
 import { applyAgreementFact } from './apply-agreement.ts'
 import { applyBringIn } from './apply-bring-in.ts'
@@ -7,6 +7,7 @@ import { applyPlaceFact } from './apply-place.ts'
 import { applyPlanFact } from './apply-plan.ts'
 import { applyTimeFact } from './apply-time.ts'
 import { applyWorkFact } from './apply-work.ts'
+import { stampOf, voidedNumbers } from './fact-stamp.ts'
 
 /** Everything that is known of a car, from its facts in journal order; voided facts are passed over. Null without facts. */
 export const carFromFacts = (facts: readonly Fact[]): CarState | null => {
@@ -27,12 +28,6 @@ export const advanceCar = (car: CarState, facts: readonly Fact[]): void => {
   for (const fact of facts) applyFact(car as CarDraft, fact)
 }
 
-const voidedNumbers = (facts: readonly Fact[]): ReadonlySet<number> => {
-  const numbers = new Set<number>()
-  for (const fact of facts) if (fact.kind === 'factVoided') numbers.add(fact.payload.number)
-  return numbers
-}
-
 const applyFact = (car: CarDraft, fact: Fact): void => {
   car.revision = fact.number
   const stamp = stampOf(fact)
@@ -44,13 +39,6 @@ const applyFact = (car: CarDraft, fact: Fact): void => {
   applyPlanFact(car, fact, stamp)
   applyBringIn(car, fact, stamp)
 }
-
-const stampOf = (fact: Fact): Stamp => ({
-  number: fact.number,
-  by: fact.by,
-  happened: Date.parse(fact.happened),
-  recorded: Date.parse(fact.recorded),
-})
 
 const createCar = (fact: FactOf<'carAdded'>): CarDraft => ({
   id: fact.payload.carId,

@@ -3,6 +3,7 @@ import { usualFixtures, usualPlanning, usualReports, usualSettings, usualWeek } 
 import type { Fact } from '../facts.ts'
 import type { Bay, Overtime, Party, Person, RepairType, WorkshopState } from '../workshop.ts'
 import { applyTimeToEntries } from './apply-time.ts'
+import { stampOf, voidedNumbers } from './fact-stamp.ts'
 
 type Draft = {
   -readonly [K in keyof WorkshopState]: WorkshopState[K] extends ReadonlyMap<infer I, infer V>
@@ -35,7 +36,7 @@ export const workshopFromFacts = (facts: readonly Fact[]): WorkshopState => {
     reportsSince: null,
     planTaken: null,
   }
-  const voided = new Set(facts.flatMap((fact) => (fact.kind === 'factVoided' ? [fact.payload.number] : [])))
+  const voided = voidedNumbers(facts)
   for (const fact of facts) if (!voided.has(fact.number)) applyWorkshopFact(draft, fact)
   return draft
 }
@@ -142,13 +143,7 @@ const applyWorkshopPlan = (draft: Draft, fact: Fact): void => {
 }
 
 const applyWorkshopTime = (draft: Draft, fact: Fact): void => {
-  const stamp = {
-    number: fact.number,
-    by: fact.by,
-    happened: Date.parse(fact.happened),
-    recorded: Date.parse(fact.recorded),
-  }
-  applyTimeToEntries(draft.entries as Map<TimeEntry['id'], TimeEntry>, fact, stamp, () => [])
+  applyTimeToEntries(draft.entries as Map<TimeEntry['id'], TimeEntry>, fact, stampOf(fact), () => [])
 }
 
 const withoutPersonId = <P extends { readonly personId: unknown }>({

@@ -1,6 +1,7 @@
 import type { Fact } from '../facts.ts'
 import type { RepairId } from '../ids.ts'
 import { isVoidable } from '../commands/decide-void.ts'
+import { voidedNumbers } from '../state/fact-stamp.ts'
 import { recordNames } from './record-names.ts'
 import { factWords } from './record-words.ts'
 import { createViewContext, stampName, type ViewInput } from './view-context.ts'
@@ -18,7 +19,7 @@ export interface RecordInput extends ViewInput {
 export function recordView({ facts, head, showsMoney, ...input }: RecordInput): RecordView {
   const context = createViewContext(input)
   const names = recordNames(facts, context, showsMoney)
-  const voided = new Set(facts.flatMap((fact) => (fact.kind === 'factVoided' ? [fact.payload.number] : [])))
+  const voided = voidedNumbers(facts)
   const came = facts.findLast(({ kind }) => kind === 'carBroughtIn')?.number ?? 0
   const lines = facts.map((fact) => ({
     number: fact.number,

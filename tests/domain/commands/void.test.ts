@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { attachmentIdSchema, findingIdSchema } from '../../../domain/ids.ts'
 import { repairId } from '../../support/car-builder.ts'
 import { asks, createScene, type Scene } from '../../support/scene.ts'
 
@@ -30,5 +31,42 @@ describe('void', () => {
       ok: false,
       refusal: { code: 'needed-later' },
     })
+  })
+
+  test('a photo that was voided stands in for no other, so that the one a gate rests on stays', () => {
+    const scene = createScene()
+    scene.repair('Sill', { gates: { opened: { asks: asks({ photos: 1 }) } } })
+    scene.photo('Sill', 'opened')
+    const blurred = scene.driver.facts.at(-1)!.number
+    scene.photo('Sill', 'opened')
+    const sharp = scene.driver.facts.at(-1)!.number
+    scene.driver.must('voidFact', { number: blurred, reason: 'blurred' })
+    expect(scene.pass('Sill', 'opened').ok).toBe(true)
+    expect(scene.driver.give('voidFact', { number: sharp, reason: 'blurred too' })).toMatchObject({
+      ok: false,
+      refusal: { code: 'needed-later' },
+    })
+  })
+
+  test('a finding that was voided needs its photo no more', () => {
+    const scene = createScene()
+    scene.repair('Sill')
+    scene.photo('Sill', 'opened', { id: 'photo-of-hole' })
+    const photo = scene.driver.facts.at(-1)!.number
+    scene.driver.must('addFinding', {
+      findingId: findingIdSchema.parse('finding-hole'),
+      repairId: repairId('Sill'),
+      layerId: null,
+      kind: 'corrosion',
+      grade: 'holed',
+      extent: 'as wide as a hand',
+      needs: 'a patch',
+      attachments: [attachmentIdSchema.parse('photo-of-hole')],
+    })
+    const finding = scene.driver.facts.at(-1)!.number
+    const voidPhoto = () => scene.driver.give('voidFact', { number: photo, reason: 'another car' })
+    expect(voidPhoto()).toMatchObject({ ok: false, refusal: { code: 'needed-later' } })
+    scene.driver.must('voidFact', { number: finding, reason: 'another car' })
+    expect(voidPhoto().ok).toBe(true)
   })
 })
