@@ -3,6 +3,7 @@ import { fact } from '../facts.ts'
 import type { WorkTarget } from '../facts/shapes.ts'
 import type { PersonId } from '../ids.ts'
 import { ok, refuse, type Result } from '../refusal.ts'
+import { hasSkill } from '../rules/work-holds.ts'
 import { dateRangeWords, plural } from '../text/words.ts'
 import { addDays, daysBetween, weekdayNumber } from '../time/local-date.ts'
 import { localDateOf } from '../time/zone.ts'
@@ -199,7 +200,7 @@ const pinnedPeopleRefusal = (
       'Name no more than that, or change the work first.',
     ),
     refuseIf(
-      ids.some((id) => !context.workshop.people.get(id)?.skills.includes(skill)),
+      ids.some((id) => !hasSkill(context.workshop.people.get(id), skill)),
       'bad-input',
       `Somebody named here has not the skill '${skill}' that ${name} asks for.`,
       'Choose people who have it, or add the skill to theirs.',

@@ -4,6 +4,7 @@ import type { HoldScope } from '../facts/work-facts.ts'
 import type { Gate } from '../gates.ts'
 import { dayWords } from '../text/words.ts'
 import { localDateOf, MS_PER_HOUR } from '../time/zone.ts'
+import type { Person } from '../workshop.ts'
 import { isSameTarget, targetAgreementHolds } from './agreement-holds.ts'
 import { hold, type Hold, type HoldContext } from './hold.ts'
 import { isDone } from './standing.ts'
@@ -11,6 +12,10 @@ import { momentWords } from './time-holds.ts'
 
 /** A skill that everybody has: the gate or task asks for none. */
 export const NO_SKILL = 'any'
+
+/** False for somebody who is not known, where a skill is asked for. */
+export const hasSkill = (person: Pick<Person, 'skills'> | undefined, skill: string): boolean =>
+  skill === NO_SKILL || (person?.skills.includes(skill) ?? false)
 
 /** A gate that needs a part waits until the part is checked. */
 export const partHolds = (car: CarState, repair: RepairState, gate: Gate): readonly Hold[] =>
@@ -67,13 +72,11 @@ export const watchHolds = (
 
 /** Everyone named as having done the work has the skill; without names the hold is not judged. */
 export const skillHolds = (skill: string, { did, workshop }: HoldContext): readonly Hold[] =>
-  did === null || skill === NO_SKILL
-    ? []
-    : did
-        .filter((id) => !workshop.people.get(id)?.skills.includes(skill))
-        .map((id) =>
-          hold('skill', id, `This needs the skill '${skill}', which not everyone named has.`, 'the manager'),
-        )
+  (did ?? [])
+    .filter((id) => !hasSkill(workshop.people.get(id), skill))
+    .map((id) =>
+      hold('skill', id, `This needs the skill '${skill}', which not everyone named has.`, 'the manager'),
+    )
 
 /** The manager's own holds on the car, the repair or the gate. */
 export const handHolds = (

@@ -1,8 +1,8 @@
 import type { EntryState } from '../../car.ts'
 import type { PersonId } from '../../ids.ts'
-import { NO_SKILL } from '../../rules/work-holds.ts'
+import { hasSkill } from '../../rules/work-holds.ts'
 import { plural } from '../../text/words.ts'
-import type { Person, WorkshopState } from '../../workshop.ts'
+import type { WorkshopState } from '../../workshop.ts'
 import type { PlannedWork } from '../plan.ts'
 import type { Crew } from '../problem.ts'
 import type { DraftWork } from './draft-work.ts'
@@ -38,8 +38,6 @@ export function draftCrew(work: DraftWork, context: CrewContext): DraftCrew {
   const crew: Crew = { people: size, able: numbers(able, people), named: numbers(named, people) }
   return { ok: true, crew, pinned: pinned.named.length > 0, faults: pinned.faults }
 }
-
-const hasSkill = ({ skills }: Person, skill: string): boolean => skill === NO_SKILL || skills.includes(skill)
 
 const numbers = (ids: readonly PersonId[], { numberOf }: PlanPeople): readonly number[] =>
   ids.flatMap((id) => numberOf(id) ?? []).toSorted((a, b) => a - b)
@@ -96,10 +94,8 @@ function pinnedPeople(
   }
 }
 
-const canDo = ({ people }: WorkshopState, id: PersonId, skill: string): boolean => {
-  const person = people.get(id)
-  return person !== undefined && hasSkill(person, skill)
-}
+const canDo = ({ people }: WorkshopState, id: PersonId, skill: string): boolean =>
+  hasSkill(people.get(id), skill)
 
 /** Work begun stays with who has it, and within the frozen days it stays with who was given it; unless they are not there. */
 function keptPeople(work: DraftWork, { people, frozenOf }: CrewContext): readonly PersonId[] {
