@@ -62,7 +62,8 @@ function AddCarForm({
     visitId: newId<VisitId>(),
     attachmentId: newId<AttachmentId>(),
   }))
-  const [owner, setOwner] = usePartyChoice(owners)
+  // Nobody in particular: an owner who was taken over from a list would be noticed in the first letter.
+  const [owner, setOwner] = usePartyChoice([])
   const [file, setFile] = useState<File | null>(null)
   const [photoRefusal, setPhotoRefusal] = useState<Refusal | null>(null)
   const form = useZodForm(schema, {

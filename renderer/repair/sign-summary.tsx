@@ -19,7 +19,8 @@ export function SignSummary({
 }) {
   const { view } = useRepair()
   const sending = ownPhotos(view.repair.id, useSending()).length
-  const standing = next.holds.filter(({ released }) => released === null)
+  const said = new Set(next.asks.filter(({ met }) => !met).map(({ key }) => key))
+  const standing = next.holds.filter(({ released, subject }) => released === null && !said.has(subject))
   return (
     <>
       <p>
@@ -42,7 +43,7 @@ export function SignSummary({
       )}
       {!next.mayPass && (
         <Notice kind="held">
-          <p className="strong">Not yet:</p>
+          <p className="strong">Not yet{said.size > 0 && `: ${plural('thing', said.size)} to bring`}.</p>
           {standing.map((hold) => (
             <p key={`${hold.code}${hold.subject}`}>
               {hold.words} <span className="small">Cleared by {hold.clearedBy}.</span>

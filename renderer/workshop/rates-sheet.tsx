@@ -10,6 +10,7 @@ import { EmptyState } from '../parts/notice.tsx'
 import { TableFrame } from '../parts/table-frame.tsx'
 import { useWhen } from '../parts/when.tsx'
 import { RatesDialog } from './rates-dialog.tsx'
+import sheets from './workshop.module.css'
 
 /** What a person-hour costs, since when, and from when otherwise. */
 export function RatesSheet() {
@@ -33,7 +34,7 @@ function Rates({ view }: { readonly view: RatesView }) {
     </Button>
   )
   return (
-    <div className="stack">
+    <div className={`stack ${sheets.sheet}`}>
       {view.tables.length === 0 ? (
         <EmptyState title="No rates are set" action={setRates}>
           Say what a person-hour costs, and from which day on. Hours then have their money on every car: each

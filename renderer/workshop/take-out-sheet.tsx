@@ -6,6 +6,7 @@ import { DateField } from '../parts/fields.tsx'
 import { useZodForm } from '../parts/form.tsx'
 import { EmptyState, Notice } from '../parts/notice.tsx'
 import styles from './take-out.module.css'
+import sheets from './workshop.module.css'
 import { WholeWorkshop } from './whole-workshop.tsx'
 import type { Workshop } from './workshop-shapes.ts'
 
@@ -27,7 +28,7 @@ export function TakeOutSheet({ view: { settings } }: { readonly view: Workshop }
       </EmptyState>
     )
   return (
-    <div className="stack">
+    <div className={`stack ${sheets.sheet}`}>
       <Hours isNamed={settings.figuresByPerson} />
       <section className="stack-tight">
         <h2>Gates</h2>

@@ -26,7 +26,11 @@ function Types({ view, types }: { readonly view: Workshop; readonly types: reado
   const [isAdding, setIsAdding] = useState(false)
   const inUse = types.filter((type) => !type.retired)
   const retired = types.filter((type) => type.retired)
-  const chosen = types.find(({ id }) => id === chosenId) ?? inUse[0]
+  const groups = PLACES.map((place) => ({
+    place,
+    types: byName(inUse.filter(({ plan }) => plan.zone.place === place)),
+  }))
+  const chosen = types.find(({ id }) => id === chosenId) ?? groups.flatMap((group) => group.types)[0]
   return (
     <div className="stack">
       <div>
@@ -42,15 +46,10 @@ function Types({ view, types }: { readonly view: Workshop; readonly types: reado
       ) : (
         <div className={styles.page} data-chosen={chosenId !== undefined}>
           <nav className={styles.list} aria-label="Repair types">
-            {PLACES.map((place) => (
-              <TypeGroup
-                key={place}
-                title={place}
-                types={inUse.filter(({ plan }) => plan.zone.place === place)}
-                chosen={chosen}
-              />
+            {groups.map((group) => (
+              <TypeGroup key={group.place} title={group.place} types={group.types} chosen={chosen} />
             ))}
-            <TypeGroup title="retired" types={retired} chosen={chosen} />
+            <TypeGroup title="retired" types={byName(retired)} chosen={chosen} />
           </nav>
           <TypeDetail key={`${chosen.id}${chosen.version}`} view={view} type={chosen} types={types} />
         </div>
@@ -76,30 +75,31 @@ function TypeGroup({
     <section>
       <h2 className={`${styles.place} small quiet`}>{title}</h2>
       <ul className="lines">
-        {types
-          .toSorted((a, b) => a.plan.name.localeCompare(b.plan.name))
-          .map((type) => (
-            <li key={type.id}>
-              <Link
-                to="/workshop"
-                search={{ sheet: 'types', type: type.id }}
-                className={styles.type}
-                {...(type.id === chosen.id && { 'aria-current': 'true' as const })}
-              >
-                <DrawingView
-                  drawing={drawSection(planSection(type.plan), { width: 76, labels: false })}
-                  isDecoration
-                  className={styles.small ?? ''}
-                />
-                <span>
-                  <span className="strong">{type.plan.name}</span>
-                  <br />
-                  <span className="small quiet">{planWords(type.plan)}</span>
-                </span>
-              </Link>
-            </li>
-          ))}
+        {types.map((type) => (
+          <li key={type.id}>
+            <Link
+              to="/workshop"
+              search={{ sheet: 'types', type: type.id }}
+              className={styles.type}
+              {...(type.id === chosen.id && { 'aria-current': 'true' as const })}
+            >
+              <DrawingView
+                drawing={drawSection(planSection(type.plan), { width: 76, labels: false })}
+                isDecoration
+                className={styles.small ?? ''}
+              />
+              <span>
+                <span className="strong">{type.plan.name}</span>
+                <br />
+                <span className="small quiet">{planWords(type.plan)}</span>
+              </span>
+            </Link>
+          </li>
+        ))}
       </ul>
     </section>
   )
 }
+
+const byName = (types: readonly RepairTypeView[]): readonly RepairTypeView[] =>
+  types.toSorted((a, b) => a.plan.name.localeCompare(b.plan.name))

@@ -1,6 +1,5 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link, useSearch } from '@tanstack/react-router'
-import { plural } from '../../domain/text/words.ts'
 import { api } from '../client.ts'
 import { FirstSteps } from '../parts/first-steps.tsx'
 import { Loaded } from '../parts/loaded.tsx'
@@ -101,7 +100,7 @@ function figuresOf({ people, bays, week }: Workshop): readonly Figure[] {
   const active = people.filter((person) => person.active)
   return [
     { label: 'people', value: active.length },
-    { label: 'bays', value: plural('bay', bays.filter((bay) => bay.active).length) },
+    { label: 'bays', value: bays.filter((bay) => bay.active).length },
     { label: 'working week', value: `${weekHoursOf(week)} h` },
   ]
 }
