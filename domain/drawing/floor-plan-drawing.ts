@@ -27,6 +27,8 @@ export interface FloorPlanDrawing {
   /** Clear width of the doors, in the lower wall. */
   readonly doors: { readonly from: number; readonly to: number; readonly y: number }
   readonly bays: readonly DrawnBay[]
+  /** False where the floor has so many bays that words do not fit beside the cars. */
+  readonly hasRoomForWords: boolean
 }
 
 export interface DrawnBay extends FloorRect {
@@ -66,7 +68,17 @@ export function drawFloorPlan(bays: readonly FloorBay[], width: number): FloorPl
   const drawn = bays.map((bay) => drawBay(bay, toPage(bay.floor), scale))
   const height = bounds.height * scale + 2 * (WALL + EDGE) + DOOR_ROOM
   const walls = { x: WALL, y: WALL, width: width - 2 * WALL, height: height - 2 * WALL }
-  return { width, height, scale, walls, doors: placeDoors(drawn, walls, scale), bays: drawn }
+  const doors = placeDoors(drawn, walls, scale)
+  return { width, height, scale, walls, doors, bays: drawn, hasRoomForWords: drawn.every(hasRoom) }
+}
+
+/** 'assessed next' and a car's name take so many pixels; the words of cars that stand in a row one below the other. */
+const LEAST_WORDS = { width: 92, height: 60 }
+
+function hasRoom({ words, cars }: DrawnBay): boolean {
+  return [words, ...cars.map((car) => car.words)].every(
+    ({ width, height }) => width >= LEAST_WORDS.width && height >= LEAST_WORDS.height,
+  )
 }
 
 const WALL = 5
@@ -82,6 +94,8 @@ const WORDS = 104
 const CAR_LENGTH = 43
 const CAR_RATIO = 0.44
 const GAP = 14
+/** Words beside a lying car get so much before the car gets more than a third of its place: a car's name, in two lines. */
+const WORDS_BESIDE = 124
 
 function drawBay(bay: FloorBay, rect: FloorRect, scale: number): DrawnBay {
   const isUpright = rect.height >= rect.width
@@ -123,15 +137,18 @@ function splitCells(inner: FloorRect, count: number, isColumn: boolean): readonl
 function placeCar(carId: string, cell: FloorRect, scale: number): DrawnCar {
   const isUpright = cell.height >= cell.width * 0.9
   const real = CAR_LENGTH * scale
-  const room = isUpright ? cell.height - WORDS : cell.width * 0.55
+  const room = isUpright ? cell.height - WORDS : roomBeside(cell.width)
   const across = (isUpright ? cell.width : cell.height) / CAR_RATIO
   const length = Math.max(20, Math.min(real, room, across))
   const width = length * CAR_RATIO
   const words = isUpright
     ? { x: cell.x, y: cell.y + length + 8, width: cell.width, height: cell.height - length - 8 }
-    : { x: cell.x + length + GAP, y: cell.y, width: cell.width - length - GAP, height: cell.height }
+    : { x: cell.x + length + GAP, y: cell.y, width: cell.width - length - 2 * GAP, height: cell.height }
   return { carId, x: cell.x, y: cell.y, length, width, isUpright, words }
 }
+
+const roomBeside = (width: number): number =>
+  Math.min(width * 0.55, Math.max(width / 3, width - WORDS_BESIDE - 2 * GAP))
 
 /** In the widest stretch of the lower wall that no bay stands against; in its middle when bays take all of it. */
 function placeDoors(bays: readonly DrawnBay[], walls: FloorRect, scale: number): FloorPlanDrawing['doors'] {

@@ -31,6 +31,9 @@ const ClockSeveralDialog = onDemand(
 
 type Doing = 'several' | 'workshop' | 'log' | null
 
+/** What can be done is what one looks for; of what waits, the first ones are seen at once. */
+const WAITING_AT_FIRST = 8
+
 /** What one person can do now in plan order, their clock and hours, what waits and why. */
 export function DaySheet({ view }: { readonly view: DaySheetView }) {
   const when = useWhen()
@@ -38,7 +41,9 @@ export function DaySheet({ view }: { readonly view: DaySheetView }) {
   const clock = useClock()
   const photos = useLinePhotos()
   const [doing, setDoing] = useState<Doing>(null)
+  const [isAllWaiting, setIsAllWaiting] = useState(false)
   const choices = lineChoices(view.canDo)
+  const waitingMore = view.waits.length - WAITING_AT_FIRST
   return (
     <div className={`stack ${styles.sheet}`}>
       <ScreenHead
@@ -94,9 +99,18 @@ export function DaySheet({ view }: { readonly view: DaySheetView }) {
       {view.waits.length > 0 && (
         <section>
           <h2>Waits</h2>
-          <LongList items={view.waits} className={`lines ${styles.waits}`}>
+          <LongList
+            items={isAllWaiting ? view.waits : view.waits.slice(0, WAITING_AT_FIRST)}
+            className={`lines ${styles.waits}`}
+          >
             {(line) => <WaitingLine key={`${line.repairId ?? line.taskId}`} line={line} view={view} />}
           </LongList>
+          {waitingMore > 0 && (
+            <WordButton aria-expanded={isAllWaiting} onClick={() => setIsAllWaiting(!isAllWaiting)}>
+              {isAllWaiting ? 'fold' : `and ${waitingMore} more`}
+              <span className="hidden-word">: Waits</span>
+            </WordButton>
+          )}
         </section>
       )}
       <EntryTable view={view} />

@@ -12,7 +12,7 @@ export function WaitingLine({ line, view }: { readonly line: DaySheetLine; reado
       <div>
         <LineName line={line} />
         <div className="small quiet">
-          {line.carName}, {line.gate ?? 'task'}
+          <span className={styles.car}>{line.carName}</span>, {line.gate ?? 'task'}
           {isOn && <span className="is-passed strong">; your clock runs on it</span>}
         </div>
       </div>

@@ -34,7 +34,7 @@ export function WorkLine({
       <LineSection line={line} />
       <div className={styles.what}>
         <span className="small quiet">
-          {line.carName}, {line.place}
+          <span className={styles.car}>{line.carName}</span>, {line.place}
           {line.promised !== null && `; promised ${when.day(line.promised)}`}
           {line.planned !== null && `; planned for you from ${when.short(line.planned)}`}
         </span>

@@ -19,8 +19,8 @@ export function DemoChoice() {
   return (
     <>
       <p>
-        An invented workshop with six bays, seven people and nine cars at all states, eight months of facts up
-        to today, or on a day off to the last working day. The codes of its people stand in the README.
+        An invented workshop with six bays, seven people and nine cars at every stage, with eight months of
+        work up to today. Sign in as its manager, Maren, with 100001; the others’ codes stand in the README.
       </p>
       <Button onClick={() => void fill()} disabled={isFilling}>
         Look around the demo

@@ -44,7 +44,7 @@ export function FirstRunScreen() {
       )}
       {session.isHostsOwn &&
         (isSettingUp ? (
-          <section className="stack">
+          <section className={styles.setUp}>
             <h2>Set up your workshop</h2>
             <SetUpForm onCancel={() => setIsSettingUp(false)} />
           </section>

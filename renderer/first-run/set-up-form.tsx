@@ -28,7 +28,7 @@ export function SetUpForm({ onCancel }: { readonly onCancel: () => void }) {
   const command = useCommand()
   const form = useZodForm(schema, {
     name: '',
-    zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
+    zone: ownZone(),
     currency: 'EUR',
     managerName: '',
     code: '',
@@ -95,8 +95,11 @@ function skillsOfCatalogue(): string[] {
   return [...new Set(gates.map(({ skill }) => skill))]
 }
 
+const ownZone = (): string => Intl.DateTimeFormat().resolvedOptions().timeZone
+
+/** With that of this computer, which is 'UTC' where none was set and then not among those of the browser. */
 function zoneChoices() {
-  return Intl.supportedValuesOf('timeZone').map((value) => {
+  return [...new Set([...Intl.supportedValuesOf('timeZone'), ownZone()])].map((value) => {
     const [region = '', ...place] = value.split('/')
     return place.length === 0
       ? { value, words: value, group: 'Other' }

@@ -7,7 +7,8 @@ import {
   type FloorRect,
 } from '../../domain/drawing/floor-plan-drawing.ts'
 import type { CarLine, ShopFloorView } from '../../domain/views/view-shapes.ts'
-import { CarShape, CarSign } from './car-drawing.tsx'
+import { CarSign } from './car-drawing.tsx'
+import { FloorLines } from './floor-lines.tsx'
 import { useWidth } from './use-width.ts'
 
 export type FloorBayView = ShopFloorView['bays'][number]
@@ -27,13 +28,19 @@ export interface FloorPlanProps {
 /** Under this width words do not fit into drawn bays: the bays then stand one below the other. */
 const NARROWEST_PLAN = 760
 
-/** The floor of the workshop from above: walls, bays, and the cars in them. */
+/**
+ * The floor of the workshop from above: walls, bays, and the cars in them. Where words do not fit into that many bays, the
+ * drawing bears numbers and the bays are listed below by them.
+ */
 export function FloorPlan(props: FloorPlanProps) {
+  const { bays } = props
   const { ref, width } = useWidth<HTMLDivElement>()
+  const drawing = useMemo(() => (width < NARROWEST_PLAN ? null : drawFloorPlan(bays, width)), [bays, width])
   return (
     <div ref={ref} className="floor-plan">
-      {width >= NARROWEST_PLAN && <DrawnPlan {...props} width={width} />}
-      {width > 0 && width < NARROWEST_PLAN && <BayList {...props} />}
+      {drawing?.hasRoomForWords === true && <DrawnPlan {...props} drawing={drawing} />}
+      {drawing?.hasRoomForWords === false && <NumberedPlan bays={bays} drawing={drawing} />}
+      {width > 0 && drawing?.hasRoomForWords !== true && <BayList {...props} isNumbered={drawing !== null} />}
     </div>
   )
 }
@@ -44,24 +51,12 @@ function DrawnPlan({
   carAction,
   emptyWords,
   bayAction,
-  width,
-}: FloorPlanProps & { readonly width: number }) {
-  const drawing = useMemo(() => drawFloorPlan(bays, width), [bays, width])
+  drawing,
+}: FloorPlanProps & { readonly drawing: FloorPlanDrawing }) {
   const cars = new Map(bays.flatMap((bay) => bay.cars.map((car) => [car.carId as string, car] as const)))
   return (
     <div className="floor-page" style={{ height: drawing.height }}>
-      <svg width={drawing.width} height={drawing.height} aria-hidden="true">
-        <Walls drawing={drawing} />
-        {drawing.bays.map((bay) => (
-          <BayLines key={bay.id} bay={bay} />
-        ))}
-        {drawing.bays.flatMap((bay) =>
-          bay.cars.map((car) => {
-            const line = cars.get(car.carId)
-            return line && <CarShape key={car.carId} body={line.body} {...car} />
-          }),
-        )}
-      </svg>
+      <FloorLines bays={bays} drawing={drawing} />
       {drawing.bays.map((drawn) => {
         const bay = bays.find((each) => each.id === drawn.id)
         return (
@@ -96,6 +91,23 @@ function DrawnPlan({
           )
         )
       })}
+    </div>
+  )
+}
+
+/** The same without words: each bay bears the number that it has in the list below. */
+function NumberedPlan({
+  bays,
+  drawing,
+}: Pick<FloorPlanProps, 'bays'> & { readonly drawing: FloorPlanDrawing }) {
+  return (
+    <div className="floor-page" style={{ height: drawing.height }}>
+      <FloorLines bays={bays} drawing={drawing} />
+      {drawing.bays.map(({ id, x, y, width }, index) => (
+        <span key={id} className="balloon" style={{ left: x + width / 2, top: y + 4 }} aria-hidden="true">
+          {index + 1}
+        </span>
+      ))}
     </div>
   )
 }
@@ -150,10 +162,13 @@ function StandsThere({ line: { daysThere, fixture } }: { readonly line: CarLine 
 
 function BayHead({
   bay,
+  number,
   style,
   action,
 }: {
   readonly bay: FloorBayView
+  /** In the drawing above the list. */
+  readonly number?: number | undefined
   readonly style?: CSSProperties
   readonly action?: ReactNode
 }) {
@@ -161,6 +176,11 @@ function BayHead({
   return (
     <div className="bay-head" {...(style && { style })}>
       <h2>
+        {number !== undefined && (
+          <span className="balloon" aria-hidden="true">
+            {number}
+          </span>
+        )}
         {bay.name} <span className="quiet">{kinds.join(', ')}</span>
       </h2>
       {action}
@@ -168,14 +188,21 @@ function BayHead({
   )
 }
 
-/** The same floor on a narrow screen: bay after bay, each car drawn lying beside its words. */
-function BayList({ bays, carWords, carAction, emptyWords, bayAction }: FloorPlanProps) {
+/** The same floor where words do not fit into it: bay after bay, each car drawn lying beside its words. */
+function BayList({
+  bays,
+  carWords,
+  carAction,
+  emptyWords,
+  bayAction,
+  isNumbered,
+}: FloorPlanProps & { readonly isNumbered: boolean }) {
   return (
     <div className="bay-list">
-      {bays.map((bay) => (
+      {bays.map((bay, index) => (
         <section key={bay.id} className="bay-row" aria-label={`bay ${bay.name}`}>
-          <BayHead bay={bay} action={bayAction?.(bay)} />
-          {bay.cars.length === 0 && <div>{emptyWords(bay)}</div>}
+          <BayHead bay={bay} number={isNumbered ? index + 1 : undefined} action={bayAction?.(bay)} />
+          {bay.cars.length === 0 && <div className="small">{emptyWords(bay)}</div>}
           {bay.cars.map((car) => (
             <div key={car.carId} className="bay-car">
               <div>
@@ -194,54 +221,6 @@ function BayList({ bays, carWords, carAction, emptyWords, bayAction }: FloorPlan
       ))}
     </div>
   )
-}
-
-function Walls({ drawing: { walls, doors } }: { readonly drawing: FloorPlanDrawing }) {
-  const { x, y, width, height } = walls
-  const radius = (doors.to - doors.from) / 2
-  return (
-    <>
-      <path
-        className="floor-wall"
-        d={`M${doors.from} ${doors.y}H${x}V${y}H${x + width}V${y + height}H${doors.to}`}
-      />
-      <path
-        className="floor-doors"
-        d={`M${doors.from} ${doors.y}A${radius} ${radius} 0 0 1 ${doors.from + radius} ${doors.y - radius}V${doors.y}M${doors.to} ${doors.y}A${radius} ${radius} 0 0 0 ${doors.from + radius} ${doors.y - radius}`}
-      />
-      <text className="floor-words" x={doors.to + 10} y={doors.y - 10}>
-        doors
-      </text>
-    </>
-  )
-}
-
-function BayLines({ bay }: { readonly bay: DrawnBay }) {
-  const { x, y, width, height } = bay
-  if (bay.hasWalls) {
-    return (
-      <>
-        <rect className="booth" x={x} y={y} width={width} height={height} />
-        <path className="booth-filter" d={filterLines(bay)} />
-      </>
-    )
-  }
-  return (
-    <path
-      className="bay-line"
-      d={
-        bay.isUpright
-          ? `M${x} ${y}V${y + height}M${x + width} ${y}V${y + height}`
-          : `M${x} ${y}H${x + width}M${x} ${y + height}H${x + width}`
-      }
-    />
-  )
-}
-
-/** The filter wall of a booth: short slanted strokes along its lower side, clear of the bay's head. */
-function filterLines({ x, y, width, height }: FloorRect): string {
-  const count = Math.floor((width - 4) / 7)
-  return Array.from({ length: count }, (_, index) => `M${x + 3 + index * 7} ${y + height - 1}l6 -7`).join('')
 }
 
 const boxed = ({ x, y, width, height }: FloorRect): CSSProperties => ({

@@ -7,6 +7,7 @@ import { RefusalNote } from '../parts/notice.tsx'
 import { onDemand } from '../parts/on-demand.tsx'
 import { useCommand } from '../parts/use-command.ts'
 import { useWhen } from '../parts/when.tsx'
+import styles from './shop-floor.module.css'
 
 const ChangeBookingDialog = onDemand(
   async () => (await import('./change-booking-dialog.tsx')).ChangeBookingDialog,
@@ -42,7 +43,7 @@ export function BookingList({
           <li key={booking.bookingId} className="line">
             <span>
               <span className="strong">{booking.carName}</span> in {booking.bayName},{' '}
-              {when.range(booking.from, booking.to)}
+              <span className={styles.whole}>{when.range(booking.from, booking.to)}</span>
             </span>
             <span className="row">
               <WordButton onClick={() => setChanging(booking)}>change</WordButton>

@@ -52,7 +52,7 @@ function ShopFloor({ view }: { readonly view: ShopFloorView }) {
     <div className="stack">
       <ScreenHead
         title="Shop floor"
-        below={`${when.dayAndTime(view.now)}; ${plural('person', view.peopleIn, 'people')} in, ${view.clockedOn.length} clocked on`}
+        below={`${when.dayAndTime(view.now)}; ${whoIsIn(view)}`}
         figures={headFigures(view)}
       />
       <FirstSteps />
@@ -62,22 +62,23 @@ function ShopFloor({ view }: { readonly view: ShopFloorView }) {
         <PhotosToday photos={view.photosToday} />
       </div>
       {view.bays.length > 0 && isWithoutCars(view) && <NoCars />}
-      {view.bays.length === 0 ? (
-        <NoBays />
-      ) : (
-        <FloorPlan
-          bays={view.bays}
-          carWords={(car) => <CarOnFloor car={car} finish80={finishOf(view, car)} />}
-          carAction={(car) => <CarActions car={car} onDo={setDoing} />}
-          emptyWords={(bay) => <EmptyBay bay={bay} />}
-          bayAction={(bay) => (
-            <WordButton onClick={() => setDoing({ kind: 'book', car: null, bay })}>
-              book<span className="hidden-word"> bay {bay.name}</span>
-            </WordButton>
-          )}
-        />
+      {view.bays.length === 0 && <NoBays />}
+      {view.bays.length > 0 && (
+        <div className={styles.floor}>
+          <FloorPlan
+            bays={view.bays}
+            carWords={(car) => <CarOnFloor car={car} finish80={finishOf(view, car)} />}
+            carAction={(car) => <CarActions car={car} onDo={setDoing} />}
+            emptyWords={(bay) => <EmptyBay bay={bay} />}
+            bayAction={(bay) => (
+              <WordButton onClick={() => setDoing({ kind: 'book', car: null, bay })}>
+                book<span className="hidden-word"> bay {bay.name}</span>
+              </WordButton>
+            )}
+          />
+          <AttentionToday groups={view.attention} />
+        </div>
       )}
-      {view.bays.length > 0 && <AttentionToday groups={view.attention} />}
       <div className={styles.below}>
         <WaitingForYou forYou={view.forYou} />
         <div className="stack">
@@ -99,6 +100,11 @@ function ShopFloor({ view }: { readonly view: ShopFloorView }) {
   )
 }
 
+const whoIsIn = ({ peopleIn, clockedOn }: ShopFloorView): string =>
+  peopleIn + clockedOn.length === 0
+    ? 'nobody is in'
+    : `${plural('person', peopleIn, 'people')} in, ${clockedOn.length} clocked on`
+
 function headFigures({ forYou, attention, watches }: ShopFloorView): readonly Figure[] {
   const astray = attention.reduce((sum, { lines }) => sum + lines.length, 0)
   const mine = [
@@ -114,7 +120,10 @@ function headFigures({ forYou, attention, watches }: ShopFloorView): readonly Fi
       value: mine.join(', ') || 'nothing',
       ...(mine.length > 0 && { tone: 'accent' }),
     },
-    { label: 'waiting for owners', value: plural('decision', forYou.decisions.length) },
+    {
+      label: 'waiting for owners',
+      value: forYou.decisions.length === 0 ? 'nothing' : plural('decision', forYou.decisions.length),
+    },
     {
       label: 'fire watches',
       value:
@@ -143,7 +152,11 @@ function CarOnFloor({ car, finish80 }: { readonly car: CarLine; readonly finish8
         </div>
       )}
       {car.onIt.length > 0 && <div className="quiet">{car.onIt.join(', ')} on it</div>}
-      {finish80 !== null && <div className="quiet">done by {when.day(when.dateOf(finish80))} (80 %)</div>}
+      {finish80 !== null && (
+        <div className="quiet">
+          done by {when.day(when.dateOf(finish80))} <span className={styles.whole}>(80 %)</span>
+        </div>
+      )}
       {car.latePromise && <div className="is-accent">promised date in danger</div>}
     </>
   )
@@ -218,16 +231,27 @@ function NoCars() {
   )
 }
 
+/** So many cars are spoken of at once; a large workshop has twenty. */
+const SENTENCES_AT_FIRST = 9
+
 function Today({ sentences }: { readonly sentences: readonly string[] }) {
+  const [isAll, setIsAll] = useState(false)
   if (sentences.length === 0) return null
+  const more = sentences.length - SENTENCES_AT_FIRST
   return (
     <section className="stack-tight">
       <h2 className="minor">Today</h2>
       <div className={styles.today}>
-        {sentences.map((sentence) => (
+        {(isAll ? sentences : sentences.slice(0, SENTENCES_AT_FIRST)).map((sentence) => (
           <p key={sentence}>{sentence}</p>
         ))}
       </div>
+      {more > 0 && (
+        <WordButton aria-expanded={isAll} onClick={() => setIsAll(!isAll)}>
+          {isAll ? 'fold' : `and ${more} more`}
+          <span className="hidden-word">: Today</span>
+        </WordButton>
+      )}
     </section>
   )
 }

@@ -1,5 +1,6 @@
 import type { Page } from 'playwright-core'
 import { describe, expect } from 'vitest'
+import { demoPeople } from '../../db/demo/demo-people.ts'
 import { dialog, sign, signIn, testPhotoFile } from '../support/at-screen.ts'
 import { browserTest } from '../support/browser.ts'
 import { serve } from '../support/served.ts'
@@ -58,6 +59,9 @@ describe('the first start', () => {
     const { page } = await served.open()
     const { page: other } = await served.open()
     await page.getByRole('button', { name: 'Look around the demo' }).waitFor()
+    expect(await page.getByText(/An invented workshop/).textContent()).toContain(
+      `${demoPeople.maren.name}, with ${demoPeople.maren.code}`,
+    )
 
     // What is wrong is said where it is, and nothing that was typed is lost.
     await page.getByRole('button', { name: 'Set up your workshop' }).click()

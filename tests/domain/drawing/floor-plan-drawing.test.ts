@@ -60,6 +60,19 @@ describe('the plan of the floor', () => {
     )
   })
 
+  test('says where words do not fit: twenty bays in a row, and not the usual ones', () => {
+    const floor = { x: 0, y: 0, width: 30, height: 60 }
+    const many = Array.from({ length: 20 }, (_, index) => ({
+      id: `bay-${index}`,
+      kinds: ['metalwork'],
+      storage: false,
+      floor: { ...floor, x: index * 34 },
+      cars: [],
+    }))
+    expect(drawFloorPlan(many, 1200).hasRoomForWords).toBe(false)
+    expect(drawFloorPlan(withCars(1), 1000).hasRoomForWords).toBe(true)
+  })
+
   test('sets the doors into a stretch of the lower wall that no bay stands against', () => {
     const { doors, bays: drawn, walls } = drawFloorPlan(bays, 1000)
     const reach = (doors.to - doors.from) / 2
