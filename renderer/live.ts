@@ -2,6 +2,7 @@ import { useSubscription } from '@trpc/tanstack-react-query'
 import { useEffect, useRef, useState, useSyncExternalStore } from 'react'
 import { sayAloud } from './aloud.ts'
 import { api, queryClient } from './client.ts'
+import { createFollowed, useFollowed } from './followed.ts'
 
 /** Views of one car; all other views may show any car. */
 const OF_ONE_CAR = ['car', 'repair', 'record']
@@ -104,17 +105,15 @@ function connectionOf(status: string, error: unknown): Connection {
   return status === 'idle' || (status === 'connecting' && error === null) ? 'connecting' : 'away'
 }
 
-let latest: Connection = 'connecting'
+const latest = createFollowed<Connection>('connecting')
 /** When the host was heard last, by this device's clock, in milliseconds; null while it is heard and before. */
-let lostAt: number | null = null
-const listeners = new Set<() => void>()
+const lostAt = createFollowed<number | null>(null)
 
 function tellConnection(connection: Connection): void {
-  if (latest === 'live' && connection !== 'live') lostAt = Date.now()
+  if (connection === 'live') lostAt.set(null)
+  else if (latest.now() === 'live') lostAt.set(Date.now())
   sayConnection(connection)
-  if (connection === 'live') lostAt = null
-  latest = connection
-  for (const listener of listeners) listener()
+  latest.set(connection)
 }
 
 let isSaidAway = false
@@ -129,13 +128,8 @@ function sayConnection(connection: Connection): void {
   )
 }
 
-function subscribe(listener: () => void): () => void {
-  listeners.add(listener)
-  return () => listeners.delete(listener)
-}
-
 /** True while the live connection to the host is broken. */
-export const useIsAway = (): boolean => useSyncExternalStore(subscribe, () => latest === 'away')
+export const useIsAway = (): boolean => useSyncExternalStore(latest.subscribe, () => latest.now() === 'away')
 
 /** When the connection was lost, by this device's clock; null when there has been none since the page was opened. */
-export const useLostAt = (): number | null => useSyncExternalStore(subscribe, () => lostAt)
+export const useLostAt = (): number | null => useFollowed(lostAt)

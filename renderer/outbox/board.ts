@@ -1,5 +1,6 @@
 import type { AttachmentId } from '../../domain/ids.ts'
 import type { Refusal } from '../../domain/refusal.ts'
+import { createFollowed } from '../followed.ts'
 import type { Kept, KeptCommand, KeptPhoto } from './kept.ts'
 import { cannotKeep } from './outcome.ts'
 import type { PreparedGate } from './prepared-gate.ts'
@@ -28,9 +29,8 @@ export interface OutboxState {
 
 /** The state that screens follow, read from the store after every change. */
 export function createBoard(kept: Kept) {
-  const listeners = new Set<() => void>()
   const progress = new Map<AttachmentId, number>()
-  let state: OutboxState = {
+  const state = createFollowed<OutboxState>({
     away: false,
     waiting: 0,
     commands: [],
@@ -38,12 +38,9 @@ export function createBoard(kept: Kept) {
     photos: [],
     prepared: [],
     broken: null,
-  }
+  })
 
-  const tell = (change: Partial<OutboxState>) => {
-    state = { ...state, ...change }
-    for (const listener of listeners) listener()
-  }
+  const tell = (change: Partial<OutboxState>) => state.set({ ...state.now(), ...change })
   const refresh = async () => {
     const [all, photos, prepared] = await Promise.all([kept.commands(), kept.photos(), kept.prepared()])
     const commands = all.filter(({ refusal }) => refusal === null)
@@ -68,11 +65,8 @@ export function createBoard(kept: Kept) {
   return {
     change,
     look,
-    state: () => state,
-    subscribe: (listener: () => void) => {
-      listeners.add(listener)
-      return () => listeners.delete(listener)
-    },
+    state: state.now,
+    subscribe: state.subscribe,
     show: (id: AttachmentId, share: number | null) => {
       if (share === null) {
         progress.delete(id)
@@ -80,9 +74,9 @@ export function createBoard(kept: Kept) {
         return
       }
       progress.set(id, share)
-      const photos = state.photos.map((photo) =>
-        photo.attachmentId === id ? photoState(photo, share) : photo,
-      )
+      const photos = state
+        .now()
+        .photos.map((photo) => (photo.attachmentId === id ? photoState(photo, share) : photo))
       tell({ photos })
     },
     /** Shows what waits before and after a run that says whether the host was reached. */

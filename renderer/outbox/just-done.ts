@@ -1,6 +1,6 @@
-import { useSyncExternalStore } from 'react'
 import type { Command, CommandKind, CommandPayload } from '../../domain/commands/command-shapes.ts'
 import type { CarId, RepairId } from '../../domain/ids.ts'
+import { createFollowed, useFollowed } from '../followed.ts'
 import type { Told } from './told.ts'
 
 /** How what was just recorded is taken back, by the rules that stand for it anyway. */
@@ -17,19 +17,13 @@ export interface JustDone {
   readonly back: TakeBack
 }
 
-let latest: JustDone | null = null
-const listeners = new Set<() => void>()
-
-function settle(next: JustDone | null): void {
-  latest = next
-  for (const listener of listeners) listener()
-}
+const latest = createFollowed<JustDone | null>(null)
 
 /** The last thing that was recorded from this page and may have been a slip of the hand. */
 export const justDone = {
-  tell: settle,
-  putAway: () => settle(null),
-  now: () => latest,
+  tell: latest.set,
+  putAway: () => latest.set(null),
+  now: latest.now,
 }
 
 /**
@@ -38,15 +32,10 @@ export const justDone = {
  */
 export function tellDone(command: Command, numbers: readonly number[], told: () => Told): void {
   const back = takeBackOf(command, numbers)
-  if (back !== null) settle({ carId: command.carId, told: told(), back })
+  if (back !== null) latest.set({ carId: command.carId, told: told(), back })
 }
 
-export const useJustDone = (): JustDone | null => useSyncExternalStore(subscribe, justDone.now)
-
-function subscribe(listener: () => void): () => void {
-  listeners.add(listener)
-  return () => listeners.delete(listener)
-}
+export const useJustDone = (): JustDone | null => useFollowed(latest)
 
 /** What hands do in passing, each with the reason that nearly always is the right one; a gate's has to be thought of. */
 const USUAL_REASON: Readonly<Partial<Record<CommandKind, string>>> = {

@@ -1,7 +1,7 @@
-import { useSyncExternalStore } from 'react'
 import type { PhotoServes } from '../../domain/facts/work-facts.ts'
 import type { AttachmentId, CarId } from '../../domain/ids.ts'
 import { NO_MARKS, type PhotoMarks } from '../../domain/photo-marks/photo-marks.ts'
+import { createFollowed, useFollowed } from '../followed.ts'
 import type { KeptCommand } from '../outbox/kept.ts'
 import type { PhotoInOutbox } from '../outbox/board.ts'
 import { useOutbox } from '../outbox/outbox.ts'
@@ -18,22 +18,16 @@ export interface TakenPhoto {
   readonly marks: PhotoMarks
 }
 
-let photos: readonly TakenPhoto[] = []
-const listeners = new Set<() => void>()
-
-function settle(next: readonly TakenPhoto[]): void {
-  photos = next
-  for (const listener of listeners) listener()
-}
+const photos = createFollowed<readonly TakenPhoto[]>([])
 
 /** Photos of this page's life, so that captions and marks can follow at leisure; gone with the page or when put away. */
 export const justTaken = {
   add: (added: readonly Omit<TakenPhoto, 'marks'>[]) =>
-    settle([...photos, ...added.map((photo) => ({ ...photo, marks: NO_MARKS }))]),
+    photos.set([...photos.now(), ...added.map((photo) => ({ ...photo, marks: NO_MARKS }))]),
   change: (id: AttachmentId, change: PhotoChange) =>
-    settle(photos.map((photo) => (photo.attachmentId === id ? { ...photo, ...change } : photo))),
+    photos.set(photos.now().map((photo) => (photo.attachmentId === id ? { ...photo, ...change } : photo))),
   putAway: (ids: readonly AttachmentId[]) =>
-    settle(photos.filter(({ attachmentId }) => !ids.includes(attachmentId))),
+    photos.set(photos.now().filter(({ attachmentId }) => !ids.includes(attachmentId))),
 }
 
 export interface StripPhoto extends TakenPhoto {
@@ -44,7 +38,7 @@ export interface StripPhoto extends TakenPhoto {
 /** Photos of a car that were just taken, and those that an earlier visit to this page has left in the outbox. */
 export function useTakenPhotos(carId: CarId): readonly StripPhoto[] {
   const isOf = (photo: { readonly carId: CarId }) => photo.carId === carId
-  const taken = useSyncExternalStore(subscribe, () => photos).filter(isOf)
+  const taken = useFollowed(photos).filter(isOf)
   const { photos: sending, commands } = useOutbox()
   const ways = new Map(sending.map((way) => [way.attachmentId, way]))
   const known = new Set(taken.map(({ attachmentId }) => attachmentId))
@@ -54,11 +48,6 @@ export function useTakenPhotos(carId: CarId): readonly StripPhoto[] {
       .map((way) => ({ ...withWaiting(way, commands), way })),
     ...taken.map((photo) => ({ ...photo, way: ways.get(photo.attachmentId) ?? null })),
   ]
-}
-
-function subscribe(listener: () => void): () => void {
-  listeners.add(listener)
-  return () => listeners.delete(listener)
 }
 
 /** A photo with what waits behind it to be said of it. */
