@@ -35,7 +35,7 @@ export function AppShell() {
   const denied = notPaired(session.error)
   useObey(session.data)
   useEffect(() => {
-    if (denied !== null) void forgetViews()
+    if (denied !== null) void forgetViews().catch(() => undefined)
   }, [denied])
   if (denied !== null) return <ShutOut message={denied.message} />
   return (

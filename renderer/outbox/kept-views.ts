@@ -25,12 +25,18 @@ interface Shape extends DBSchema {
 
 let opened: Promise<IDBPDatabase<Shape>> | undefined
 
-const database = () =>
-  (opened ??= openDB<Shape>('panelwright-views', 1, {
+const database = () => (opened ??= openStore())
+
+function openStore(): Promise<IDBPDatabase<Shape>> {
+  const opening = openDB<Shape>('panelwright-views', 1, {
     upgrade: (created) => {
       created.createObjectStore('views').createIndex('at', 'at')
     },
-  }))
+  })
+  // What could not be opened once may be opened the next time.
+  opening.catch(() => (opened = undefined))
+  return opening
+}
 
 /** Keeps the last answers on this device, and brings them back when the host is away as the app is opened. */
 export function startKeepingViews(): void {
@@ -59,12 +65,14 @@ export function startKeepingViews(): void {
 /** Once, and only while the host has said nothing yet. */
 async function restoreViews(): Promise<void> {
   if (hasSession()) return
-  const views = await (await database()).getAll('views').catch(() => [])
+  const views = await readViews().catch(() => [])
   if (hasSession()) return
   for (const { queryKey, data, at } of views)
     if (queryClient.getQueryData(queryKey) === undefined)
       queryClient.setQueryData(queryKey, data, { updatedAt: at })
 }
+
+const readViews = async () => (await database()).getAll('views')
 
 const hasSession = (): boolean => queryClient.getQueryData(api.session.queryKey()) !== undefined
 
