@@ -82,7 +82,7 @@ export const wereWeRightPage: HelpPage = {
       heading: 'Read it',
       lines: [
         'Each mark is a finished repair. Half should stay at or under the solid line, four of five at or under the dashed one. A diamond took more.',
-        'Luck alone moves the shares: the interval says what is likely for all such repairs. where it is too few to tell, the page says so.',
+        'Luck alone moves the shares: the interval says what is likely for all such repairs. Where it is too few to tell, the page says so.',
         'If real hours run over the estimate again and again, estimate higher: the page says by how much, for each repair type.',
         'Repairs closed as found or retired teach nothing and are not counted.',
       ],
