@@ -1,9 +1,10 @@
 import { keepPreviousData, useQuery } from '@tanstack/react-query'
 import { useEffect, useState } from 'react'
 import type { VisitId } from '../../domain/ids.ts'
-import { api, client, queryClient } from '../client.ts'
+import { client } from '../client.ts'
 import { useActor } from '../parts/actor.tsx'
 import type { ReportChoices } from '../../domain/report/report-choices.ts'
+import { seeSessionEnd } from './report-trouble.ts'
 
 /** Typing is given this time to pause before the letter is told anew. */
 const PAUSE_MS = 400
@@ -19,9 +20,7 @@ export function useLetter(visitId: VisitId, week: string, choices: ReportChoices
     queryKey: [['letter'], { input: { visitId, week, settled } }],
     queryFn: async () => {
       const answer = await client.draftReport.mutate({ visitId, week, choices: settled })
-      // The session has ended on the host: this screen learns of it.
-      if (!answer.ok && answer.refusal.code === 'not-allowed')
-        void queryClient.invalidateQueries({ queryKey: api.session.queryKey() })
+      if (!answer.ok) seeSessionEnd(answer.refusal)
       return answer
     },
     enabled: manager !== null,

@@ -1,12 +1,12 @@
 import { z } from 'zod'
-import type { EntryId } from '../../domain/ids.ts'
-import type { CarId } from '../../domain/ids.ts'
+import type { CarId, EntryId } from '../../domain/ids.ts'
 import { optionalNoteSchema } from '../../domain/facts/shapes.ts'
 import { localToInstant } from '../../domain/time/zone.ts'
 import type { ClockView } from '../../domain/views/shared-views.ts'
 import { Dialog } from './dialog.tsx'
 import { DateField, NoteField, TimeField } from './fields.tsx'
 import { Form, useZodForm } from './form.tsx'
+import { isSettled } from './settled.ts'
 import { useCommand } from './use-command.ts'
 import { useWhen } from './when.tsx'
 
@@ -45,7 +45,7 @@ export function ConfirmClockDialog({
             carId: clock.carId as CarId | null,
             payload: { entryId: clock.entryId as EntryId, end, reason },
           })
-          if (outcome.is === 'done' || outcome.is === 'kept') onClose()
+          if (isSettled(outcome)) onClose()
         }}
       >
         <p>

@@ -9,6 +9,7 @@ import { Button } from './button.tsx'
 import { Dialog } from './dialog.tsx'
 import { MarkedPhoto } from './marked-photo.tsx'
 import { onDemand } from './on-demand.tsx'
+import { isSettled } from './settled.ts'
 import { useCommand } from './use-command.ts'
 import { waitingChange } from './waiting-change.ts'
 import { useWhen } from './when.tsx'
@@ -220,8 +221,7 @@ function PhotoMarking({
       onClose={onClose}
       onSave={async (marks) => {
         const payload = { attachmentId: photo.attachmentId, marks }
-        const { is } = await command.send({ kind: 'markPhoto', carId, payload })
-        if (is === 'done' || is === 'kept') onClose()
+        if (isSettled(await command.send({ kind: 'markPhoto', carId, payload }))) onClose()
       }}
     />
   )

@@ -4,6 +4,7 @@ import { type StripPhoto, justTaken } from './just-taken.ts'
 import { RefusalNote } from './notice.tsx'
 import { onDemand } from './on-demand.tsx'
 import type { GatePhoto } from './photo-aim.ts'
+import { isSettled } from './settled.ts'
 import { shownWords, type ShownRepair } from './shown-words.ts'
 import { useBlobUrl } from './use-blob-url.ts'
 import { type CommandState, useCommand } from './use-command.ts'
@@ -142,7 +143,7 @@ function MarkOwnPhoto({
 async function sayOf(command: CommandState, photo: StripPhoto, change: PhotoChange): Promise<boolean> {
   const { attachmentId, carId } = photo
   const { caption, marks, serves } = change
-  const { is } = await (caption !== undefined
+  const outcome = await (caption !== undefined
     ? command.send({ kind: 'setCaption', carId, payload: { attachmentId, caption } })
     : marks !== undefined
       ? command.send({ kind: 'markPhoto', carId, payload: { attachmentId, marks } })
@@ -151,7 +152,7 @@ async function sayOf(command: CommandState, photo: StripPhoto, change: PhotoChan
           carId,
           payload: { attachmentId, serves: [...(serves ?? photo.serves)] },
         }))
-  const isSaid = is === 'done' || is === 'kept'
+  const isSaid = isSettled(outcome)
   if (isSaid) justTaken.change(attachmentId, change)
   return isSaid
 }

@@ -4,6 +4,7 @@ import { Button } from '../parts/button.tsx'
 import { Dialog } from '../parts/dialog.tsx'
 import { MarkedPhoto } from '../parts/marked-photo.tsx'
 import { RefusalNote } from '../parts/notice.tsx'
+import { isSettled } from '../parts/settled.ts'
 import { useCommand } from '../parts/use-command.ts'
 import { useWhen } from '../parts/when.tsx'
 import { useRepair } from './repair-context.ts'
@@ -21,8 +22,7 @@ export function CaptionsDialog({ onClose }: { readonly onClose: () => void }) {
       const words = written[attachmentId]
       if (words === undefined || words === caption) continue
       const payload = { attachmentId, caption: words }
-      const outcome = await command.send({ kind: 'setCaption', carId: view.car.carId, payload })
-      if (outcome.is !== 'done' && outcome.is !== 'kept') return
+      if (!isSettled(await command.send({ kind: 'setCaption', carId: view.car.carId, payload }))) return
     }
     onClose()
   }

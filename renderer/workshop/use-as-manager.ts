@@ -7,8 +7,9 @@ import { hostAway } from '../parts/who-acts.tsx'
 type Answer = { readonly ok: true } | { readonly ok: false; readonly refusal: Refusal }
 
 /**
- * What only a signed-in manager may do with devices, outside the commands. A session ends after a while without use: the code
- * is then asked for once more.
+ * What only a signed-in manager may do outside the commands, as they are no facts: with devices, the network, copies, the check
+ * and updates. A session ends after a while without use: the code is then asked for once more. `ask` gives null when it was
+ * refused or no answer came, and `refusal` then says why.
  */
 export function useAsManager() {
   const { askManager } = useActor()
