@@ -10,9 +10,14 @@ import {
   SIDES,
   zoneSchema,
 } from '../../domain/facts/shapes.ts'
-import type { RepairId, TypeId } from '../../domain/ids.ts'
 import { planFromType } from '../../domain/catalogue/type-plan.ts'
-import { fitGroupIdSchema, repairIdSchema, typeIdSchema } from '../../domain/ids.ts'
+import {
+  fitGroupIdSchema,
+  type RepairId,
+  repairIdSchema,
+  type TypeId,
+  typeIdSchema,
+} from '../../domain/ids.ts'
 import { plural } from '../../domain/text/words.ts'
 import type { CarView } from '../../domain/views/view-shapes.ts'
 import { capital } from '../../domain/views/work-words.ts'

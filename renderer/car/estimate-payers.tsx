@@ -1,7 +1,6 @@
 import { useState } from 'react'
 import type { Payer } from '../../domain/facts/shapes.ts'
-import { hours } from '../../domain/text/words.ts'
-import { moreOrLess } from '../../domain/text/words.ts'
+import { hours, moreOrLess } from '../../domain/text/words.ts'
 import type { PayerSumView } from '../../domain/views/estimate-shapes.ts'
 import type { CarView } from '../../domain/views/view-shapes.ts'
 import { AcceptEstimateDialog } from '../parts/accept-estimate-dialog.tsx'

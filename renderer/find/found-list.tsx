@@ -1,5 +1,4 @@
-import type { Key } from 'react-aria-components/ListBox'
-import { Header, ListBox, ListBoxItem, ListBoxSection } from 'react-aria-components/ListBox'
+import { Header, type Key, ListBox, ListBoxItem, ListBoxSection } from 'react-aria-components/ListBox'
 import type { Found, FoundGroup, FoundKind } from '../../domain/views/find-shapes.ts'
 import { photoUrl } from '../client.ts'
 import { useWhen } from '../parts/when.tsx'

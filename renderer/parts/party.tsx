@@ -1,6 +1,5 @@
 import { useId, useState } from 'react'
-import type { CommandPayload } from '../../domain/commands/command-shapes.ts'
-import { contactSchema } from '../../domain/commands/command-shapes.ts'
+import { type CommandPayload, contactSchema } from '../../domain/commands/command-shapes.ts'
 import type { PartyId } from '../../domain/ids.ts'
 import { FieldFrame, SelectInput } from './fields.tsx'
 import { newId } from './new-id.ts'

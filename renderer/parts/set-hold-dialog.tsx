@@ -1,6 +1,5 @@
 import { z } from 'zod'
-import type { holdScopeSchema } from '../../domain/facts/work-facts.ts'
-import { workFacts } from '../../domain/facts/work-facts.ts'
+import { type HoldScope, workFacts } from '../../domain/facts/work-facts.ts'
 import type { CarId, HoldId } from '../../domain/ids.ts'
 import { Dialog } from './dialog.tsx'
 import { ChoiceField, DateField, NoteField, SelectField, TextField } from './fields.tsx'
@@ -8,8 +7,6 @@ import { Form, useZodForm } from './form.tsx'
 import { newId } from './new-id.ts'
 import { isSettled } from './settled.ts'
 import { useCommand } from './use-command.ts'
-
-type Scope = z.infer<typeof holdScopeSchema>
 
 const schema = workFacts.holdSet.omit({ holdId: true, scope: true }).extend({ on: z.string() })
 
@@ -24,7 +21,7 @@ export function SetHoldDialog({
 }: {
   readonly carId: CarId
   /** What may be held, the likeliest first. */
-  readonly scopes: readonly { readonly words: string; readonly scope: Scope; readonly group?: string }[]
+  readonly scopes: readonly { readonly words: string; readonly scope: HoldScope; readonly group?: string }[]
   readonly onClose: () => void
 }) {
   const command = useCommand()

@@ -2,12 +2,11 @@ import { Link } from '@tanstack/react-router'
 import { Button } from '../parts/button.tsx'
 import { RefusalNote } from '../parts/notice.tsx'
 import { useWhen } from '../parts/when.tsx'
-import type { PickedUp } from './pick-up.ts'
+import { isWhereItWas, type PickedUp } from './pick-up.ts'
 import { useShownPlan } from './plan-context.ts'
 import styles from './plan.module.css'
 import { consequences } from './plan-words.ts'
 import type { Carry } from './use-carry.ts'
-import { isWhereItWas } from './pick-up.ts'
 
 /** Takes the place of the title block while a stay is carried: where it would be, what would come of it, and the way out. */
 export function CarryStrip({ carry, picked }: { readonly carry: Carry; readonly picked: PickedUp }) {

@@ -1,5 +1,4 @@
-import type { LaidRow } from '../../domain/drawing/plan-layout.ts'
-import { BAY_BLOCK } from '../../domain/drawing/plan-layout.ts'
+import { BAY_BLOCK, type LaidRow } from '../../domain/drawing/plan-layout.ts'
 import { type TimeScale, xOf } from '../../domain/drawing/plan-scale.ts'
 import type { PlanDay } from '../../domain/views/plan-view-shapes.ts'
 import styles from './drawing.module.css'

@@ -1,6 +1,5 @@
 import { memo, useMemo } from 'react'
-import type { Tick } from '../../domain/drawing/plan-ticks.ts'
-import { planTicks } from '../../domain/drawing/plan-ticks.ts'
+import { planTicks, type Tick } from '../../domain/drawing/plan-ticks.ts'
 import { type TimeScale, xOf } from '../../domain/drawing/plan-scale.ts'
 import { textWidth } from '../../domain/drawing/text-fit.ts'
 import type { PlanDay } from '../../domain/views/plan-view-shapes.ts'
