@@ -51,7 +51,7 @@ function OwnerDecisions({ view }: { readonly view: OwnerDecisionsView }) {
             </section>
           )}
         </div>
-        <aside className={`stack ${styles.side}`}>
+        <aside className={`stack ${styles.side}`} aria-label="Estimates and earlier answers">
           <UnacceptedList unaccepted={unaccepted} />
           <AnsweredList answered={answered} />
         </aside>

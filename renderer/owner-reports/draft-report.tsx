@@ -60,7 +60,7 @@ function Draft({ week, line, drafts, onIssued, content }: Props & { readonly con
   return (
     <div className={styles.columns}>
       <Letter content={content} onCrop={setDoing} />
-      <aside className={`stack ${styles.side}`}>
+      <aside className={`stack ${styles.side}`} aria-label="What goes into the report">
         <CorrectionNote line={line} number={content.number} />
         <PreparedNote line={line} week={week} />
         <DraftChoices

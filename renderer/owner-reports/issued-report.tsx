@@ -35,7 +35,7 @@ export function IssuedReport({
           <p className="quiet">This screen shows no PDF within a page: open or save it with the button.</p>
         )}
       </div>
-      <aside className={`stack ${styles.side}`}>
+      <aside className={`stack ${styles.side}`} aria-label="The issued report">
         <Notice kind="done">
           <p className="strong">
             Report {last.number}, issued {when.dayAndTime(last.at)}

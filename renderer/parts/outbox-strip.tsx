@@ -37,7 +37,7 @@ export function OutboxStrip({
   }
   return (
     <>
-      <div role="status" className="strips">
+      <div className="strips">
         <JustDoneStrip />
         {(isAway || isSending || toDecide !== '') && (
           <Strip onShow={onDevice === '' && toDecide === '' ? null : show}>

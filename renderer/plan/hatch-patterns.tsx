@@ -27,9 +27,20 @@ export function HatchPatterns() {
 }
 
 /** A car's hatching by itself, for lists and the legend. */
-export function HatchSign({ hatch }: { readonly hatch: number }) {
+export function HatchSign({
+  hatch,
+  isDecoration = false,
+}: {
+  readonly hatch: number
+  /** True where the car is named beside it, and nothing rests on how it is drawn. */
+  readonly isDecoration?: boolean
+}) {
   return (
-    <svg className={styles.hatchSign} viewBox="0 0 34 18" role="img" aria-label={hatchOf(hatch).words}>
+    <svg
+      className={styles.hatchSign}
+      viewBox="0 0 34 18"
+      {...(isDecoration ? { 'aria-hidden': true } : { role: 'img', 'aria-label': hatchOf(hatch).words })}
+    >
       <rect className={styles.sheetFill} x="0.75" y="0.75" width="32.5" height="16.5" />
       <rect
         x="0.75"

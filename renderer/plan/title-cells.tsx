@@ -158,7 +158,7 @@ export function CarName({ carId }: { readonly carId: CarId }) {
   const row = names.row(carId)
   return (
     <div>
-      {row !== undefined && <HatchSign hatch={row.hatch} />}{' '}
+      {row !== undefined && <HatchSign hatch={row.hatch} isDecoration />}{' '}
       <Link to="/cars/$carId" params={{ carId }} className={`strong ${styles.link}`}>
         {names.car(carId)}
       </Link>
@@ -172,7 +172,7 @@ export function CarWords({ carId }: { readonly carId: CarId }) {
   const row = names.row(carId)
   return (
     <>
-      {row !== undefined && <HatchSign hatch={row.hatch} />}{' '}
+      {row !== undefined && <HatchSign hatch={row.hatch} isDecoration />}{' '}
       <span className="strong">{names.car(carId)}</span>{' '}
     </>
   )
