@@ -25,6 +25,7 @@ export function rebuildDerived({ writer, cache }: Database): void {
     if (isRebuildDue(writer)) setRebuildDue(writer, false)
   })
   cache.cars.clear()
+  cache.resting.clear()
   cache.workshop = null
   cache.finished = null
 }

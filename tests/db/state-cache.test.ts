@@ -1,8 +1,16 @@
 import { expect, test } from 'vitest'
 import { openDatabase } from '../../db/open-database.ts'
 import { readFacts } from '../../db/journal.ts'
-import { carIdByShellNumber, eachCar, readAllCars, readCar, readWorkshop } from '../../db/reads.ts'
-import { carIdSchema } from '../../domain/ids.ts'
+import {
+  carIdByShellNumber,
+  eachCar,
+  readAllCars,
+  readCar,
+  readRestingCars,
+  readWorkshop,
+} from '../../db/reads.ts'
+import { rebuildDerived } from '../../db/rebuild-derived.ts'
+import { carIdSchema, visitIdSchema } from '../../domain/ids.ts'
 import { carFromFacts } from '../../domain/state/car-state.ts'
 import { createWorkshop, storageBay } from '../support/workshop.ts'
 
@@ -77,4 +85,19 @@ test('each connection keeps 4 MiB of the file in memory, whatever its pages come
   workshop.close()
   // Negative: in KiB.
   expect(sizes).toEqual([-4_096, -4_096])
+})
+
+test('a car that rests is read anew in short once its row was made anew', () => {
+  const workshop = createWorkshop()
+  const carId = workshop.addCar()
+  const visitId = visitIdSchema.parse('visit-s-101')
+  for (const status of ['finished', 'delivered'] as const)
+    workshop.run('setVisitStatus', { visitId, status, reason: '' }, { carId })
+  const { sqlite } = workshop.db.writer
+  sqlite.exec(`UPDATE car SET brief = json_set(brief, '$.header.name', 'Changed by hand')`)
+  const names = () => readRestingCars(workshop.db).map(({ header }) => header.name)
+  expect(names()).toEqual(['Changed by hand'])
+  rebuildDerived(workshop.db)
+  expect(names()).toEqual(['Larkspur 4'])
+  workshop.close()
 })
