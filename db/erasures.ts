@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import { existsSync, readdirSync } from 'node:fs'
 import { join } from 'node:path'
-import type { Moment } from '../domain/car.ts'
+import type { CarState, Moment, VisitState } from '../domain/car.ts'
 import { ERASED_CONTACT } from '../domain/commands/erased-contact.ts'
 import { fact } from '../domain/facts.ts'
 import { type CarId, commandIdSchema, type PartyId, type PersonId } from '../domain/ids.ts'
@@ -11,7 +11,7 @@ import { rewriteContacts, writeContacts } from './contacts.ts'
 import { beforeMigrationFolder } from './data-paths.ts'
 import type { Database, ReadDatabase } from './database.ts'
 import { inTransaction, openWriter, perHandle } from './handle.ts'
-import { readWorkshop } from './reads.ts'
+import { readCar, readWorkshop } from './reads.ts'
 import { currentWorkshop } from './state-cache.ts'
 
 /** Who was erased for good, by the id alone, and when, epoch milliseconds. */
@@ -23,6 +23,22 @@ export interface Erasure {
 /** In the order in which they were recorded. */
 export function readErasures(db: ReadDatabase): readonly Erasure[] {
   return [...readWorkshop(db).erased].map(([id, at]) => ({ id, at }))
+}
+
+/**
+ * Cars that any visit was opened on for somebody as owner or insurer, resting ones among them, in order of shell numbers. The
+ * record of all years is gone through: for a question that is asked now and then.
+ */
+export function readCarsOfParty(db: ReadDatabase, id: string): readonly CarState[] {
+  const carIds = queries(db.reader).ofParty.all(JSON.stringify(id)) as readonly CarId[]
+  return carIds
+    .flatMap((carId) => readCar(db, carId) ?? [])
+    .filter((car) => visitsOfParty(car, id).length > 0)
+}
+
+/** Visits that somebody is owner or insurer of. */
+export function visitsOfParty({ visits }: CarState, id: string): readonly VisitState[] {
+  return [...visits.values()].filter(({ ownerId, insurerId }) => ownerId === id || insurerId === id)
 }
 
 /** Lines of the record of some cars, and drafts of reports, in which a name stands as somebody typed it. */
@@ -108,6 +124,12 @@ function eraseIn(path: string, ids: ReadonlySet<string>): void {
 }
 
 const queries = perHandle(({ sqlite }) => ({
+  ofParty: sqlite
+    .prepare(
+      `SELECT id FROM car WHERE id IN (SELECT chain FROM journal JOIN payload USING (number)
+         WHERE kind = 'visitOpened' AND instr(json, ?) > 0) ORDER BY shell_number`,
+    )
+    .pluck(),
   lines: sqlite
     .prepare(
       'SELECT count(*) FROM journal JOIN payload USING (number) WHERE chain = ? AND instr(json, ?) > 0',

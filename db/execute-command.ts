@@ -56,13 +56,22 @@ export function executeCommands(db: Database, requests: readonly CommandRequest[
       return accepted
     })
     db.noteEnd()
-    if (run.erased) emptyLog(db.writer)
+    if (run.erased) tryToEmptyLog(db)
     return { ok: true, answers }
   } catch (error) {
     forget(db.cache, run.touched, finished)
     const refusal = refusalOf(error)
     if (refusal) return { ok: false, refusal, index }
     throw error
+  }
+}
+
+/** What was recorded stays recorded where the disk fails now; the host tries it again (electron/copies/erasure-keeper.ts). */
+function tryToEmptyLog({ writer }: Database): void {
+  try {
+    emptyLog(writer)
+  } catch (error) {
+    if (storageRefusal(error) === null) throw error
   }
 }
 

@@ -1,7 +1,7 @@
 import type { z } from 'zod'
 import { contactBook } from '../../db/contacts.ts'
-import { countTyped, readErasures } from '../../db/erasures.ts'
-import { readCarsWith, readWorkshop } from '../../db/reads.ts'
+import { countTyped, readCarsOfParty, readErasures, visitsOfParty } from '../../db/erasures.ts'
+import { readWorkshop } from '../../db/reads.ts'
 import { rehearseCommands } from '../../db/rehearse-commands.ts'
 import { workshopFacts } from '../../domain/facts/workshop-facts.ts'
 import type { CarState, Moment } from '../../domain/car.ts'
@@ -52,9 +52,7 @@ export function createContactProcedures(services: ApiServices) {
 
     erasing: procedure.input(erasingSchema).query(({ input: { id }, ctx }): ErasingView => {
       requireManager(ctx.asker)
-      const cars = readCarsWith(deps.db, ({ header }) => header.visit?.ownerId === id).filter(
-        (car) => visitsOf(car, id).length > 0,
-      )
+      const cars = readCarsOfParty(deps.db, id)
       const name = contactBook(deps.db).contactOf(id)?.name ?? null
       return {
         refusal: rehearse(services, ctx.asker, id),
@@ -73,13 +71,8 @@ export function createContactProcedures(services: ApiServices) {
   }
 }
 
-const visitsOf = ({ visits }: CarState, id: string): readonly string[] =>
-  [...visits.values()]
-    .filter((visit) => visit.ownerId === id || visit.insurerId === id)
-    .map((visit) => visit.id)
-
 function reportsOf(car: CarState, id: string): number {
-  const visits = new Set(visitsOf(car, id))
+  const visits = new Set(visitsOfParty(car, id).map((visit) => visit.id))
   return [...car.reports.values()].filter(({ visitId }) => visits.has(visitId)).length
 }
 

@@ -1,13 +1,15 @@
-import { afterEach, beforeEach, describe, expect, test } from 'vitest'
+import Sqlite from 'better-sqlite3'
+import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest'
 import { keepBeforeMigration } from '../../db/before-migration.ts'
 import { contactBook, rewriteContacts, writeContacts } from '../../db/contacts.ts'
 import { databasePath } from '../../db/data-paths.ts'
-import { eraseAgain, eraseBeforeMigration, readErasures } from '../../db/erasures.ts'
+import { eraseAgain, eraseBeforeMigration, readCarsOfParty, readErasures } from '../../db/erasures.ts'
 import { emptyLog, inTransaction, openReader } from '../../db/handle.ts'
 import type { Contact } from '../../domain/commands/decide.ts'
 import type { VisitState } from '../../domain/car.ts'
 import { awayIdSchema, partyIdSchema, visitIdSchema, type CarId } from '../../domain/ids.ts'
 import { openInMemory } from '../../db/open-database.ts'
+import { readRestingCars } from '../../db/reads.ts'
 import { createRandom } from '../support/random.ts'
 import { treeOf } from '../support/copies.ts'
 import {
@@ -15,6 +17,7 @@ import {
   createWorkshop,
   dippingFirm,
   fullWeek,
+  insurer,
   owner,
   painter,
   type Workshop,
@@ -106,6 +109,22 @@ describe('a contact that was erased', () => {
     expect(tracesLeft()).toEqual([])
   })
 
+  test('is recorded and told as such where the disk fails as the log is emptied, which is tried again', () => {
+    workshop.run('changeContact', { id: owner, contact })
+    const { pragma } = Sqlite.prototype
+    const failing = vi.spyOn(workshop.db.writer.sqlite, 'pragma').mockImplementation(((text: string) => {
+      if (text.startsWith('wal_checkpoint'))
+        throw new Sqlite.SqliteError('disk I/O error', 'SQLITE_IOERR_WRITE')
+      return pragma.call(workshop.db.writer.sqlite, text)
+    }) as typeof pragma)
+    workshop.run('eraseContact', { id: owner })
+    expect(failing).toHaveBeenCalledWith('wal_checkpoint(TRUNCATE)')
+    failing.mockRestore()
+    expect(contactBook(workshop.db).nameOf(owner)).toBe('(name erased)')
+    expect(emptyLog(workshop.db.writer)).toBe(true)
+    expect(tracesLeft()).toEqual([])
+  })
+
   test('goes from the databases that were kept before a migration, too, which stay sound', () => {
     workshop.run('changeContact', { id: owner, contact })
     const path = keepBeforeMigration(workshop.db.writer, workshop.dataDir!, 9, workshop.now)
@@ -151,6 +170,26 @@ describe('a contact that was erased', () => {
     expect(emptyLog(workshop.db.writer)).toBe(true)
     expect(tracesLeft()).toEqual([])
   })
+})
+
+test('the cars of an insurer or an earlier owner are found, also when they rest', () => {
+  const { db } = workshop
+  const carId = workshop.addCar('Teasel', 'S-102')
+  workshop.addCar('Larkspur 4', 'S-101')
+  const names = (id: string) => readCarsOfParty(db, id).map(({ name }) => name)
+  const later = partyIdSchema.parse('party-later')
+  workshop.run('addParty', { partyId: later, kind: 'owner', contact })
+  setStatus(carId, 'visit-s-102', 'finished', 'delivered')
+  const { visit } = carPayload('Teasel', 'S-102')
+  const visitId = visitIdSchema.parse('visit-second')
+  const second = { ...visit, visitId, ownerId: later, insurerId: null, status: 'agreed' as const }
+  workshop.run('openVisit', second, { carId })
+  setStatus(carId, 'visit-second', 'in work', 'finished', 'delivered')
+  expect(readRestingCars(db)).toHaveLength(1)
+  expect(names(owner)).toEqual(['Larkspur 4', 'Teasel'])
+  expect(names(insurer)).toEqual(['Larkspur 4', 'Teasel'])
+  expect(names(later)).toEqual(['Teasel'])
+  expect(names(dippingFirm)).toEqual([])
 })
 
 describe('a contact is not erased', () => {
