@@ -66,9 +66,9 @@ function dropOlder(top: string): void {
   for (const name of names.slice(0, -KEPT)) rmSync(join(top, name), { recursive: true })
 }
 
-/** Windows has no way to sync what is opened for reading, and none to sync a folder. */
 const timeIn = (name: string): string => name.slice(name.indexOf('-') + 1)
 
+/** Windows has no way to sync what is opened for reading, and none to sync a folder. */
 function sync(path: string): void {
   if (process.platform === 'win32') return
   const file = openSync(path, 'r')

@@ -1,5 +1,5 @@
 import { createHash, randomUUID } from 'node:crypto'
-import { mkdir, open, readdir, readFile, rm } from 'node:fs/promises'
+import { mkdir, readdir, readFile, rm, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { moveForGood } from './photos/photo-files.ts'
 import { isMissing } from './photos/photo-problem.ts'
@@ -15,13 +15,7 @@ export async function keepCameJournal(folder: string, bytes: Uint8Array): Promis
   const temporary = join(folder, `${randomUUID()}.part`)
   await mkdir(folder, { recursive: true })
   try {
-    const file = await open(temporary, 'wx')
-    try {
-      await file.writeFile(bytes)
-      await file.sync()
-    } finally {
-      await file.close()
-    }
+    await writeFile(temporary, bytes, { flag: 'wx', flush: true })
     await moveForGood(temporary, cameJournalPath(folder, sha256), folder)
   } finally {
     await rm(temporary, { force: true })

@@ -1,14 +1,5 @@
 import { createHash, randomBytes } from 'node:crypto'
-import {
-  closeSync,
-  existsSync,
-  fsyncSync,
-  mkdirSync,
-  openSync,
-  readFileSync,
-  renameSync,
-  writeSync,
-} from 'node:fs'
+import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs'
 import { dirname } from 'node:path'
 import { DatabaseProblem } from './database-problem.ts'
 
@@ -51,12 +42,6 @@ export function codeKeyId(key: Uint8Array): string {
 function storeKey(path: string, key: Uint8Array): void {
   mkdirSync(dirname(path), { recursive: true, mode: 0o700 })
   const temporary = `${path}.part`
-  const file = openSync(temporary, 'w', 0o600)
-  try {
-    writeSync(file, key)
-    fsyncSync(file)
-  } finally {
-    closeSync(file)
-  }
+  writeFileSync(temporary, key, { mode: 0o600, flush: true })
   renameSync(temporary, path)
 }

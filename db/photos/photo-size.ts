@@ -9,7 +9,3 @@ export const PHOTO_SIZES = {
 export type PhotoSize = keyof typeof PHOTO_SIZES
 
 export const PHOTO_SIZE_NAMES = ['thumb', 'screen', 'report'] as const satisfies readonly PhotoSize[]
-
-export function isPhotoSize(text: string): text is PhotoSize {
-  return PHOTO_SIZE_NAMES.some((name) => name === text)
-}

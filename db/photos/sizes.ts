@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto'
-import { open, rename, rm } from 'node:fs/promises'
+import { rename, rm, writeFile } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
 import type { Sharp } from 'sharp'
 import { decodeHeicPixels } from './heic.ts'
@@ -156,13 +156,7 @@ async function writeWhole(folder: string, path: string, bytes: Uint8Array): Prom
   await makeBelow(folder, incomingFolder(folder))
   await makeBelow(folder, dirname(path))
   try {
-    const file = await open(temporary, 'wx')
-    try {
-      await file.writeFile(bytes)
-      await file.sync()
-    } finally {
-      await file.close()
-    }
+    await writeFile(temporary, bytes, { flag: 'wx', flush: true })
     await rename(temporary, path)
   } finally {
     await rm(temporary, { force: true })

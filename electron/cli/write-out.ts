@@ -1,4 +1,4 @@
-import { mkdir, open, rename, rm } from 'node:fs/promises'
+import { mkdir, rename, rm, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { isSystemError } from '../../db/photos/photo-problem.ts'
 
@@ -26,13 +26,7 @@ export async function writeOut(folder: string, name: string, bytes: Uint8Array):
   const path = join(folder, name)
   const temporary = `${path}.part`
   try {
-    const file = await open(temporary, 'w')
-    try {
-      await file.writeFile(bytes)
-      await file.sync()
-    } finally {
-      await file.close()
-    }
+    await writeFile(temporary, bytes, { flush: true })
     await rename(temporary, path)
     return path
   } catch (error) {

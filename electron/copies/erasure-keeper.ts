@@ -1,4 +1,3 @@
-import { access } from 'node:fs/promises'
 import { readCopiesSet } from '../../db/copy-records.ts'
 import { DatabaseProblem, isSqliteError } from '../../db/database-problem.ts'
 import type { Database } from '../../db/database.ts'
@@ -6,9 +5,10 @@ import { eraseBeforeMigration, readErasures } from '../../db/erasures.ts'
 import { emptyLog } from '../../db/handle.ts'
 import { claimFolder } from '../../db/host-lock.ts'
 import { firstHash } from '../../db/journal.ts'
-import { isMissing, isSystemError } from '../../db/photos/photo-problem.ts'
+import { isSystemError } from '../../db/photos/photo-problem.ts'
 import { type CopyStore, storeLock, workshopFolder } from './copy-paths.ts'
 import { addToErasureList } from './erasure-list.ts'
+import { isThere } from './target.ts'
 
 /** Sees to it that nothing of an erased contact stays, and that copies from before are not restored without knowing. */
 export interface ErasureKeeper {
@@ -46,7 +46,7 @@ export function createErasureKeeper(db: Database, log: (line: string) => void): 
     if (now === listed) return
     const store = { folder: workshopFolder(set.folder, first) }
     try {
-      if (await isThere(store)) await addInTurn(store, db)
+      if (await isThere(store.folder)) await addInTurn(store, db)
       else if (set.isKnown) return void (problem = `${NOT_LISTED} The folder ${set.folder} is not there.`)
       listed = now
       problem = null
@@ -91,16 +91,6 @@ async function addInTurn(store: CopyStore, db: Database): Promise<void> {
     await addToErasureList(store, readErasures(db))
   } finally {
     giveFree()
-  }
-}
-
-async function isThere({ folder }: CopyStore): Promise<boolean> {
-  try {
-    await access(folder)
-    return true
-  } catch (error) {
-    if (isMissing(error)) return false
-    throw error
   }
 }
 

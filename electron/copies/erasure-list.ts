@@ -1,4 +1,4 @@
-import { open, readFile, rename, rm } from 'node:fs/promises'
+import { readFile, rename, rm, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import type { Erasure } from '../../db/erasures.ts'
 import { isMissing } from '../../db/photos/photo-problem.ts'
@@ -35,13 +35,8 @@ export async function addToErasureList(store: CopyStore, erasures: readonly Eras
   const erased = [...(listed ?? []), ...further].map(({ id, at }) => ({ id, at: new Date(at).toISOString() }))
   const temporary = `${listPath(store)}.part`
   try {
-    const file = await open(temporary, 'w')
-    try {
-      await file.writeFile(`${JSON.stringify({ format: ERASURES_FORMAT, erased }, null, 2)}\n`)
-      await file.sync()
-    } finally {
-      await file.close()
-    }
+    const text = `${JSON.stringify({ format: ERASURES_FORMAT, erased }, null, 2)}\n`
+    await writeFile(temporary, text, { flush: true })
     await rename(temporary, listPath(store))
     await syncFolder(store.folder)
   } finally {

@@ -1,4 +1,4 @@
-import { mkdir, open, readFile, rename } from 'node:fs/promises'
+import { mkdir, readFile, rename, writeFile } from 'node:fs/promises'
 import { dirname } from 'node:path'
 import { copyKeyPath } from '../../db/data-paths.ts'
 import { copyKeySchema } from '../../domain/copies/copy-shapes.ts'
@@ -24,13 +24,8 @@ export async function readKeptKey(dataDir: string): Promise<CopyKey | null> {
 export async function keepKey(dataDir: string, { key, sealing }: CopyKey): Promise<void> {
   const path = copyKeyPath(dataDir)
   await mkdir(dirname(path), { recursive: true, mode: 0o700 })
-  const file = await open(`${path}.part`, 'w', 0o600)
-  try {
-    await file.writeFile(JSON.stringify({ key: Buffer.from(key).toString('hex'), sealing }))
-    await file.sync()
-  } finally {
-    await file.close()
-  }
+  const text = JSON.stringify({ key: Buffer.from(key).toString('hex'), sealing })
+  await writeFile(`${path}.part`, text, { mode: 0o600, flush: true })
   await rename(`${path}.part`, path)
 }
 

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto'
-import { mkdir, open, rename, rm } from 'node:fs/promises'
+import { mkdir, rename, rm, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { isSqliteError } from '../../db/database-problem.ts'
 import { claimFolder } from '../../db/host-lock.ts'
@@ -192,12 +192,4 @@ async function freeStamp(store: CopyStore, now: number): Promise<string> {
   }
 }
 
-async function writeText(path: string, text: string): Promise<void> {
-  const file = await open(path, 'w')
-  try {
-    await file.writeFile(text)
-    await file.sync()
-  } finally {
-    await file.close()
-  }
-}
+const writeText = (path: string, text: string): Promise<void> => writeFile(path, text, { flush: true })

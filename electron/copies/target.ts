@@ -67,7 +67,8 @@ async function realpathOf(folder: string): Promise<string> {
   }
 }
 
-async function isThere(path: string): Promise<boolean> {
+/** @throws errors of the disk other than that it is not there */
+export async function isThere(path: string): Promise<boolean> {
   try {
     await stat(path)
     return true
@@ -94,7 +95,8 @@ export const SAME_DISK =
 const README = `COPIES OF A WORKSHOP
 
 Panelwright made these. Each folder workshop-... holds the copies of one workshop: 'copies' has a folder for each of them, by
-the time it was made (UTC), and 'files' the photos and reports that they share; 'erased.json'\nnames contacts that were erased since, by ids alone. Do not move or change anything in it.
+the time it was made (UTC), and 'files' the photos and reports that they share; 'erased.json'
+names contacts that were erased since, by ids alone. Do not move or change anything in it.
 
 To go on from a copy:   npm run restore -- --from THIS-FOLDER --data NEW-FOLDER
 or start Panelwright with an empty data folder and choose 'Restore from a copy'.
