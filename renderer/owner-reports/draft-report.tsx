@@ -1,10 +1,10 @@
 import { useState } from 'react'
 import { reportPhotos, type OwnerWeek, type ReportPhoto } from '../../domain/report/owner-week-shapes.ts'
 import type { ReportChoices } from '../../domain/report/report-choices.ts'
-import { useActor } from '../parts/actor.tsx'
 import { Button } from '../parts/button.tsx'
 import { Loaded } from '../parts/loaded.tsx'
-import { EmptyState, Notice, RefusalNote } from '../parts/notice.tsx'
+import { ManagersOnly } from '../parts/managers-only.tsx'
+import { Notice, RefusalNote } from '../parts/notice.tsx'
 import { CropDialog } from './crop-dialog.tsx'
 import { withCrop } from './crops.ts'
 import { DraftChoices } from './draft-choices.tsx'
@@ -26,28 +26,18 @@ interface Props {
 
 /** A letter that has not gone out: the sheet as its owner will see it, and beside it what the manager may add. */
 export function DraftReport(props: Props) {
-  const { manager, askManager } = useActor()
   const letter = useLetter(props.line.visitId, props.week, props.drafts.of(props.line))
-  if (manager === null) {
-    return (
-      <EmptyState
-        title="Letters are written by a manager"
-        action={
-          <Button kind="main" onClick={() => void askManager()}>
-            Manager: sign in
-          </Button>
-        }
-      >
-        Sign in with your code to read this week’s letter, add your own words and issue it.
-      </EmptyState>
-    )
-  }
   return (
-    <Loaded query={letter}>
-      {(answer) =>
-        answer.ok ? <Draft {...props} content={answer.content} /> : <RefusalNote refusal={answer.refusal} />
-      }
-    </Loaded>
+    <ManagersOnly
+      title="Letters are written by a manager"
+      why="Sign in with your code to read this week’s letter, add your own words and issue it."
+    >
+      <Loaded query={letter}>
+        {(answer) =>
+          answer.ok ? <Draft {...props} content={answer.content} /> : <RefusalNote refusal={answer.refusal} />
+        }
+      </Loaded>
+    </ManagersOnly>
   )
 }
 

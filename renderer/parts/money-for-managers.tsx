@@ -1,22 +1,14 @@
 import type { ReactNode } from 'react'
-import { useActor } from './actor.tsx'
-import { Button } from './button.tsx'
-import { EmptyState } from './notice.tsx'
+import { ManagersOnly } from './managers-only.tsx'
 
-/** Shows what stands in it to a manager who is signed in on this device; others read why they see nothing. */
+/** Figures of money, shown to a manager who is signed in on this device. */
 export function MoneyForManagers({ children }: { readonly children: ReactNode }) {
-  const { manager, askManager } = useActor()
-  if (manager !== null) return children
   return (
-    <EmptyState
+    <ManagersOnly
       title="Money is shown to managers only"
-      action={
-        <Button kind="main" onClick={() => void askManager()}>
-          Manager: sign in
-        </Button>
-      }
+      why="Rates, prices and what is spent stand here once you have given your code on this device."
     >
-      Rates, prices and what is spent stand here once you have given your code on this device.
-    </EmptyState>
+      {children}
+    </ManagersOnly>
   )
 }

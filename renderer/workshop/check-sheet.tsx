@@ -1,9 +1,9 @@
 import { useQuery } from '@tanstack/react-query'
 import { api, client, queryClient } from '../client.ts'
-import { useActor } from '../parts/actor.tsx'
 import { Button } from '../parts/button.tsx'
 import { Loaded } from '../parts/loaded.tsx'
-import { EmptyState, RefusalNote } from '../parts/notice.tsx'
+import { ManagersOnly } from '../parts/managers-only.tsx'
+import { RefusalNote } from '../parts/notice.tsx'
 import { CheckDoing } from './check-doing.tsx'
 import { CheckFindings, CheckResult } from './check-result.tsx'
 import { MendForm } from './mend-form.tsx'
@@ -15,23 +15,14 @@ const SOON_MS = 500
 
 /** Whether anything of the workshop was lost or changed on the disk, and mending of what can be; for managers. */
 export function CheckSheet() {
-  const { manager, askManager } = useActor()
-  if (manager === null) {
-    return (
-      <EmptyState
-        title="Only managers check the workshop’s folder"
-        action={
-          <Button kind="main" onClick={() => void askManager()}>
-            Manager: sign in
-          </Button>
-        }
-      >
-        Here you have every record and every photo read and compared with what was stored, and mend what can
-        be made again.
-      </EmptyState>
-    )
-  }
-  return <Check />
+  return (
+    <ManagersOnly
+      title="Only managers check the workshop’s folder"
+      why="Here you have every record and every photo read and compared with what was stored, and mend what can be made again."
+    >
+      <Check />
+    </ManagersOnly>
+  )
 }
 
 function Check() {

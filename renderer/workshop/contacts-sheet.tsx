@@ -1,7 +1,6 @@
 import { useState } from 'react'
-import { useActor } from '../parts/actor.tsx'
-import { Button, WordButton } from '../parts/button.tsx'
-import { EmptyState } from '../parts/notice.tsx'
+import { WordButton } from '../parts/button.tsx'
+import { ManagersOnly } from '../parts/managers-only.tsx'
 import { ContactDialog } from './contact-dialog.tsx'
 import styles from './contacts.module.css'
 import { EraseDialog, type ToErase } from './erase-dialog.tsx'
@@ -19,23 +18,19 @@ const KINDS: readonly { readonly kind: Kind; readonly title: string; readonly no
 
 /** Everybody outside the workshop: owners, insurers, and firms that shells are sent to. */
 export function ContactsSheet({ view }: { readonly view: Workshop }) {
-  const { manager, askManager } = useActor()
+  return (
+    <ManagersOnly
+      title="Contacts are shown to managers only"
+      why="Names, phones and addresses of owners stand here once you have given your code on this device."
+    >
+      <Contacts view={view} />
+    </ManagersOnly>
+  )
+}
+
+function Contacts({ view }: { readonly view: Workshop }) {
   const [doing, setDoing] = useState<Doing | null>(null)
   const [toErase, setToErase] = useState<ToErase | null>(null)
-  if (manager === null) {
-    return (
-      <EmptyState
-        title="Contacts are shown to managers only"
-        action={
-          <Button kind="main" onClick={() => void askManager()}>
-            Manager: sign in
-          </Button>
-        }
-      >
-        Names, phones and addresses of owners stand here once you have given your code on this device.
-      </EmptyState>
-    )
-  }
   return (
     <div className={styles.groups}>
       {KINDS.map(({ kind, title, none }) => {

@@ -4,7 +4,8 @@ import { api, client, queryClient } from '../client.ts'
 import { useActor } from '../parts/actor.tsx'
 import { Button, WordButton } from '../parts/button.tsx'
 import { Loaded } from '../parts/loaded.tsx'
-import { EmptyState, Notice, RefusalNote } from '../parts/notice.tsx'
+import { ManagersOnly } from '../parts/managers-only.tsx'
+import { Notice, RefusalNote } from '../parts/notice.tsx'
 import { useWhen } from '../parts/when.tsx'
 import { CopiesForm } from './copies-form.tsx'
 import { CopiesHow } from './copies-how.tsx'
@@ -18,23 +19,14 @@ const SOON_MS = 500
 
 /** Copies of the workshop: how they stand, what there is, making and verifying them, and how one is restored; for managers. */
 export function CopiesSheet() {
-  const { manager, askManager } = useActor()
-  if (manager === null) {
-    return (
-      <EmptyState
-        title="Only managers see the copies of the workshop"
-        action={
-          <Button kind="main" onClick={() => void askManager()}>
-            Manager: sign in
-          </Button>
-        }
-      >
-        Here you have everything copied to another disk, by hand or every day by itself, so that nothing is
-        lost when this computer is.
-      </EmptyState>
-    )
-  }
-  return <Copies />
+  return (
+    <ManagersOnly
+      title="Only managers see the copies of the workshop"
+      why="Here you have everything copied to another disk, by hand or every day by itself, so that nothing is lost when this computer is."
+    >
+      <Copies />
+    </ManagersOnly>
+  )
 }
 
 function Copies() {

@@ -4,7 +4,8 @@ import { api, client } from '../client.ts'
 import { useActor } from '../parts/actor.tsx'
 import { Button, WordButton } from '../parts/button.tsx'
 import { Loaded } from '../parts/loaded.tsx'
-import { EmptyState, RefusalNote } from '../parts/notice.tsx'
+import { ManagersOnly } from '../parts/managers-only.tsx'
+import { RefusalNote } from '../parts/notice.tsx'
 import { useWhen } from '../parts/when.tsx'
 import { LetInDialog, type ShownCode } from './let-in-dialog.tsx'
 import { RenameDeviceDialog } from './rename-device-dialog.tsx'
@@ -23,22 +24,14 @@ type Doing =
 
 /** Every window, tablet and phone that has been let in, for managers. */
 export function DevicesSheet() {
-  const { manager, askManager } = useActor()
-  if (manager === null) {
-    return (
-      <EmptyState
-        title="Devices are shown to managers only"
-        action={
-          <Button kind="main" onClick={() => void askManager()}>
-            Manager: sign in
-          </Button>
-        }
-      >
-        Here you let tablets and phones in, see when each was last used, and shut one out that was lost.
-      </EmptyState>
-    )
-  }
-  return <Devices />
+  return (
+    <ManagersOnly
+      title="Devices are shown to managers only"
+      why="Here you let tablets and phones in, see when each was last used, and shut one out that was lost."
+    >
+      <Devices />
+    </ManagersOnly>
+  )
 }
 
 function Devices() {

@@ -5,7 +5,8 @@ import { api, client, queryClient } from '../client.ts'
 import { useActor } from '../parts/actor.tsx'
 import { Button, WordButton } from '../parts/button.tsx'
 import { Loaded } from '../parts/loaded.tsx'
-import { EmptyState, Notice, RefusalNote } from '../parts/notice.tsx'
+import { ManagersOnly } from '../parts/managers-only.tsx'
+import { Notice, RefusalNote } from '../parts/notice.tsx'
 import { OpenPlainDialog } from './open-plain-dialog.tsx'
 import { TrustSteps } from './trust-steps.tsx'
 import { useAsManager } from './use-as-manager.ts'
@@ -17,23 +18,14 @@ const READ_EVERY_MS = 15_000
 
 /** Whether tablets and phones reach the host, how, and the one switch for it; for managers. */
 export function NetworkSheet() {
-  const { manager, askManager } = useActor()
-  if (manager === null) {
-    return (
-      <EmptyState
-        title="Only managers see how tablets reach Panelwright"
-        action={
-          <Button kind="main" onClick={() => void askManager()}>
-            Manager: sign in
-          </Button>
-        }
-      >
-        Here you open the workshop’s network, so that tablets and phones can be used at the car, and close it
-        again.
-      </EmptyState>
-    )
-  }
-  return <Network />
+  return (
+    <ManagersOnly
+      title="Only managers see how tablets reach Panelwright"
+      why="Here you open the workshop’s network, so that tablets and phones can be used at the car, and close it again."
+    >
+      <Network />
+    </ManagersOnly>
+  )
 }
 
 function Network() {

@@ -1,10 +1,9 @@
 import { z } from 'zod'
 import { dayRange } from '../../domain/report/hours-table.ts'
-import { useActor } from '../parts/actor.tsx'
-import { Button } from '../parts/button.tsx'
 import { DateField } from '../parts/fields.tsx'
 import { useZodForm } from '../parts/form.tsx'
-import { EmptyState, Notice } from '../parts/notice.tsx'
+import { ManagersOnly } from '../parts/managers-only.tsx'
+import { Notice } from '../parts/notice.tsx'
 import styles from './take-out.module.css'
 import sheets from './workshop.module.css'
 import { WholeWorkshop } from './whole-workshop.tsx'
@@ -12,42 +11,32 @@ import type { Workshop } from './workshop-shapes.ts'
 
 /** What the workshop has recorded, as files that any spreadsheet opens; for a signed-in manager. */
 export function TakeOutSheet({ view: { settings } }: { readonly view: Workshop }) {
-  const { manager, askManager } = useActor()
-  if (manager === null)
-    return (
-      <EmptyState
-        title="Only managers take records out"
-        action={
-          <Button kind="main" onClick={() => void askManager()}>
-            Manager: sign in
-          </Button>
-        }
-      >
-        Hours, gates and variations stand here as files for a spreadsheet once you have given your code on
-        this device.
-      </EmptyState>
-    )
   return (
-    <div className={`stack ${sheets.sheet}`}>
-      <Hours isNamed={settings.figuresByPerson} />
-      <section className="stack-tight">
-        <h2>Gates</h2>
-        <p>
-          Every gate of every repair: how it stands, when and by whom it was done, and its hours authorised,
-          earned and spent over all visits.
-        </p>
-        <Files of="gates" />
-      </section>
-      <section className="stack-tight">
-        <h2>Variations</h2>
-        <p>
-          Every variation: what was asked of its payer, what they answered, and the hours and money that they
-          accepted, without tax.
-        </p>
-        <Files of="variations" />
-      </section>
-      <WholeWorkshop />
-    </div>
+    <ManagersOnly
+      title="Only managers take records out"
+      why="Hours, gates and variations stand here as files for a spreadsheet once you have given your code on this device."
+    >
+      <div className={`stack ${sheets.sheet}`}>
+        <Hours isNamed={settings.figuresByPerson} />
+        <section className="stack-tight">
+          <h2>Gates</h2>
+          <p>
+            Every gate of every repair: how it stands, when and by whom it was done, and its hours authorised,
+            earned and spent over all visits.
+          </p>
+          <Files of="gates" />
+        </section>
+        <section className="stack-tight">
+          <h2>Variations</h2>
+          <p>
+            Every variation: what was asked of its payer, what they answered, and the hours and money that
+            they accepted, without tax.
+          </p>
+          <Files of="variations" />
+        </section>
+        <WholeWorkshop />
+      </div>
+    </ManagersOnly>
   )
 }
 

@@ -8,7 +8,8 @@ import { Button } from '../parts/button.tsx'
 import { ChoiceField, TextField } from '../parts/fields.tsx'
 import { Form, useZodForm } from '../parts/form.tsx'
 import { Loaded } from '../parts/loaded.tsx'
-import { EmptyState, Notice, RefusalNote } from '../parts/notice.tsx'
+import { ManagersOnly } from '../parts/managers-only.tsx'
+import { Notice, RefusalNote } from '../parts/notice.tsx'
 import { useWhen } from '../parts/when.tsx'
 import { useAsManager } from './use-as-manager.ts'
 import styles from './updates.module.css'
@@ -16,22 +17,14 @@ import type { UpdatesState } from './workshop-shapes.ts'
 
 /** Whether newer versions are looked for, where, and what was found; for managers. */
 export function UpdatesSheet() {
-  const { manager, askManager } = useActor()
-  if (manager === null) {
-    return (
-      <EmptyState
-        title="Only managers see whether there is a newer version"
-        action={
-          <Button kind="main" onClick={() => void askManager()}>
-            Manager: sign in
-          </Button>
-        }
-      >
-        Here you have a newer version looked for once a week, at an address that you give yourself.
-      </EmptyState>
-    )
-  }
-  return <Updates />
+  return (
+    <ManagersOnly
+      title="Only managers see whether there is a newer version"
+      why="Here you have a newer version looked for once a week, at an address that you give yourself."
+    >
+      <Updates />
+    </ManagersOnly>
+  )
 }
 
 function Updates() {
