@@ -8,10 +8,10 @@ import { api, client } from '../client.ts'
 import { useActor } from '../parts/actor.tsx'
 import { Button } from '../parts/button.tsx'
 import { Dialog } from '../parts/dialog.tsx'
+import { hostAway } from '../parts/host-away.ts'
 import { newId } from '../parts/new-id.ts'
 import { Notice, RefusalNote } from '../parts/notice.tsx'
 import { saveFile } from '../parts/save-file.ts'
-import { hostAway } from '../parts/who-acts.tsx'
 
 type Progress = Awaited<ReturnType<typeof client.carFileProgress.query>>
 
@@ -161,7 +161,7 @@ const isOver = (progress: Progress): boolean =>
   progress?.doing === 'finished' || progress?.doing === 'refused'
 
 function HowFar({ watch, progress, isAway, isUnderWay }: Followed & { readonly watch: string }) {
-  if (isAway) return <RefusalNote refusal={hostAway} />
+  if (isAway) return <RefusalNote refusal={hostAway()} />
   if (progress?.doing === 'refused') return <RefusalNote refusal={progress.refusal} />
   if (progress?.doing === 'finished')
     return (

@@ -3,6 +3,7 @@ import { useEffect, useRef, useState } from 'react'
 import type { CarId, PersonId } from '../../domain/ids.ts'
 import type { Refusal } from '../../domain/refusal.ts'
 import { client, isHostAway, refusalOf } from '../client.ts'
+import { hostAway } from '../parts/host-away.ts'
 import { sortFiles, type LeftOut } from './card-files.ts'
 import type { Ask, Reference } from './card-shapes.ts'
 import { sendOnce } from './send-once.ts'
@@ -148,15 +149,11 @@ async function propose(
     const answer = await client.cardProposal.mutate(ask)
     return answer.ok ? { proposal: answer.proposal } : { refusal: answer.refusal }
   } catch (error) {
-    return { refusal: isHostAway(error) ? hostAway : (refusalOf(error) ?? cannotMatch(error)) }
+    return { refusal: isHostAway(error) ? hostAway(WHEN_BACK) : (refusalOf(error) ?? cannotMatch(error)) }
   }
 }
 
-const hostAway: Refusal = {
-  code: 'not-now',
-  message: 'The host cannot be reached.',
-  next: 'What was sent is kept there; try again when the connection is back.',
-}
+const WHEN_BACK = 'What was sent is kept there; try again when the connection is back.'
 
 const cannotMatch = (error: unknown): Refusal => ({
   code: 'bad-input',

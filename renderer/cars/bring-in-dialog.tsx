@@ -10,6 +10,7 @@ import { Button } from '../parts/button.tsx'
 import { Dialog } from '../parts/dialog.tsx'
 import { FieldFrame } from '../parts/fields.tsx'
 import { FileField } from '../parts/file-field.tsx'
+import { hostAway } from '../parts/host-away.ts'
 import { newId } from '../parts/new-id.ts'
 import { Notice, RefusalNote } from '../parts/notice.tsx'
 import { BringInPreviewList, type CameFile } from './bring-in-preview.tsx'
@@ -53,7 +54,7 @@ export function BringInDialog({ onClose }: { readonly onClose: () => void }) {
       setRefusal(answer.refusal)
     } catch (error) {
       if (!isHostAway(error)) throw error
-      setRefusal(hostAway)
+      setRefusal(hostAway(WHEN_BACK))
     }
     setStep({ at: 'choose' })
   }
@@ -73,7 +74,7 @@ export function BringInDialog({ onClose }: { readonly onClose: () => void }) {
       }
       setRefusal(answer.refusal)
     } catch (error) {
-      setRefusal(isHostAway(error) ? hostAway : (refusalOf(error) ?? unknownProblem))
+      setRefusal(isHostAway(error) ? hostAway(WHEN_BACK) : (refusalOf(error) ?? unknownProblem))
     }
     setStep({ at: 'shown', came, commandId })
   }
@@ -194,11 +195,7 @@ function numberRefusal(number: string): Refusal | null {
   }
 }
 
-const hostAway: Refusal = {
-  code: 'not-now',
-  message: 'The host cannot be reached.',
-  next: 'Try again when the connection is back; what is in already is not brought in twice.',
-}
+const WHEN_BACK = 'Try again when the connection is back; what is in already is not brought in twice.'
 const unknownProblem: Refusal = {
   code: 'storage',
   message: 'The car could not be brought in.',

@@ -7,6 +7,7 @@ import { Button } from '../parts/button.tsx'
 import { Dialog } from '../parts/dialog.tsx'
 import { ChoiceRow } from '../parts/fields.tsx'
 import { FileField } from '../parts/file-field.tsx'
+import { hostAway } from '../parts/host-away.ts'
 import { newId } from '../parts/new-id.ts'
 import { Notice, RefusalNote } from '../parts/notice.tsx'
 import styles from './import-dialog.module.css'
@@ -64,7 +65,7 @@ export function ImportDialog({ onClose }: { readonly onClose: () => void }) {
     try {
       return await call()
     } catch (error) {
-      setRefusal(isHostAway(error) ? hostAway : (refusalOf(error) ?? cannotRead(error)))
+      setRefusal(isHostAway(error) ? hostAway(WHEN_BACK) : (refusalOf(error) ?? cannotRead(error)))
       return null
     }
   }
@@ -151,11 +152,7 @@ function PreviewList({ preview }: { readonly preview: Preview }) {
   )
 }
 
-const hostAway: Refusal = {
-  code: 'not-now',
-  message: 'The host cannot be reached.',
-  next: 'Nothing was brought in; try again when the connection is back.',
-}
+const WHEN_BACK = 'Nothing was brought in; try again when the connection is back.'
 
 const cannotRead = (error: unknown): Refusal => ({
   code: 'bad-input',

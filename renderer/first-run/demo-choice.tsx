@@ -2,6 +2,7 @@ import { useState } from 'react'
 import type { Refusal } from '../../domain/refusal.ts'
 import { client, isHostAway, queryClient, refusalOf } from '../client.ts'
 import { Button } from '../parts/button.tsx'
+import { hostAway } from '../parts/host-away.ts'
 import { RefusalNote } from '../parts/notice.tsx'
 
 /** Fills the empty data folder with an invented workshop, which takes a while. */
@@ -41,13 +42,7 @@ async function startDemo(): Promise<Refusal | null> {
     const answer = await client.startDemo.mutate()
     return answer.ok ? null : answer.refusal
   } catch (error) {
-    if (isHostAway(error)) {
-      return {
-        code: 'not-now',
-        message: 'The host cannot be reached.',
-        next: 'Start Panelwright again and try once more.',
-      }
-    }
+    if (isHostAway(error)) return hostAway('Start Panelwright again and try once more.')
     const refusal = refusalOf(error)
     if (refusal === null) throw error
     return refusal

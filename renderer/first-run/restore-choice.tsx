@@ -4,8 +4,8 @@ import type { Refusal } from '../../domain/refusal.ts'
 import { api, client, isHostAway, queryClient } from '../client.ts'
 import { Button } from '../parts/button.tsx'
 import { FieldFrame } from '../parts/fields.tsx'
+import { hostAway } from '../parts/host-away.ts'
 import { RefusalNote } from '../parts/notice.tsx'
-import { hostAway } from '../parts/who-acts.tsx'
 import { FoundCopies } from './found-copies.tsx'
 import type { Chosen, Found } from './restore-shapes.ts'
 
@@ -96,6 +96,6 @@ async function answered<T>(ask: () => Promise<Answer<T>>): Promise<Answer<T>> {
     return await ask()
   } catch (error) {
     if (!isHostAway(error)) throw error
-    return { ok: false, refusal: hostAway }
+    return { ok: false, refusal: hostAway() }
   }
 }

@@ -3,8 +3,8 @@ import { useState } from 'react'
 import type { Refusal } from '../../domain/refusal.ts'
 import { api, isHostAway, queryClient, sendWholeWorkshop } from '../client.ts'
 import { FileField } from '../parts/file-field.tsx'
+import { hostAway } from '../parts/host-away.ts'
 import { RefusalNote } from '../parts/notice.tsx'
-import { hostAway } from '../parts/who-acts.tsx'
 
 /** Takes in a workshop that was taken out elsewhere: all of it, verified, or nothing. */
 export function TakeInChoice() {
@@ -63,6 +63,6 @@ async function sendWhole(archive: File, onShare: (share: number) => void): Promi
     return await sendWholeWorkshop(archive, onShare)
   } catch (error) {
     if (!isHostAway(error)) throw error
-    return hostAway
+    return hostAway()
   }
 }

@@ -1,17 +1,15 @@
 import type { Refusal } from '../../domain/refusal.ts'
 import { api, isHostAway, queryClient } from '../client.ts'
+import { hostAway } from '../parts/host-away.ts'
 
 /** A call for a report that did not come through, as people are told. */
 export function troubleToRefusal(error: unknown, what: 'issued' | 'prepared'): Refusal {
   return isHostAway(error)
-    ? {
-        code: 'not-now',
-        message: 'The host cannot be reached.',
-        next:
-          what === 'issued'
-            ? 'Try again when the connection is back; the report is issued only once.'
-            : 'Try again when the connection is back.',
-      }
+    ? hostAway(
+        what === 'issued'
+          ? 'Try again when the connection is back; the report is issued only once.'
+          : undefined,
+      )
     : {
         code: 'storage',
         message: `The report could not be ${what}.`,

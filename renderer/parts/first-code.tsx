@@ -7,10 +7,11 @@ import { Button } from './button.tsx'
 import { CodePad } from './code-pad.tsx'
 import { Dialog } from './dialog.tsx'
 import { SelectInput } from './fields.tsx'
+import { hostAway } from './host-away.ts'
 import { newId } from './new-id.ts'
 import { ELSEWHERE, NO_CODES } from './no-codes-yet.tsx'
 import { RefusalNote } from './notice.tsx'
-import { hostAway, managersAmong, signIn } from './who-acts.tsx'
+import { managersAmong, signIn } from './who-acts.tsx'
 
 const LEAST_DIGITS = 6
 
@@ -102,7 +103,7 @@ async function chooseCode(id: PersonId, newCode: string): Promise<Refusal | null
     return answer.ok ? await signIn(id, newCode) : answer.refusal
   } catch (error) {
     if (!isHostAway(error)) throw error
-    return hostAway
+    return hostAway()
   }
 }
 

@@ -6,6 +6,7 @@ import { Button } from './button.tsx'
 import { CodePad } from './code-pad.tsx'
 import { Dialog } from './dialog.tsx'
 import { SelectInput } from './fields.tsx'
+import { hostAway } from './host-away.ts'
 import { RefusalNote } from './notice.tsx'
 
 type People = SessionView['people']
@@ -99,12 +100,6 @@ export async function signIn(personId: PersonId, code: string): Promise<Refusal 
     return null
   } catch (error) {
     if (!isHostAway(error)) throw error
-    return hostAway
+    return hostAway()
   }
-}
-
-export const hostAway: Refusal = {
-  code: 'not-now',
-  message: 'The host cannot be reached.',
-  next: 'Try again when the connection is back.',
 }

@@ -2,7 +2,7 @@ import { useState } from 'react'
 import type { Refusal } from '../../domain/refusal.ts'
 import { api, isHostAway, queryClient } from '../client.ts'
 import { useActor } from '../parts/actor.tsx'
-import { hostAway } from '../parts/who-acts.tsx'
+import { hostAway } from '../parts/host-away.ts'
 
 type Answer = { readonly ok: true } | { readonly ok: false; readonly refusal: Refusal }
 
@@ -27,7 +27,7 @@ export function useAsManager() {
       setRefusal(answer.refusal)
     } catch (error) {
       if (!isHostAway(error)) throw error
-      setRefusal(hostAway)
+      setRefusal(hostAway())
     }
     return null
   }
