@@ -1,11 +1,12 @@
 import { useState } from 'react'
 import { z } from 'zod'
-import { nameSchema, reasonSchema, type RepairPlan } from '../../domain/facts/shapes.ts'
-import type { JointId, LayerId, PartId, RepairId } from '../../domain/ids.ts'
+import { nameSchema, reasonSchema } from '../../domain/facts/shapes.ts'
+import type { RepairId } from '../../domain/ids.ts'
 import { Dialog } from '../parts/dialog.tsx'
 import { NoteField, NumberField, TextField } from '../parts/fields.tsx'
 import { Form, useZodForm } from '../parts/form.tsx'
 import { newId } from '../parts/new-id.ts'
+import { planCopy } from '../parts/plan-copy.ts'
 import { isSettled } from '../parts/settled.ts'
 import { useCommand } from '../parts/use-command.ts'
 import { draftPlan } from './draft-plan.ts'
@@ -38,7 +39,7 @@ export function SplitDialog({ onClose }: { readonly onClose: () => void }) {
             payload: {
               repairId: view.repair.id,
               newRepairId,
-              plan: copyOfPlan(draftPlan(view.plan), name),
+              plan: planCopy(draftPlan(view.plan), name),
               share: percent / 100,
               reason,
             },
@@ -61,15 +62,4 @@ export function SplitDialog({ onClose }: { readonly onClose: () => void }) {
       </Form>
     </Dialog>
   )
-}
-
-/** Layers, joints and parts of the new repair are its own, so their ids are new. */
-function copyOfPlan(plan: RepairPlan, name: string): RepairPlan {
-  return {
-    ...plan,
-    name,
-    layers: plan.layers.map((layer) => ({ ...layer, layerId: newId<LayerId>() })),
-    welds: plan.welds.map((joint) => ({ ...joint, jointId: newId<JointId>() })),
-    parts: plan.parts.map((part) => ({ ...part, partId: newId<PartId>() })),
-  }
 }

@@ -1,7 +1,8 @@
 import { createType } from '../../domain/catalogue/type-plan.ts'
 import type { RepairPlan } from '../../domain/facts/shapes.ts'
-import type { JointId, LayerId, PartId, TypeId } from '../../domain/ids.ts'
+import type { TypeId } from '../../domain/ids.ts'
 import { newId } from '../parts/new-id.ts'
+import { planCopy } from '../parts/plan-copy.ts'
 
 export interface TypeStart {
   readonly typeId: TypeId
@@ -28,12 +29,6 @@ export function copyOfType(plan: RepairPlan): TypeStart {
   return {
     typeId: newId<TypeId>(),
     isNew: true,
-    plan: {
-      ...plan,
-      name: `${plan.name}, copy`,
-      layers: plan.layers.map((layer) => ({ ...layer, layerId: newId<LayerId>() })),
-      welds: plan.welds.map((joint) => ({ ...joint, jointId: newId<JointId>() })),
-      parts: plan.parts.map((part) => ({ ...part, partId: newId<PartId>() })),
-    },
+    plan: planCopy(plan, `${plan.name}, copy`),
   }
 }
