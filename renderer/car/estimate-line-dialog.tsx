@@ -1,17 +1,12 @@
 import { z } from 'zod'
-import {
-  hoursSchema,
-  PAYERS,
-  payerSchema,
-  threePointSchema,
-  type WorkTarget,
-} from '../../domain/facts/shapes.ts'
+import { hoursSchema, PAYERS, payerSchema, threePointSchema } from '../../domain/facts/shapes.ts'
 import { expectedHours } from '../../domain/value/estimated-hours.ts'
 import { hours } from '../../domain/text/words.ts'
 import type { CarView, EstimateLineView } from '../../domain/views/view-shapes.ts'
 import { Dialog } from '../parts/dialog.tsx'
 import { ChoiceField, HoursThreePointField, NumberField } from '../parts/fields.tsx'
 import { Form, useZodForm } from '../parts/form.tsx'
+import { lineTarget } from '../parts/line-target.ts'
 import { isSettled } from '../parts/settled.ts'
 import { useCommand } from '../parts/use-command.ts'
 
@@ -38,7 +33,7 @@ export function EstimateLineDialog({
         refusal={command.refusal}
         onCancel={onClose}
         onSubmit={async (values) => {
-          const target = targetOf(line)
+          const target = lineTarget(line)
           if (visitId === null || target === null) return
           const agreed = values.agreed ?? Math.round(expectedHours(values.hours) * 100) / 100
           const changed = { lineId: line.lineId, target, hours: values.hours, agreed, payer: values.payer }
@@ -72,9 +67,4 @@ export function EstimateLineDialog({
       </Form>
     </Dialog>
   )
-}
-
-function targetOf({ repairId, gate, taskId }: EstimateLineView): WorkTarget | null {
-  if (repairId !== null && gate !== null) return { kind: 'gate', repairId, gate }
-  return taskId === null ? null : { kind: 'task', taskId }
 }

@@ -2,15 +2,14 @@ import type { Control, FieldPath } from 'react-hook-form'
 import { z } from 'zod'
 import type { TimeSpan } from '../../domain/facts/time-facts.ts'
 import { localToInstant } from '../../domain/time/zone.ts'
+import { clockTimeSchema } from '../parts/clock-time.ts'
 import { DateField, TimeField } from '../parts/fields.tsx'
 import type { When } from '../parts/when.tsx'
 
-const clockTime = z.string().regex(/^\d{2}:\d{2}$/, 'Give a time like 16:30.')
-
 export const spanFields = {
   date: z.iso.date('Give a date.'),
-  from: clockTime,
-  to: clockTime,
+  from: clockTimeSchema,
+  to: clockTimeSchema,
 }
 
 export const endsAfterStart = {

@@ -5,6 +5,7 @@ import { optionalNoteSchema } from '../../domain/facts/shapes.ts'
 import { moneyWords } from '../../domain/text/money-words.ts'
 import { hours } from '../../domain/text/words.ts'
 import type { VariationView } from '../../domain/views/view-shapes.ts'
+import { clockTimeSchema } from './clock-time.ts'
 import { minorToMajor, typedMoneySchema } from './money-amount.ts'
 
 export const ANSWERS = ['accepted', 'changed', 'declined'] as const
@@ -25,7 +26,7 @@ export const answerSchema = (currency: string) =>
     amounts: z.array(typedMoneySchema(currency)),
     how: z.enum(ANSWERED_BY),
     date: z.iso.date('Give a date.'),
-    time: z.string().regex(/^\d{2}:\d{2}$/, 'Give a time like 16:30.'),
+    time: clockTimeSchema,
     note: optionalNoteSchema,
   })
 

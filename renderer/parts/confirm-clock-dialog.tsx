@@ -3,6 +3,7 @@ import type { CarId, EntryId } from '../../domain/ids.ts'
 import { optionalNoteSchema } from '../../domain/facts/shapes.ts'
 import { localToInstant } from '../../domain/time/zone.ts'
 import type { ClockView } from '../../domain/views/shared-views.ts'
+import { clockTimeSchema } from './clock-time.ts'
 import { Dialog } from './dialog.tsx'
 import { DateField, NoteField, TimeField } from './fields.tsx'
 import { Form, useZodForm } from './form.tsx'
@@ -12,7 +13,7 @@ import { useWhen } from './when.tsx'
 
 const schema = z.object({
   date: z.iso.date('Give a date.'),
-  time: z.string().regex(/^\d{2}:\d{2}$/, 'Give a time like 16:30.'),
+  time: clockTimeSchema,
   reason: optionalNoteSchema,
 })
 

@@ -11,6 +11,7 @@ import { api } from '../client.ts'
 import { useIsAway } from '../live.ts'
 import { useActor } from '../parts/actor.tsx'
 import { WordButton } from '../parts/button.tsx'
+import { clockTimeSchema } from '../parts/clock-time.ts'
 import { Dialog } from '../parts/dialog.tsx'
 import { ChoiceField, DateField, ManyField, NoteField, TimeField } from '../parts/fields.tsx'
 import { Form, useZodForm } from '../parts/form.tsx'
@@ -32,7 +33,7 @@ const signSchema = (skillHolds: readonly HoldView[]) =>
       ),
     also: z.array(repairIdSchema),
     date: z.iso.date('Give a date.'),
-    time: z.string().regex(/^\d{2}:\d{2}$/, 'Give a time like 16:30.'),
+    time: clockTimeSchema,
     coat: z.enum(['protective', 'outer', 'temporary']),
     note: optionalNoteSchema,
   })

@@ -4,6 +4,7 @@ import { dateSchema } from '../../domain/facts/shapes.ts'
 import type { OvertimeId } from '../../domain/ids.ts'
 import { weekdaysWords } from '../../domain/text/words.ts'
 import { addDays } from '../../domain/time/local-date.ts'
+import { clockTimeSchema } from '../parts/clock-time.ts'
 import { Dialog } from '../parts/dialog.tsx'
 import { DateField, ManyField, TimeField } from '../parts/fields.tsx'
 import { Form, useZodForm } from '../parts/form.tsx'
@@ -13,15 +14,14 @@ import { useCommand } from '../parts/use-command.ts'
 import { useWhen } from '../parts/when.tsx'
 import type { WorkshopPerson } from './workshop-shapes.ts'
 
-const time = z.string().regex(/^\d\d:\d\d$/, 'Give a time like 17:00.')
 const schema = z
   .object({
     people: overtimeSchema.shape.people,
     from: dateSchema,
     to: dateSchema,
     weekdays: z.array(z.string()).min(1, 'Choose a day of the week.'),
-    starts: time,
-    ends: time,
+    starts: clockTimeSchema,
+    ends: clockTimeSchema,
   })
   .refine(({ from, to }) => from <= to, {
     path: ['to'],
