@@ -15,7 +15,10 @@ export const GATES = [
 export const gateSchema = z.enum(GATES)
 export type Gate = z.infer<typeof gateSchema>
 
-export const isGate = (value: string): value is Gate => (GATES as readonly string[]).includes(value)
+/** Something for every gate, in their default order. */
+export const eachGate = <T>(of: (gate: Gate) => T): Record<Gate, T> =>
+  // A record that is made from GATES has every gate, which TypeScript cannot see.
+  Object.fromEntries(GATES.map((gate) => [gate, of(gate)])) as Record<Gate, T>
 
 const PRIMED_FIRST: readonly Gate[] = [
   'opened',

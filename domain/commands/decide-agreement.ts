@@ -5,8 +5,8 @@ import type { BandsWhen } from '../facts/agreement-facts.ts'
 import type { EstimateLine, WorkTarget } from '../facts/shapes.ts'
 import type { LineId, RepairId, VisitId } from '../ids.ts'
 import { GATES } from '../gates.ts'
-import { isSameTarget } from '../rules/agreement-holds.ts'
 import { isDone } from '../rules/standing.ts'
+import { isSameTarget } from '../value/target.ts'
 import { estimateFacts } from './decide-repair.ts'
 import {
   currentVisit,

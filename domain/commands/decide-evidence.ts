@@ -1,6 +1,5 @@
 import { fact } from '../facts.ts'
 import { PART_FOLLOWS } from '../facts/work-facts.ts'
-import type { RepairId } from '../ids.ts'
 import { refuse } from '../refusal.ts'
 import { edgeProblems } from '../rules/asks.ts'
 import { membersNotReady } from '../rules/fit-holds.ts'
@@ -13,6 +12,7 @@ import {
   onCar,
   record,
   refuseIf,
+  unknownRepairs,
   type CarContext,
   type Decider,
   type Refused,
@@ -90,12 +90,10 @@ export const evidenceDeciders: { readonly [K in EvidenceKind]: Decider<K> } = {
   }),
 
   readConditions: onCar(
-    (payload, context) =>
-      repairsRefusal(context, payload.repairIds) ?? record(fact('conditionsRead', payload)),
+    (payload, { car }) => unknownRepairs(car, payload.repairIds) ?? record(fact('conditionsRead', payload)),
   ),
   checkDrains: onCar(
-    (payload, context) =>
-      repairsRefusal(context, payload.repairIds) ?? record(fact('drainsChecked', payload)),
+    (payload, { car }) => unknownRepairs(car, payload.repairIds) ?? record(fact('drainsChecked', payload)),
   ),
 
   countWelds: onCar((payload, { car }) => {
@@ -168,11 +166,6 @@ export const evidenceDeciders: { readonly [K in EvidenceKind]: Decider<K> } = {
       ) ?? record(fact('partMoved', payload))
     )
   }),
-}
-
-const repairsRefusal = ({ car }: CarContext, ids: readonly RepairId[]): Refused | null => {
-  const unknown = ids.map((id) => findRepair(car, id)).find((found) => !found.ok)
-  return unknown && !unknown.ok ? unknown : null
 }
 
 const fitUpRefusal = (payload: CommandPayload<'recordFitUp'>, { car }: CarContext): Refused | null => {

@@ -15,6 +15,7 @@ import {
   onCar,
   record,
   refuseIf,
+  unknownRepairs,
   type CarContext,
   type Decider,
   type Refused,
@@ -84,16 +85,16 @@ export const gateDeciders: { readonly [K in GateKind]: Decider<K> } = {
   }),
 
   liftSupport: onCar((payload, { car }) => {
-    const unknown = payload.repairIds.map((id) => findRepair(car, id)).find((found) => !found.ok)
-    if (unknown && !unknown.ok) return unknown
     const fixture = car.standing?.fixture
     return (
+      unknownRepairs(car, payload.repairIds) ??
       refuseIf(
         fixture !== 'jig' && fixture !== 'rotisserie' && !car.safety.bracing,
         'not-now',
         'The shell stands neither on a jig nor on a rotisserie, and bracing is not stated.',
         'Put it on a fixture or brace it fully, state that, and lift the support hold then.',
-      ) ?? record(fact('supportLifted', payload))
+      ) ??
+      record(fact('supportLifted', payload))
     )
   }),
 }

@@ -4,7 +4,16 @@ import type { RepairPlan } from '../facts/shapes.ts'
 import type { RepairId } from '../ids.ts'
 import { linkClash, linkGraphOf, type LinkGraph, type LinkNode } from '../links/clashes.ts'
 import { refuse } from '../refusal.ts'
-import { findRepair, firstRefusal, onCar, record, refuseIf, type Decider, type Refused } from './deciders.ts'
+import {
+  findRepair,
+  firstRefusal,
+  onCar,
+  record,
+  refuseIf,
+  unknownRepairs,
+  type Decider,
+  type Refused,
+} from './deciders.ts'
 
 type LinkKind = 'linkCover' | 'unlinkCover' | 'setFitGroup' | 'dissolveFitGroup'
 
@@ -35,10 +44,9 @@ export const linkDeciders: { readonly [K in LinkKind]: Decider<K> } = {
   ),
 
   setFitGroup: onCar((payload, { car }) => {
-    const unknown = payload.members.map((id) => findRepair(car, id)).find((found) => !found.ok)
-    if (unknown && !unknown.ok) return unknown
     return (
       firstRefusal(
+        unknownRepairs(car, payload.members),
         refuseIf(
           new Set(payload.members).size !== payload.members.length,
           'bad-input',

@@ -1,5 +1,6 @@
 import { fact } from '../facts.ts'
 import type { BayId, BookingId } from '../ids.ts'
+import { refuse } from '../refusal.ts'
 import { isDone, loadBearingOpen, openAway } from '../rules/standing.ts'
 import { dateRangeWords } from '../text/words.ts'
 import { isStorage } from '../workshop.ts'
@@ -135,12 +136,11 @@ const bookingRefusal = (booking: Omit<OtherBooking, 'carId'>, context: CarContex
   )
 }
 
-const clash = (other: OtherBooking, { others, workshop }: CarContext): Refused | null => {
+const clash = (other: OtherBooking, { others, workshop }: CarContext): Refused => {
   const car = others.carNames.get(other.carId) ?? 'another car'
   const bay = workshop.bays.get(other.bayId)?.name ?? 'a bay'
   const dates = dateRangeWords(other.from, other.to, Number(other.from.slice(0, 4)))
-  return refuseIf(
-    true,
+  return refuse(
     'clash',
     `${car} is in ${bay} ${dates}.`,
     'Choose other dates or another bay, or change that booking.',

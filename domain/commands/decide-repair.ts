@@ -1,7 +1,7 @@
 import type { CarState, RepairState } from '../car.ts'
 import { fact, type NewFact } from '../facts.ts'
 import type { EstimateLine, RepairPlan } from '../facts/shapes.ts'
-import { GATES, gateOrder, type Gate } from '../gates.ts'
+import { eachGate, gateOrder, GATES, type Gate } from '../gates.ts'
 import type { RepairId, VisitId } from '../ids.ts'
 import { refuse } from '../refusal.ts'
 import { ancestors, isClosed, isDone, isFinished, standsOpen } from '../rules/standing.ts'
@@ -18,6 +18,7 @@ import {
   onCar,
   record,
   refuseIf,
+  unknownRepairs,
   type CarContext,
   type Decider,
   type Refused,
@@ -67,7 +68,7 @@ const addRepair: CarDeciderOf<'addRepair'> = (payload, context) => {
     ),
     planRefusal(repair.plan),
     ...coveredBy.map((over) => coverRefusal(context.car, over)),
-    ...[...covers, ...coveredBy].map((id) => unknownRepair(context, id)),
+    unknownRepairs(context.car, [...covers, ...coveredBy]),
     clashRefusal(graphWith(context.car, { added: [{ id: repair.repairId, plan: repair.plan }], links })),
   )
   if (refused) return refused
@@ -82,11 +83,6 @@ type CarDeciderOf<K extends RepairKind> = (
   payload: CommandPayload<K>,
   context: CarContext,
 ) => ReturnType<Decider<K>>
-
-const unknownRepair = ({ car }: CarContext, id: RepairId): Refused | null => {
-  const found = findRepair(car, id)
-  return found.ok ? null : found
-}
 
 /** One line for each gate with hours, agreed at the expected value. */
 const linesOf = (
@@ -171,10 +167,8 @@ const applyType: CarDeciderOf<'applyType'> = ({ repairIds }, { car, workshop }) 
     const type = [...workshop.types.values()].find((each) => each.id === repair.typeId)
     if (!type)
       return refuse('unknown', `${repair.plan.name} has no type any more.`, 'Change the repair by itself.')
-    const gates = Object.fromEntries(
-      GATES.map((gate) => [gate, (isDone(repair, gate) ? repair.plan : type.plan).gates[gate]]),
-    ) as Record<Gate, RepairPlan['gates'][Gate]>
-    // A record made from GATES has every gate; layers, zone and links are the repair's own.
+    const gates = eachGate((gate) => (isDone(repair, gate) ? repair.plan : type.plan).gates[gate])
+    // Layers, zone and links are the repair's own.
     const plan = { ...repair.plan, gates } as RepairPlan
     facts.push(fact('repairChanged', { repairId: id, plan, typeVersion: type.version, reason: '' }))
   }

@@ -7,6 +7,7 @@ import { refuse, type Result } from '../refusal.ts'
 import { standing, taskHolds } from '../rules/holds.ts'
 import type { TaskState } from '../car.ts'
 import { expectedHours } from '../value/estimated-hours.ts'
+import { heldRefusal } from './decide-pass-gate.ts'
 import { estimateFacts, roundHours } from './decide-repair.ts'
 import {
   currentVisit,
@@ -71,12 +72,7 @@ export const taskDeciders: { readonly [K in TaskKind]: Decider<K> } = {
           'Reload the car.',
         ),
         unknownPeople(context, payload.did),
-        refuseIf(
-          holds.length > 0,
-          'held',
-          `'${task.value.plan.name}' is held: ${holds.map((each) => each.words).join(' ')}`,
-          `Cleared by ${holds[0]?.clearedBy}.`,
-        ),
+        heldRefusal(`'${task.value.plan.name}'`, holds),
       ) ?? record(fact('taskSigned', payload))
     )
   }),

@@ -5,6 +5,7 @@ import type { VariationId } from '../ids.ts'
 import { ok, refuse, type Result } from '../refusal.ts'
 import { targetHours } from '../value/hours.ts'
 import { targetKey } from '../value/target.ts'
+import { isAgreed } from '../value/varied-hours.ts'
 import type { CommandPayload } from './command-shapes.ts'
 import {
   currentVisit,
@@ -215,7 +216,7 @@ const twiceRefusal = (car: CarState, variation: VariationState): Refused | null 
   const other = [...car.variations.values()].find(
     (each) =>
       each.id !== variation.id &&
-      (each.status === 'accepted' || each.status === 'workshop pays') &&
+      isAgreed(each.status) &&
       each.findings.some((id) => variation.findings.includes(id)),
   )
   return refuseIf(

@@ -51,6 +51,15 @@ export const findRepair = (car: CarState, id: RepairId): Result<RepairState> => 
   return ok(repair)
 }
 
+/** Refuses the first of some repairs that is not known, or that was retired. */
+export const unknownRepairs = (car: CarState, ids: readonly RepairId[]): Refused | null => {
+  for (const id of ids) {
+    const found = findRepair(car, id)
+    if (!found.ok) return found
+  }
+  return null
+}
+
 export const findVisit = (car: CarState, id: VisitId): Result<VisitState> => {
   const visit = car.visits.get(id)
   return visit ? ok(visit) : refuse('unknown', 'This visit is not known.', 'Reload the car and try again.')

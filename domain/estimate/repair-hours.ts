@@ -1,9 +1,10 @@
 import type { CarState, RepairState, VisitState } from '../car.ts'
-import { type Gate, GATES } from '../gates.ts'
+import { eachGate, GATES, type Gate } from '../gates.ts'
 import type { RepairId } from '../ids.ts'
 import type { HoursContext } from '../value/entry-hours.ts'
 import { visitFigures } from '../value/hours.ts'
 import { targetKey } from '../value/target.ts'
+import { isAgreed } from '../value/varied-hours.ts'
 
 /** What was said of a gate and what it took, over one or more visits. Person-hours. */
 export interface GateHours {
@@ -34,10 +35,7 @@ export function repairHoursIn(
       row.rework += hours.rework
     }
   }
-  return (repair) =>
-    Object.fromEntries(
-      GATES.map((gate) => [gate, gateHours(rows, repair, gate)] as const),
-    ) as unknown as RepairHours
+  return (repair) => eachGate((gate) => gateHours(rows, repair, gate))
 }
 
 export const sumOf = (hours: RepairHours, figure: keyof GateHours): number =>
@@ -52,7 +50,7 @@ function addEstimates(rows: Map<string, Row>, car: CarState, visit: VisitState):
     row.assessed += agreed + moved
   }
   for (const { visitId, status, lines } of car.variations.values()) {
-    if (visitId !== visit.id || (status !== 'accepted' && status !== 'workshop pays')) continue
+    if (visitId !== visit.id || !isAgreed(status)) continue
     for (const { target, hours } of lines) rowOf(rows, targetKey(target)).assessed += hours
   }
 }

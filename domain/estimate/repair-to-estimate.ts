@@ -1,6 +1,6 @@
 import type { CarState, RepairState, VisitState } from '../car.ts'
 import type { ThreePoint } from '../facts/shapes.ts'
-import { type Gate, GATES } from '../gates.ts'
+import { eachGate, type Gate } from '../gates.ts'
 import { isDone } from '../rules/standing.ts'
 import type { HoursContext } from '../value/entry-hours.ts'
 import { expectedHours } from '../value/estimated-hours.ts'
@@ -24,26 +24,21 @@ export function repairToEstimate(
   const hours = repairHoursIn(car, visits, context)(repair)
   const lines = linesOf(repair, visits)
   const hidden = hiddenLayersOf(repair)
-  const gates = Object.fromEntries(
-    GATES.map((gate): [Gate, GateToEstimate] => {
-      const line = lines.get(gate)
-      const status = repair.gates[gate].status
-      const points = line ?? repair.plan.gates[gate].hours
-      const planned = line === undefined ? expectedHours(points) : 0
-      const { before, assessed, actual, rework } = hours[gate]
-      return [
-        gate,
-        {
-          before: before + planned,
-          assessed: status === 'not needed' ? 0 : assessed + planned,
-          points,
-          isDone: status !== 'open',
-          spent: actual,
-          rework,
-        },
-      ]
-    }),
-  ) as unknown as RepairToEstimate['gates']
+  const gates = eachGate((gate): GateToEstimate => {
+    const line = lines.get(gate)
+    const status = repair.gates[gate].status
+    const points = line ?? repair.plan.gates[gate].hours
+    const planned = line === undefined ? expectedHours(points) : 0
+    const { before, assessed, actual, rework } = hours[gate]
+    return {
+      before: before + planned,
+      assessed: status === 'not needed' ? 0 : assessed + planned,
+      points,
+      isDone: status !== 'open',
+      spent: actual,
+      rework,
+    }
+  })
   return {
     typeId: repair.typeId,
     what,
@@ -53,6 +48,15 @@ export function repairToEstimate(
     worstHidden: isDone(repair, 'assessed') ? worstGrade(hidden.map(({ grade }) => grade)) : null,
     gates,
   }
+}
+
+/** What is left open at closed as found is given back: it is done, and nothing is estimated for it. */
+export function withoutOpenGates(repair: RepairToEstimate): RepairToEstimate {
+  const gates = eachGate((gate) => {
+    const known = repair.gates[gate]
+    return known.isDone ? known : { ...known, assessed: 0, isDone: true }
+  })
+  return { ...repair, gates }
 }
 
 function visitsOf(car: CarState, repair: RepairState): readonly VisitState[] {

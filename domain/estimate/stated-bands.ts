@@ -1,16 +1,15 @@
 import type { CarState, RepairState, TaskState, VisitState } from '../car.ts'
 import type { BandsWhen, StatedBand } from '../facts/agreement-facts.ts'
 import { fact, type NewFactOf, type PayloadOf } from '../facts.ts'
-import { type Gate, GATES } from '../gates.ts'
 import type { RepairId } from '../ids.ts'
 import type { HoursContext } from '../value/entry-hours.ts'
 import { estimatedHours } from '../value/estimated-hours.ts'
 import { targetHours } from '../value/hours.ts'
-import { isSameTarget } from '../rules/agreement-holds.ts'
+import { isSameTarget } from '../value/target.ts'
 import { carBand, type TaskToEstimate, USUAL_DRAWS } from './car-band.ts'
 import type { EstimateHistory } from './estimate-history.ts'
-import { type GateToEstimate, type RepairBand, repairBand, type RepairToEstimate } from './repair-band.ts'
-import { repairToEstimate } from './repair-to-estimate.ts'
+import { type RepairBand, repairBand, type RepairToEstimate } from './repair-band.ts'
+import { repairToEstimate, withoutOpenGates } from './repair-to-estimate.ts'
 
 /**
  * What is said of some repairs' hours as it stands, so that it can be judged once they are finished; with an acceptance of
@@ -46,15 +45,10 @@ function repairsIn(car: CarState, { id, lines }: VisitState): readonly RepairSta
   )
 }
 
-/** What is left at closed as found is not done. Only figures are recorded, so it needs no name among its like. */
+/** Only figures are recorded, so it needs no name among its like. */
 function standing(car: CarState, repair: RepairState, context: HoursContext): RepairToEstimate {
   const stands = repairToEstimate(car, repair, '', context)
-  if (repair.closedAsFound === null) return stands
-  const gates = GATES.map((gate): [Gate, GateToEstimate] => {
-    const known = stands.gates[gate]
-    return [gate, known.isDone ? known : { ...known, assessed: 0, isDone: true }]
-  })
-  return { ...stands, gates: Object.fromEntries(gates) as unknown as RepairToEstimate['gates'] }
+  return repair.closedAsFound === null ? stands : withoutOpenGates(stands)
 }
 
 function toStatedBand({ repairId, band }: KnownBand): readonly StatedBand[] {

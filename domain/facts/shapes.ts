@@ -28,7 +28,6 @@ export const hoursSchema = z
   .number()
   .min(0, 'Hours cannot be negative.')
   .max(10_000, 'More than 10,000 hours on one line is not believable; split the line.')
-export const millimetreSchema = z.number().min(-10_000).max(10_000)
 export const reasonSchema = noteSchema
 
 export const SIDES = ['left', 'right', 'centre'] as const

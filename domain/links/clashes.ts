@@ -2,7 +2,7 @@ import type { CarState } from '../car.ts'
 import type { Side } from '../facts/shapes.ts'
 import type { RepairId } from '../ids.ts'
 import { joinWords } from '../text/words.ts'
-import { isActive, isClosed, isDone, isFinished, isLifted, standsOpen } from '../rules/standing.ts'
+import { isActive, isClosed, isDone, isFinished, isLifted, standsOpen, reach } from '../rules/standing.ts'
 
 /** What the check needs to know of a repair, from where the car stands now. */
 export interface LinkNode {
@@ -136,20 +136,6 @@ const openFor = (graph: LinkGraph, id: RepairId, up: Adjacency): ReadonlySet<Rep
 
 const openOver = (graph: LinkGraph, id: RepairId, up: Adjacency): readonly RepairId[] =>
   [...reach(up.get(id) ?? [], (over) => up.get(over) ?? [])].filter((over) => graph.nodes.get(over)?.open)
-
-const reach = (
-  from: readonly RepairId[],
-  next: (id: RepairId) => readonly RepairId[],
-): ReadonlySet<RepairId> => {
-  const seen = new Set<RepairId>()
-  const waiting = [...from]
-  for (let id = waiting.pop(); id !== undefined; id = waiting.pop())
-    if (!seen.has(id)) {
-      seen.add(id)
-      waiting.push(...next(id))
-    }
-  return seen
-}
 
 interface Together {
   readonly ids: ReadonlySet<RepairId>

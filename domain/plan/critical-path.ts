@@ -49,8 +49,8 @@ export function criticalPath(activities: readonly Step[], links: readonly Link[]
   return { end, earliestStart, earliestFinish, latestStart, latestFinish, slack }
 }
 
-/** Everything after what it waits for. What lies in a circle is left out. */
-function topologicalOrder(size: number, links: readonly Link[]): readonly number[] {
+/** Everything after what it waits for (Kahn 1962). What lies in a circle is left out, and all that waits for it. */
+export function topologicalOrder(size: number, links: readonly Link[]): readonly number[] {
   const outgoing = Map.groupBy(links, (link) => link.before)
   const waits = new Int32Array(size)
   for (const { after } of links) waits[after] = (waits[after] as number) + 1

@@ -1,7 +1,8 @@
 import type { Moment } from '../car.ts'
-import { createCalendar, endOfWorkingDay } from '../time/calendar.ts'
+import { endOfWorkingDay } from '../time/calendar.ts'
 import { addDays } from '../time/local-date.ts'
 import { dayEnd, localDateOf } from '../time/zone.ts'
+import { workshopCalendar } from '../value/planned-value.ts'
 import type { WorkshopState } from '../workshop.ts'
 
 /**
@@ -9,16 +10,10 @@ import type { WorkshopState } from '../workshop.ts'
  * planning says; `now` itself when it keeps nothing.
  */
 export function frozenUntil(workshop: WorkshopState, now: Moment): Moment {
-  const { zone, week, holidays } = workshop
+  const { zone } = workshop
   let left = workshop.planning.frozenDays
   if (left === 0) return now
-  const calendar = createCalendar({
-    zone,
-    week,
-    holidays: holidays.map(({ date }) => date),
-    absences: [],
-    extra: [],
-  })
+  const calendar = workshopCalendar(workshop)
   let date = localDateOf(now, zone)
   for (let days = 0; left > 0 && days < SEARCH_DAYS; days += 1) {
     date = addDays(date, 1)

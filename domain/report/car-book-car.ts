@@ -1,5 +1,6 @@
 import type { VisitState } from '../car.ts'
 import type { Contact } from '../commands/decide.ts'
+import { stampOf } from '../state/fact-stamp.ts'
 import { SAFETY_WORDS } from '../views/record-words.ts'
 import { hours, joinWords, plural } from '../text/words.ts'
 import { capital } from '../views/work-words.ts'
@@ -7,15 +8,7 @@ import { bookChapter, bookSection, linesBlock, textBlocks } from './car-book-blo
 import { handHoldLines } from './car-book-gates.ts'
 import { photosBlock } from './car-book-photos.ts'
 import type { BookChapter, BookLine, BookSection } from './car-book-shapes.ts'
-import {
-  type BookTelling,
-  dateOf,
-  dayOf,
-  factsOf,
-  momentOf,
-  nameOfStamp,
-  stampOf,
-} from './car-book-telling.ts'
+import { type BookTelling, dateOf, dayOf, factsOf, momentOf, nameOfStamp } from './car-book-telling.ts'
 import { clause, sentence } from './car-book-words.ts'
 
 /** The car, its stays in the workshop and how it was made safe. */

@@ -1,6 +1,7 @@
 import type { VariationState } from '../car.ts'
 import { moneyWords } from '../text/money-words.ts'
 import { hours, plural } from '../text/words.ts'
+import { isAgreed } from '../value/varied-hours.ts'
 import { variationView } from '../views/variation-view.ts'
 import { bookChapter, bookSection, linesBlock, tableBlock, textBlocks } from './car-book-blocks.ts'
 import { photoNames } from './car-book-photos.ts'
@@ -65,7 +66,7 @@ function figuresBlock(
   variation: VariationState,
 ): readonly BookBlock[] {
   const { lines, costs, status } = variationView(car, variation, context)
-  const counts = status === 'accepted' || status === 'workshop pays'
+  const counts = isAgreed(status)
   const money = (amount: number): string =>
     choices.prices ? moneyWords(amount, context.workshop.currency) : 'withheld'
   return tableBlock(

@@ -3,19 +3,12 @@ import type { FactOf } from '../facts.ts'
 import type { LayerId } from '../ids.ts'
 import { asRead } from '../measure/judgement.ts'
 import { isFinished } from '../rules/standing.ts'
+import { stampOf } from '../state/fact-stamp.ts'
 import { capital } from '../views/work-words.ts'
 import { linesBlock, tableBlock, textBlocks } from './car-book-blocks.ts'
 import { photoNames } from './car-book-photos.ts'
 import type { BookBlock, BookLine } from './car-book-shapes.ts'
-import {
-  type BookTelling,
-  dayOf,
-  factsOf,
-  momentOf,
-  nameOfStamp,
-  stampOf,
-  statedAt,
-} from './car-book-telling.ts'
+import { type BookTelling, dayOf, factsOf, momentOf, nameOfStamp, statedAt } from './car-book-telling.ts'
 import { clause, sentence } from './car-book-words.ts'
 
 type Graded = FactOf<'layerGraded'>

@@ -1,10 +1,11 @@
 import type { Fact } from '../facts.ts'
+import { stampOf } from '../state/fact-stamp.ts'
 import { joinWords, plural } from '../text/words.ts'
 import { factWords } from '../views/record-words.ts'
 import { capital } from '../views/work-words.ts'
 import { bookChapter, bookSection, linesBlock, tableBlock, textBlocks } from './car-book-blocks.ts'
 import type { BookChapter, BookLine } from './car-book-shapes.ts'
-import { type BookTelling, momentOf, nameOfStamp, stampOf, statedAt } from './car-book-telling.ts'
+import { type BookTelling, momentOf, nameOfStamp, statedAt } from './car-book-telling.ts'
 import { withheldPart } from './car-file-withheld.ts'
 import { clause, sentence } from './car-book-words.ts'
 

@@ -2,11 +2,12 @@ import type { CarState, FitGroupState } from '../car.ts'
 import { compareDimension, standingWords } from '../measure/dimensions.ts'
 import { judgeEdge, summariseEdge } from '../measure/gaps.ts'
 import { asRead } from '../measure/judgement.ts'
+import { stampOf } from '../state/fact-stamp.ts'
 import { FIT_UP_WORDS, factWords } from '../views/record-words.ts'
 import { capital } from '../views/work-words.ts'
 import { bookChapter, bookSection, linesBlock, tableBlock, textBlocks } from './car-book-blocks.ts'
 import type { BookBlock, BookChapter, BookLine, BookSection } from './car-book-shapes.ts'
-import { type BookTelling, dateOf, factsOf, momentOf, nameOfStamp, stampOf } from './car-book-telling.ts'
+import { type BookTelling, dateOf, factsOf, momentOf, nameOfStamp } from './car-book-telling.ts'
 import { clause, sentence, series } from './car-book-words.ts'
 
 /** Reference dimensions, gaps, and where the shell stood and went. */

@@ -1,11 +1,12 @@
 import type { TaskState } from '../car.ts'
+import { stampOf } from '../state/fact-stamp.ts'
 import { joinWords } from '../text/words.ts'
 import { capital, inSentence } from '../views/work-words.ts'
 import { bookChapter, bookSection, linesBlock, textBlocks } from './car-book-blocks.ts'
 import { handHoldLines } from './car-book-gates.ts'
 import { photosBlock } from './car-book-photos.ts'
 import type { BookChapter, BookLine, BookSection } from './car-book-shapes.ts'
-import { type BookTelling, momentOf, nameOfStamp, stampOf } from './car-book-telling.ts'
+import { type BookTelling, momentOf, nameOfStamp } from './car-book-telling.ts'
 import { clause, sentence, series } from './car-book-words.ts'
 
 /** Work on the whole car that belongs to no repair. */

@@ -98,14 +98,6 @@ export const dateOf = (date: string): string => dayWords(date, NO_YEAR)
 export const nameOfStamp = ({ context }: Pick<BookTelling, 'context'>, stamp: Pick<Stamp, 'by'>): string =>
   stampName(stamp, context.nameOf)
 
-/** A fact's own stamp. */
-export const stampOf = ({ number, by, happened, recorded }: Fact): Stamp => ({
-  number,
-  by,
-  happened: Date.parse(happened),
-  recorded: Date.parse(recorded),
-})
-
 /** When it was done as the signer said, and when it was written down: 'Tue 24 Nov 2026, 10:40 (recorded 10:52)'. */
 export function statedAt(telling: Pick<BookTelling, 'context'>, { happened, recorded }: Stamp): string {
   const { zone } = telling.context.workshop

@@ -59,7 +59,7 @@ function answerText(
   return telling.say.decided.answered({
     payer,
     isAccepted: status === 'accepted',
-    isChanged: changed !== null && changed !== false,
+    isChanged: changed,
     title,
     day: dayOf(telling, happened),
     hours: telling.say.figures.moreOrLess(hoursOf(variation)),

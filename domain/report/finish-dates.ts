@@ -1,7 +1,8 @@
 import type { Moment } from '../car.ts'
-import { createCalendar, dateToDayIndex, type WorkingCalendar } from '../time/calendar.ts'
+import { dateToDayIndex, type WorkingCalendar } from '../time/calendar.ts'
 import { addDays } from '../time/local-date.ts'
 import { localDateOf } from '../time/zone.ts'
+import { workshopCalendar } from '../value/planned-value.ts'
 import type { WorkshopState } from '../workshop.ts'
 import type { Telling } from './telling.ts'
 import type { PlannedFinish } from './week-expected.ts'
@@ -28,13 +29,12 @@ export function finishDates(
 /** What is done while nobody works, as curing is, is done for the owner on the next working day. */
 export function datesOf(
   finish: PlannedFinish | null,
-  { zone, week, holidays }: Pick<WorkshopState, 'zone' | 'week' | 'holidays'>,
+  workshop: Pick<WorkshopState, 'zone' | 'week' | 'holidays'>,
 ): FinishDates | null {
   const range = finish?.range ?? null
   if (range === null) return null
-  const closed = holidays.map(({ date }) => date)
-  const calendar = createCalendar({ zone, week, holidays: closed, absences: [], extra: [] })
-  const dayOf = (at: Moment): string => workingDate(calendar, localDateOf(at, zone))
+  const calendar = workshopCalendar(workshop)
+  const dayOf = (at: Moment): string => workingDate(calendar, localDateOf(at, workshop.zone))
   return { early: dayOf(range.early), late: dayOf(range.late) }
 }
 

@@ -1,6 +1,8 @@
 import type { CarState, RepairState, VariationState } from '../car.ts'
 import type { WorkTarget } from '../facts/shapes.ts'
 import type { Gate } from '../gates.ts'
+import { isSameTarget } from '../value/target.ts'
+import { isAgreed } from '../value/varied-hours.ts'
 import { hold, type Hold } from './hold.ts'
 
 /** Owner's decision and declined: work beyond what is authorised waits, per repair and gate. */
@@ -14,7 +16,8 @@ export const targetAgreementHolds = (car: CarState, target: WorkTarget, what: st
     (each) => each.visitId === visit.id && each.lines.some((line) => isSameTarget(line.target, target)),
   )
   const lines = [...visit.lines.values()].filter((line) => isSameTarget(line.target, target))
-  const authorised = lines.some((line) => line.accepted !== null) || variations.some(isAgreed)
+  const authorised =
+    lines.some((line) => line.accepted !== null) || variations.some(({ status }) => isAgreed(status))
   return [
     ...statusHolds(visit.status),
     ...(authorised || variations.some(isOpenQuestion) ? [] : [unauthorised(what, lines)]),
@@ -24,16 +27,8 @@ export const targetAgreementHolds = (car: CarState, target: WorkTarget, what: st
   ]
 }
 
-const isAgreed = (variation: VariationState): boolean =>
-  variation.status === 'accepted' || variation.status === 'workshop pays'
-
 const isOpenQuestion = (variation: VariationState): boolean =>
   variation.status === 'raised' || variation.status === 'declined' || variation.status === 'stopped'
-
-export const isSameTarget = (a: WorkTarget, b: WorkTarget): boolean =>
-  a.kind === 'gate'
-    ? b.kind === 'gate' && a.repairId === b.repairId && a.gate === b.gate
-    : b.kind === 'task' && a.taskId === b.taskId
 
 const statusHolds = (status: string): readonly Hold[] =>
   status === 'in work'

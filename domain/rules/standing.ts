@@ -44,11 +44,11 @@ export const coveredBy = (car: Pick<CarState, 'covers'>, id: RepairId): readonly
 
 /** All that this repair covers, directly and through others. */
 export const descendants = (car: Pick<CarState, 'covers'>, id: RepairId): ReadonlySet<RepairId> =>
-  reach(id, (each) => coveredBy(car, each))
+  reach(coveredBy(car, id), (each) => coveredBy(car, each))
 
 /** All that covers this repair, directly and through others. */
 export const ancestors = (car: Pick<CarState, 'covers'>, id: RepairId): ReadonlySet<RepairId> =>
-  reach(id, (each) => coversOf(car, each))
+  reach(coversOf(car, id), (each) => coversOf(car, each))
 
 /** Longest way down to the repair from one that nothing covers; covers have no circles. */
 export const depthOf = (car: Pick<CarState, 'covers'>, id: RepairId): number =>
@@ -107,9 +107,13 @@ export const isLifted = (car: Pick<CarState, 'lifts'>, a: RepairId, b: RepairId)
     (lift) => lift.ended === null && lift.repairIds.includes(a) && lift.repairIds.includes(b),
   )
 
-const reach = (start: RepairId, next: (id: RepairId) => readonly RepairId[]): ReadonlySet<RepairId> => {
+/** All that some repairs lead to by steps, these themselves among them. */
+export const reach = (
+  from: readonly RepairId[],
+  next: (id: RepairId) => readonly RepairId[],
+): ReadonlySet<RepairId> => {
   const seen = new Set<RepairId>()
-  const waiting = [...next(start)]
+  const waiting = [...from]
   for (let id = waiting.pop(); id !== undefined; id = waiting.pop())
     if (!seen.has(id)) {
       seen.add(id)

@@ -4,6 +4,7 @@ import type { WorkTarget } from '../facts/shapes.ts'
 import type { TimeSpan } from '../facts/time-facts.ts'
 import type { EntryId } from '../ids.ts'
 import { entryStart } from '../value/entry-hours.ts'
+import { isSameTarget } from '../value/target.ts'
 
 type Entries = Map<EntryId, TimeEntry>
 /** Which targets of an entry had been passed once when it was worked. */
@@ -132,11 +133,6 @@ export const flagRework = (car: CarDraft, passed: WorkTarget): void => {
 
 const isOn = ({ on }: TimeEntry, target: WorkTarget): boolean =>
   on.kind === 'work' && on.targets.some((each) => isSameTarget(each, target))
-
-const isSameTarget = (a: WorkTarget, b: WorkTarget): boolean =>
-  a.kind === 'gate'
-    ? b.kind === 'gate' && a.repairId === b.repairId && a.gate === b.gate
-    : b.kind === 'task' && a.taskId === b.taskId
 
 /** Judged by when the work was done, so that it is the same whenever the hours are entered. */
 const reworkFlags = (car: CarDraft, { on, time, cause }: Parameters<FlagsOf>[0]): readonly boolean[] =>

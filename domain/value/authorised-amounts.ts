@@ -3,6 +3,7 @@ import type { WorkTarget } from '../facts/shapes.ts'
 import type { VisitId } from '../ids.ts'
 import { isElsewhere, ownVisits } from './own-visits.ts'
 import { targetKey } from './target.ts'
+import { isAgreed } from './varied-hours.ts'
 
 /** Hours of one gate or task that were authorised at one moment: an accepted estimate line, or a part of a variation. */
 export interface AuthorisedAmount {
@@ -36,8 +37,7 @@ function lineAmounts(car: CarState): readonly AuthorisedAmount[] {
 
 function variationAmounts(car: CarState): readonly AuthorisedAmount[] {
   return [...car.variations.values()].flatMap(({ id, visitId, status, lines, raised, decided, settled }) => {
-    if (isElsewhere(car, visitId)) return []
-    if (status !== 'accepted' && status !== 'workshop pays') return []
+    if (isElsewhere(car, visitId) || !isAgreed(status)) return []
     const accepted = (settled ?? decided ?? raised).number
     return [...Map.groupBy(lines, ({ target }) => targetKey(target))].map(([key, own]) => ({
       id: `${id}/${key}`,

@@ -90,5 +90,9 @@ function createDays(workshop: WorkshopState): Days {
 }
 
 /** The workshop's own working time: its week less holidays. */
-export const workshopCalendar = ({ zone, week, holidays }: WorkshopState): WorkingCalendar =>
+export const workshopCalendar = ({
+  zone,
+  week,
+  holidays,
+}: Pick<WorkshopState, 'zone' | 'week' | 'holidays'>): WorkingCalendar =>
   createCalendar({ zone, week, holidays: holidays.map(({ date }) => date), absences: [], extra: [] })

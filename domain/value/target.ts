@@ -6,6 +6,12 @@ import { GATES } from '../gates.ts'
 export const targetKey = (target: WorkTarget): string =>
   target.kind === 'gate' ? `${target.repairId}/${target.gate}` : target.taskId
 
+/** Compared by its parts: holds ask it of every entry and line, where making two texts each time is dear. */
+export const isSameTarget = (a: WorkTarget, b: WorkTarget): boolean =>
+  a.kind === 'gate'
+    ? b.kind === 'gate' && a.repairId === b.repairId && a.gate === b.gate
+    : b.kind === 'task' && a.taskId === b.taskId
+
 /** How a gate or task stands now; open when the car does not know it. */
 export const targetStanding = (car: CarState | CarDraft, target: WorkTarget): TargetStanding => {
   if (target.kind === 'task') return car.tasks.get(target.taskId)?.status ?? 'open'

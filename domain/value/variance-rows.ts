@@ -7,6 +7,7 @@ import { shareOnReleased } from './released-hours.ts'
 import { targetKey } from './target.ts'
 import { targetEnd } from './target-history.ts'
 import type { VarianceRow } from './variance-row.ts'
+import { isAgreed } from './varied-hours.ts'
 import {
   type Move,
   monthOf,
@@ -78,7 +79,7 @@ function agreedHours(
           },
     )
   for (const { visitId, status, lines, raised, decided, settled } of car.variations.values()) {
-    if (visitId !== visit.id || (status !== 'accepted' && status !== 'workshop pays')) continue
+    if (visitId !== visit.id || !isAgreed(status)) continue
     const month = monthOf((settled ?? decided ?? raised).happened, context)
     for (const { target, hours } of lines) add(target, { month, figures: { authorised: hours } })
   }

@@ -2,9 +2,10 @@ import type { CarState, Moment } from '../car.ts'
 import type { CarId } from '../ids.ts'
 import { comparePlans } from '../plan/compare-plans.ts'
 import type { Plan } from '../plan/plan.ts'
-import { createCalendar, dateToDayIndex } from '../time/calendar.ts'
+import { dateToDayIndex } from '../time/calendar.ts'
 import { addDays, daysBetween, weekdayNumber } from '../time/local-date.ts'
 import { localDateOf } from '../time/zone.ts'
+import { workshopCalendar } from '../value/planned-value.ts'
 import { targetKey } from '../value/target.ts'
 import { isStorage, type WorkshopState } from '../workshop.ts'
 import type { KeptPlan, PlanCarRow, PlanDay, PlanPersonRow, PlanView } from './plan-view-shapes.ts'
@@ -97,7 +98,7 @@ function carRow(car: CarState, hatch: number, plans: readonly Plan[]): readonly 
 
 /** From the Monday of this week to the day of the last finish or promise, at least to the Sunday after next. */
 function planDays({ workshop, now }: PlanViewInput, plans: readonly Plan[]): readonly PlanDay[] {
-  const { zone, week, holidays } = workshop
+  const { zone, holidays } = workshop
   const today = localDateOf(now, zone)
   const first = addDays(today, 1 - weekdayNumber(today))
   const ends = plans.flatMap(({ work, cars: planned, stays, moves }) => [
@@ -112,13 +113,7 @@ function planDays({ workshop, now }: PlanViewInput, plans: readonly Plan[]): rea
     zone,
   )
   const last = [lastFinish, addDays(first, LEAST_DAYS - 1), ...promises].toSorted().at(-1) ?? first
-  const calendar = createCalendar({
-    zone,
-    week,
-    holidays: holidays.map(({ date }) => date),
-    absences: [],
-    extra: [],
-  })
+  const calendar = workshopCalendar(workshop)
   const names = new Map(holidays.map(({ date, name }) => [date, name]))
   return Array.from({ length: Math.min(MOST_DAYS, daysBetween(first, last) + 1) }, (_, index) => {
     const day = calendar.day(dateToDayIndex(first) + index)

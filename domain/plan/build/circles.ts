@@ -1,21 +1,13 @@
 import type { CarState } from '../../car.ts'
 import { linkClash, linkGraphOf } from '../../links/clashes.ts'
+import { topologicalOrder } from '../critical-path.ts'
 import type { PlanFault } from '../plan.ts'
 import type { Link } from '../problem.ts'
-import { type DraftGraph, followersOf } from './draft-graph.ts'
+import type { DraftGraph } from './draft-graph.ts'
 
 /** Work that waits for itself, and all that waits for it: what no order of work reaches. */
 export function unreachable(size: number, links: readonly Link[]): readonly number[] {
-  const followers = followersOf(size, links)
-  const waits = new Int32Array(size)
-  for (const { after } of links) waits[after] = (waits[after] as number) + 1
-  const reached = Array.from({ length: size }, (_, index) => index).filter((index) => waits[index] === 0)
-  for (const index of reached)
-    for (const next of followers[index] ?? []) {
-      waits[next] = (waits[next] as number) - 1
-      if (waits[next] === 0) reached.push(next)
-    }
-  const isReached = new Set(reached)
+  const isReached = new Set(topologicalOrder(size, links))
   return Array.from({ length: size }, (_, index) => index).filter((index) => !isReached.has(index))
 }
 

@@ -1,4 +1,5 @@
 import type { WorkingWeek } from '../../facts/shapes.ts'
+import { hasSkill } from '../../rules/work-holds.ts'
 import { addDays } from '../../time/local-date.ts'
 import type { WorkshopState } from '../../workshop.ts'
 import type { PlanInput } from '../plan-input.ts'
@@ -32,7 +33,7 @@ function skillWeeks({ people, week }: WorkshopState, work: readonly DraftWork[])
   return [...Map.groupBy(work, ({ plan }) => plan.skill)].map(([skill, own]) => {
     const hours = own.reduce((sum, { left }) => sum + believable(left.hours), 0)
     const weekly = [...people.values()]
-      .filter((person) => person.active && person.skills.includes(skill))
+      .filter((person) => person.active && hasSkill(person, skill))
       .reduce((sum, person) => sum + weekHours(person.week ?? week), 0)
     return weekly === 0 ? 0 : hours / weekly
   })

@@ -1,17 +1,18 @@
 import type { ThreePoint } from '../../facts/shapes.ts'
+import { pertShape } from '../../statistics/pert-quantiles.ts'
+import { expectedHours } from '../../value/estimated-hours.ts'
 
 /**
  * Expected hours still to do after `spent` hours on work that is not finished: E[X - s | X > s] with X distributed as a
- * modified PERT beta on [a, b] with mode m (shape parameters 1 + 4(m - a)/(b - a) and 1 + 4(b - m)/(b - a); Malcolm et
- * al. 1959, Vose 2008), so that E[X - s | X > s] = ∫ (x - s) f(x) dx / ∫ f(x) dx, both from s to b. 0 once the longest
+ * modified PERT beta on [a, b] (see {@link pertShape}; Malcolm et al. 1959, Vose 2008), so that E[X - s | X > s] = ∫ (x - s) f(x) dx / ∫ f(x) dx, both from s to b. 0 once the longest
  * time is spent.
  */
-export function expectedRest({ shortest: a, likely: m, longest: b }: ThreePoint, spent: number): number {
-  if (spent <= a) return (a + 4 * m + b) / 6 - spent
+export function expectedRest(points: ThreePoint, spent: number): number {
+  const { shortest: a, longest: b } = points
+  if (spent <= a) return expectedHours(points) - spent
   if (spent >= b) return 0
   const width = b - a
-  const alpha = 1 + (4 * (m - a)) / width
-  const beta = 1 + (4 * (b - m)) / width
+  const { alpha, beta } = pertShape(points)
   const density = (x: number): number => x ** (alpha - 1) * (1 - x) ** (beta - 1)
   const from = (spent - a) / width
   const likelihood = integral(density, from, 1)

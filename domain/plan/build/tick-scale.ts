@@ -1,8 +1,9 @@
 import type { Moment } from '../../car.ts'
 import { dayWords } from '../../text/words.ts'
-import { createCalendar, nextWorkingMoment, type WorkingCalendar } from '../../time/calendar.ts'
+import { nextWorkingMoment, type WorkingCalendar } from '../../time/calendar.ts'
 import { addDays } from '../../time/local-date.ts'
 import { dayEnd, dayStart, localDateOf } from '../../time/zone.ts'
+import { workshopCalendar } from '../../value/planned-value.ts'
 import type { WorkshopState } from '../../workshop.ts'
 import { TICK_MINUTES } from '../problem.ts'
 
@@ -36,13 +37,7 @@ export function createTickScale(workshop: WorkshopState, now: Moment): TickScale
   const { zone } = workshop
   const origin = Math.ceil(now / TICK_MS) * TICK_MS
   const today = localDateOf(now, zone)
-  const calendar = createCalendar({
-    zone,
-    week: workshop.week,
-    holidays: workshop.holidays.map(({ date }) => date),
-    absences: [],
-    extra: [],
-  })
+  const calendar = workshopCalendar(workshop)
   const from = (moment: Moment): number => Math.ceil((moment - origin) / TICK_MS)
   const moment = (tick: number): Moment => origin + tick * TICK_MS
   return {

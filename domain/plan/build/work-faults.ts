@@ -1,7 +1,7 @@
 import type { CarState } from '../../car.ts'
-import { isSameTarget } from '../../rules/agreement-holds.ts'
 import { coversOf, isActive, isClosed } from '../../rules/standing.ts'
 import { hours } from '../../text/words.ts'
+import { isSameTarget } from '../../value/target.ts'
 import type { PlanFloor } from './floor-bays.ts'
 import type { DraftWork } from './draft-work.ts'
 import { openGates } from './draft-work.ts'

@@ -1,8 +1,9 @@
-import type { CarState, GateRecordState, RepairState, Stamp, VariationState, VisitState } from '../../car.ts'
-import { GATES } from '../../gates.ts'
+import type { CarState, GateRecordState, RepairState, Stamp, VisitState } from '../../car.ts'
+import { eachGate } from '../../gates.ts'
 import { awayIdSchema, carIdSchema, visitIdSchema, type VisitId } from '../../ids.ts'
 import { ok, refuse, type Result } from '../../refusal.ts'
 import { isActive } from '../../rules/standing.ts'
+import { isAgreed } from '../../value/varied-hours.ts'
 import type { PlanInput } from '../plan-input.ts'
 import { dayRefusal, findCar, unknown, type WhatIfOf } from './refusals.ts'
 
@@ -66,7 +67,7 @@ function carLike(
     lifts: new Map(),
     variations: new Map(
       [...like.variations].flatMap(([id, each]) =>
-        isAgreed(each, visit.id) ? [[id, { ...each, visitId }]] : [],
+        each.visitId === visit.id && isAgreed(each.status) ? [[id, { ...each, visitId }]] : [],
       ),
     ),
     spendings: new Map(),
@@ -79,9 +80,6 @@ function carLike(
 }
 
 const AWAY = awayIdSchema.parse('what-if-arrival')
-
-const isAgreed = ({ visitId, status }: VariationState, of: VisitId): boolean =>
-  visitId === of && (status === 'accepted' || status === 'workshop pays')
 
 /** Every line of the estimate is accepted. */
 function visitLike(
@@ -112,9 +110,7 @@ const OPEN: GateRecordState = {
 }
 
 function unbegun(repair: RepairState, visitId: VisitId): RepairState {
-  const gates = Object.fromEntries(
-    GATES.map((gate) => [gate, repair.gates[gate].status === 'not needed' ? repair.gates[gate] : OPEN]),
-  ) as RepairState['gates']
+  const gates = eachGate((gate) => (repair.gates[gate].status === 'not needed' ? repair.gates[gate] : OPEN))
   const unworked = { releases: [], releasedSpells: [], closedAsFound: null, reviewed: null, prepared: [] }
   return { ...repair, visitId, from: null, gates, ...unworked }
 }
