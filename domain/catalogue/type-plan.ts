@@ -7,7 +7,7 @@ import {
   type TypeId,
 } from '../ids.ts'
 import type { GateAsks, GatePlan, RepairPlan, ThreePoint, Zone } from '../facts/shapes.ts'
-import { GATES, type Gate } from '../gates.ts'
+import { eachGate, GATES, type Gate } from '../gates.ts'
 import { usualSettings } from '../usual-workshop.ts'
 
 export interface CatalogueType {
@@ -53,9 +53,7 @@ export const createType = (slug: string, name: string, outline: TypeOutline): Ca
         thicknessMm,
         loadBearing,
       })),
-      gates: Object.fromEntries(
-        GATES.map((gate, n) => [gate, gatePlan(gate, outline.hours[n] ?? 0, outline)]),
-      ) as RepairPlan['gates'],
+      gates: eachGate((gate) => gatePlan(gate, outline.hours[GATES.indexOf(gate)] ?? 0, outline)),
       welds: outline.welds.map(([joint, kind, planned], n) => ({
         jointId: jointIdSchema.parse(`type-${slug}-j${n}`),
         name: joint,

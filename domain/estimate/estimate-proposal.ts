@@ -1,5 +1,5 @@
 import type { Grade, ThreePoint } from '../facts/shapes.ts'
-import { type Gate, GATES } from '../gates.ts'
+import { eachGate, GATES, type Gate } from '../gates.ts'
 import type { TypeId } from '../ids.ts'
 import { expectedHours } from '../value/estimated-hours.ts'
 import type { FinishedRepair } from './finished-repair.ts'
@@ -41,9 +41,7 @@ export function proposeEstimate(
   const own = (isByGrade ? alike : ofType).slice(-MOST_REPAIRS)
   if (own.length === 0) return null
   const rests = { repairs: own.length, outside: isByGrade ? outside : null }
-  const gates = Object.fromEntries(
-    GATES.map((gate) => [gate, pointsOf(own.map((repair) => repair.gates[gate].actual))]),
-  ) as unknown as EstimateProposal['gates']
+  const gates = eachGate((gate) => pointsOf(own.map((repair) => repair.gates[gate].actual)))
   return { gates, rests, taken: takenOf(own, gates), words: wordsOf(rests) }
 }
 

@@ -1,10 +1,10 @@
 import type { CarState, RepairState } from '../car.ts'
-import { type Gate, GATES } from '../gates.ts'
+import { eachGate } from '../gates.ts'
 import type { RepairId } from '../ids.ts'
 import { activeRepairs, isDone } from '../rules/standing.ts'
 import type { HoursContext } from '../value/entry-hours.ts'
 import type { EstimateHistory } from './estimate-history.ts'
-import { type GateToEstimate, hiddenMultipliers, repairBand, type RepairToEstimate } from './repair-band.ts'
+import { hiddenMultipliers, repairBand, type RepairToEstimate } from './repair-band.ts'
 import { repairToEstimate } from './repair-to-estimate.ts'
 import type { ScoreTable } from './score-table.ts'
 
@@ -45,13 +45,6 @@ function multiplesOf(
 }
 
 function asUnbegun(repair: RepairToEstimate): RepairToEstimate {
-  const gates = GATES.map((gate): [Gate, GateToEstimate] => [
-    gate,
-    { ...repair.gates[gate], isDone: false, spent: 0, rework: 0 },
-  ])
-  return {
-    ...repair,
-    worstHidden: null,
-    gates: Object.fromEntries(gates) as unknown as RepairToEstimate['gates'],
-  }
+  const gates = eachGate((gate) => ({ ...repair.gates[gate], isDone: false, spent: 0, rework: 0 }))
+  return { ...repair, worstHidden: null, gates }
 }

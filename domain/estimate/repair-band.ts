@@ -1,5 +1,5 @@
 import type { Grade, ThreePoint } from '../facts/shapes.ts'
-import { type Gate, GATES } from '../gates.ts'
+import { eachGate, GATES, type Gate } from '../gates.ts'
 import type { TypeId } from '../ids.ts'
 import { REPAIR_CORRELATION } from '../plan/likelihood/prior.ts'
 import type { Proportion } from '../statistics/proportion.ts'
@@ -222,13 +222,11 @@ const sumBy = (
  */
 function estimatedGates({ gates, taken }: RepairToEstimate, isAssessed: boolean): EstimatedGates {
   const over = taken?.over ?? 1
-  return Object.fromEntries(
-    GATES.map((gate) => {
-      const { before, assessed } = gates[gate]
-      const now = assessed === before ? before / over : assessed
-      return [gate, { before: isAssessed ? before / over : now, assessed: now }]
-    }),
-  ) as unknown as EstimatedGates
+  return eachGate((gate) => {
+    const { before, assessed } = gates[gate]
+    const now = assessed === before ? before / over : assessed
+    return { before: isAssessed ? before / over : now, assessed: now }
+  })
 }
 
 /** How much wider hours lie for not knowing the size: 1 where somebody estimated it. */

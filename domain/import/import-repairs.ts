@@ -10,7 +10,7 @@ import {
   type ThreePoint,
   type Zone,
 } from '../facts/shapes.ts'
-import { GATES, type Gate } from '../gates.ts'
+import { eachGate, type Gate } from '../gates.ts'
 import { repairIdSchema, type RepairId } from '../ids.ts'
 import type { Result } from '../refusal.ts'
 import { nameSchema } from '../text/safe-text.ts'
@@ -119,7 +119,7 @@ function repairPlan(row: RepairRow, plan: RepairPlan, repairId: RepairId): Repai
       name: row.name ?? plan.name,
       zone: { side: row.side ?? plan.zone.side, place: row.place ?? plan.zone.place },
     }),
-    gates: Object.fromEntries(GATES.map((gate) => [gate, withHours(gate)])) as RepairPlan['gates'],
+    gates: eachGate(withHours),
   }
 }
 

@@ -1,7 +1,7 @@
 import type { CarDraft, Repair, Stamp } from '../car.ts'
 import type { Fact, PayloadOf } from '../facts.ts'
 import type { RepairPlan } from '../facts/shapes.ts'
-import { GATES, type Gate } from '../gates.ts'
+import { eachGate, type Gate } from '../gates.ts'
 import type { GateRecord, Layer } from '../car.ts'
 import type { LineId, RepairId, VisitId } from '../ids.ts'
 import { lineIdSchema } from '../ids.ts'
@@ -91,7 +91,7 @@ const createRepair = (
   payer,
   outside: null,
   layers: layersOf(plan, new Map()),
-  gates: Object.fromEntries(GATES.map((gate) => [gate, openGate()])) as Record<Gate, GateRecord>,
+  gates: eachGate(openGate),
   reviewed: null,
   taken: null,
   stated: [],

@@ -4,7 +4,7 @@ import type { FinishedRepair } from '../estimate/finished-repair.ts'
 import { pastHistory } from '../estimate/past-history.ts'
 import { repairBand, type RepairBand, type RepairToEstimate } from '../estimate/repair-band.ts'
 import { meanOfTable, TABLE_SCORES } from '../estimate/score-table.ts'
-import { GATES } from '../gates.ts'
+import { eachGate } from '../gates.ts'
 import type { LikelyHours } from '../text/likely-words.ts'
 
 /** What was likely before a repair was opened. */
@@ -28,12 +28,10 @@ export function firstBand(
   const openedAt = gates.opened.done?.stamp.number ?? Number.POSITIVE_INFINITY
   const said = stated.findLast(({ when, number }) => when === 'accepted' && number < openedAt)
   if (said !== undefined) return bandOfFigures(said.band, history.correlation)
-  const untouched = Object.fromEntries(
-    GATES.map((gate) => {
-      const { before, points } = stands.gates[gate]
-      return [gate, { before, assessed: before, points, isDone: false, spent: 0, rework: 0 }]
-    }),
-  ) as unknown as RepairToEstimate['gates']
+  const untouched = eachGate((gate) => {
+    const { before, points } = stands.gates[gate]
+    return { before, assessed: before, points, isDone: false, spent: 0, rework: 0 }
+  })
   const until = finished.filter((each) => each.finished.number < openedAt)
   return repairBand(pastHistory(until, history), { ...stands, worstHidden: null, gates: untouched })
 }

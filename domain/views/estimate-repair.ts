@@ -1,16 +1,10 @@
 import type { CarState, LayerState, RepairState, VisitState } from '../car.ts'
 import type { EstimateHistory } from '../estimate/estimate-history.ts'
 import type { FinishedRepair } from '../estimate/finished-repair.ts'
-import {
-  bandFault,
-  type GateToEstimate,
-  repairBand,
-  type RepairBand,
-  type RepairToEstimate,
-} from '../estimate/repair-band.ts'
-import { repairToEstimate } from '../estimate/repair-to-estimate.ts'
+import { bandFault, repairBand, type RepairBand, type RepairToEstimate } from '../estimate/repair-band.ts'
+import { repairToEstimate, withoutOpenGates } from '../estimate/repair-to-estimate.ts'
 import type { ThreePoint } from '../facts/shapes.ts'
-import { type Gate, GATES } from '../gates.ts'
+import { GATES } from '../gates.ts'
 import { isDone, isFinished } from '../rules/standing.ts'
 import type { LikelyHours } from '../text/likely-words.ts'
 import { mm } from '../text/words.ts'
@@ -103,22 +97,6 @@ function restsOf({ words }: RepairBand, layers: readonly HiddenLayerView[]): rea
   return words.filter(
     (each, index) => !(isOnly && index === 0) && layers.every((layer) => layer.words !== each),
   )
-}
-
-/** What is left at closed as found is given back. */
-function withoutOpenGates(repair: RepairToEstimate): RepairToEstimate {
-  return {
-    ...repair,
-    gates: changedGates(repair, (gate) => (gate.isDone ? gate : { ...gate, assessed: 0, isDone: true })),
-  }
-}
-
-function changedGates(
-  { gates }: RepairToEstimate,
-  change: (gate: GateToEstimate) => GateToEstimate,
-): RepairToEstimate['gates'] {
-  const changed = GATES.map((gate): [Gate, GateToEstimate] => [gate, change(gates[gate])])
-  return Object.fromEntries(changed) as unknown as RepairToEstimate['gates']
 }
 
 function sumOf({ gates }: RepairToEstimate, figure: 'before' | 'assessed' | 'spent'): number {

@@ -3,7 +3,7 @@ import type { FinishedRepair } from '../estimate/finished-repair.ts'
 import type { TakenHours } from '../estimate/repair-band.ts'
 import { OWN_JOBS_FROM } from '../estimate/learned-ratios.ts'
 import type { RepairPlan } from '../facts/shapes.ts'
-import { GATES } from '../gates.ts'
+import { eachGate, GATES } from '../gates.ts'
 import { fixed, hours } from '../text/words.ts'
 import { expectedHours } from '../value/estimated-hours.ts'
 import type { RepairType } from '../workshop.ts'
@@ -45,11 +45,11 @@ export function hoursProposalView(
 
 /** Gates that nothing is proposed for keep the type's hours. */
 function withProposed(plan: RepairPlan, { gates }: EstimateProposal): RepairPlan {
-  const proposed = GATES.map((gate) => [
-    gate,
-    { ...plan.gates[gate], hours: gates[gate] ?? plan.gates[gate].hours },
-  ])
-  return { ...plan, gates: Object.fromEntries(proposed) as RepairPlan['gates'] }
+  const proposed = eachGate((gate) => ({
+    ...plan.gates[gate],
+    hours: gates[gate] ?? plan.gates[gate].hours,
+  }))
+  return { ...plan, gates: proposed }
 }
 
 /** '18.5 h (12 to 27 h)' */

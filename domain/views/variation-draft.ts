@@ -3,7 +3,7 @@ import type { GradeMultiples } from '../estimate/grade-multiples.ts'
 import { repairToEstimate } from '../estimate/repair-to-estimate.ts'
 import { isPricedAgain } from '../estimate/work-point.ts'
 import type { Payer } from '../facts/shapes.ts'
-import { type Gate, gateOrder, GATES } from '../gates.ts'
+import { eachGate, gateOrder, GATES, type Gate } from '../gates.ts'
 import type { AttachmentId, FindingId, RepairId } from '../ids.ts'
 import { rateOn } from '../money/rates.ts'
 import { isActive, isDone, isFinished } from '../rules/standing.ts'
@@ -188,7 +188,5 @@ function pricesOf(
   { plan }: RepairState,
   { workshop, today }: ViewContext,
 ): NonNullable<VariationDraft['perHour']> {
-  const entries = gateOrder(plan).map((gate) => [gate, rateOn(workshop.rates, today, plan.gates[gate].skill)])
-  // The order of gates names every gate once.
-  return Object.fromEntries(entries) as NonNullable<VariationDraft['perHour']>
+  return eachGate((gate) => rateOn(workshop.rates, today, plan.gates[gate].skill))
 }
