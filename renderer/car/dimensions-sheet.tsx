@@ -24,7 +24,7 @@ export function DimensionsSheet({ view }: { readonly view: CarView }) {
   const close = () => setDoing(null)
   const { carId, fixture } = view.header
   return (
-    <div className="stack">
+    <div className={`stack ${styles.sheet}`}>
       <section className="stack-tight">
         <div className="spread">
           <h2>Reference dimensions</h2>

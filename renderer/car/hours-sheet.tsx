@@ -10,6 +10,7 @@ import { Loaded } from '../parts/loaded.tsx'
 import { EmptyState } from '../parts/notice.tsx'
 import { HoursEntries } from './hours-entries.tsx'
 import { HoursTable } from './hours-table.tsx'
+import styles from './hours.module.css'
 
 /** Running clocks count by the minute, without any change on the host. */
 const READ_EVERY_MS = 60_000
@@ -46,7 +47,7 @@ function Sheet({ view, sheet }: { readonly view: CarView; readonly sheet: HoursS
             <HoursLegend />
             <HoursBandLegend />
           </div>
-          <p className="small quiet">
+          <p className={`small quiet ${styles.legend}`}>
             Expected is what is spent and what is still to do of the authorised work. {rests} Variance is
             earned less spent, index earned by spent: above zero, and above one, the work took less than was
             authorised for what is done.

@@ -31,12 +31,7 @@ export function AnsweredList({ answered }: { readonly answered: readonly Variati
                   `, ${when.day(variation.decided)}${variation.payer === 'workshop' ? '' : ` by ${variation.decidedHow}`}`}
               </span>
             </span>
-            <span className={styles.counted}>
-              <span className="number strong">{signedHours(variation.hours)}</span>
-              {variation.changed && (
-                <span className="small quiet">asked {signedHours(variation.asked.likely)}</span>
-              )}
-            </span>
+            <Counted variation={variation} />
           </li>
         ))}
       </ul>
@@ -51,6 +46,21 @@ export function AnsweredList({ answered }: { readonly answered: readonly Variati
     </section>
   )
 }
+
+/** The hours that were accepted, or those that were asked for where none of them will be worked. */
+function Counted({ variation }: { readonly variation: VariationView }) {
+  const asked = <span className="small quiet">asked {signedHours(variation.asked.likely)}</span>
+  if (isNotDone(variation)) return <span className={styles.counted}>{asked}</span>
+  return (
+    <span className={styles.counted}>
+      <span className="number strong">{signedHours(variation.hours)}</span>
+      {variation.changed && asked}
+    </span>
+  )
+}
+
+const isNotDone = ({ status, closedAsFound }: VariationView): boolean =>
+  closedAsFound || status === 'stopped' || status === 'less work'
 
 function outcomeWords({ status, closedAsFound, changed }: VariationView): string {
   if (closedAsFound) return 'declined, closed as found'

@@ -66,7 +66,7 @@ function Overruns({ over }: { readonly over: readonly JudgedDot[] }) {
         Over their 80 % figure: {over.length}
         {over.length > MOST_NAMED && `, of which these ${MOST_NAMED} were finished last`}
       </h3>
-      <ul className="lines">
+      <ul className={`lines ${styles.over}`}>
         {over.slice(0, MOST_NAMED).map(({ carId, repairId, name, actual, estimated, p80 }) => (
           <li key={`${carId} ${repairId}`} className="line">
             <Link to="/cars/$carId/repairs/$repairId" params={{ carId, repairId }}>
