@@ -27,7 +27,7 @@ export function AttachBar({
             : `${plural('photo', waiting)} ${waiting === 1 ? 'waits' : 'wait'} for your choice and ${waiting === 1 ? 'stays' : 'stay'} behind.`}
       </p>
       <Button kind="main" disabled={ready.length === 0 || busy !== null} onClick={onAttach}>
-        Attach {plural('photo', ready.length)}
+        {ready.length === 0 ? 'Nothing to attach yet' : `Attach ${plural('photo', ready.length)}`}
       </Button>
     </div>
   )

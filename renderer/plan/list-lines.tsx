@@ -13,9 +13,10 @@ import { PlanFiles } from './plan-files.tsx'
 import styles from './plan.module.css'
 import { daysLate, moveWords, spanWords } from './plan-words.ts'
 import { CarName, CarWords, WorkLink } from './title-cells.tsx'
+import { useIsNarrow } from './use-is-narrow.ts'
 
 /** So many lines are shown before the rest is asked for. */
-const FIRST = 8
+const FIRST = { wide: 8, narrow: 4 } as const
 
 export function PersonLines({ row }: { readonly row: PersonRow }) {
   const { names } = useShownPlan()
@@ -148,8 +149,9 @@ function Group({
 }) {
   const { view } = useShownPlan()
   const [isWhole, setIsWhole] = useState(false)
+  const first = useIsNarrow() ? FIRST.narrow : FIRST.wide
   const ahead = lines.filter(({ until }) => until > view.now)
-  const shown = isWhole ? ahead : ahead.slice(0, FIRST)
+  const shown = isWhole ? ahead : ahead.slice(0, first)
   return (
     <section className={styles.listGroup}>
       <div className="spread">

@@ -99,8 +99,8 @@ function Outcome({
     case 'nothing':
       return (
         <p className="quiet">
-          Assume something on the left: every car’s finish then stands here side by side, as the plan is and
-          as it would be. Nothing is changed by trying.
+          Assume something and try it: every car’s finish then stands here side by side, as the plan is and as
+          it would be. Nothing is changed by trying.
         </p>
       )
     case 'asked':
