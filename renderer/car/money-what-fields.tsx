@@ -1,7 +1,7 @@
-import type { Control, FieldPath, FieldValues } from 'react-hook-form'
+import type { FieldPath, FieldValues } from 'react-hook-form'
 import { COST_KINDS } from '../../domain/facts/money-facts.ts'
 import type { MoneyView } from '../../domain/views/money-view.ts'
-import { ChoiceField, SelectField, TextField } from '../parts/fields.tsx'
+import { ChoiceField, type FormControl, SelectField, TextField } from '../parts/fields.tsx'
 
 /** What money is for, and on which repair: of forms that have a `name`, a `kind` and a `repairId`. */
 export function MoneyWhatFields<Values extends FieldValues>({
@@ -9,8 +9,7 @@ export function MoneyWhatFields<Values extends FieldValues>({
   repairs,
   isFirst = false,
 }: {
-  // oxlint-disable-next-line typescript/no-explicit-any
-  readonly control: Control<Values, any, any>
+  readonly control: FormControl<Values>
   readonly repairs: MoneyView['repairs']
   /** The name is what the dialog starts with. */
   readonly isFirst?: boolean

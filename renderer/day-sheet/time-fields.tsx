@@ -1,9 +1,9 @@
-import type { Control, FieldPath } from 'react-hook-form'
+import type { FieldPath } from 'react-hook-form'
 import { z } from 'zod'
 import type { TimeSpan } from '../../domain/facts/time-facts.ts'
 import { localToInstant } from '../../domain/time/zone.ts'
 import { clockTimeSchema } from '../parts/clock-time.ts'
-import { DateField, TimeField } from '../parts/fields.tsx'
+import { DateField, type FormControl, TimeField } from '../parts/fields.tsx'
 import type { When } from '../parts/when.tsx'
 
 export const spanFields = {
@@ -27,8 +27,7 @@ interface SpanValues {
 export function SpanFields<Values extends SpanValues>({
   control,
 }: {
-  // oxlint-disable-next-line typescript/no-explicit-any -- context and output of the form do not matter here
-  readonly control: Control<Values, any, any>
+  readonly control: FormControl<Values>
 }) {
   const name = (field: keyof SpanValues) => field as FieldPath<Values>
   return (

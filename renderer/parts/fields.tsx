@@ -10,9 +10,11 @@ import { isLocalDate } from '../../domain/time/local-date.ts'
 import { numberToText, readNumber } from './read-number.ts'
 
 /** `Control` with its context and output left open, so that a form with transformed output fits too. */
+// oxlint-disable-next-line typescript/no-explicit-any
+export type FormControl<Values extends FieldValues> = Control<Values, any, any>
+
 export interface FieldProps<Values extends FieldValues> {
-  // oxlint-disable-next-line typescript/no-explicit-any
-  readonly control: Control<Values, any, any>
+  readonly control: FormControl<Values>
   readonly name: FieldPath<Values>
   readonly label: string
   readonly hint?: ReactNode

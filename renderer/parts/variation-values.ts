@@ -1,4 +1,3 @@
-import type { Control } from 'react-hook-form'
 import { z } from 'zod'
 import { costKindSchema } from '../../domain/facts/money-facts.ts'
 import { nameSchema, noteSchema, optionalNoteSchema, payerSchema } from '../../domain/facts/shapes.ts'
@@ -7,6 +6,7 @@ import { attachmentIdSchema, costIdSchema, findingIdSchema, type RepairId } from
 import { labourMoney } from '../../domain/money/money-sum.ts'
 import type { VariationDraft } from '../../domain/views/variation-draft.ts'
 import type { HoursBand } from '../../domain/views/variation-shapes.ts'
+import type { FormControl } from './fields.tsx'
 import { typedMoneySchema } from './money-amount.ts'
 
 export const ENDS = ['low', 'likely', 'high'] as const
@@ -63,9 +63,7 @@ export const raiseSchema = (currency: string) =>
     })
 
 export type RaiseInput = z.input<ReturnType<typeof raiseSchema>>
-/** Context and output are left open, as in `FieldProps`. */
-// oxlint-disable-next-line typescript/no-explicit-any
-export type RaiseControl = Control<RaiseInput, any, any>
+export type RaiseControl = FormControl<RaiseInput>
 
 type TypedHours = Readonly<Record<Gate, TypedBand>>
 

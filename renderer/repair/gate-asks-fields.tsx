@@ -1,19 +1,14 @@
-import { useController, type Control } from 'react-hook-form'
+import { useController } from 'react-hook-form'
 import type { z } from 'zod'
 import type { ConditionLimits, gatePlanSchema } from '../../domain/facts/shapes.ts'
-import { CheckField, NumberField, SelectField } from '../parts/fields.tsx'
+import { CheckField, type FormControl, NumberField, SelectField } from '../parts/fields.tsx'
 
 type Values = z.input<typeof gatePlanSchema> & { reason: string }
 
 const USUAL: ConditionLimits = { minMarginC: 3, maxHumidityPercent: 85, minAirC: null, maxAirC: null }
 
 /** What a gate asks for before it may be passed. */
-export function GateAsksFields({
-  control,
-}: {
-  // oxlint-disable-next-line typescript/no-explicit-any -- context and output of the form do not matter here
-  readonly control: Control<Values, any, any>
-}) {
+export function GateAsksFields({ control }: { readonly control: FormControl<Values> }) {
   return (
     <fieldset className="stack">
       <legend className="strong">It asks for</legend>
@@ -41,8 +36,7 @@ export function GateAsksFields({
   )
 }
 
-// oxlint-disable-next-line typescript/no-explicit-any -- as above
-function Conditions({ control }: { readonly control: Control<Values, any, any> }) {
+function Conditions({ control }: { readonly control: FormControl<Values> }) {
   const { field } = useController({ control, name: 'asks.conditions' })
   return (
     <>
