@@ -2,19 +2,15 @@ import type { UseFormReturn } from 'react-hook-form'
 import { z } from 'zod'
 import type { CommandPayload } from '../../domain/commands/command-shapes.ts'
 import { ChoiceField, DateField, NumberField } from '../parts/fields.tsx'
-import { chargeChoices, priorityChoices, toCharge } from '../parts/visit-words.ts'
+import {
+  agreementFields,
+  capIsGiven,
+  chargeChoices,
+  priorityChoices,
+  toCharge,
+} from '../parts/visit-words.ts'
 
-export const visitSchema = z
-  .object({
-    promised: z.iso.date().nullable(),
-    priority: z.enum(['1', '2', '3']),
-    charge: z.enum(['hour', 'fixed', 'capped']),
-    capHours: z.number().min(0, 'Hours cannot be negative.').nullable(),
-  })
-  .refine(({ charge, capHours }) => charge !== 'capped' || capHours !== null, {
-    error: 'Give the hours of the cap.',
-    path: ['capHours'],
-  })
+export const visitSchema = z.object(agreementFields).refine(capIsGiven.check, capIsGiven.says)
 
 type Agreement = Pick<CommandPayload<'changeVisit'>, 'promised' | 'priority' | 'charge'>
 

@@ -15,7 +15,13 @@ import { RefusalNote } from '../parts/notice.tsx'
 import { type KnownParty, partyProblem, PartyPicker, settleParty, usePartyChoice } from '../parts/party.tsx'
 import { PHOTO_TYPES } from '../parts/use-photo-inputs.tsx'
 import { useCommand } from '../parts/use-command.ts'
-import { chargeChoices, priorityChoices, toCharge } from '../parts/visit-words.ts'
+import {
+  agreementFields,
+  capIsGiven,
+  chargeChoices,
+  priorityChoices,
+  toCharge,
+} from '../parts/visit-words.ts'
 
 const { shellNumber, name, body, year } = carFacts.carChanged.shape
 const schema = z
@@ -25,15 +31,9 @@ const schema = z
     body,
     year,
     status: z.enum(['enquired', 'agreed', 'in work']),
-    promised: z.iso.date().nullable(),
-    priority: z.enum(['1', '2', '3']),
-    charge: z.enum(['hour', 'fixed', 'capped']),
-    capHours: z.number().min(0, 'Hours cannot be negative.').nullable(),
+    ...agreementFields,
   })
-  .refine(({ charge, capHours }) => charge !== 'capped' || capHours !== null, {
-    error: 'Give the hours of the cap.',
-    path: ['capHours'],
-  })
+  .refine(capIsGiven.check, capIsGiven.says)
 
 /** A car comes in: what it is, whose, what was promised, and a photo as it stands. */
 export function AddCarDialog({ onClose }: { readonly onClose: () => void }) {
