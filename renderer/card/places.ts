@@ -61,7 +61,7 @@ export function fitToPlace({ carId, target, shows, layerId }: FittingWork): Plac
 }
 
 /** The same gate, task or car; what the photo shows of it does not matter. */
-export function isSamePlace(a: Place, b: Place): boolean {
+function isSamePlace(a: Place, b: Place): boolean {
   return placeKey(a) === placeKey(b)
 }
 

@@ -46,8 +46,7 @@ export const cannotKeep = (error: unknown): Refusal =>
       }
 
 /** By name: browsers throw it as a DOMException, some in an error of their own. */
-export const isFull = (error: unknown): boolean =>
-  error instanceof Error && error.name === 'QuotaExceededError'
+const isFull = (error: unknown): boolean => error instanceof Error && error.name === 'QuotaExceededError'
 
 /** For what was never sent, because what it is about was refused. */
 export const refusedTogether = ({ code, message }: Refusal): Refusal => ({

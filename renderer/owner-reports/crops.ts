@@ -4,7 +4,7 @@ import type { AttachmentId } from '../../domain/ids.ts'
 export const WHOLE: Crop = { left: 0, top: 0, width: 1, height: 1 }
 
 /** No side of a cut is shorter than this share of the photo's. */
-export const LEAST = 0.05
+const LEAST = 0.05
 
 export type CropEdge = 'left' | 'right' | 'top' | 'bottom'
 

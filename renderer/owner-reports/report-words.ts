@@ -8,7 +8,7 @@ import type { BatchAnswer } from './use-batch.ts'
 export const isoWeekNumber = (week: string): string => `week ${Number(week.slice(week.indexOf('W') + 1))}`
 
 /** How a report says when the car is expected to be done. */
-export const DATES_WORDS: Readonly<Record<DatesShown, string>> = {
+const DATES_WORDS: Readonly<Record<DatesShown, string>> = {
   range: 'A range',
   'later date': 'The later date',
   none: 'No date',

@@ -17,7 +17,7 @@ import { useWhen } from './when.tsx'
 const MarkDialog = onDemand(async () => (await import('./mark-dialog.tsx')).MarkDialog)
 
 /** One photo with its caption; a tap shows it large. */
-export function Photo({
+function Photo({
   photo,
   below,
   onOpen,

@@ -76,7 +76,7 @@ const lateOf = ({ promised }: CarComparison, days: number): string =>
   promised === null ? '' : days === 0 ? 'on time' : plural('day', days)
 
 /** '3 days later', 'as before' */
-export function shiftWords(by: number, unit: string, more: string, less: string): string {
+function shiftWords(by: number, unit: string, more: string, less: string): string {
   if (by === 0) return 'as before'
   return `${plural(unit, Math.abs(by))} ${by > 0 ? more : less}`
 }

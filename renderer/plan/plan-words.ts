@@ -33,16 +33,12 @@ export function blockWords(block: PlanBlock, names: PlanNames, when: When): stri
   }
 }
 
-export function stayWords(
-  { carId, bayId, from, to, bookingId }: PlannedStay,
-  names: PlanNames,
-  when: When,
-): string {
+function stayWords({ carId, bayId, from, to, bookingId }: PlannedStay, names: PlanNames, when: When): string {
   const booked = bookingId === null ? '' : ', pinned by a booking'
   return `${names.car(carId)} in ${names.bay(bayId)}, ${when.day(from)} to ${when.day(to)}${booked}`
 }
 
-export function workWords(work: PlannedWork, names: PlanNames, when: When): string {
+function workWords(work: PlannedWork, names: PlanNames, when: When): string {
   return `${names.car(work.carId)}, ${names.work(work)}, ${spanWords(work.start, work.finish, when)}${pinWords(work)}`
 }
 
@@ -61,13 +57,13 @@ export function moveWords(
   return `${names.car(carId)} is moved ${way}, ${spanWords(start, finish, when)}`
 }
 
-export function finishWords(car: PlannedCar, names: PlanNames, when: When): string {
+function finishWords(car: PlannedCar, names: PlanNames, when: When): string {
   const promised = car.promised === null ? 'nothing promised' : `promised ${when.day(car.promised)}`
   return `${names.car(car.carId)}: ${promised}, ${finishRange(car, when)}${lateWords(daysLate(car, when))}`
 }
 
 /** 'finished Thu 3 Dec (50 %) to Tue 8 Dec (80 %)' */
-export function finishRange({ finish, finish50, finish80 }: PlannedCar, when: When): string {
+function finishRange({ finish, finish50, finish80 }: PlannedCar, when: When): string {
   if (finish50 !== null && finish80 !== null) {
     return `finished ${when.day(finish50)} with 50 %, ${when.day(finish80)} with 80 %`
   }

@@ -20,7 +20,7 @@ export function clockHours(time: string): number {
   return hours + minutes / 60
 }
 
-export const spanHours = ({ from, to }: Span): number => Math.max(0, clockHours(to) - clockHours(from))
+const spanHours = ({ from, to }: Span): number => Math.max(0, clockHours(to) - clockHours(from))
 
 /** Hours of one day or of the whole week, to a hundredth. */
 export const dayHoursOf = (spans: readonly Span[]): number =>
@@ -45,7 +45,7 @@ export function shownHours(week: WorkingWeek): { readonly from: number; readonly
 }
 
 /** '08:00 to 12:30, 13:00 to 16:30', or 'off'. */
-export const dayWordsOf = (spans: readonly Span[]): string =>
+const dayWordsOf = (spans: readonly Span[]): string =>
   spans.length === 0 ? 'off' : spans.map(({ from, to }) => `${from} to ${to}`).join(', ')
 
 /** Days that work alike said once: 'Mon to Fri 08:00 to 16:30; Sat, Sun off'. */
