@@ -7,7 +7,7 @@ import type { ApiServices } from './api-services.ts'
 import type { BroughtInCar, CameFile } from './bring-in-desk.ts'
 import { refused } from './guard.ts'
 import type { Asker } from './pairing.ts'
-import { readToEnd } from './read-to-end.ts'
+import { readToEnd, uploadOf } from './read-to-end.ts'
 import { signedInManager } from './signed-in-manager.ts'
 import { procedure } from './trpc.ts'
 
@@ -52,17 +52,11 @@ export async function receiveCar(
 ): Promise<Response> {
   const { body } = c.req.raw
   const manager = signedInManager(deps.db, sessions, asker)
-  const came = manager.ok
-    ? await deps.bringIn.receive(body?.values({ preventCancel: true }) ?? nothing())
-    : manager
+  const came = manager.ok ? await deps.bringIn.receive(uploadOf(body)) : manager
   if (came.ok) return c.json(came.value satisfies CameFile)
   await readToEnd(body, MOST_DROPPED_BYTES)
   return refused(c, manager.ok ? 422 : 403, came.refusal)
 }
 
-/** Only this computer sends, so that reading on takes seconds. */
+/** A whole file of a car: a manager may send it over the network, too, and is told why it was refused. */
 const MOST_DROPPED_BYTES = 8 * 1024 ** 3
-
-async function* nothing(): AsyncGenerator<Uint8Array> {
-  yield* []
-}

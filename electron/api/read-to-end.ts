@@ -14,3 +14,11 @@ export async function readToEnd(body: ReadableStream<Uint8Array> | null, mostByt
     // The sender is gone: there is nobody left to answer.
   }
 }
+
+/** What is sent, as it comes; nothing for a request without a body. Whoever ends the reading leaves the rest to `readToEnd`. */
+export const uploadOf = (body: ReadableStream<Uint8Array> | null): AsyncIterable<Uint8Array> =>
+  body?.values({ preventCancel: true }) ?? nothing()
+
+async function* nothing(): AsyncGenerator<Uint8Array> {
+  yield* []
+}

@@ -6,7 +6,7 @@ import type { ApiServices } from './api-services.ts'
 import { refused } from './guard.ts'
 import type { Asker } from './pairing.ts'
 import { isManagerHere } from './is-manager-here.ts'
-import { readToEnd } from './read-to-end.ts'
+import { readToEnd, uploadOf } from './read-to-end.ts'
 import { RefusedError } from './refused-error.ts'
 import { signedInManager } from './signed-in-manager.ts'
 import { procedure } from './trpc.ts'
@@ -55,7 +55,7 @@ export async function receiveWhole(
   { isHostsOwn }: Asker,
 ): Promise<Response> {
   const { body } = c.req.raw
-  const taken = await takeWhole(deps, isHostsOwn, body?.values({ preventCancel: true }) ?? nothing())
+  const taken = await takeWhole(deps, isHostsOwn, uploadOf(body))
   if (taken.ok) {
     revisions.announce(false)
     return c.json({ name: taken.value })
@@ -75,10 +75,6 @@ function takeWhole(
 
 /** Only this computer sends, so that reading on takes seconds. */
 const MOST_DROPPED_BYTES = 8 * 1024 ** 3
-
-async function* nothing(): AsyncGenerator<Uint8Array> {
-  yield* []
-}
 
 const notHere = refuse(
   'not-allowed',
