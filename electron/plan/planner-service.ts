@@ -31,7 +31,10 @@ export interface PlannerOptions extends PlanRunnerOptions {
 }
 
 export interface PlannerService extends Planner {
-  /** Begins to plan by itself, with the workshop as it stands. */
+  /**
+   * Begins to plan by itself, with the workshop as it stands. What finished repairs tell is learned for it as soon as it is quiet,
+   * before anybody asks for an estimate.
+   */
   readonly start: () => void
   /** While uploads are under way nothing is replanned; what-ifs go on. */
   readonly hold: (held: boolean) => void

@@ -59,6 +59,15 @@ describe('the planner', () => {
     expect(repairs).toEqual(new Set(['repair-boot-floor', 'repair-left-sill', 'repair-scuttle']))
   })
 
+  test('has learned from finished repairs by its first plan, so that nobody who looks at an estimate waits for it', async () => {
+    planned = await createPlannedHost()
+    const { cache } = planned.host.workshop.db
+    expect(cache.learned).toBeNull()
+    planned.host.planner.start()
+    await planned.settled()
+    expect(cache.learned?.repairs).toBe(0)
+  })
+
   test('drops the plan that it is making for a newer change, and does not plan for what no plan goes by', async () => {
     planned = await createPlannedHost()
     const { host, screen, carId, addRepair, settled } = planned
