@@ -170,6 +170,8 @@ const applyType: CarDeciderOf<'applyType'> = ({ repairIds }, { car, workshop }) 
     const gates = eachGate((gate) => (isDone(repair, gate) ? repair.plan : type.plan).gates[gate])
     // Layers, zone and links are the repair's own.
     const plan = { ...repair.plan, gates } as RepairPlan
+    const refused = planRefusal(plan)
+    if (refused) return refused
     facts.push(fact('repairChanged', { repairId: id, plan, typeVersion: type.version, reason: '' }))
   }
   return record(...facts)

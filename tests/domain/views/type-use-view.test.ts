@@ -117,3 +117,25 @@ it('a repair that takes the newer version carries it from then on, on the gates 
   const { gates } = driver.car.repairs.get(id)!.plan
   expect([gates.opened.people, gates.sealed.skill]).toEqual([1, 'paint'])
 })
+
+it('a version made for the other order of sealed and primed is refused where its windows would never start', () => {
+  const afterPrimed = {
+    primedFirst: true,
+    gates: { sealed: { window: { after: 'primed', hours: 48 } } },
+  } as const
+  const turned = { ...type, plan: repairPlan('Sill', afterPrimed) }
+  const driver = createDriver({ ...driverWorkshop(), types: new Map([[typeId, turned]]) })
+  const id = repairId('Sill, left')
+  driver.must('addRepair', {
+    repairId: id,
+    type: { typeId, version: 1 },
+    plan: repairPlan('Sill, left'),
+    payer: 'workshop',
+    covers: [],
+    coveredBy: [],
+  })
+  expect(driver.give('applyType', { repairIds: [id] })).toMatchObject({
+    ok: false,
+    refusal: { code: 'bad-input' },
+  })
+})
