@@ -1,4 +1,5 @@
 import type { Grade } from '../facts/shapes.ts'
+import { plural } from '../text/words.ts'
 import type { GradeMultiple } from './grade-multiples.ts'
 import { type HiddenGrades, hiddenGradeWords } from './hidden-grades.ts'
 import { type LearnedRatios, priorRatios } from './learned-ratios.ts'
@@ -28,7 +29,7 @@ const takenWords = ({ repair: { taken } }: BandStory): readonly string[] =>
   taken === null
     ? []
     : [
-        `Its hours were taken from ${count(taken.repairs, 'finished repair')}: what those ran over by is in them and is not added again.`,
+        `Its hours were taken from ${plural('finished repair', taken.repairs)}: what those ran over by is in them and is not added again.`,
       ]
 
 function hiddenWords({ repair, worst, known, pricedAgain }: BandStory): readonly string[] {
@@ -48,7 +49,7 @@ function hiddenWords({ repair, worst, known, pricedAgain }: BandStory): readonly
   if (known === null || repair.worstHidden === null) return []
   if (pricedAgain) return [`It was priced again once it was found ${repair.worstHidden} inside.`]
   const from =
-    known.repairs === 0 ? 'the usual belief' : `learned from ${count(known.repairs, 'finished repair')}`
+    known.repairs === 0 ? 'the usual belief' : `learned from ${plural('finished repair', known.repairs)}`
   return [
     `${capital(repair.worstHidden)} inside takes ${times(known.multiple)} the first estimate (${from}).`,
   ]
@@ -62,22 +63,20 @@ function methodWords(ratios: LearnedRatios): string {
         ? ''
         : `: four of five stayed at or under ${times(Math.exp(ratios.seen80))} what was expected`
     const recent = ratios.order.recentShare > 0.5 ? ' The recent ones count most.' : ''
-    return `Read from ${count(own, 'finished repair')} of this type in order of size (order statistic)${seen}.${recent}`
+    return `Read from ${plural('finished repair', own)} of this type in order of size (order statistic)${seen}.${recent}`
   }
-  const from = others > 0 ? `${count(others, 'finished repair')} of other types` : 'the usual prior'
+  const from = others > 0 ? `${plural('finished repair', others)} of other types` : 'the usual prior'
   const prior = priorRatios(ratios)
   const stated = `half at or under ${times(prior.p50)} what was expected, four of five at or under ${times(prior.p80)}`
   if (ratios.method === 'normal-inverse-gamma')
-    return `Learned from ${count(own, 'finished repair')} of this type (normal-inverse-gamma), starting from ${from}: ${stated}.`
+    return `Learned from ${plural('finished repair', own)} of this type (normal-inverse-gamma), starting from ${from}: ${stated}.`
   return own === 0
     ? `No repair of this type is finished yet; it rests on ${from}: ${stated}.`
-    : `Only ${count(own, 'repair')} of this type ${own === 1 ? 'is' : 'are'} finished; it rests mostly on ${from}: ${stated}.`
+    : `Only ${plural('repair', own)} of this type ${own === 1 ? 'is' : 'are'} finished; it rests mostly on ${from}: ${stated}.`
 }
 
 const spentWords = ({ spent }: BandStory): readonly string[] =>
   spent > 0 ? [`${hoursWords(spent)} spent so far; the figures are for the whole repair.`] : []
-
-const count = (number: number, what: string): string => `${number} ${what}${number === 1 ? '' : 's'}`
 
 const times = (ratio: number): string => `${ratio.toFixed(2)} times`
 

@@ -1,6 +1,6 @@
 import type { EntryState } from '../../car.ts'
 import type { PersonId } from '../../ids.ts'
-import { hasSkill } from '../../rules/work-holds.ts'
+import { hasSkill, NO_SKILL } from '../../rules/work-holds.ts'
 import { plural } from '../../text/words.ts'
 import type { WorkshopState } from '../../workshop.ts'
 import type { PlannedWork } from '../plan.ts'
@@ -44,7 +44,16 @@ const numbers = (ids: readonly PersonId[], { numberOf }: PlanPeople): readonly n
 
 function crewFault(work: DraftWork, skilled: number, { people }: CrewContext): NamedFault {
   const { skill, people: size } = work.plan
-  const needed = `${plural('person', size, 'people')} with the skill '${skill}' ${size === 1 ? 'is' : 'are'} needed`
+  const who = `${plural('person', size, 'people')}${skill === NO_SKILL ? '' : ` with the skill '${skill}'`}`
+  const needed = `${who} ${size === 1 ? 'is' : 'are'} needed`
+  if (skilled < size && skill === NO_SKILL)
+    return namedFault(
+      work,
+      'no skill',
+      skill,
+      `${needed}, and ${skilled === 0 ? 'nobody is' : `${skilled} ${skilled === 1 ? 'is' : 'are'}`} at work`,
+      'Add somebody under Workshop, People, or change how many the work asks for.',
+    )
   if (skilled < size) {
     const has =
       skilled === 0 ? 'nobody at work has it' : `${skilled} at work ${skilled === 1 ? 'has' : 'have'} it`
