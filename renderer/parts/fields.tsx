@@ -45,27 +45,47 @@ export function FieldFrame({
   }) => ReactNode
 }) {
   const id = useId()
-  const says = error ?? hint
   return (
     <div className="field">
       <label htmlFor={id}>{label}</label>
       {children({
         id,
-        'aria-describedby': says === undefined ? undefined : `${id}-says`,
+        'aria-describedby': saysId(id, hint, error),
         'aria-invalid': error !== undefined,
       })}
-      {says !== undefined && (
-        <div
-          id={`${id}-says`}
-          className={error === undefined ? 'hint' : 'error'}
-          role={error ? 'alert' : undefined}
-        >
-          {says}
-        </div>
-      )}
+      <Says of={id} hint={hint} error={error} />
     </div>
   )
 }
+
+/** Below a field or a group of them: its hint, or in its place what is wrong, which is read out at once. */
+function Says({
+  of,
+  hint,
+  error,
+}: {
+  readonly of: string
+  readonly hint: ReactNode
+  readonly error: string | undefined
+}) {
+  const id = saysId(of, hint, error)
+  if (id === undefined) return null
+  if (error === undefined)
+    return (
+      <div id={id} className="hint">
+        {hint}
+      </div>
+    )
+  return (
+    <div id={id} className="error" role="alert">
+      {error}
+    </div>
+  )
+}
+
+/** The id of what stands below, to describe the field by; undefined when nothing does. */
+const saysId = (of: string, hint: ReactNode, error: string | undefined): string | undefined =>
+  (error ?? hint) === undefined ? undefined : `${of}-says`
 
 export function TextField<Values extends FieldValues>({
   type = 'text',
@@ -321,9 +341,8 @@ export function ChoiceRow<Value extends string>({
   readonly isDisabled?: boolean
 }) {
   const name = useId()
-  const says = error ?? hint
   return (
-    <fieldset className="field" disabled={isDisabled}>
+    <fieldset className="field" disabled={isDisabled} aria-describedby={saysId(name, hint, error)}>
       <legend>{label}</legend>
       <div className="choices">
         {choices.map((choice) => (
@@ -339,7 +358,7 @@ export function ChoiceRow<Value extends string>({
           </label>
         ))}
       </div>
-      {says !== undefined && <div className={error === undefined ? 'hint' : 'error'}>{says}</div>}
+      <Says of={name} hint={hint} error={error} />
     </fieldset>
   )
 }
@@ -354,9 +373,10 @@ export function ManyField<Values extends FieldValues>({
   const chosen: readonly string[] = field.value ?? []
   const toggle = (value: string, isOn: boolean) =>
     field.onChange(isOn ? [...chosen, value] : chosen.filter((each) => each !== value))
-  const says = fieldState.error?.message ?? props.hint
+  const id = useId()
+  const error = fieldState.error?.message
   return (
-    <fieldset className="field" disabled={props.isDisabled}>
+    <fieldset className="field" disabled={props.isDisabled} aria-describedby={saysId(id, props.hint, error)}>
       <legend>{props.label}</legend>
       {choices.length === 0 && <div className="hint">{none}</div>}
       <div className="choices">
@@ -371,19 +391,21 @@ export function ManyField<Values extends FieldValues>({
           </label>
         ))}
       </div>
-      {says !== undefined && <div className={fieldState.error ? 'error' : 'hint'}>{says}</div>}
+      <Says of={id} hint={props.hint} error={error} />
     </fieldset>
   )
 }
 
 export function CheckField<Values extends FieldValues>(props: FieldProps<Values>) {
   const { field, fieldState } = useController(props)
-  const says = fieldState.error?.message ?? props.hint
+  const id = useId()
+  const error = fieldState.error?.message
   return (
     <div className="field">
       <label className="check">
         <input
           type="checkbox"
+          aria-describedby={saysId(id, props.hint, error)}
           checked={field.value === true}
           disabled={props.isDisabled}
           ref={field.ref}
@@ -392,7 +414,7 @@ export function CheckField<Values extends FieldValues>(props: FieldProps<Values>
         />
         {props.label}
       </label>
-      {says !== undefined && <div className={fieldState.error ? 'error' : 'hint'}>{says}</div>}
+      <Says of={id} hint={props.hint} error={error} />
     </div>
   )
 }
@@ -454,9 +476,9 @@ export function HoursThreePointField<Values extends FieldValues>(props: FieldPro
     | ({ message?: string } & Partial<Record<Point, { message?: string }>>)
     | undefined
   const error = errors?.message ?? POINTS.map((point) => errors?.[point.key]?.message).find((words) => words)
-  const says = error ?? props.hint
+  const id = useId()
   return (
-    <fieldset className="field" disabled={props.isDisabled}>
+    <fieldset className="field" disabled={props.isDisabled} aria-describedby={saysId(id, props.hint, error)}>
       <legend>{props.label}</legend>
       <div className="three-points">
         {POINTS.map(({ key, words }) => (
@@ -475,7 +497,7 @@ export function HoursThreePointField<Values extends FieldValues>(props: FieldPro
           </div>
         ))}
       </div>
-      {says !== undefined && <div className={error === undefined ? 'hint' : 'error'}>{says}</div>}
+      <Says of={id} hint={props.hint} error={error} />
     </fieldset>
   )
 }
