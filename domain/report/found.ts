@@ -2,6 +2,7 @@ import type { LayerState, RepairState } from '../car.ts'
 import type { RepairId } from '../ids.ts'
 import type { OwnerLanguage } from '../language/owner-language.ts'
 import { rounded } from '../text/words.ts'
+import { isAgreed } from '../value/varied-hours.ts'
 import type { PhotoPlate, ReportBlock, ReportSection } from './owner-week-shapes.ts'
 import { sentence } from './sentences.ts'
 import { dayOf, isInVisitWeek, type Telling, toldRepairs, weekFacts } from './telling.ts'
@@ -100,20 +101,15 @@ function findingTexts(telling: Telling, repair: RepairState): readonly string[] 
   })
 }
 
+/** What is agreed on a finding comes before what is still asked; one that was declined may have been asked anew. */
 function agreementText({ car, say }: Telling, findingId: string): string {
-  const variation = [...car.variations.values()].find(({ findings }) =>
+  const variations = [...car.variations.values()].filter(({ findings }) =>
     findings.some((id) => id === findingId),
   )
-  switch (variation?.status) {
-    case 'raised':
-      return say.found.beyondAgreed[variation.payer]
-    case 'accepted':
-      return say.found.isAgreed
-    case 'workshop pays':
-      return say.found.isOurs
-    default:
-      return ''
-  }
+  const agreed = variations.find(({ status }) => isAgreed(status))
+  if (agreed) return agreed.status === 'accepted' ? say.found.isAgreed : say.found.isOurs
+  const raised = variations.find(({ status }) => status === 'raised')
+  return raised ? say.found.beyondAgreed[raised.payer] : ''
 }
 
 /** Repairs added or taken off the list after the first week. */

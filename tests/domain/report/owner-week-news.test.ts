@@ -207,14 +207,17 @@ describe('a busy week', () => {
 })
 
 describe('bad news', () => {
-  it('says what was found, how bad it is, what it needs and that it goes beyond the agreement', () => {
+  const rusted = (): CarBuilder => {
     const car = inWork().at('2026-11-10T09:00').passTo('Boot floor', 'assessed').at('2026-11-25T11:00')
     found(car, 'flange')
+    return car
+  }
+  const asked = (car: CarBuilder, title: string): CarBuilder =>
     car.add('variationRaised', {
-      variationId: variationId('New flange'),
+      variationId: variationId(title),
       visitId: visitId('first'),
       payer: 'owner',
-      title: 'New flange',
+      title,
       why: 'the flange is rusted through',
       ifNot: 'The floor stays weak.',
       findings: [findingIdSchema.parse('finding-flange')],
@@ -222,10 +225,25 @@ describe('bad news', () => {
       lines: [sure(onGate('Boot floor', 'fabricated'), 6.5)],
       costs: [],
     })
-    expect(linesOf(reportOn(car), FOUND)).toEqual([
+
+  it('says what was found, how bad it is, what it needs and that it goes beyond the agreement', () => {
+    expect(linesOf(reportOn(asked(rusted(), 'New flange')), FOUND)).toEqual([
       'Boot floor',
       'On Wed 25 Nov we found rust on the inner panel: 120 mm along the flange. The metal there is holed: rusted through in places. What it needs: a new flange, 150 mm long. This goes beyond what is agreed; it waits for your answer.',
     ])
+  })
+
+  it('says what stands of the extra work on a finding once a first question was declined', () => {
+    const again = (): CarBuilder =>
+      asked(asked(rusted(), 'New flange').decide('New flange', 'declined'), 'Short flange')
+    expect(linesOf(reportOn(again()), FOUND)[1]).toMatch(/This goes beyond what is agreed; it waits/)
+    const agreed = again().decide('Short flange', 'accepted')
+    expect(linesOf(reportOn(agreed), FOUND)[1]).toMatch(/The extra work is agreed\.$/)
+  })
+
+  it('says that extra work is agreed though another question on it stands open', () => {
+    const both = asked(asked(rusted(), 'New flange'), 'Short flange').decide('Short flange', 'accepted')
+    expect(linesOf(reportOn(both), FOUND)[1]).toMatch(/The extra work is agreed\.$/)
   })
 
   it('names a fault that stands', () => {
