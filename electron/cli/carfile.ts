@@ -3,7 +3,7 @@ import { photosFolder } from '../../db/data-paths.ts'
 import type { ReadDatabase } from '../../db/database.ts'
 import { latestTime } from '../../db/host-clock.ts'
 import { openDatabase } from '../../db/open-database.ts'
-import { readAllCars } from '../../db/reads.ts'
+import { eachCar } from '../../db/reads.ts'
 import type { CarState } from '../../domain/car.ts'
 import type { Refusal, Result } from '../../domain/refusal.ts'
 import { carFileName } from '../../domain/report/car-file-parts.ts'
@@ -60,9 +60,16 @@ async function carfile(argv: readonly string[]): Promise<number> {
   }
 }
 
+/** All that is needed of a car before its file is written. */
+type CarAsked = Pick<CarState, 'id' | 'name' | 'shellNumber'>
+
 /** @throws UsageProblem for a shell number that no car has */
-function carsAsked(db: ReadDatabase, shellNumber: string | undefined): readonly CarState[] {
-  const cars = readAllCars(db)
+function carsAsked(db: ReadDatabase, shellNumber: string | undefined): readonly CarAsked[] {
+  const cars = Array.from(eachCar(db), ({ id, name, shellNumber: shell }) => ({
+    id,
+    name,
+    shellNumber: shell,
+  }))
   if (shellNumber === undefined) return cars
   const asked = cars.filter((car) => car.shellNumber === shellNumber)
   if (asked.length > 0) return asked
@@ -72,7 +79,7 @@ function carsAsked(db: ReadDatabase, shellNumber: string | undefined): readonly 
   )
 }
 
-async function writeAll(run: Run, cars: readonly CarState[]): Promise<number> {
+async function writeAll(run: Run, cars: readonly CarAsked[]): Promise<number> {
   let written = 0
   for (const [index, car] of cars.entries()) {
     if (run.signal.aborted) break
@@ -90,7 +97,7 @@ async function writeAll(run: Run, cars: readonly CarState[]): Promise<number> {
   return written === cars.length ? 0 : 1
 }
 
-async function writeOne(run: Run, car: CarState, to: string): Promise<Result<BagProgress>> {
+async function writeOne(run: Run, car: CarAsked, to: string): Promise<Result<BagProgress>> {
   const { db, dataDir, out, choices, signal } = run
   const bookOptions: WriteBookOptions = {
     signal,
@@ -117,7 +124,7 @@ function sayOften(count: number, said: string): void {
 }
 
 /** Shell numbers that differ only in what a name of a folder cannot hold get a number behind them. */
-function folderName(car: CarState, before: readonly CarState[]): string {
+function folderName(car: CarAsked, before: readonly CarAsked[]): string {
   const name = carFileName(car)
   const same = before.filter((other) => carFileName(other).toLowerCase() === name.toLowerCase()).length
   return same === 0 ? name : `${name}-${same + 1}`
