@@ -1,6 +1,6 @@
 import { expect } from 'vitest'
 import type { Page } from 'playwright-core'
-import { dialog, signIn } from '../support/at-screen.ts'
+import { dialog, signIn, strips } from '../support/at-screen.ts'
 import { violations } from '../support/axe.ts'
 import { browserTest } from '../support/browser.ts'
 import { addRepair, bringInLarkspur } from '../support/larkspur.ts'
@@ -35,14 +35,14 @@ browserTest(
     await phone.getByRole('button', { name: 'Clock in' }).waitFor()
     await context.setOffline(true)
     await phone.getByRole('button', { name: 'Clock in' }).click()
-    await phone.getByText('1 entry kept on this device').waitFor()
+    await strips(phone).getByText('1 entry kept on this device').waitFor()
 
     await desk.getByRole('button', { name: 'Shut out Phone of Ilse' }).click()
     await dialog(desk, 'Shut out Phone of Ilse?').getByRole('button', { name: 'Shut it out' }).click()
     await desk.getByRole('button', { name: 'Shut out Phone of Ilse' }).waitFor({ state: 'detached' })
     await context.setOffline(false)
     await phone.getByRole('heading', { name: 'This device was shut out of the workshop.' }).waitFor()
-    await phone.getByText('1 entry kept on this device.').waitFor()
+    await strips(phone).getByText('1 entry kept on this device.').waitFor()
 
     await phone.getByRole('link', { name: 'Give a pairing code' }).click()
     expect(await phone.getByLabel('Name of this device').inputValue()).toBe('Phone of Ilse')

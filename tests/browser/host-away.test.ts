@@ -1,6 +1,6 @@
 import { rmSync } from 'node:fs'
 import { expect, onTestFinished } from 'vitest'
-import { choosePerson, dialog } from '../support/at-screen.ts'
+import { choosePerson, dialog, strips } from '../support/at-screen.ts'
 import { browserTest } from '../support/browser.ts'
 import { addRepair, bringInLarkspur } from '../support/larkspur.ts'
 import { freePort, startProgram } from '../support/program.ts'
@@ -31,18 +31,18 @@ browserTest(
     await extent.fill('40 mm along the lower edge')
 
     await first.kill()
-    await page.getByText('No connection to the host.').waitFor()
+    await strips(page).getByText('No connection to the host.').waitFor()
     expect(await extent.inputValue()).toBe('40 mm along the lower edge')
     await finding.getByLabel('What it needs').fill('a new lower edge')
     await finding.getByRole('radio', { name: 'holed' }).check()
     await finding.getByRole('button', { name: 'Add it' }).click()
     await finding.waitFor({ state: 'detached' })
-    await page.getByText('1 entry kept on this device').waitFor()
+    await strips(page).getByText('1 entry kept on this device').waitFor()
 
     const second = await startProgram(dataDir, port)
     onTestFinished(() => second.kill())
     await page.getByText('40 mm along the lower edge').waitFor()
-    await page.getByText('No connection to the host.').waitFor({ state: 'detached' })
+    await strips(page).getByText('No connection to the host.').waitFor({ state: 'detached' })
     expect(await page.getByText('40 mm along the lower edge').count()).toBe(1)
   },
 )
@@ -60,7 +60,7 @@ browserTest(
     // A browser that takes itself to be without a network must ask all the same: the host may be this very computer.
     await page.evaluate(() => window.dispatchEvent(new Event('offline')))
     await first.kill()
-    await page.getByText('No connection to the host.').waitFor()
+    await strips(page).getByText('No connection to the host.').waitFor()
     // What was read before stays readable; what was not is asked for again.
     expect(await page.getByRole('link', { name: 'Larkspur 4' }).count()).toBe(1)
     await page.getByRole('link', { name: 'Larkspur 4' }).click()

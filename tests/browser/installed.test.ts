@@ -4,9 +4,11 @@ import type { BrowserContext, Page } from 'playwright-core'
 import { describe, expect, onTestFinished } from 'vitest'
 import type { ReadScreen } from '../../electron/api/screens.ts'
 import { readBuiltScreens, startHost } from '../../electron/host.ts'
+import { strips } from '../support/at-screen.ts'
 import { browserTest } from '../support/browser.ts'
 import { factsOf, installTroubles, keptAnswers } from '../support/installed.ts'
 import { addRepair, bringInLarkspur } from '../support/larkspur.ts'
+import { PLAIN_HOST } from '../support/plain-host.ts'
 import { trustingBrowser } from '../support/trusting-browser.ts'
 import { codes, createWorkshop, manager } from '../support/workshop.ts'
 
@@ -52,10 +54,10 @@ describe.skipIf(!hasOwnStore)('a phone that trusts the certificate of the worksh
     await again.goto(`${origin}/day-sheet`)
     await again.getByText(/^No connection to the host\. Shown as of \d\d:\d\d\./).waitFor()
     await again.getByRole('button', { name: 'Clock in' }).click()
-    await again.getByText('1 entry kept on this device').waitFor()
+    await strips(again).getByText('1 entry kept on this device').waitFor()
 
     const second = await startOnNetwork(dataDir, newerScreens())
-    await again.getByText('kept on this device').waitFor({ state: 'detached' })
+    await strips(again).getByText('kept on this device').waitFor({ state: 'detached' })
     await again.getByRole('region', { name: 'Clock' }).getByRole('button', { name: 'Stop clock' }).waitFor()
     expect(factsOf(dataDir, 'clockStarted')).toHaveLength(1)
 
@@ -79,10 +81,7 @@ const startOnNetwork = (dataDir: string, readScreen = readBuiltScreens()) =>
   startHost({
     readScreen,
     dataDir,
-    demo: false,
-    today: undefined,
-    port: 0,
-    window: false,
+    ...PLAIN_HOST,
     interfaces: () => ({ wired: [{ address, internal: false }] }),
     bindAt: () => bound,
   })

@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs'
 import type { Page } from 'playwright-core'
 import { describe, expect, onTestFinished } from 'vitest'
 import { hostCertificatePath } from '../../db/data-paths.ts'
-import { choosePerson, dialog, signIn } from '../support/at-screen.ts'
+import { choosePerson, dialog, signIn, strips } from '../support/at-screen.ts'
 import { browserTest, launchBrowser, newScreen } from '../support/browser.ts'
 import { addRepair, bringInLarkspur, photosOnly } from '../support/larkspur.ts'
 import { hasLoopbacks } from '../support/loopbacks.ts'
@@ -82,7 +82,7 @@ describe.skipIf(!hasLoopbacks)('the workshop network', () => {
       expect(await isSafe(phone)).toEqual({ isSecure: true, hasIds: true, hasDigests: true })
 
       await office.getByRole('button', { name: 'Close the workshop network' }).click()
-      await phone.getByText('No connection to the host.').waitFor()
+      await strips(phone).getByText('No connection to the host.').waitFor()
       await office.getByRole('button', { name: 'open it without encryption' }).click()
       await dialog(office, 'Open without encryption?')
         .getByRole('button', { name: 'Open without encryption' })

@@ -3,7 +3,7 @@ import { join } from 'node:path'
 import type { Page } from 'playwright-core'
 import { expect, onTestFinished } from 'vitest'
 import { journalEndPath } from '../../db/data-paths.ts'
-import { choosePerson, dialog } from '../support/at-screen.ts'
+import { choosePerson, dialog, strips } from '../support/at-screen.ts'
 import { browserTest } from '../support/browser.ts'
 import { factsOf, installTroubles, keptAnswers } from '../support/installed.ts'
 import { addRepair, bringInLarkspur } from '../support/larkspur.ts'
@@ -49,7 +49,7 @@ browserTest(
       .getByRole('button', { name: /clock in/i })
       .first()
       .click()
-    await page.getByText('1 entry kept on this device').waitFor()
+    await strips(page).getByText('1 entry kept on this device').waitFor()
     await page.getByRole('button', { name: 'Stop clock' }).first().waitFor()
     await page.getByRole('button', { name: 'show' }).click()
     const sheet = dialog(page, 'On this device')
@@ -65,7 +65,7 @@ browserTest(
 
     const kept = keepDatabase(dataDir)
     const third = await startProgram(dataDir, port)
-    await page.getByText('kept on this device').waitFor({ state: 'detached' })
+    await strips(page).getByText('kept on this device').waitFor({ state: 'detached' })
     await page.getByRole('button', { name: 'Stop clock' }).first().waitFor()
     await third.kill()
     const starts = factsOf(dataDir, 'clockStarted')
@@ -75,7 +75,7 @@ browserTest(
     // The workshop goes on from before: what this device had sent is sent once more.
     const other = await page.context().newPage()
     await other.goto(new URL('/cars', second.windowUrl).href)
-    await other.getByText('No connection to the host.').waitFor()
+    await strips(other).getByText('No connection to the host.').waitFor()
     putBack(dataDir, kept)
     expect(factsOf(dataDir, 'clockStarted')).toEqual([])
     const loads = [countLoads(page), countLoads(other)]

@@ -2,7 +2,14 @@ import { mkdirSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect } from 'vitest'
 import { photosFolder } from '../../db/data-paths.ts'
-import { choosePerson, codeDialog, comeBackWith, dialog, testPhotoFile } from '../support/at-screen.ts'
+import {
+  choosePerson,
+  codeDialog,
+  comeBackWith,
+  dialog,
+  strips,
+  testPhotoFile,
+} from '../support/at-screen.ts'
 import { browserTest } from '../support/browser.ts'
 import { factsOf } from '../support/installed.ts'
 import { addRepair, bringInLarkspur, photosOnly } from '../support/larkspur.ts'
@@ -33,18 +40,18 @@ describe('without a network', () => {
       await choosePerson(page, ilse.name)
       await context.setOffline(true)
       served.breakConnections()
-      await page.getByText('No connection to the host.').waitFor()
+      await strips(page).getByText('No connection to the host.').waitFor()
 
       const take = page.getByRole('button', { name: /^Take photos/ })
       for (const name of ['before.jpg', 'after.jpg'])
         await comeBackWith(page, take, await testPhotoFile(name))
       await page.getByRole('button', { name: 'clock in here' }).click()
-      await page.getByText('1 entry and 2 photos kept on this device').waitFor()
+      await strips(page).getByText('1 entry and 2 photos kept on this device').waitFor()
       expect(await office.getByRole('link', { name: 'Photos 0' }).count()).toBe(1)
 
       await context.setOffline(false)
       await page.getByText('2 of 2').waitFor()
-      await page.getByText('kept on this device').waitFor({ state: 'detached' })
+      await strips(page).getByText('kept on this device').waitFor({ state: 'detached' })
       await page.getByText(`${ilse.name}, on this since`).waitFor()
       await office.getByRole('link', { name: 'Photos 2' }).waitFor()
       await office.goto(new URL('/cars/car-s-101?sheet=hours', served.url).href)
@@ -65,9 +72,9 @@ describe('without a network', () => {
       await context.setOffline(true)
       const take = page.getByRole('button', { name: /^Take photos/ })
       await comeBackWith(page, take, await testPhotoFile('a.jpg'))
-      await page.getByText('1 photo kept on this device').waitFor()
+      await strips(page).getByText('1 photo kept on this device').waitFor()
       await comeBackWith(page, take, await testPhotoFile('b.jpg', '#446688'))
-      await page.getByText('2 photos kept on this device').waitFor()
+      await strips(page).getByText('2 photos kept on this device').waitFor()
       await page.close()
 
       await context.setOffline(false)
@@ -87,7 +94,7 @@ describe('without a network', () => {
       await choosePerson(page, ilse.name)
       await context.setOffline(true)
       served.breakConnections()
-      await page.getByText('No connection to the host.').waitFor()
+      await strips(page).getByText('No connection to the host.').waitFor()
       await comeBackWith(
         page,
         page.getByRole('button', { name: /^Take photos/ }),
@@ -99,7 +106,7 @@ describe('without a network', () => {
       const keep = page.getByRole('button', { name: 'Keep it prepared' })
       expect(await page.getByLabel('Own code').count()).toBe(0)
       await keep.click()
-      await page.getByText('1 photo kept on this device. 1 gate prepared, not signed yet.').waitFor()
+      await strips(page).getByText('1 photo kept on this device. 1 gate prepared, not signed yet.').waitFor()
       await page.getByRole('button', { name: 'show', exact: true }).click()
       const sheet = dialog(page, 'On this device')
       await sheet.getByText('It can be signed once the host answers.').waitFor()

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto'
 import type { Locator, Page } from 'playwright-core'
 import { expect } from 'vitest'
-import { choosePerson, comeBackWith, dialog, testPhotoFile } from '../support/at-screen.ts'
+import { choosePerson, comeBackWith, dialog, strips, testPhotoFile } from '../support/at-screen.ts'
 import { violations } from '../support/axe.ts'
 import { browserTest } from '../support/browser.ts'
 import { addRepair, bringInLarkspur, photosOnly } from '../support/larkspur.ts'
@@ -42,7 +42,7 @@ browserTest(
     const files = [await testPhotoFile('hole.jpg'), await testPhotoFile('edge.jpg', '#446688')]
     await context.setOffline(true)
     served.breakConnections()
-    await page.getByText('No connection to the host.').waitFor()
+    await strips(page).getByText('No connection to the host.').waitFor()
     await comeBackWith(page, page.getByRole('button', { name: 'Gallery' }), files)
     const strip = page.getByRole('region', { name: 'Photos just taken' })
     await strip.getByText('2 photos just taken, 2 wait to be sent').waitFor()

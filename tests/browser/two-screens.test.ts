@@ -1,5 +1,5 @@
 import { expect } from 'vitest'
-import { choosePerson, comeBackWith, dialog, signIn, testPhotoFile } from '../support/at-screen.ts'
+import { choosePerson, comeBackWith, dialog, signIn, strips, testPhotoFile } from '../support/at-screen.ts'
 import { browserTest } from '../support/browser.ts'
 import { addRepair, bringInLarkspur } from '../support/larkspur.ts'
 import { cutNetwork, serve } from '../support/served.ts'
@@ -52,12 +52,12 @@ browserTest('a screen that was cut off catches up with what it missed', async ()
 
   await context.setOffline(true)
   served.breakConnections()
-  await office.getByText('No connection to the host.').waitFor()
+  await strips(office).getByText('No connection to the host.').waitFor()
   await tablet.getByRole('button', { name: 'Clock in' }).click()
   await tablet.getByRole('button', { name: 'Stop clock' }).first().waitFor()
   expect(await office.getByText('0 clocked on').count()).toBe(1)
 
   await context.setOffline(false)
   await office.getByText('1 clocked on').waitFor()
-  await office.getByText('No connection to the host.').waitFor({ state: 'detached' })
+  await strips(office).getByText('No connection to the host.').waitFor({ state: 'detached' })
 })

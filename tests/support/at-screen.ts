@@ -81,3 +81,6 @@ export async function comeBackWith(
 export async function testPhotoFile(name: string, color = '#7a5c40'): Promise<PhotoFile> {
   return { name, mimeType: 'image/jpeg', buffer: await createTestPhoto({ width: 640, height: 480, color }) }
 }
+
+/** What stands above everything about the connection and what waits; screen readers are told the same in another place. */
+export const strips = (page: Page): Locator => page.locator('.strips')

@@ -8,6 +8,7 @@ import { onTestFinished } from 'vitest'
 import { type HostOptions, startHost } from '../../electron/host.ts'
 import { launchBrowser, newScreen, type Screen } from './browser.ts'
 import { copyFilledDemo, filledDemo } from './filled-demo.ts'
+import { PLAIN_HOST } from './plain-host.ts'
 import { slug } from './plans.ts'
 import { createWorkshop, type Workshop, type WorkshopOptions } from './workshop.ts'
 
@@ -72,10 +73,7 @@ async function serveFolder(
   let begins = from
   const host = await startHost({
     dataDir,
-    demo: false,
-    today: undefined,
-    port: 0,
-    window: false,
+    ...PLAIN_HOST,
     log: (line) => log.push(line),
     clock: () => begins + Date.now() - started,
     ...networks,
