@@ -3,6 +3,7 @@ import { join } from 'node:path'
 import { expect, onTestFinished, test } from 'vitest'
 import { logsFolder } from '../../db/data-paths.ts'
 import { startHost } from '../../electron/host.ts'
+import { PLAIN_HOST } from '../support/plain-host.ts'
 import { createWorkshop, manager, welder } from '../support/workshop.ts'
 
 const PHONE = '+49 30 5550123'
@@ -23,7 +24,7 @@ async function startBroken() {
   workshop.db.close()
   const printed: string[] = []
   const log = (line: string) => printed.push(line)
-  const host = await startHost({ dataDir, demo: false, today: undefined, port: 0, window: false, log })
+  const host = await startHost({ ...PLAIN_HOST, dataDir, log })
   onTestFinished(async () => {
     await host.close()
     rmSync(dataDir, { recursive: true })

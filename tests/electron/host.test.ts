@@ -8,6 +8,7 @@ import { readDevices } from '../../db/devices.ts'
 import { openDatabase } from '../../db/open-database.ts'
 import { startHost, type HostOptions } from '../../electron/host.ts'
 import { createTestPhoto } from '../support/images.ts'
+import { PLAIN_HOST } from '../support/plain-host.ts'
 
 let dataDir: string
 const running: (() => Promise<void>)[] = []
@@ -22,10 +23,7 @@ afterEach(async () => {
 async function start(options: Partial<HostOptions> = {}) {
   const host = await startHost({
     dataDir,
-    demo: false,
-    today: undefined,
-    port: 0,
-    window: false,
+    ...PLAIN_HOST,
     log: (line) => {
       throw new Error(line)
     },

@@ -4,6 +4,7 @@ import { expect, onTestFinished, test, vi } from 'vitest'
 import { startHost } from '../../electron/host.ts'
 import { type BusyDesks, wordsUnderWay } from '../../electron/under-way.ts'
 import { carWithEveryKind } from '../support/car-file.ts'
+import { PLAIN_HOST } from '../support/plain-host.ts'
 import { codes, createWorkshop, manager } from '../support/workshop.ts'
 
 /** Desks of which some are at work. */
@@ -55,10 +56,7 @@ test('a host says that it makes the file of a car, until that is made or given u
   workshop.db.close()
   const host = await startHost({
     dataDir,
-    demo: false,
-    today: undefined,
-    port: 0,
-    window: false,
+    ...PLAIN_HOST,
     log: () => {},
   })
   onTestFinished(async () => {

@@ -4,6 +4,7 @@ import { readPrepared, type PreparedReport } from '../../db/reports-in-preparati
 import { visitIdSchema } from '../../domain/ids.ts'
 import { usualReports } from '../../domain/usual-workshop.ts'
 import { startHost } from '../../electron/host.ts'
+import { PLAIN_HOST } from '../support/plain-host.ts'
 import { createWorkshop, type Workshop } from '../support/workshop.ts'
 
 const visitId = visitIdSchema.parse('visit-r-1')
@@ -25,10 +26,7 @@ afterEach(async () => {
 const start = async (clock: () => number) => {
   const host = await startHost({
     dataDir: workshop.dataDir ?? '',
-    demo: false,
-    today: undefined,
-    port: 0,
-    window: false,
+    ...PLAIN_HOST,
     clock,
     tickMs: 10,
     log: (line) => {

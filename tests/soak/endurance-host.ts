@@ -5,16 +5,14 @@
  */
 import process from 'node:process'
 import { startHost } from '../../electron/host.ts'
+import { PLAIN_HOST } from '../support/plain-host.ts'
 
 const [dataDir = '', begins = '0', speed = '1'] = process.argv.slice(2)
 const started = performance.now()
 const clock = (): number => Math.round(Number(begins) + (performance.now() - started) * Number(speed))
 const host = await startHost({
   dataDir,
-  demo: false,
-  today: undefined,
-  port: 0,
-  window: false,
+  ...PLAIN_HOST,
   clock,
   tickMs: 30_000 / Number(speed),
 })

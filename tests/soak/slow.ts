@@ -8,6 +8,7 @@ import { checkServerIdentity } from 'node:tls'
 import { fileURLToPath } from 'node:url'
 import { MOST_CONNECTIONS } from '../../electron/network/connection-count.ts'
 import { startHost } from '../../electron/host.ts'
+import { PLAIN_HOST } from '../support/plain-host.ts'
 import { codes, createWorkshop, manager } from '../support/workshop.ts'
 import type { FloodFigures, SlowFlood } from './slow-flood.ts'
 
@@ -73,10 +74,7 @@ async function openHost(bound: string) {
   const problems: string[] = []
   const host = await startHost({
     dataDir,
-    demo: false,
-    today: undefined,
-    port: 0,
-    window: false,
+    ...PLAIN_HOST,
     log: (line) => problems.push(line),
     interfaces: () => ({ wired: [{ address: ADDRESS, internal: false }] }),
     bindAt: () => bound,

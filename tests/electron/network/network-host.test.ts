@@ -6,6 +6,7 @@ import { checkServerIdentity } from 'node:tls'
 import { afterAll, beforeAll, describe, expect } from 'vitest'
 import { startHost } from '../../../electron/host.ts'
 import { loopbacksTest } from '../../support/loopbacks.ts'
+import { PLAIN_HOST } from '../../support/plain-host.ts'
 import { createWorkshop, codes, manager } from '../../support/workshop.ts'
 
 const address = '192.168.7.21'
@@ -22,10 +23,7 @@ beforeAll(async () => {
   workshop.db.close()
   host = await startHost({
     dataDir,
-    demo: false,
-    today: undefined,
-    port: 0,
-    window: false,
+    ...PLAIN_HOST,
     log: (line) => {
       throw new Error(line)
     },
