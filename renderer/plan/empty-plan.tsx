@@ -3,12 +3,12 @@ import type { PlanView } from '../../domain/views/plan-view-shapes.ts'
 import { EmptyState } from '../parts/notice.tsx'
 
 /** What is missing before there can be a plan; null when nothing is. */
-export function emptyPlan({ people, bays, cars, inForce, proposal }: PlanView) {
+export function emptyPlan({ people, bays, cars, inForce, proposal, state }: PlanView) {
   if (people.length === 0) return <NoPeople />
   if (bays.every(({ storage }) => storage)) return <NoBays />
-  if (cars.length === 0) return <NoCars />
-  if (inForce === null && proposal === null) return <NoPlanYet />
-  return null
+  // Cars are those of the plans, so none are told before there is one.
+  if (inForce === null && proposal === null && state === 'planning') return <NoPlanYet />
+  return cars.length === 0 ? <NoCars /> : null
 }
 
 function NoPeople() {
