@@ -111,20 +111,25 @@ describe('the day sheet', () => {
 })
 
 describe('a reading of conditions', () => {
+  const openBeforePrimer = async () => {
+    const conditions = { minMarginC: 3, maxHumidityPercent: 85, minAirC: null, maxAirC: null }
+    const served = await serve({
+      before: (workshop) => {
+        const plan = { gates: { primed: { asks: { ...noAsks, conditions } } } }
+        addRepair(workshop, bringInLarkspur(workshop), 'Boot floor', { plan, passed: 'sealed' })
+      },
+    })
+    const { page } = await served.open({ size: 'tablet' })
+    await choosePerson(page, ilse.name)
+    await openRepair(page, 'Boot floor')
+    return page
+  }
+
   // 20 °C at 50 % has its dew point at 9.3 °C (psychrometric tables, as those of ISO 8502-4; from memory).
   browserTest(
     'shows the dew point while it is typed, and holds the gate when steel is too near to it',
     async () => {
-      const conditions = { minMarginC: 3, maxHumidityPercent: 85, minAirC: null, maxAirC: null }
-      const served = await serve({
-        before: (workshop) => {
-          const plan = { gates: { primed: { asks: { ...noAsks, conditions } } } }
-          addRepair(workshop, bringInLarkspur(workshop), 'Boot floor', { plan, passed: 'sealed' })
-        },
-      })
-      const { page } = await served.open({ size: 'tablet' })
-      await choosePerson(page, ilse.name)
-      await openRepair(page, 'Boot floor')
+      const page = await openBeforePrimer()
       const ask = page.getByRole('button', { name: /Air temperature, humidity and steel temperature/ })
       const reading = dialog(page, 'Conditions for primed')
 
@@ -151,16 +156,7 @@ describe('a reading of conditions', () => {
   )
 
   browserTest('that no thermometer gives is refused where it is typed', async () => {
-    const conditions = { minMarginC: 3, maxHumidityPercent: 85, minAirC: null, maxAirC: null }
-    const served = await serve({
-      before: (workshop) => {
-        const plan = { gates: { primed: { asks: { ...noAsks, conditions } } } }
-        addRepair(workshop, bringInLarkspur(workshop), 'Boot floor', { plan, passed: 'sealed' })
-      },
-    })
-    const { page } = await served.open({ size: 'tablet' })
-    await choosePerson(page, ilse.name)
-    await openRepair(page, 'Boot floor')
+    const page = await openBeforePrimer()
     await page.getByRole('button', { name: /Air temperature/ }).click()
     const reading = dialog(page, 'Conditions for primed')
     await reading.getByLabel('Air').fill('20')

@@ -1,3 +1,4 @@
+import { checkSchedule } from '../../domain/plan/check.ts'
 import type { Activity, Crew, PlanBay, PlanCar, PlanPerson, Problem } from '../../domain/plan/problem.ts'
 import type { Move, Placement, Schedule, Stay } from '../../domain/plan/schedule.ts'
 
@@ -99,3 +100,7 @@ export const move = (
   [start, finish]: readonly [start: number, finish: number],
   crew: readonly number[] = [],
 ): Move => ({ car, from, to, start, finish, crew })
+
+/** What is wrong with a schedule. Each case keeps all rules, or breaks the rule that it is about and no other. */
+export const faults = (problem: Problem, over: Partial<Schedule>): readonly string[] =>
+  checkSchedule(problem, schedule(over))

@@ -1,11 +1,11 @@
 import { describe, expect, test } from 'vitest'
-import { checkSchedule, pinClashes, scoreSchedule } from '../../../domain/plan/check.ts'
-import type { Problem } from '../../../domain/plan/problem.ts'
+import { pinClashes, scoreSchedule } from '../../../domain/plan/check.ts'
 import type { Schedule } from '../../../domain/plan/schedule.ts'
 import {
   activity,
   crewOf,
   DAY,
+  faults,
   move,
   placement,
   planBay,
@@ -16,10 +16,6 @@ import {
   shifts,
   stay,
 } from '../../support/plan-problem.ts'
-
-/** Each case is a schedule that keeps all rules, or one that breaks the rule it is about and no other. */
-const faults = (problem: Problem, over: Partial<Schedule>): readonly string[] =>
-  checkSchedule(problem, schedule(over))
 
 describe('a large schedule', () => {
   test('is checked whole: one clash among 1,280 activities is found', () => {

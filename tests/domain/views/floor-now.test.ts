@@ -1,24 +1,9 @@
 import { describe, expect, it } from 'vitest'
-import type { CarState } from '../../../domain/car.ts'
 import { carIdSchema } from '../../../domain/ids.ts'
 import { shopFloorView } from '../../../domain/views/shop-floor-view.ts'
-import { buildCar, onGate, personId, repairId } from '../../support/car-builder.ts'
-import { bayId, buildWorkshop, nameOf } from '../../support/workshop-builder.ts'
-
-const workshop = buildWorkshop()
-/** Wednesday of week 48. */
-const now = Date.parse('2026-11-25T10:40:00Z')
-
-const floorOf = (cars: readonly CarState[], by = personId('Mara')) =>
-  shopFloorView({ cars, now, workshop, nameOf, by, plan: null })
-
-const inBay = (bay: string, over: Parameters<typeof buildCar>[0] = {}) =>
-  buildCar(over)
-    .at('2026-11-02T09:00')
-    .add('shellMoved', { bayId: bayId(bay), fixture: 'stands', note: '' })
-    .at('2026-11-03T08:00')
-
-const dunmere = () => inBay('1 metalwork').repair('Boot floor').agree('Boot floor')
+import { onGate, personId, repairId } from '../../support/car-builder.ts'
+import { dunmere, floorOf, inBay, now } from '../../support/floor-views.ts'
+import { buildWorkshop, nameOf } from '../../support/workshop-builder.ts'
 
 describe('people and clocks', () => {
   it('counts who is in and lists who is clocked on', () => {

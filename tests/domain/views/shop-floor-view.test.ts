@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest'
-import type { CarState } from '../../../domain/car.ts'
 import {
   awayIdSchema,
   bookingIdSchema,
@@ -7,28 +6,12 @@ import {
   partIdSchema,
   partyIdSchema,
 } from '../../../domain/ids.ts'
-import { carsView } from '../../../domain/views/cars-view.ts'
 import { shopFloorView } from '../../../domain/views/shop-floor-view.ts'
 import { buildCar, entryId, onGate, personId, repairId, visitId } from '../../support/car-builder.ts'
+import { dunmere, floorOf, inBay, lineOf, now, workshop } from '../../support/floor-views.ts'
 import { simplePlan } from '../../support/kept-plan.ts'
 import { noAsks } from '../../support/plans.ts'
-import { bayId, buildWorkshop, nameOf } from '../../support/workshop-builder.ts'
-
-const workshop = buildWorkshop()
-/** Wednesday of week 48. */
-const now = Date.parse('2026-11-25T10:40:00Z')
-
-const floorOf = (cars: readonly CarState[], by = personId('Mara')) =>
-  shopFloorView({ cars, now, workshop, nameOf, by, plan: null })
-const lineOf = (car: CarState) => carsView({ cars: [car], resting: [], now, workshop, nameOf }).cars[0]!
-
-const inBay = (bay: string, over: Parameters<typeof buildCar>[0] = {}) =>
-  buildCar(over)
-    .at('2026-11-02T09:00')
-    .add('shellMoved', { bayId: bayId(bay), fixture: 'stands', note: '' })
-    .at('2026-11-03T08:00')
-
-const dunmere = () => inBay('1 metalwork').repair('Boot floor').agree('Boot floor')
+import { bayId, nameOf } from '../../support/workshop-builder.ts'
 
 describe('where the cars stand', () => {
   it('is told with when each planned car is done by', () => {

@@ -5,28 +5,14 @@ import { carColumns } from '../../../domain/import/import-cars.ts'
 import { hoursColumns } from '../../../domain/import/import-hours.ts'
 import { repairColumns } from '../../../domain/import/import-repairs.ts'
 import type { ImportKind } from '../../../domain/import/plan-import.ts'
+import { setUpFellLane } from '../../support/fell-lane.ts'
 import { createTestHost, type TestHost, type TestScreen } from '../../support/host.ts'
-import { manager } from '../../support/workshop.ts'
 
 let host: TestHost
 let screen: TestScreen
 beforeAll(async () => {
   host = await createTestHost({ setUp: false })
-  screen = await host.openScreen()
-  await screen.run(
-    'setUpWorkshop',
-    {
-      name: 'Fell Lane Bodyworks',
-      zone: 'Europe/Berlin',
-      currency: 'EUR',
-      managerId: manager,
-      manager: { name: 'Mona Reed', phone: '', email: '', address: '' },
-      code: '314159',
-      skills: [],
-      withCatalogue: true,
-    },
-    { by: null },
-  )
+  screen = await setUpFellLane(host)
   for (const name of ['Iris Vane', 'Noel Harrow'])
     await screen.run('addPerson', {
       personId: personIdSchema.parse(`person-${name.slice(0, 4).toLowerCase()}`),
@@ -62,9 +48,9 @@ test('every line of the example files comes in by the real door of an import', a
     expect(file.text.split('\n')[0]?.split(',')).toEqual(names)
   }
   const { cars } = await screen.client.cars.query()
-  expect(cars.map(({ shellNumber, repairs }) => [shellNumber, repairs]).toSorted()).toEqual([
-    ['S-201', 3],
-    ['S-202', 1],
-    ['S-203', 0],
-  ])
+  expect(Object.fromEntries(cars.map(({ shellNumber, repairs }) => [shellNumber, repairs]))).toEqual({
+    'S-201': 3,
+    'S-202': 1,
+    'S-203': 0,
+  })
 })

@@ -1,27 +1,13 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import type { ImportKind } from '../../../domain/import/plan-import.ts'
+import { setUpFellLane } from '../../support/fell-lane.ts'
 import { createTestHost, type TestHost, type TestScreen } from '../../support/host.ts'
-import { manager } from '../../support/workshop.ts'
 
 let host: TestHost
 let screen: TestScreen
 beforeAll(async () => {
   host = await createTestHost({ setUp: false })
-  screen = await host.openScreen()
-  await screen.run(
-    'setUpWorkshop',
-    {
-      name: 'Fell Lane Bodyworks',
-      zone: 'Europe/Berlin',
-      currency: 'EUR',
-      managerId: manager,
-      manager: { name: 'Mona Reed', phone: '', email: '', address: '' },
-      code: '314159',
-      skills: [],
-      withCatalogue: true,
-    },
-    { by: null },
-  )
+  screen = await setUpFellLane(host)
 })
 afterAll(() => host.close())
 

@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest'
-import { checkSchedule } from '../../../../domain/plan/check.ts'
 import type { Problem } from '../../../../domain/plan/problem.ts'
 import type { Schedule } from '../../../../domain/plan/schedule.ts'
 import {
   activity,
+  faults,
   move,
   placement,
   planBay,
@@ -11,14 +11,9 @@ import {
   planPerson,
   planProblem,
   planYard,
-  schedule,
   shifts,
   stay,
 } from '../../../support/plan-problem.ts'
-
-/** Each case is a schedule that keeps all rules, or one that breaks the rule it is about and no other. */
-const faults = (problem: Problem, over: Partial<Schedule>): readonly string[] =>
-  checkSchedule(problem, schedule(over))
 
 describe('a bay', () => {
   const bays = [planBay({ kinds: [0] }), planBay({ kinds: [0, 1] }), planYard()]

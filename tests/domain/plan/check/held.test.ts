@@ -1,21 +1,15 @@
 import { describe, expect, test } from 'vitest'
-import { checkSchedule } from '../../../../domain/plan/check.ts'
 import type { Problem } from '../../../../domain/plan/problem.ts'
-import type { Schedule } from '../../../../domain/plan/schedule.ts'
 import {
   activity,
+  faults,
   move,
   placement,
   planBay,
   planCar,
   planProblem,
-  schedule,
   stay,
 } from '../../../support/plan-problem.ts'
-
-/** Each case is a schedule that keeps all rules, or one that breaks the rule it is about and no other. */
-const faults = (problem: Problem, over: Partial<Schedule>): readonly string[] =>
-  checkSchedule(problem, schedule(over))
 
 describe('support', () => {
   const bays = [planBay(), planBay()]
