@@ -58,7 +58,8 @@ test('the same seed draws the same strange values, with keys of prototypes, endl
       texts.some((text) => text.includes(each)),
       each,
     ).toBe(true)
-  expect(JSON.parse(texts.find((text) => text.includes('1e400')) ?? '0')).toBeDefined()
+  // All of it is JSON, so that a host refuses it for what it says.
+  expect(texts.map((text): unknown => JSON.parse(text))).toHaveLength(300)
 })
 
 test('a table stays mostly a table', () => {

@@ -33,9 +33,9 @@ test('the whole workshop is taken out beside its running host, and taken in, and
   const brought = await takein('--from', join(folder, 'out', name!), '--data', dataDir)
   expect(brought.out).toMatch(/is in .*: \d+ facts, 0 photos and reports; all is well.*chooses a new code/s)
   expect(brought.code).toBe(0)
-  expect(await runScript('electron/cli/check.ts', '--data', dataDir)).toEqual({
+  expect(await runScript('electron/cli/check.ts', '--data', dataDir)).toMatchObject({
     code: 0,
-    out: `All is well in ${dataDir}.\n`,
+    out: expect.stringContaining(`All is well in ${dataDir}.`),
   })
   const twice = await takein('--from', join(folder, 'out', name!), '--data', dataDir)
   expect(twice).toMatchObject({ code: 1, out: expect.stringContaining('There is a workshop in') })
