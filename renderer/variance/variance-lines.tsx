@@ -1,10 +1,15 @@
 import { Link } from '@tanstack/react-router'
+import { useState } from 'react'
 import { fixed, hours } from '../../domain/text/words.ts'
 import type { VarianceLine } from '../../domain/views/variance-shapes.ts'
+import { WordButton } from '../parts/button.tsx'
 import { HoursBar, spentOf } from '../parts/hours-bar.tsx'
 import type { VarianceSheet } from '../parts/variance-sheets.ts'
 import { signedHours } from './signed-hours.ts'
 import styles from './variance.module.css'
+
+/** Cars of ten years, or its months, are more than anybody reads from top to bottom. */
+const SHOWN_AT_FIRST = 40
 
 /** One grouping: each line its hours as a bar on one scale, and its variance on a ruler around zero. */
 export function VarianceLines({
@@ -18,6 +23,7 @@ export function VarianceLines({
   readonly lines: readonly VarianceLine[]
   readonly noun: string
 }) {
+  const [isAll, setIsAll] = useState(false)
   const scale = Math.max(
     0,
     ...lines.map(({ hours: pair }) => Math.max(pair.authorised + pair.waiting, pair.spent)),
@@ -41,7 +47,7 @@ export function VarianceLines({
         <span className="number">expected</span>
       </div>
       <ul className={styles.lines}>
-        {lines.map((line) => (
+        {(isAll ? lines : lines.slice(0, SHOWN_AT_FIRST)).map((line) => (
           <li key={line.key} className={styles.line}>
             <Link className="strong" to="/variance" search={{ by, key: line.key }}>
               {line.name}
@@ -59,6 +65,11 @@ export function VarianceLines({
           </li>
         ))}
       </ul>
+      {lines.length > SHOWN_AT_FIRST && !isAll && (
+        <WordButton onClick={() => setIsAll(true)}>
+          show all {lines.length} lines<span className="hidden-word"> of {title}</span>
+        </WordButton>
+      )}
     </section>
   )
 }
