@@ -1,16 +1,15 @@
-import { randomBytes } from 'node:crypto'
 import { mkdtempSync, rmSync } from 'node:fs'
 import { cpus, loadavg, tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { parseArgs } from 'node:util'
 import { createTRPCClient, httpLink } from '@trpc/client'
-import sharp from 'sharp'
 import { photosFolder } from '../../db/data-paths.ts'
 import { fillDemo } from '../../db/demo/fill-demo.ts'
 import { openDatabase } from '../../db/open-database.ts'
 import { inspectPhoto } from '../../db/photos/inspect-photo.ts'
 import { openPhotoStore } from '../../db/photos/photo-store.ts'
 import type { AppRouter } from '../../electron/api/router.ts'
+import { drawPicture, MEGAPIXELS, withComment } from './camera-photos.ts'
 import { startMeasuredHost, type MeasuredHost } from './measured-host.ts'
 import type { LoopDelay } from './loop-watch.ts'
 
@@ -41,8 +40,6 @@ interface Times {
   readonly maxMs: number
 }
 
-const WIDTH = 6_000
-const HEIGHT = 4_000
 const KINDS = 4
 const SCREENS = 4
 /** Between two questions of one screen, which asks again when it hears of a change. */
@@ -75,7 +72,7 @@ export async function benchDevices(args: readonly string[]): Promise<DevicesFigu
   }
 }
 
-async function measure(host: MeasuredHost, photos: readonly Uint8Array[], devices: number) {
+async function measure(host: MeasuredHost, photos: readonly Uint8Array<ArrayBuffer>[], devices: number) {
   const asks = await viewsOf(host)
   // Once round before it counts: a workshop's screens have been looked at before.
   for (const { ask } of asks) await ask()
@@ -98,7 +95,7 @@ async function measure(host: MeasuredHost, photos: readonly Uint8Array[], device
   const sizes = photos.map(({ byteLength }) => byteLength / 1e6)
   return {
     photos: photos.length,
-    megapixels: (WIDTH * HEIGHT) / 1e6,
+    megapixels: MEGAPIXELS,
     photoMb: `${Math.min(...sizes).toFixed(1)} to ${Math.max(...sizes).toFixed(1)}`,
     uploadS: Math.round(uploadS * 10) / 10,
     meanwhile: timesOf(meanwhile),
@@ -120,38 +117,17 @@ async function fillWorkshop(dataDir: string): Promise<void> {
   db.close()
 }
 
-/** A few pictures as a camera's: shades and grain. Each file has a comment of its own, so that no two are the same photo. */
-async function takePhotos(count: number): Promise<readonly Uint8Array[]> {
+/** A few pictures, again and again as other files. */
+async function takePhotos(count: number): Promise<readonly Uint8Array<ArrayBuffer>[]> {
   const pictures: Buffer[] = []
-  for (let kind = 0; kind < KINDS; kind += 1) pictures.push(await takePicture(kind))
+  for (let kind = 0; kind < KINDS; kind += 1)
+    pictures.push(await drawPicture(kind * 80, { share: 3 / 4, sigma: 36 + 4 * kind, quality: 92 }))
   return Array.from({ length: count }, (_, at) => withComment(pictures[at % KINDS] ?? Buffer.alloc(0)))
 }
 
-async function takePicture(kind: number): Promise<Buffer> {
-  const noise = { type: 'gaussian', mean: 128, sigma: 36 + 4 * kind } as const
-  const drawn = { width: (WIDTH * 3) / 4, height: (HEIGHT * 3) / 4 }
-  const grain = await sharp({ create: { ...drawn, channels: 3, background: '#000', noise } })
-    .png()
-    .toBuffer()
-  const shades = Buffer.from(
-    `<svg width="${drawn.width}" height="${drawn.height}"><linearGradient id="g" x2="1" y2="1"><stop stop-color="hsl(${kind * 80},40%,30%)"/><stop offset="1" stop-color="hsl(${kind * 80 + 40},50%,70%)"/></linearGradient><rect width="100%" height="100%" fill="url(#g)"/></svg>`,
-  )
-  return sharp(shades)
-    .composite([{ input: grain, blend: 'soft-light' }])
-    .resize(WIDTH, HEIGHT)
-    .jpeg({ quality: 92 })
-    .toBuffer()
-}
-
-/** After the first marker of a JPEG comes a comment segment (ISO/IEC 10918-1, marker COM, 0xfffe). */
-function withComment(jpeg: Buffer): Uint8Array {
-  const comment = Buffer.concat([Buffer.from([0xff, 0xfe, 0, 18]), randomBytes(16)])
-  return Buffer.concat([jpeg.subarray(0, 2), comment, jpeg.subarray(2)])
-}
-
-async function send({ origin, cookie }: MeasuredHost, photo: Uint8Array): Promise<void> {
+async function send({ origin, cookie }: MeasuredHost, photo: Uint8Array<ArrayBuffer>): Promise<void> {
   const headers = { cookie, origin }
-  const answer = await fetch(`${origin}/photos`, { method: 'PUT', headers, body: Buffer.from(photo) })
+  const answer = await fetch(`${origin}/photos`, { method: 'PUT', headers, body: photo })
   if (!answer.ok) throw new Error(`A photo was refused (${answer.status}): ${await answer.text()}`)
   await answer.body?.cancel()
 }

@@ -1,4 +1,4 @@
-import { createHash, randomBytes } from 'node:crypto'
+import { createHash } from 'node:crypto'
 import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
 import { writeFile } from 'node:fs/promises'
 import { loadavg, tmpdir } from 'node:os'
@@ -8,6 +8,7 @@ import { parseArgs } from 'node:util'
 import sharp from 'sharp'
 import { PHOTO_SIZE_NAMES, PHOTO_SIZES, type PhotoSize } from '../../db/photos/photo-size.ts'
 import { createWorkshop } from '../support/workshop.ts'
+import { drawPicture, MEGAPIXELS, withComment } from './camera-photos.ts'
 import { startMeasuredHost, type MeasuredHost } from './measured-host.ts'
 import { quantile, rounded } from './timing.ts'
 
@@ -27,8 +28,6 @@ export interface PhotosFigures {
   readonly loadAfter: number
 }
 
-const WIDTH = 6_000
-const HEIGHT = 4_000
 const PICTURES = 4
 const BLOCK = 10
 const AT_ONCE = 2
@@ -68,7 +67,7 @@ export async function benchPhotos(args: readonly string[]): Promise<PhotosFigure
     const ratios = blocks.map((block) => rounded(block.sharp / block.host))
     return {
       photos,
-      megapixels: (WIDTH * HEIGHT) / 1e6,
+      megapixels: MEGAPIXELS,
       ratioToSharp: quantile(ratios, 0.5),
       ratiosOfBlocks: ratios,
       longestStallMs,
@@ -136,38 +135,21 @@ function bareSize(path: string, size: PhotoSize): Promise<Buffer> {
   ).toBuffer()
 }
 
-/** A few pictures with shades and grain as a camera's, drawn once and kept in the folder for temporary files. */
+/** A few pictures, drawn once and kept in the folder for temporary files. */
 async function keptPictures(): Promise<readonly Buffer[]> {
-  const folder = join(tmpdir(), 'panelwright-pictures-1')
+  const folder = join(tmpdir(), 'panelwright-pictures-2')
   mkdirSync(folder, { recursive: true })
   const pictures: Buffer[] = []
   for (let kind = 0; kind < PICTURES; kind += 1) {
     const path = join(folder, `${kind}.jpg`)
     if (!existsSync(path)) {
-      writeFileSync(`${path}.${process.pid}`, await drawPicture(kind))
+      writeFileSync(
+        `${path}.${process.pid}`,
+        await drawPicture(kind * 80, { share: 1 / 2, sigma: 18 + 4 * kind, quality: 88 }),
+      )
       renameSync(`${path}.${process.pid}`, path)
     }
     pictures.push(readFileSync(path))
   }
   return pictures
-}
-
-async function drawPicture(kind: number): Promise<Buffer> {
-  const noise = { type: 'gaussian', mean: 128, sigma: 18 + 4 * kind } as const
-  const half = { width: WIDTH / 2, height: HEIGHT / 2, channels: 3 as const }
-  const grain = await sharp({ create: { ...half, background: '#000', noise } })
-    .png()
-    .toBuffer()
-  const shades = { ...half, background: `hsl(${kind * 80}, 40%, 50%)` }
-  const picture = await sharp({ create: shades })
-    .composite([{ input: grain, blend: 'soft-light' }])
-    .png()
-    .toBuffer()
-  return sharp(picture).resize(WIDTH, HEIGHT).jpeg({ quality: 88 }).toBuffer()
-}
-
-/** After the first marker of a JPEG comes a comment segment (ISO/IEC 10918-1, marker COM): no two files are the same photo. */
-function withComment(jpeg: Buffer): Uint8Array<ArrayBuffer> {
-  const comment = Buffer.concat([Buffer.from([0xff, 0xfe, 0, 18]), randomBytes(16)])
-  return new Uint8Array(Buffer.concat([jpeg.subarray(0, 2), comment, jpeg.subarray(2)]))
 }
