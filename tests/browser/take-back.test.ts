@@ -1,5 +1,5 @@
 import { expect } from 'vitest'
-import { codeDialog, comeBackWith, dialog, testPhotoFile } from '../support/at-screen.ts'
+import { codeDialog, comeBackWith, dialog, strips, testPhotoFile } from '../support/at-screen.ts'
 import { browserTest } from '../support/browser.ts'
 import { addRepair, bringInLarkspur, photosOnly } from '../support/larkspur.ts'
 import { serve } from '../support/served.ts'
@@ -21,7 +21,7 @@ browserTest('what was done by a slip of the hand is taken back where it was done
 
   // A clock: the usual reason stands there, and a manager signs.
   await page.getByRole('button', { name: /^Start work/ }).click()
-  await page.getByText('Done: Clock started on Spare-wheel well: sealed').waitFor()
+  await strips(page).getByText('Done: Clock started on Spare-wheel well: sealed').waitFor()
   await page.getByRole('button', { name: 'take it back' }).click()
   const never = dialog(page, 'This never happened')
   expect(await never.getByLabel('Why it is voided').inputValue()).toBe('Started by mistake.')
@@ -36,7 +36,7 @@ browserTest('what was done by a slip of the hand is taken back where it was done
   // A clock that was stopped goes on with one tap.
   await page.getByRole('button', { name: /^Start work/ }).click()
   await page.getByRole('button', { name: 'Stop clock' }).first().click()
-  await page.getByText('Done: Clock stopped on').waitFor()
+  await strips(page).getByText('Done: Clock stopped on').waitFor()
   await page.getByRole('button', { name: 'start it again' }).click()
   await page.getByRole('button', { name: 'Stop clock' }).first().waitFor()
 
@@ -50,7 +50,7 @@ browserTest('what was done by a slip of the hand is taken back where it was done
     await dialog(page, 'Sign off sealed').getByRole('button', { name: digit, exact: true }).click()
   await dialog(page, 'Sign off sealed').getByRole('button', { name: 'Sign sealed' }).click()
   await page.getByRole('heading', { name: 'primed is next' }).waitFor()
-  await page.getByText('Done: Spare-wheel well: sealed').waitFor()
+  await strips(page).getByText('Done: Spare-wheel well: sealed').waitFor()
   await page.getByRole('button', { name: 'take it back' }).click()
   await never.getByRole('button', { name: 'Go on to the code' }).click()
   await never.getByRole('alert').first().waitFor()
