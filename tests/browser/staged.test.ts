@@ -17,6 +17,8 @@ const root = fileURLToPath(new URL('../..', import.meta.url))
 const nora = { name: 'Nora Feld', code: '271828' }
 /** Milliseconds; it packs everything before its story begins. */
 const PACKED_MS = 300_000
+/** Milliseconds; the first plan on a busy machine. */
+const PLANNED_MS = 60_000
 const caption = 'The floor opened, spot welds drilled out'
 
 // Elsewhere electron-builder takes no stand-in for the Electron runtime: there the installers are made for real.
@@ -42,13 +44,7 @@ describe.skipIf(process.platform !== 'linux')('the packaged program', () => {
       await takePlan(page)
       await issueReport(page, windowUrl)
       await visitTheRest(page)
-      // Node's own warnings begin otherwise.
-      expect(
-        program
-          .errors()
-          .split('\n')
-          .filter((line) => /Error:/.test(line)),
-      ).toEqual([])
+      expect(program.errors()).toBe('')
     },
     PACKED_MS,
   )
@@ -152,7 +148,8 @@ async function passGate(page: Page): Promise<void> {
 async function takePlan(page: Page): Promise<void> {
   await page.getByRole('link', { name: 'Plan', exact: true }).click()
   const proposal = page.getByRole('region', { name: 'A newer plan' })
-  await proposal.getByRole('button', { name: 'Take it', disabled: false }).click()
+  // The planner waits until it has been quiet, then takes its seconds of a processor.
+  await proposal.getByRole('button', { name: 'Take it', disabled: false }).click({ timeout: PLANNED_MS })
   await proposal.waitFor({ state: 'detached' })
 }
 
