@@ -28,6 +28,7 @@ const commands = {
   restore: (args) => [needsBuild(), program('restore', args)],
   bench: (args) => [needsBuild(), source('bench', 'tests/bench/main.ts', args)],
   soak: (args) => [needsBuild(), source('soak', 'tests/soak/main.ts', args)],
+  pictures: (args) => [needsBuild(), source('pictures', 'tests/pictures/main.ts', args)],
   package: (args) => [freshBuild(), source('package', 'build/package.ts', args)],
 }
 

@@ -23,14 +23,19 @@ export async function copyFilledDemo(): Promise<string> {
   return dataDir
 }
 
-/** Under another name until it is whole; where another test was quicker, theirs stays. */
-async function fillInto(filled: string): Promise<void> {
-  const dataDir = mkdtempSync(`${filled}-`)
+/** Fills an empty data folder with the demo of the tests. */
+export async function fillDemoInto(dataDir: string, photos: 'tiny' | 'drawn'): Promise<void> {
   const db = openDatabase(dataDir)
   const photoStore = await openPhotoStore(photosFolder(dataDir), { inspect: inspectPhoto })
   if (!photoStore.ok) throw new Error(photoStore.problem.message)
-  await fillDemo({ db, photoStore: photoStore.value, ...filledDemo, photos: 'tiny' })
+  await fillDemo({ db, photoStore: photoStore.value, ...filledDemo, photos })
   db.close()
+}
+
+/** Under another name until it is whole; where another test was quicker, theirs stays. */
+async function fillInto(filled: string): Promise<void> {
+  const dataDir = mkdtempSync(`${filled}-`)
+  await fillDemoInto(dataDir, 'tiny')
   try {
     renameSync(dataDir, filled)
   } catch (error) {
