@@ -102,11 +102,6 @@ export function readWorkshop(db: ReadDatabase): WorkshopState {
   return currentWorkshop(db.reader, db.cache)
 }
 
-/** The car with that shell number, for those who know a car by what is written on it. */
-export function carIdByShellNumber(db: ReadDatabase, shellNumber: string): CarId | null {
-  return queries(db.reader).byShellNumber.get({ shellNumber })?.id ?? null
-}
-
 interface CarRevision {
   readonly id: CarId
   readonly revision: number
@@ -144,10 +139,5 @@ const queries = perHandle(({ orm, sqlite }) => ({
     .select({ id: carTable.id })
     .from(carTable)
     .where(eq(carTable.id, sql.placeholder('carId')))
-    .prepare(),
-  byShellNumber: orm
-    .select({ id: carTable.id })
-    .from(carTable)
-    .where(eq(carTable.shellNumber, sql.placeholder('shellNumber')))
     .prepare(),
 }))

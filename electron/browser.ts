@@ -17,7 +17,7 @@ export interface AppWindow {
   readonly profileDir: string
 }
 
-export const thisMachine: BrowserMachine = {
+const thisMachine: BrowserMachine = {
   platform: process.platform,
   env: process.env,
   home: homedir(),

@@ -31,5 +31,5 @@ export function endOnDefects({ log, close, tell, exit }: DefectOptions): void {
   process.on('unhandledRejection', end)
 }
 
-export const ENDED_BY_DEFECT =
+const ENDED_BY_DEFECT =
   'Something went wrong in Panelwright itself, so it ends. What was recorded is kept.\n\nStart it again. What happened stands in the logs: Help shows where they are.'

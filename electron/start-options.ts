@@ -22,7 +22,7 @@ export type ParsedStart =
     }
   | { readonly ok: false; readonly message: string }
 
-export const startUsage = `npm start -- [--data DIR] [--demo [--today DATE]] [--port N] [--no-window]
+const startUsage = `npm start -- [--data DIR] [--demo [--today DATE]] [--port N] [--no-window]
   --data DIR    where everything is kept (made when it is not there)
   --demo        fills an empty data folder with the demo workshop
   --today DATE  fills the demo up to this day, as 2026-11-27

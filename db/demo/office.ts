@@ -27,7 +27,7 @@ export function openOffice(floor: Floor, cars: readonly DemoCar[], day: number):
   for (const act of acts) if (act.demo.arrives <= day) seeToCar(floor, act, day)
 }
 
-export const managerOn = (day: number): PersonId =>
+const managerOn = (day: number): PersonId =>
   (isOffOn(demoPeople.maren, day) ? demoPeople.wren : demoPeople.maren).id
 
 function seeToCar(floor: Floor, act: Act, day: number): void {

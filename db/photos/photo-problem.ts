@@ -7,7 +7,7 @@ export const MAX_PHOTO_BYTES = 50 * 1024 * 1024
 export const MAX_PHOTO_PIXELS = 100_000_000
 
 /** Closed list: screens and tests decide by the code, people read the message and the next step. */
-export const PHOTO_PROBLEM_CODES = [
+const PHOTO_PROBLEM_CODES = [
   'too-large',
   'empty',
   'not-an-image',

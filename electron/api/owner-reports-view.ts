@@ -67,7 +67,7 @@ export interface OwnerReportsInput {
 }
 
 /** Every visit that was agreed and not yet delivered in some part of the week, in order of shell numbers. */
-export function ownerReportsView(input: OwnerReportsInput): OwnerReportsView {
+function ownerReportsView(input: OwnerReportsInput): OwnerReportsView {
   const { cars, week, workshop } = input
   const span = reportWeek(week, workshop.zone)
   return {

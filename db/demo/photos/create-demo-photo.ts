@@ -40,7 +40,7 @@ const BODY_COLOURS = {
 
 export type DemoBodyColour = keyof typeof BODY_COLOURS
 
-export const DEMO_BODY_COLOURS = Object.keys(BODY_COLOURS) as readonly DemoBodyColour[] as readonly [
+const DEMO_BODY_COLOURS = Object.keys(BODY_COLOURS) as readonly DemoBodyColour[] as readonly [
   DemoBodyColour,
   ...DemoBodyColour[],
 ]

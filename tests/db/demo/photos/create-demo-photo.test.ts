@@ -4,7 +4,6 @@ import { join } from 'node:path'
 import sharp from 'sharp'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { createDemoPhoto, type DemoPhoto } from '../../../../db/demo/photos/create-demo-photo.ts'
-import { createDemoStudio } from '../../../../db/demo/photos/demo-studio.ts'
 import { DEMO_PHOTO_KINDS } from '../../../../db/demo/photos/scenes.ts'
 import { inspectPhoto } from '../../../../db/photos/inspect-photo.ts'
 
@@ -96,30 +95,5 @@ describe('createDemoPhoto', () => {
     const caption = ['<script>&"', 'Çağrı Übel-Åström '.repeat(12), '🔧🚗', '']
     const result = await inspectBytes(await createDemoPhoto({ ...usual, caption }))
     expect(result).toMatchObject({ ok: true })
-  })
-})
-
-describe('the demo studio', () => {
-  it('gives the same photos from its workers, each to who asked for it', async () => {
-    const studio = createDemoStudio(2)
-    try {
-      const kinds = ['bare steel', 'seam weld', 'panel gap', 'filler'] as const
-      const fromStudio = await Promise.all(kinds.map((kind) => studio.photograph({ ...usual, kind })))
-      for (const [index, kind] of kinds.entries())
-        expect(fromStudio[index]?.equals(await createDemoPhoto({ ...usual, kind }))).toBe(true)
-    } finally {
-      await studio.close()
-    }
-  })
-
-  it('says when a photo cannot be drawn and goes on', async () => {
-    const studio = createDemoStudio(1)
-    try {
-      const wrong = { ...usual, kind: 'no such kind' } as unknown as DemoPhoto
-      await expect(studio.photograph(wrong)).rejects.toThrow('is not a function')
-      expect((await studio.photograph(usual)).length).toBeGreaterThan(80_000)
-    } finally {
-      await studio.close()
-    }
   })
 })
