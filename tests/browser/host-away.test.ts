@@ -54,8 +54,9 @@ browserTest(
     const first = await startProgram(dataDir, port)
     const { page } = await open(first.windowUrl, { at: '/cars', tolerates: cutNetwork })
     await page.getByRole('link', { name: 'Larkspur 4' }).waitFor()
+    // Screens are fetched one after another, each with all that it brings: the one after the car's says that the car's is whole.
     await page.waitForFunction(() =>
-      performance.getEntriesByType('resource').some(({ name }) => name.includes('/assets/car-screen')),
+      performance.getEntriesByType('resource').some(({ name }) => name.includes('/assets/card-screen')),
     )
     // A browser that takes itself to be without a network must ask all the same: the host may be this very computer.
     await page.evaluate(() => window.dispatchEvent(new Event('offline')))
