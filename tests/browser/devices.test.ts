@@ -42,7 +42,7 @@ browserTest(
     await desk.getByRole('button', { name: 'Shut out Phone of Ilse' }).waitFor({ state: 'detached' })
     await context.setOffline(false)
     await phone.getByRole('heading', { name: 'This device was shut out of the workshop.' }).waitFor()
-    await strips(phone).getByText('1 entry kept on this device.').waitFor()
+    await phone.getByText('1 entry kept on this device.').waitFor()
 
     await phone.getByRole('link', { name: 'Give a pairing code' }).click()
     expect(await phone.getByLabel('Name of this device').inputValue()).toBe('Phone of Ilse')
