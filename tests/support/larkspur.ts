@@ -1,6 +1,6 @@
 import type { CommandPayload } from '../../domain/commands/command-shapes.ts'
 import { type Gate, GATES } from '../../domain/gates.ts'
-import { visitIdSchema, type CarId, type RepairId } from '../../domain/ids.ts'
+import { variationIdSchema, visitIdSchema, type CarId, type RepairId } from '../../domain/ids.ts'
 import { repairId } from './car-builder.ts'
 import { noAsks, repairPlan, type RepairPlanOver } from './plans.ts'
 import { metalBay, welder, type Workshop } from './workshop.ts'
@@ -32,6 +32,29 @@ export function addRepair(workshop: Workshop, carId: CarId, name: string, more: 
   if (accepted) acceptAll(workshop, carId)
   if (passed !== undefined) passTo(workshop, carId, id, passed)
   return id
+}
+
+/** A boot floor in work, for which the owner is asked for two hours more. */
+export function withOwnerAsked(workshop: Workshop): void {
+  const carId = bringInLarkspur(workshop)
+  const repairId = addRepair(workshop, carId, 'Boot floor', { passed: 'assessed' })
+  const target = { kind: 'gate', repairId, gate: 'fabricated' } as const
+  workshop.run(
+    'raiseVariation',
+    {
+      variationId: variationIdSchema.parse('variation-longer'),
+      visitId: visitIdSchema.parse('visit-s-101'),
+      payer: 'owner',
+      title: 'A longer section',
+      why: 'The flange is gone.',
+      ifNot: '',
+      findings: [],
+      attachments: [],
+      lines: [{ target, low: 1, hours: 2, high: 4 }],
+      costs: [],
+    },
+    { carId },
+  )
 }
 
 /** A gate that asks for so many photos. */
