@@ -10,9 +10,9 @@ import { filledDemo } from '../support/filled-demo.ts'
 
 const reports = fileURLToPath(new URL('../../dist/electron/reports.js', import.meta.url))
 
-/** Its owner is asked for a decision in the week of the filled demo. */
-const CAR = 'ostwick'
-const PAGE_PX = 720
+/** Of a car whose owner is asked for a decision in the week of the filled demo. */
+const SHELL = '0402'
+const PAGE_PX = 560
 
 /** The first two pages of an owner's week beside each other, as PNG. Needs pdftoppm of poppler-utils. */
 export async function letterPicture(dataDir: string): Promise<Buffer> {
@@ -20,8 +20,8 @@ export async function letterPicture(dataDir: string): Promise<Buffer> {
   try {
     const week = formatIsoWeek(dateToIsoWeek(filledDemo.today))
     execFileSync(process.execPath, [reports, '--data', dataDir, '--week', week, '--out', folder])
-    const [pdf] = globSync(`*${CAR}*.pdf`, { cwd: folder })
-    if (pdf === undefined) throw new Error(`There is no report of ${CAR} among those of ${week}.`)
+    const [pdf] = globSync(`*${SHELL}*.pdf`, { cwd: folder })
+    if (pdf === undefined) throw new Error(`There is no report of shell ${SHELL} among those of ${week}.`)
     const size = ['-scale-to-x', `${PAGE_PX}`, '-scale-to-y', '-1']
     const pages = ['-f', '1', '-l', '2']
     execFileSync('pdftoppm', ['-png', ...pages, ...size, join(folder, pdf), join(folder, 'page')])
