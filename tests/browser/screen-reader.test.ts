@@ -1,3 +1,4 @@
+// Over 300 lines because the trees of seven screens stand in it as they are read.
 import { describe, expect } from 'vitest'
 import {
   choosePerson,
