@@ -19,6 +19,10 @@ const LOAD_BEARING_GATES: ReadonlySet<Gate> = new Set(['opened', 'fabricated', '
 export const LOAD_BEARING =
   'Load-bearing metal: repairs near seat-belt, steering, brake and suspension mountings are inspected by law in many countries. Follow the local code and have them signed off by a licensed inspector.'
 
+/** Where load-bearing metal is closed as found. */
+export const LOAD_BEARING_AS_FOUND =
+  'Load-bearing metal that is left damaged weakens the car in a way that cannot be seen. Near seat-belt, steering, brake and suspension mountings many countries ask for an inspection by law: follow the local code, and have a licensed inspector look at it. The workshop may refuse.'
+
 const FUMES =
   'Ventilate and protect your breathing: zinc, lead and paint fumes are poisonous. Never weld metal that is wet with chlorinated cleaner.'
 const FIRE = 'Keep a fire watch after hot work: follow the insurer and the local rules.'

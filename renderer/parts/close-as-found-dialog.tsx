@@ -2,6 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { z } from 'zod'
 import { noteSchema } from '../../domain/facts/shapes.ts'
 import type { CarId, RepairId } from '../../domain/ids.ts'
+import { LOAD_BEARING_AS_FOUND } from '../../domain/rules/cautions.ts'
 import type { PhotoView, SectionLayer } from '../../domain/views/shared-views.ts'
 import type { RepairView, VariationView } from '../../domain/views/view-shapes.ts'
 import { api } from '../client.ts'
@@ -81,7 +82,7 @@ function CloseForm({
           sign: {
             title: `Close ${repair.name} as found`,
             says: [`Left as found; protection: ${protection}`, `Answer: ${answer}`],
-            ...(repair.loadBearing && { cautions: [LOAD_BEARING] }),
+            ...(repair.loadBearing && { cautions: [LOAD_BEARING_AS_FOUND] }),
             confirm: 'Close it as found',
           },
         })
@@ -95,7 +96,7 @@ function CloseForm({
       {repair.loadBearing && (
         <Notice kind="caution">
           <p className="strong">Load-bearing metal.</p>
-          <p>{LOAD_BEARING}</p>
+          <p>{LOAD_BEARING_AS_FOUND}</p>
         </Notice>
       )}
       <ul className="lines">
@@ -135,14 +136,15 @@ function CloseForm({
       />
       <NoteField control={form.control} name="answer" label="The payer’s answer" />
       {repair.loadBearing && (
-        <CheckField control={form.control} name="cautionShown" label="I have read the caution" />
+        <CheckField
+          control={form.control}
+          name="cautionShown"
+          label="I have read this caution and shown it to the payer"
+        />
       )}
     </Form>
   )
 }
-
-const LOAD_BEARING =
-  'Load-bearing metal that is left damaged weakens the car in a way that cannot be seen. Near seat-belt, steering, brake and suspension mountings many countries ask for an inspection by law: follow the local code, and have a licensed inspector look at it. The workshop may refuse.'
 
 const isPhotographed = (layer: SectionLayer, left: readonly PhotoView[]): boolean =>
   left.some((photo) => photo.serves.some(({ layerId, shows }) => layerId === layer.id && shows === 'as left'))

@@ -2,7 +2,7 @@ import { useState } from 'react'
 import type { z } from 'zod'
 import { agreementFacts } from '../../domain/facts/agreement-facts.ts'
 import { variationIdSchema, type AttachmentId } from '../../domain/ids.ts'
-import { LOAD_BEARING } from '../../domain/rules/cautions.ts'
+import { LOAD_BEARING_AS_FOUND } from '../../domain/rules/cautions.ts'
 import { Dialog } from '../parts/dialog.tsx'
 import { CheckField, NoteField, SelectField } from '../parts/fields.tsx'
 import { Form, useZodForm } from '../parts/form.tsx'
@@ -48,7 +48,7 @@ export function AsFoundDialog({ onClose }: { readonly onClose: () => void }) {
           `Protection: ${values.protection}`,
           `Answer of the payer: ${values.answer}`,
         ],
-        ...(loadBearing && { cautions: [LOAD_BEARING] }),
+        ...(loadBearing && { cautions: [LOAD_BEARING_AS_FOUND] }),
       },
     })
     if (isSettled(outcome)) onClose()
@@ -75,7 +75,7 @@ export function AsFoundDialog({ onClose }: { readonly onClose: () => void }) {
         {loadBearing && (
           <>
             <Notice kind="caution">
-              <p>{LOAD_BEARING}</p>
+              <p>{LOAD_BEARING_AS_FOUND}</p>
             </Notice>
             <CheckField
               control={form.control}
