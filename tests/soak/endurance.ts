@@ -35,6 +35,8 @@ export interface EnduranceFigures {
   /** Resident memory of the host at a quarter, at half and at the end, and how it went over the second half. */
   readonly rssMb: readonly number[]
   readonly rssSlopeMbPerHour: number
+  /** What the host's thread still held after V8 had let go of the rest, at the same three times. */
+  readonly heldMb: readonly number[]
   readonly check: 'passed' | 'failed'
   readonly load: number
   /** Whatever is not as it must be; empty when all is well. */
@@ -47,6 +49,8 @@ const TODAY = '2026-11-23'
 const MOST_SLOWER = 1.5
 /** Of the memory at half time, over the whole second half. */
 const MOST_GROWN = 0.1
+/** Of the run, where memory is told apart. */
+const SHARES = [0.25, 0.5, 1]
 
 /**
  * A workshop's life at 60 times its speed: ten people look, clock on and off, take photos and leave notes, and the planner
@@ -72,10 +76,12 @@ export async function runEndurance(minutes: number, seed: number): Promise<Endur
     const begun = performance.now()
     const until = begun + minutes * 60_000
     const memory = watchMemory(host, begun, until)
+    const held = watchHeld(host, begun, until)
     await Promise.all(crew.map(({ work }) => work(until)))
     const samples = await memory
+    const heldMb = await held
     await host.end()
-    return judged(figuresOf(crew, samples, begun, minutes), await findingsOf(dataDir))
+    return judged(figuresOf({ crew, samples, heldMb, begun, minutes }), await findingsOf(dataDir))
   } finally {
     rmSync(dataDir, { recursive: true, force: true })
   }
@@ -128,17 +134,23 @@ interface Host {
   readonly windowUrl: string
   readonly clock: () => Promise<number>
   readonly rssMb: () => Promise<number>
+  readonly heldMb: () => Promise<number>
   readonly end: () => Promise<void>
 }
 
 async function startHost(dataDir: string): Promise<Host> {
   const script = fileURLToPath(new URL('./endurance-host.ts', import.meta.url))
-  const child = fork(script, [dataDir, String(Date.parse(`${TODAY}T10:00:00Z`)), String(SPEED)])
+  const args = [dataDir, String(Date.parse(`${TODAY}T10:00:00Z`)), String(SPEED)]
+  const child = fork(script, args, { execArgv: [...process.execArgv, '--expose-gc'] })
   const [{ windowUrl }] = (await once(child, 'message')) as [{ windowUrl: string }]
   let last = await ask(child)
   let at = performance.now()
-  const state = async (): Promise<HostState> => {
-    last = await ask(child)
+  let before: Promise<unknown> = Promise.resolve()
+  // One after the other, so that each gets the answer that is its own.
+  const state = async (asked?: 'collect'): Promise<HostState> => {
+    const answer = before.then(() => ask(child, asked))
+    before = answer
+    last = await answer
     at = performance.now()
     return last
   }
@@ -147,6 +159,7 @@ async function startHost(dataDir: string): Promise<Host> {
     // Asked for seldom: between two answers both clocks go alike.
     clock: async () => last.now + (performance.now() - at) * SPEED,
     rssMb: async () => (await state()).rssMb,
+    heldMb: async () => (await state('collect')).heldMb,
     end: async () => {
       child.send('end')
       await once(child, 'exit')
@@ -157,11 +170,12 @@ async function startHost(dataDir: string): Promise<Host> {
 interface HostState {
   readonly now: number
   readonly rssMb: number
+  readonly heldMb: number
 }
 
-async function ask(child: ChildProcess): Promise<HostState> {
+async function ask(child: ChildProcess, asked = 'how are you?'): Promise<HostState> {
   const answer = once(child, 'message')
-  child.send('how are you?')
+  child.send(asked)
   const [state] = (await answer) as [HostState]
   return state
 }
@@ -187,6 +201,15 @@ async function watchMemory(host: Host, begun: number, until: number): Promise<re
   return samples
 }
 
+async function watchHeld(host: Host, begun: number, until: number): Promise<readonly number[]> {
+  const held: number[] = []
+  for (const share of SHARES) {
+    await setTimeout(begun + share * (until - begun) - performance.now())
+    held.push(Math.round(await host.heldMb()))
+  }
+  return held
+}
+
 async function findingsOf(dataDir: string): Promise<readonly string[]> {
   const db = openDatabase(dataDir, { readonly: true })
   const findings = await checkDatabase(db, openPhotoReader(photosFolder(dataDir)))
@@ -196,12 +219,14 @@ async function findingsOf(dataDir: string): Promise<readonly string[]> {
 
 type Unjudged = Omit<EnduranceFigures, 'check' | 'problems'>
 
-function figuresOf(
-  crew: readonly EnduringPerson[],
-  samples: readonly Sample[],
-  begun: number,
-  minutes: number,
-): Unjudged {
+function figuresOf(run: {
+  readonly crew: readonly EnduringPerson[]
+  readonly samples: readonly Sample[]
+  readonly heldMb: readonly number[]
+  readonly begun: number
+  readonly minutes: number
+}): Unjudged {
+  const { crew, samples, heldMb, begun, minutes } = run
   const whole = minutes * 60_000
   const answers = crew.flatMap((person) => person.answers)
   const sum = (of: 'commands' | 'refused' | 'photos') => crew.reduce((all, { did }) => all + did[of], 0)
@@ -218,19 +243,22 @@ function figuresOf(
     answers: answers.length,
     firstP95Ms: p95(inQuarter(0)),
     lastP95Ms: p95(inQuarter(3)),
-    rssMb: [0.25, 0.5, 1].map(mbAt),
+    rssMb: SHARES.map(mbAt),
     rssSlopeMbPerHour: Math.round(slope(samples.filter(({ at }) => at >= whole / 2)) * 3_600_000),
+    heldMb,
     load: loadavg()[1] ?? 0,
   }
 }
 
 function judged(figures: Unjudged, findings: readonly string[]): EnduranceFigures {
-  const { firstP95Ms, lastP95Ms, rssMb, rssSlopeMbPerHour, minutes } = figures
+  const { firstP95Ms, lastP95Ms, rssMb, rssSlopeMbPerHour, heldMb, minutes } = figures
+  const heldMore = (heldMb[2] ?? 0) - (heldMb[1] ?? 0)
   const grown = (rssSlopeMbPerHour * minutes) / 120
   const problems = [
     ...findings.map((what) => `check: ${what}`),
     ...(lastP95Ms > MOST_SLOWER * firstP95Ms ? ['answers take longer at the end than at the beginning'] : []),
     ...(grown > MOST_GROWN * (rssMb[1] ?? 0) ? [`memory has grown by ${Math.round(grown)} MB`] : []),
+    ...(heldMore > MOST_GROWN * (heldMb[1] ?? 0) ? [`${heldMore} MB more are held than at half time`] : []),
   ]
   return { ...figures, check: findings.length === 0 ? 'passed' : 'failed', problems }
 }
