@@ -1,4 +1,4 @@
-import { digestOf, type TenYearsCar, typeOf } from './ten-years-car.ts'
+import { digestOf, ownerOf, type TenYearsCar, typeOf } from './ten-years-car.ts'
 import { LAST_MORNING, type Filled } from './ten-years.ts'
 import type { Database } from '../../db/database.ts'
 import { BANDS_WHEN } from '../../domain/facts/agreement-facts.ts'
@@ -35,6 +35,9 @@ const ofGate = (_: Filled, round: number) => ({
   key: GATES[round % GATES.length] as string,
 })
 
+/** A car, an owner, what every note of all years begins with, and what is in nearly everything. */
+const textsLookedFor = (car: number) => [`car l-${car}`, `owner ${car}`, 'what was said', 'ca']
+
 /** What is asked of a query in a round: other cars, people, weeks and figures from round to round. */
 const askedInRound: Asked = {
   typeUse: ofType,
@@ -42,6 +45,7 @@ const askedInRound: Asked = {
   repair: ofRepair,
   daySheet: ({ people }, round) => ({ personId: people[round % people.length] as (typeof people)[number] }),
   record: ofCar,
+  find: (filled, round) => ({ text: textsLookedFor(carOf(filled, round).index)[round % 4] as string }),
   ownerReports: (_, round) => ({
     week: formatIsoWeek(dateToIsoWeek(addDays(LAST_MORNING, -7 * (round % 50)))),
   }),
@@ -55,6 +59,7 @@ const askedInRound: Asked = {
   carFileProgress: () => ({ watch: noWatch }),
   bringInProgress: () => ({ fileId: noWatch }),
   carMoney: ofCar,
+  erasing: (filled, round) => ({ id: ownerOf(carOf(filled, round).index) }),
   varianceDrill: ofGate,
   varianceWork: (filled, round) => ({ ...ofGate(filled, round), ...ofVisit(filled, round) }),
   varianceEntries: (filled, round) => ({ ...ofGate(filled, round), ...ofCar(filled, round) }),
