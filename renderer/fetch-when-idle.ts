@@ -1,6 +1,6 @@
 import { queryClient } from './client.ts'
-import { takeNotFetched } from './parts/on-demand.tsx'
-import { whenIdle } from './parts/when-idle.ts'
+import { takeNotFetched } from './parts/frame/on-demand.tsx'
+import { whenIdle } from './parts/frame/when-idle.ts'
 import { router } from './routes.tsx'
 
 /**

@@ -15,7 +15,7 @@ import { queryClient } from './client.ts'
 import { fetchWhenIdle } from './fetch-when-idle.ts'
 import { startKeepingViews } from './outbox/kept-views.ts'
 import { startOutbox } from './outbox/outbox.ts'
-import { SaidAloud } from './parts/said-aloud.tsx'
+import { SaidAloud } from './parts/frame/said-aloud.tsx'
 import { router } from './routes.tsx'
 import { fetchTemporal } from './temporal.ts'
 

@@ -1,7 +1,7 @@
 import { redirect, useLocation, useNavigate } from '@tanstack/react-router'
 import { useEffect, useEffectEvent } from 'react'
 import { fragmentToPlace } from '../domain/screens.ts'
-import { helpFor } from './parts/help-names.ts'
+import { helpFor } from './help/help-names.ts'
 
 /**
  * Where a menu of the program's own window sends the page to. It can say no more than the name of a place, in the address's

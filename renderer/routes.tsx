@@ -8,14 +8,14 @@ import {
 } from '@tanstack/react-router'
 import { z } from 'zod'
 import { AppShell } from './app-shell.tsx'
-import { CAR_SHEETS } from './parts/car-sheets.ts'
+import { CAR_SHEETS } from './parts/sheets/car-sheets.ts'
 import { followMenu } from './menu-place.ts'
-import { HELP_NAMES } from './parts/help-names.ts'
-import { ErrorState } from './parts/loaded.tsx'
-import { NotFound } from './parts/not-found.tsx'
-import { PLAN_LISTS, PLAN_SHEETS } from './parts/plan-sheets.ts'
-import { JUDGED_LAST, JUDGED_WHEN, VARIANCE_DRILLS } from './parts/variance-sheets.ts'
-import { WORKSHOP_SHEETS } from './parts/workshop-sheets.ts'
+import { HELP_NAMES } from './help/help-names.ts'
+import { ErrorState } from './parts/frame/loaded.tsx'
+import { NotFound } from './parts/frame/not-found.tsx'
+import { PLAN_LISTS, PLAN_SHEETS } from './parts/sheets/plan-sheets.ts'
+import { JUDGED_LAST, JUDGED_WHEN, VARIANCE_DRILLS } from './parts/sheets/variance-sheets.ts'
+import { WORKSHOP_SHEETS } from './parts/sheets/workshop-sheets.ts'
 
 const carSearch = z.object({
   sheet: z.enum(CAR_SHEETS).optional().catch(undefined),

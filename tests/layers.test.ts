@@ -69,7 +69,7 @@ const layers: Readonly<Record<string, Layer>> = {
 }
 
 /** Folders of renderer/ that every screen may use; the other ones are screens and do not know each other. */
-const sharedByScreens = ['parts', 'look', 'client', 'outbox', 'live']
+const sharedByScreens = ['parts', 'look', 'outbox', 'keys', 'find', 'help']
 const longestFile = 300
 
 const root = fileURLToPath(new URL('..', import.meta.url))

@@ -1,10 +1,10 @@
 import { carFacts } from '../../domain/facts/car-facts.ts'
 import type { CarId } from '../../domain/ids.ts'
-import { Dialog } from '../parts/dialog.tsx'
-import { NoteField } from '../parts/fields.tsx'
-import { Form, useZodForm } from '../parts/form.tsx'
-import { isSettled } from '../parts/settled.ts'
-import { useCommand } from '../parts/use-command.ts'
+import { Dialog } from '../parts/form/dialog.tsx'
+import { NoteField } from '../parts/form/fields.tsx'
+import { Form, useZodForm } from '../parts/form/form.tsx'
+import { isSettled } from '../parts/form/settled.ts'
+import { useCommand } from '../parts/form/use-command.ts'
 
 export function AddNoteDialog({ carId, onClose }: { readonly carId: CarId; readonly onClose: () => void }) {
   const command = useCommand()

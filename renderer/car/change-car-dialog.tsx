@@ -1,10 +1,10 @@
 import { BODIES, carFacts } from '../../domain/facts/car-facts.ts'
 import type { CarLine } from '../../domain/views/view-shapes.ts'
-import { Dialog } from '../parts/dialog.tsx'
-import { NumberField, SelectField, TextField } from '../parts/fields.tsx'
-import { Form, useZodForm } from '../parts/form.tsx'
-import { isSettled } from '../parts/settled.ts'
-import { useCommand } from '../parts/use-command.ts'
+import { Dialog } from '../parts/form/dialog.tsx'
+import { NumberField, SelectField, TextField } from '../parts/form/fields.tsx'
+import { Form, useZodForm } from '../parts/form/form.tsx'
+import { isSettled } from '../parts/form/settled.ts'
+import { useCommand } from '../parts/form/use-command.ts'
 
 export function ChangeCarDialog({ car, onClose }: { readonly car: CarLine; readonly onClose: () => void }) {
   const command = useCommand()

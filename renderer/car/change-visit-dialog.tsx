@@ -1,8 +1,8 @@
 import type { CarLine, CarView } from '../../domain/views/view-shapes.ts'
-import { Dialog } from '../parts/dialog.tsx'
-import { Form, useZodForm } from '../parts/form.tsx'
-import { isSettled } from '../parts/settled.ts'
-import { useCommand } from '../parts/use-command.ts'
+import { Dialog } from '../parts/form/dialog.tsx'
+import { Form, useZodForm } from '../parts/form/form.tsx'
+import { isSettled } from '../parts/form/settled.ts'
+import { useCommand } from '../parts/form/use-command.ts'
 import { toAgreement, VisitFields, visitSchema } from './visit-fields.tsx'
 
 export function ChangeVisitDialog({

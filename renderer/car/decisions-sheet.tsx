@@ -3,9 +3,9 @@ import { useState } from 'react'
 import type { RepairId } from '../../domain/ids.ts'
 import type { CarView } from '../../domain/views/view-shapes.ts'
 import { api } from '../client.ts'
-import { Button } from '../parts/button.tsx'
-import { EmptyState, Notice } from '../parts/notice.tsx'
-import { VariationCard } from '../parts/variation-card.tsx'
+import { Button } from '../parts/form/button.tsx'
+import { EmptyState, Notice } from '../parts/form/notice.tsx'
+import { VariationCard } from '../parts/variation/variation-card.tsx'
 import { RaiseVariationDialog } from './raise-variation-dialog.tsx'
 
 /** What the payers of this car have to decide or have decided, and what goes beyond what they have agreed to. */

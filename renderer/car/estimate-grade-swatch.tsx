@@ -3,7 +3,7 @@ import { drawSection } from '../../domain/drawing/section-drawing.ts'
 import { GRADES, type Grade } from '../../domain/facts/shapes.ts'
 import { layerIdSchema } from '../../domain/ids.ts'
 import type { SectionView } from '../../domain/views/shared-views.ts'
-import { DrawingView } from '../parts/drawing.tsx'
+import { DrawingView } from '../parts/drawing/drawing.tsx'
 import styles from './estimate.module.css'
 
 /** A grade as the section draws it: one thick sheet, so that it is known by its shape and not by a colour. */

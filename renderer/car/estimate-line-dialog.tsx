@@ -3,12 +3,12 @@ import { hoursSchema, PAYERS, payerSchema, threePointSchema } from '../../domain
 import { expectedHours } from '../../domain/value/estimated-hours.ts'
 import { hours } from '../../domain/text/words.ts'
 import type { CarView, EstimateLineView } from '../../domain/views/view-shapes.ts'
-import { Dialog } from '../parts/dialog.tsx'
-import { ChoiceField, HoursThreePointField, NumberField } from '../parts/fields.tsx'
-import { Form, useZodForm } from '../parts/form.tsx'
-import { lineTarget } from '../parts/line-target.ts'
-import { isSettled } from '../parts/settled.ts'
-import { useCommand } from '../parts/use-command.ts'
+import { Dialog } from '../parts/form/dialog.tsx'
+import { ChoiceField, HoursThreePointField, NumberField } from '../parts/form/fields.tsx'
+import { Form, useZodForm } from '../parts/form/form.tsx'
+import { lineTarget } from '../parts/car/line-target.ts'
+import { isSettled } from '../parts/form/settled.ts'
+import { useCommand } from '../parts/form/use-command.ts'
 
 const schema = z.object({ hours: threePointSchema, agreed: hoursSchema.nullable(), payer: payerSchema })
 

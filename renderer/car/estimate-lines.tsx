@@ -1,7 +1,7 @@
 import { useState } from 'react'
 import { fixed, hours } from '../../domain/text/words.ts'
 import type { CarView, EstimateLineView } from '../../domain/views/view-shapes.ts'
-import { WordButton } from '../parts/button.tsx'
+import { WordButton } from '../parts/form/button.tsx'
 import { EstimateLineDialog } from './estimate-line-dialog.tsx'
 import styles from './estimate.module.css'
 

@@ -1,9 +1,9 @@
 import { GRADES, type Grade } from '../../domain/facts/shapes.ts'
 import type { CarId } from '../../domain/ids.ts'
 import type { EstimateRepairView } from '../../domain/views/estimate-shapes.ts'
-import { RefusalNote } from '../parts/notice.tsx'
-import { useCommand } from '../parts/use-command.ts'
-import { useWhen } from '../parts/when.tsx'
+import { RefusalNote } from '../parts/form/notice.tsx'
+import { useCommand } from '../parts/form/use-command.ts'
+import { useWhen } from '../parts/frame/when.tsx'
 import { GradeSwatch } from './estimate-grade-swatch.tsx'
 import styles from './estimate.module.css'
 

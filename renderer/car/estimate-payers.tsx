@@ -3,8 +3,8 @@ import type { Payer } from '../../domain/facts/shapes.ts'
 import { hours, moreOrLess } from '../../domain/text/words.ts'
 import type { PayerSumView } from '../../domain/views/estimate-shapes.ts'
 import type { CarView } from '../../domain/views/view-shapes.ts'
-import { AcceptEstimateDialog } from '../parts/accept-estimate-dialog.tsx'
-import { Button } from '../parts/button.tsx'
+import { AcceptEstimateDialog } from '../parts/hours/accept-estimate-dialog.tsx'
+import { Button } from '../parts/form/button.tsx'
 
 /** Who pays for how much of it, and what each has still to accept. */
 export function EstimatePayers({

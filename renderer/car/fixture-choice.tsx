@@ -1,9 +1,9 @@
 import { FEW_FIXTURES } from '../../domain/facts/plan-facts.ts'
 import type { CarView } from '../../domain/views/view-shapes.ts'
-import { ChoiceRow } from '../parts/fields.tsx'
-import { standingWords } from '../parts/fixtures.ts'
-import { RefusalNote } from '../parts/notice.tsx'
-import { useCommand } from '../parts/use-command.ts'
+import { ChoiceRow } from '../parts/form/fields.tsx'
+import { standingWords } from '../parts/measure/fixtures.ts'
+import { RefusalNote } from '../parts/form/notice.tsx'
+import { useCommand } from '../parts/form/use-command.ts'
 
 const NONE = 'none'
 const CHOICES = [

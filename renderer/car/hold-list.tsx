@@ -2,12 +2,12 @@ import { useState } from 'react'
 import type { HoldScope } from '../../domain/facts/work-facts.ts'
 import type { HoldId } from '../../domain/ids.ts'
 import type { CarView } from '../../domain/views/view-shapes.ts'
-import { Button, WordButton } from '../parts/button.tsx'
-import { MarkSign } from '../parts/gate-strip.tsx'
-import { RefusalNote } from '../parts/notice.tsx'
-import { SetHoldDialog } from '../parts/set-hold-dialog.tsx'
-import { useCommand } from '../parts/use-command.ts'
-import { useWhen } from '../parts/when.tsx'
+import { Button, WordButton } from '../parts/form/button.tsx'
+import { MarkSign } from '../parts/gates/gate-strip.tsx'
+import { RefusalNote } from '../parts/form/notice.tsx'
+import { SetHoldDialog } from '../parts/gates/set-hold-dialog.tsx'
+import { useCommand } from '../parts/form/use-command.ts'
+import { useWhen } from '../parts/frame/when.tsx'
 
 /** Holds that the manager set by hand: a visit of the inspector, a payment. */
 export function HoldList({ view }: { readonly view: CarView }) {

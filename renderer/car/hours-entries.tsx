@@ -1,7 +1,7 @@
 import { useState } from 'react'
 import { hours } from '../../domain/text/words.ts'
 import type { EntryView } from '../../domain/views/view-shapes.ts'
-import { useWhen } from '../parts/when.tsx'
+import { useWhen } from '../parts/frame/when.tsx'
 import styles from './hours.module.css'
 
 const SHOWN_AT_FIRST = 20

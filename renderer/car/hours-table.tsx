@@ -8,8 +8,8 @@ import type {
   WorkHours,
 } from '../../domain/views/hours-sheet-shapes.ts'
 import { LEAST_OVER_HOURS } from '../../domain/watch/over-authorised.ts'
-import { HoursBandBar, reachOf } from '../parts/hours-band-bar.tsx'
-import { useWhen } from '../parts/when.tsx'
+import { HoursBandBar, reachOf } from './hours-band-bar.tsx'
+import { useWhen } from '../parts/frame/when.tsx'
 import styles from './hours.module.css'
 
 /**

@@ -1,7 +1,7 @@
 import { moneyWords } from '../../domain/text/money-words.ts'
 import type { FiguresView, MoneyView } from '../../domain/views/money-view.ts'
-import { EarnedBar, HoursLegend } from '../parts/hours-bar.tsx'
-import { amountWords } from '../parts/money-amount.ts'
+import { EarnedBar, HoursLegend } from '../parts/hours/hours-bar.tsx'
+import { amountWords } from '../parts/form/money-amount.ts'
 import styles from './money.module.css'
 
 /** Each payer against what they have authorised, on one scale, and what they are asked for. */

@@ -1,8 +1,8 @@
 import { moneyWords } from '../../domain/text/money-words.ts'
 import { hours } from '../../domain/text/words.ts'
 import type { AmountView, FigureName, FiguresView, MoneyView } from '../../domain/views/money-view.ts'
-import { amountWords } from '../parts/money-amount.ts'
-import { TableFrame } from '../parts/table-frame.tsx'
+import { amountWords } from '../parts/form/money-amount.ts'
+import { TableFrame } from '../parts/frame/table-frame.tsx'
 import styles from './money.module.css'
 
 const COLUMNS: readonly { readonly figure: FigureName; readonly words: string }[] = [

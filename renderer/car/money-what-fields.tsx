@@ -1,7 +1,7 @@
 import type { FieldPath, FieldValues } from 'react-hook-form'
 import { COST_KINDS } from '../../domain/facts/money-facts.ts'
 import type { MoneyView } from '../../domain/views/money-view.ts'
-import { ChoiceField, type FormControl, SelectField, TextField } from '../parts/fields.tsx'
+import { ChoiceField, type FormControl, SelectField, TextField } from '../parts/form/fields.tsx'
 
 /** What money is for, and on which repair: of forms that have a `name`, a `kind` and a `repairId`. */
 export function MoneyWhatFields<Values extends FieldValues>({

@@ -3,14 +3,20 @@ import { useState } from 'react'
 import type { VisitId } from '../../domain/ids.ts'
 import type { CarView } from '../../domain/views/view-shapes.ts'
 import { api } from '../client.ts'
-import { Dialog } from '../parts/dialog.tsx'
-import { ChoiceRow } from '../parts/fields.tsx'
-import { Form, useZodForm } from '../parts/form.tsx'
-import { Loaded } from '../parts/loaded.tsx'
-import { newId } from '../parts/new-id.ts'
-import { type KnownParty, partyProblem, PartyPicker, settleParty, usePartyChoice } from '../parts/party.tsx'
-import { isSettled } from '../parts/settled.ts'
-import { useCommand } from '../parts/use-command.ts'
+import { Dialog } from '../parts/form/dialog.tsx'
+import { ChoiceRow } from '../parts/form/fields.tsx'
+import { Form, useZodForm } from '../parts/form/form.tsx'
+import { Loaded } from '../parts/frame/loaded.tsx'
+import { newId } from '../parts/form/new-id.ts'
+import {
+  type KnownParty,
+  partyProblem,
+  PartyPicker,
+  settleParty,
+  usePartyChoice,
+} from '../parts/car/party.tsx'
+import { isSettled } from '../parts/form/settled.ts'
+import { useCommand } from '../parts/form/use-command.ts'
 import { toAgreement, VisitFields, visitSchema } from './visit-fields.tsx'
 
 type Kind = CarView['visits'][number]['kind']

@@ -1,9 +1,9 @@
 import { useState } from 'react'
 import type { RepairId } from '../../domain/ids.ts'
 import type { CarView } from '../../domain/views/view-shapes.ts'
-import { Dialog } from '../parts/dialog.tsx'
-import { SelectInput } from '../parts/fields.tsx'
-import { RaiseVariationForm } from '../parts/raise-variation-form.tsx'
+import { Dialog } from '../parts/form/dialog.tsx'
+import { SelectInput } from '../parts/form/fields.tsx'
+import { RaiseVariationForm } from '../parts/variation/raise-variation-form.tsx'
 import { repairChoices } from './repair-choices.ts'
 
 /** Extra or less work on one repair, with what was found and its photos, put to its payer. */

@@ -1,12 +1,12 @@
-import { isSettled } from '../parts/settled.ts'
+import { isSettled } from '../parts/form/settled.ts'
 import { z } from 'zod'
 import { REWORK_CAUSES, reasonSchema, reworkCauseSchema } from '../../domain/facts/shapes.ts'
 import type { CarId } from '../../domain/ids.ts'
 import type { TaskView } from '../../domain/views/view-shapes.ts'
-import { Dialog } from '../parts/dialog.tsx'
-import { ChoiceField, NoteField } from '../parts/fields.tsx'
-import { Form, useZodForm } from '../parts/form.tsx'
-import { useCommand } from '../parts/use-command.ts'
+import { Dialog } from '../parts/form/dialog.tsx'
+import { ChoiceField, NoteField } from '../parts/form/fields.tsx'
+import { Form, useZodForm } from '../parts/form/form.tsx'
+import { useCommand } from '../parts/form/use-command.ts'
 
 const schema = z.object({ cause: reworkCauseSchema, reason: reasonSchema })
 

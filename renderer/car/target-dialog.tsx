@@ -2,11 +2,11 @@ import { carFacts } from '../../domain/facts/car-facts.ts'
 import type { CarId } from '../../domain/ids.ts'
 import { mm } from '../../domain/text/words.ts'
 import type { DimensionView } from '../../domain/views/view-shapes.ts'
-import { Dialog } from '../parts/dialog.tsx'
-import { NoteField, NumberField } from '../parts/fields.tsx'
-import { Form, useZodForm } from '../parts/form.tsx'
-import { isSettled } from '../parts/settled.ts'
-import { useCommand } from '../parts/use-command.ts'
+import { Dialog } from '../parts/form/dialog.tsx'
+import { NoteField, NumberField } from '../parts/form/fields.tsx'
+import { Form, useZodForm } from '../parts/form/form.tsx'
+import { isSettled } from '../parts/form/settled.ts'
+import { useCommand } from '../parts/form/use-command.ts'
 
 const schema = carFacts.dimensionTargetSet.omit({ dimensionId: true })
 

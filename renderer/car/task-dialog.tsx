@@ -1,4 +1,4 @@
-import { isSettled } from '../parts/settled.ts'
+import { isSettled } from '../parts/form/settled.ts'
 import { useQuery } from '@tanstack/react-query'
 import { z } from 'zod'
 import { PAYERS, taskPlanSchema, type TaskPlan, type WorkTarget } from '../../domain/facts/shapes.ts'
@@ -6,7 +6,7 @@ import { type Gate, gateSchema } from '../../domain/gates.ts'
 import type { RepairId, TaskId } from '../../domain/ids.ts'
 import type { CarView, TaskView } from '../../domain/views/view-shapes.ts'
 import { api } from '../client.ts'
-import { Dialog } from '../parts/dialog.tsx'
+import { Dialog } from '../parts/form/dialog.tsx'
 import {
   CheckField,
   ChoiceField,
@@ -15,11 +15,11 @@ import {
   NumberField,
   SelectField,
   TextField,
-} from '../parts/fields.tsx'
-import { Form, useZodForm } from '../parts/form.tsx'
-import { Loaded } from '../parts/loaded.tsx'
-import { newId } from '../parts/new-id.ts'
-import { useCommand } from '../parts/use-command.ts'
+} from '../parts/form/fields.tsx'
+import { Form, useZodForm } from '../parts/form/form.tsx'
+import { Loaded } from '../parts/frame/loaded.tsx'
+import { newId } from '../parts/form/new-id.ts'
+import { useCommand } from '../parts/form/use-command.ts'
 
 const schema = taskPlanSchema.extend({ waitsFor: z.array(z.string()), holds: z.array(z.string()) })
 

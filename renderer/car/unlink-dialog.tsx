@@ -1,7 +1,7 @@
 import type { CarId } from '../../domain/ids.ts'
 import type { RepairCard } from '../../domain/views/shared-views.ts'
-import { ReasonDialog } from '../parts/reason-dialog.tsx'
-import { useCommand } from '../parts/use-command.ts'
+import { ReasonDialog } from '../parts/form/reason-dialog.tsx'
+import { useCommand } from '../parts/form/use-command.ts'
 
 /** Takes a link away; it stands in the record and the car's file for ever. */
 export function UnlinkDialog({

@@ -1,14 +1,14 @@
 import type { UseFormReturn } from 'react-hook-form'
 import { z } from 'zod'
 import type { CommandPayload } from '../../domain/commands/command-shapes.ts'
-import { ChoiceField, DateField, NumberField } from '../parts/fields.tsx'
+import { ChoiceField, DateField, NumberField } from '../parts/form/fields.tsx'
 import {
   agreementFields,
   capIsGiven,
   chargeChoices,
   priorityChoices,
   toCharge,
-} from '../parts/visit-words.ts'
+} from '../parts/car/visit-words.ts'
 
 export const visitSchema = z.object(agreementFields).refine(capIsGiven.check, capIsGiven.says)
 

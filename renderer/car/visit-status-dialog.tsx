@@ -1,10 +1,10 @@
 import { carFacts, VISIT_STATUSES } from '../../domain/facts/car-facts.ts'
 import type { CarLine, CarView } from '../../domain/views/view-shapes.ts'
-import { Dialog } from '../parts/dialog.tsx'
-import { ChoiceField, NoteField } from '../parts/fields.tsx'
-import { Form, useZodForm } from '../parts/form.tsx'
-import { isSettled } from '../parts/settled.ts'
-import { useCommand } from '../parts/use-command.ts'
+import { Dialog } from '../parts/form/dialog.tsx'
+import { ChoiceField, NoteField } from '../parts/form/fields.tsx'
+import { Form, useZodForm } from '../parts/form/form.tsx'
+import { isSettled } from '../parts/form/settled.ts'
+import { useCommand } from '../parts/form/use-command.ts'
 
 const schema = carFacts.visitStatusSet.omit({ visitId: true })
 

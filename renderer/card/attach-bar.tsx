@@ -1,5 +1,5 @@
 import { plural } from '../../domain/text/words.ts'
-import { Button } from '../parts/button.tsx'
+import { Button } from '../parts/form/button.tsx'
 import styles from './card.module.css'
 import type { PlacedPhoto } from './places.ts'
 import type { AttachState } from './use-attach.ts'

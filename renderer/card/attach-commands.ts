@@ -1,7 +1,7 @@
 import type { TypedCommand } from '../../domain/commands/command-shapes.ts'
 import type { AttachmentId, CarId, CommandId, PersonId } from '../../domain/ids.ts'
 import { plural } from '../../domain/text/words.ts'
-import { newId } from '../parts/new-id.ts'
+import { newId } from '../parts/form/new-id.ts'
 import type { PlacedPhoto } from './places.ts'
 
 export interface Attaching {

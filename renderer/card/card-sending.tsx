@@ -1,4 +1,4 @@
-import { Button } from '../parts/button.tsx'
+import { Button } from '../parts/form/button.tsx'
 import { leftWords } from './card-words.ts'
 import type { Sending } from './use-card.ts'
 

@@ -1,6 +1,6 @@
 import { useRef } from 'react'
-import { Button } from '../parts/button.tsx'
-import { PHOTO_TYPES } from '../parts/use-photo-inputs.tsx'
+import { Button } from '../parts/form/button.tsx'
+import { PHOTO_TYPES } from '../parts/photos/use-photo-inputs.tsx'
 import styles from './card.module.css'
 
 /** Some photos, or a whole folder with what lies in it. */

@@ -1,6 +1,6 @@
 import { useState } from 'react'
-import { WordButton } from '../parts/button.tsx'
-import { RefusalNote } from '../parts/notice.tsx'
+import { WordButton } from '../parts/form/button.tsx'
+import { RefusalNote } from '../parts/form/notice.tsx'
 import type { Refusal } from '../../domain/refusal.ts'
 import styles from './card.module.css'
 import { ClockDialog } from './clock-dialog.tsx'

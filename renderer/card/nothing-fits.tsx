@@ -1,6 +1,6 @@
 import type { CardProposal } from '../../domain/import/photo-proposal.ts'
 import { plural } from '../../domain/text/words.ts'
-import { WordButton } from '../parts/button.tsx'
+import { WordButton } from '../parts/form/button.tsx'
 import styles from './card.module.css'
 import type { PhotoActs } from './photo-acts.ts'
 import { PhotoTiles } from './photo-tiles.tsx'

@@ -1,5 +1,5 @@
 import type { CardProposal } from '../../domain/import/photo-proposal.ts'
-import { Button, WordButton } from '../parts/button.tsx'
+import { Button, WordButton } from '../parts/form/button.tsx'
 import { placeWords } from './card-words.ts'
 import styles from './card.module.css'
 import type { PhotoActs } from './photo-acts.ts'

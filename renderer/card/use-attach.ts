@@ -3,7 +3,7 @@ import type { CarId } from '../../domain/ids.ts'
 import type { Refusal } from '../../domain/refusal.ts'
 import type { Outcome } from '../outbox/outcome.ts'
 import { outbox } from '../outbox/outbox.ts'
-import { useActor } from '../parts/actor.tsx'
+import { useActor } from '../parts/sign/actor.tsx'
 import { attachCommands, correctionNotes, type Attaching, type AttachCommand } from './attach-commands.ts'
 import type { PlacedPhoto } from './places.ts'
 

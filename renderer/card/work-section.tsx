@@ -1,4 +1,4 @@
-import { WordButton } from '../parts/button.tsx'
+import { WordButton } from '../parts/form/button.tsx'
 import { workKey, type CardProposal } from '../../domain/import/photo-proposal.ts'
 import { joinWords } from '../../domain/text/words.ts'
 import { inSentence } from '../../domain/views/work-words.ts'

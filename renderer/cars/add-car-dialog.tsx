@@ -1,4 +1,4 @@
-import { isSettled } from '../parts/settled.ts'
+import { isSettled } from '../parts/form/settled.ts'
 import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import { z } from 'zod'
@@ -6,22 +6,35 @@ import { BODIES, carFacts } from '../../domain/facts/car-facts.ts'
 import type { AttachmentId, CarId, VisitId } from '../../domain/ids.ts'
 import type { Refusal } from '../../domain/refusal.ts'
 import { api, isHostAway, uploadPhoto, type StoredPhoto } from '../client.ts'
-import { Dialog } from '../parts/dialog.tsx'
-import { ChoiceField, DateField, FieldFrame, NumberField, SelectField, TextField } from '../parts/fields.tsx'
-import { Form, useZodForm } from '../parts/form.tsx'
-import { Loaded } from '../parts/loaded.tsx'
-import { newId } from '../parts/new-id.ts'
-import { RefusalNote } from '../parts/notice.tsx'
-import { type KnownParty, partyProblem, PartyPicker, settleParty, usePartyChoice } from '../parts/party.tsx'
-import { PHOTO_TYPES } from '../parts/use-photo-inputs.tsx'
-import { useCommand } from '../parts/use-command.ts'
+import { Dialog } from '../parts/form/dialog.tsx'
+import {
+  ChoiceField,
+  DateField,
+  FieldFrame,
+  NumberField,
+  SelectField,
+  TextField,
+} from '../parts/form/fields.tsx'
+import { Form, useZodForm } from '../parts/form/form.tsx'
+import { Loaded } from '../parts/frame/loaded.tsx'
+import { newId } from '../parts/form/new-id.ts'
+import { RefusalNote } from '../parts/form/notice.tsx'
+import {
+  type KnownParty,
+  partyProblem,
+  PartyPicker,
+  settleParty,
+  usePartyChoice,
+} from '../parts/car/party.tsx'
+import { PHOTO_TYPES } from '../parts/photos/use-photo-inputs.tsx'
+import { useCommand } from '../parts/form/use-command.ts'
 import {
   agreementFields,
   capIsGiven,
   chargeChoices,
   priorityChoices,
   toCharge,
-} from '../parts/visit-words.ts'
+} from '../parts/car/visit-words.ts'
 
 const { shellNumber, name, body, year } = carFacts.carChanged.shape
 const schema = z

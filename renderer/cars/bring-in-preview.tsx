@@ -1,6 +1,6 @@
 import type { BringInPreview } from '../../domain/bring-in/bring-in-preview.ts'
 import { dayWords, joinWords, plural } from '../../domain/text/words.ts'
-import { Notice, RefusalNote } from '../parts/notice.tsx'
+import { Notice, RefusalNote } from '../parts/form/notice.tsx'
 import styles from './bring-in-dialog.module.css'
 
 /** A file that the host keeps until the car is in or the dialog is closed. */

@@ -1,7 +1,7 @@
 import { Link } from '@tanstack/react-router'
-import { useActor } from '../parts/actor.tsx'
-import { EmptyState } from '../parts/notice.tsx'
-import { ScreenHead } from '../parts/screen-head.tsx'
+import { useActor } from '../parts/sign/actor.tsx'
+import { EmptyState } from '../parts/form/notice.tsx'
+import { ScreenHead } from '../parts/frame/screen-head.tsx'
 import styles from './day-sheet.module.css'
 
 /** Who is at this device? One tap; no code, because nothing is signed by it. */

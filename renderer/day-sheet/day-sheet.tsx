@@ -2,17 +2,17 @@ import { Link } from '@tanstack/react-router'
 import { useState } from 'react'
 import { hours } from '../../domain/text/words.ts'
 import type { DaySheetView } from '../../domain/views/view-shapes.ts'
-import { useActor } from '../parts/actor.tsx'
-import { WordButton } from '../parts/button.tsx'
-import { carsOfSeveral, lineChoices } from '../parts/clock-choices.ts'
-import { FirstSteps } from '../parts/first-steps.tsx'
-import { LongList } from '../parts/long-list.tsx'
-import { EmptyState, RefusalNote } from '../parts/notice.tsx'
-import { onDemand } from '../parts/on-demand.tsx'
-import { ScreenHead } from '../parts/screen-head.tsx'
-import { useClock } from '../parts/use-clock.tsx'
-import { WatchList } from '../parts/watch-list.tsx'
-import { useWhen } from '../parts/when.tsx'
+import { useActor } from '../parts/sign/actor.tsx'
+import { WordButton } from '../parts/form/button.tsx'
+import { carsOfSeveral, lineChoices } from '../parts/clock/clock-choices.ts'
+import { FirstSteps } from '../parts/frame/first-steps.tsx'
+import { LongList } from '../parts/frame/long-list.tsx'
+import { EmptyState, RefusalNote } from '../parts/form/notice.tsx'
+import { onDemand } from '../parts/frame/on-demand.tsx'
+import { ScreenHead } from '../parts/frame/screen-head.tsx'
+import { useClock } from '../parts/clock/use-clock.tsx'
+import { WatchList } from '../parts/gates/watch-list.tsx'
+import { useWhen } from '../parts/frame/when.tsx'
 import styles from './day-sheet.module.css'
 import { EntryTable } from './entry-table.tsx'
 import { MyClock } from './my-clock.tsx'
@@ -26,7 +26,7 @@ const WorkshopTimeDialog = onDemand(
   async () => (await import('./workshop-time-dialog.tsx')).WorkshopTimeDialog,
 )
 const ClockSeveralDialog = onDemand(
-  async () => (await import('../parts/clock-several-dialog.tsx')).ClockSeveralDialog,
+  async () => (await import('../parts/clock/clock-several-dialog.tsx')).ClockSeveralDialog,
 )
 
 type Doing = 'several' | 'workshop' | 'log' | null

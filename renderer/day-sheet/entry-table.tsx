@@ -1,9 +1,9 @@
 import { useState } from 'react'
 import { hours } from '../../domain/text/words.ts'
 import type { DaySheetView, EntryView } from '../../domain/views/view-shapes.ts'
-import { WordButton } from '../parts/button.tsx'
-import { onDemand } from '../parts/on-demand.tsx'
-import { useWhen } from '../parts/when.tsx'
+import { WordButton } from '../parts/form/button.tsx'
+import { onDemand } from '../parts/frame/on-demand.tsx'
+import { useWhen } from '../parts/frame/when.tsx'
 import styles from './day-sheet.module.css'
 
 const CorrectTimeDialog = onDemand(async () => (await import('./correct-time-dialog.tsx')).CorrectTimeDialog)

@@ -1,6 +1,6 @@
 import type { DaySheetLine, DaySheetView } from '../../domain/views/view-shapes.ts'
-import { lineTarget } from '../parts/line-target.ts'
-import type { ClockWork } from '../parts/use-clock.tsx'
+import { lineTarget } from '../parts/car/line-target.ts'
+import type { ClockWork } from '../parts/clock/use-clock.tsx'
 
 /** The person's clock runs on this very gate or task. */
 export function isClockOn({ clock }: DaySheetView, line: DaySheetLine): boolean {

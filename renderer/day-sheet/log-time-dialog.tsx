@@ -9,15 +9,15 @@ import {
 import type { LoggedOn } from '../../domain/facts/time-facts.ts'
 import type { CarId, EntryId } from '../../domain/ids.ts'
 import type { DaySheetView } from '../../domain/views/view-shapes.ts'
-import { Dialog } from '../parts/dialog.tsx'
-import { CheckField, NoteField, SelectField, TextField } from '../parts/fields.tsx'
-import { Form, useZodForm } from '../parts/form.tsx'
-import { newId } from '../parts/new-id.ts'
-import { isSettled } from '../parts/settled.ts'
-import { useCommand } from '../parts/use-command.ts'
-import { useWhen } from '../parts/when.tsx'
+import { Dialog } from '../parts/form/dialog.tsx'
+import { CheckField, NoteField, SelectField, TextField } from '../parts/form/fields.tsx'
+import { Form, useZodForm } from '../parts/form/form.tsx'
+import { newId } from '../parts/form/new-id.ts'
+import { isSettled } from '../parts/form/settled.ts'
+import { useCommand } from '../parts/form/use-command.ts'
+import { useWhen } from '../parts/frame/when.tsx'
 import { endsAfterStart, SpanFields, spanFields, toSpan } from './time-fields.tsx'
-import { lineTarget } from '../parts/line-target.ts'
+import { lineTarget } from '../parts/car/line-target.ts'
 
 const schema = z
   .object({

@@ -1,5 +1,5 @@
 import type { DaySheetLine } from '../../domain/views/view-shapes.ts'
-import { Button } from '../parts/button.tsx'
+import { Button } from '../parts/form/button.tsx'
 import styles from './day-sheet.module.css'
 import type { LinePhotos } from './use-line-photos.ts'
 

@@ -2,9 +2,9 @@ import type { FieldPath } from 'react-hook-form'
 import { z } from 'zod'
 import type { TimeSpan } from '../../domain/facts/time-facts.ts'
 import { localToInstant } from '../../domain/time/zone.ts'
-import { clockTimeSchema } from '../parts/clock-time.ts'
-import { DateField, type FormControl, TimeField } from '../parts/fields.tsx'
-import type { When } from '../parts/when.tsx'
+import { clockTimeSchema } from '../parts/clock/clock-time.ts'
+import { DateField, type FormControl, TimeField } from '../parts/form/fields.tsx'
+import type { When } from '../parts/frame/when.tsx'
 
 export const spanFields = {
   date: z.iso.date('Give a date.'),

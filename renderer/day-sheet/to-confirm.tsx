@@ -1,12 +1,12 @@
 import { useState } from 'react'
 import type { ClockView } from '../../domain/views/shared-views.ts'
-import { Button } from '../parts/button.tsx'
-import { Notice } from '../parts/notice.tsx'
-import { onDemand } from '../parts/on-demand.tsx'
-import { useWhen } from '../parts/when.tsx'
+import { Button } from '../parts/form/button.tsx'
+import { Notice } from '../parts/form/notice.tsx'
+import { onDemand } from '../parts/frame/on-demand.tsx'
+import { useWhen } from '../parts/frame/when.tsx'
 
 const ConfirmClockDialog = onDemand(
-  async () => (await import('../parts/confirm-clock-dialog.tsx')).ConfirmClockDialog,
+  async () => (await import('../parts/clock/confirm-clock-dialog.tsx')).ConfirmClockDialog,
 )
 
 /** Clocks that ran past the end of the day: real overtime is confirmed, not retyped. */

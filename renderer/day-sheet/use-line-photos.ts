@@ -1,7 +1,7 @@
 import type { DaySheetLine } from '../../domain/views/view-shapes.ts'
-import { useSending } from '../parts/use-sending.ts'
-import { nextPhoto, ownPhotos, type NextPhoto, type PhotoWork } from '../parts/photo-aim.ts'
-import { usePhotoInputsOfCars, type PhotoInputs } from '../parts/use-photo-inputs.tsx'
+import { useSending } from '../parts/photos/use-sending.ts'
+import { nextPhoto, ownPhotos, type NextPhoto, type PhotoWork } from '../parts/photos/photo-aim.ts'
+import { usePhotoInputsOfCars, type PhotoInputs } from '../parts/photos/use-photo-inputs.tsx'
 
 export interface LinePhotos extends Pick<PhotoInputs, 'inputs' | 'refusal'> {
   /** What a photo from this line shows: what its gate still asks for first. */

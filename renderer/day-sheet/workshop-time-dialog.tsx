@@ -1,10 +1,10 @@
 import { z } from 'zod'
 import { nameSchema } from '../../domain/facts/shapes.ts'
-import { Button } from '../parts/button.tsx'
-import { Dialog } from '../parts/dialog.tsx'
-import { TextField } from '../parts/fields.tsx'
-import { Form, useZodForm } from '../parts/form.tsx'
-import type { Clock } from '../parts/use-clock.tsx'
+import { Button } from '../parts/form/button.tsx'
+import { Dialog } from '../parts/form/dialog.tsx'
+import { TextField } from '../parts/form/fields.tsx'
+import { Form, useZodForm } from '../parts/form/form.tsx'
+import type { Clock } from '../parts/clock/use-clock.tsx'
 
 const schema = z.object({ what: nameSchema })
 

@@ -1,7 +1,7 @@
 import { Header, type Key, ListBox, ListBoxItem, ListBoxSection } from 'react-aria-components/ListBox'
 import type { Found, FoundGroup, FoundKind } from '../../domain/views/find-shapes.ts'
 import { photoUrl } from '../client.ts'
-import { useWhen } from '../parts/when.tsx'
+import { useWhen } from '../parts/frame/when.tsx'
 import type { FoundScreen } from './found-screens.ts'
 import { placeOf } from './place-of.ts'
 import styles from './find.module.css'

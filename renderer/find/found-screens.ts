@@ -1,6 +1,6 @@
 import { SCREENS } from '../../domain/screens.ts'
 import { fitOf, foldWords } from '../../domain/text/fold-words.ts'
-import { SHEET_WORDS, WORKSHOP_SHEETS, type WorkshopSheet } from '../parts/workshop-sheets.ts'
+import { SHEET_WORDS, WORKSHOP_SHEETS, type WorkshopSheet } from '../parts/sheets/workshop-sheets.ts'
 
 export interface FoundScreen {
   readonly to: string

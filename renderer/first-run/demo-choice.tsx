@@ -1,9 +1,9 @@
 import { useState } from 'react'
 import type { Refusal } from '../../domain/refusal.ts'
 import { client, isHostAway, queryClient, refusalOf } from '../client.ts'
-import { Button } from '../parts/button.tsx'
-import { hostAway } from '../parts/host-away.ts'
-import { RefusalNote } from '../parts/notice.tsx'
+import { Button } from '../parts/form/button.tsx'
+import { hostAway } from '../parts/frame/host-away.ts'
+import { RefusalNote } from '../parts/form/notice.tsx'
 
 /** Fills the empty data folder with an invented workshop, which takes a while. */
 export function DemoChoice() {

@@ -1,9 +1,9 @@
 import { useState } from 'react'
 import type { ListedCopy } from '../../domain/copies/copy-shapes.ts'
 import { copyWords } from '../../domain/copies/copy-words.ts'
-import { Button } from '../parts/button.tsx'
-import { FieldFrame, SelectInput } from '../parts/fields.tsx'
-import { useWhen } from '../parts/when.tsx'
+import { Button } from '../parts/form/button.tsx'
+import { FieldFrame, SelectInput } from '../parts/form/fields.tsx'
+import { useWhen } from '../parts/frame/when.tsx'
 import type { Chosen, Found } from './restore-shapes.ts'
 
 /** The copies that were found, each workshop in a group; the newest whole one is chosen first. */

@@ -4,10 +4,10 @@ import { commandShapes } from '../../domain/commands/command-shapes.ts'
 import { workshopFacts } from '../../domain/facts/workshop-facts.ts'
 import { nameSchema } from '../../domain/facts/shapes.ts'
 import type { PersonId } from '../../domain/ids.ts'
-import { CheckField, SelectField, TextField } from '../parts/fields.tsx'
-import { Form, useZodForm } from '../parts/form.tsx'
-import { newId } from '../parts/new-id.ts'
-import { useCommand } from '../parts/use-command.ts'
+import { CheckField, SelectField, TextField } from '../parts/form/fields.tsx'
+import { Form, useZodForm } from '../parts/form/form.tsx'
+import { newId } from '../parts/form/new-id.ts'
+import { useCommand } from '../parts/form/use-command.ts'
 
 const schema = z
   .object({

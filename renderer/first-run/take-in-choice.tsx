@@ -2,9 +2,9 @@ import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import type { Refusal } from '../../domain/refusal.ts'
 import { api, isHostAway, queryClient, sendWholeWorkshop } from '../client.ts'
-import { FileField } from '../parts/file-field.tsx'
-import { hostAway } from '../parts/host-away.ts'
-import { RefusalNote } from '../parts/notice.tsx'
+import { FileField } from '../parts/form/file-field.tsx'
+import { hostAway } from '../parts/frame/host-away.ts'
+import { RefusalNote } from '../parts/form/notice.tsx'
 
 /** Takes in a workshop that was taken out elsewhere: all of it, verified, or nothing. */
 export function TakeInChoice() {

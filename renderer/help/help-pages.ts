@@ -1,4 +1,4 @@
-import type { HelpName } from '../parts/help-names.ts'
+import type { HelpName } from './help-names.ts'
 import { carPage, carsPage, ownerDecisionsPage, ownerReportsPage } from './car-pages.ts'
 import { beginPage, cardPage, daySheetPage, repairPage, shopFloorPage, tabletsPage } from './floor-pages.ts'
 import type { HelpPage } from './help-shapes.ts'

@@ -1,7 +1,7 @@
 import { useLocation } from '@tanstack/react-router'
-import { DialogSheet } from '../parts/dialog-sheet.tsx'
-import { KeyGroups } from '../parts/key-groups.tsx'
-import { keyMapFor } from '../parts/keys.ts'
+import { DialogSheet } from '../parts/form/dialog-sheet.tsx'
+import { KeyGroups } from './key-groups.tsx'
+import { keyMapFor } from './keys.ts'
 
 /** The keyboard map: what works on this screen first. */
 export function KeysDialog({ onClose }: { readonly onClose: () => void }) {

@@ -1,6 +1,6 @@
 import { useEffect, useEffectEvent } from 'react'
-import { isMac, isOwnWindow } from '../parts/key-names.ts'
-import { hasSingleKeys } from '../parts/single-keys.ts'
+import { isMac, isOwnWindow } from './key-names.ts'
+import { hasSingleKeys } from './single-keys.ts'
 import { keyAct, type KeyAct } from './key-act.ts'
 
 /** Listens to the keys that work everywhere: not over an open sheet or menu, nor where what has the focus took the key. */

@@ -1,10 +1,10 @@
 import { useState } from 'react'
 import { fixed } from '../../domain/text/words.ts'
 import type { VariationView } from '../../domain/views/view-shapes.ts'
-import { WordButton } from '../parts/button.tsx'
-import { Dialog } from '../parts/dialog.tsx'
-import { VariationCard } from '../parts/variation-card.tsx'
-import { useWhen } from '../parts/when.tsx'
+import { WordButton } from '../parts/form/button.tsx'
+import { Dialog } from '../parts/form/dialog.tsx'
+import { VariationCard } from '../parts/variation/variation-card.tsx'
+import { useWhen } from '../parts/frame/when.tsx'
 import styles from './owner-decisions.module.css'
 
 const SHOWN_AT_FIRST = 12

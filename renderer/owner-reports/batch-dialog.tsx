@@ -1,8 +1,8 @@
 import { useState, type ReactNode } from 'react'
 import { plural } from '../../domain/text/words.ts'
-import { Button } from '../parts/button.tsx'
-import { Dialog } from '../parts/dialog.tsx'
-import { Notice } from '../parts/notice.tsx'
+import { Button } from '../parts/form/button.tsx'
+import { Dialog } from '../parts/form/dialog.tsx'
+import { Notice } from '../parts/form/notice.tsx'
 import type { ReportLine } from './report-shapes.ts'
 import { type BatchAnswer, type BatchState, type Troubled, useBatch } from './use-batch.ts'
 

@@ -4,7 +4,7 @@ import { marksWords } from '../../domain/photo-marks/marks-words.ts'
 import type { ReportPhoto } from '../../domain/report/owner-week-shapes.ts'
 import type { Crop } from '../../domain/report/report-choices.ts'
 import { photoUrl } from '../client.ts'
-import { MarksOverlay } from '../parts/marks-overlay.tsx'
+import { MarksOverlay } from '../parts/photos/marks-overlay.tsx'
 import styles from './crop.module.css'
 
 /** Of the place that a photo has in the letter, and of most cameras. */

@@ -1,8 +1,8 @@
 import { useId } from 'react'
 import type { ReportChoices } from '../../domain/report/report-choices.ts'
 import { plural } from '../../domain/text/words.ts'
-import { Button } from '../parts/button.tsx'
-import { ChoiceRow } from '../parts/fields.tsx'
+import { Button } from '../parts/form/button.tsx'
+import { ChoiceRow } from '../parts/form/fields.tsx'
 import { datesChoices, languageChoices } from './report-words.ts'
 
 /** What the manager may add to a letter, and how it says some things. */

@@ -2,7 +2,7 @@ import type { CommandId, ReportId } from '../../domain/ids.ts'
 import type { ReportChoices } from '../../domain/report/report-choices.ts'
 import type { Refusal } from '../../domain/refusal.ts'
 import { client } from '../client.ts'
-import { newId } from '../parts/new-id.ts'
+import { newId } from '../parts/form/new-id.ts'
 import type { ReportLine } from './report-shapes.ts'
 import { readReportsAgain, seeSessionEnd, troubleToRefusal } from './report-trouble.ts'
 

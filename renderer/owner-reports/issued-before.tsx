@@ -1,4 +1,4 @@
-import { useWhen } from '../parts/when.tsx'
+import { useWhen } from '../parts/frame/when.tsx'
 import { isoWeekNumber } from './report-words.ts'
 import type { IssuedLine } from './report-shapes.ts'
 

@@ -1,4 +1,4 @@
-import { useWhen } from '../parts/when.tsx'
+import { useWhen } from '../parts/frame/when.tsx'
 import { BatchDialog } from './batch-dialog.tsx'
 import { prepareReport } from './prepare.ts'
 import type { ReportLine, ReportsView } from './report-shapes.ts'

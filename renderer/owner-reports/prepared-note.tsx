@@ -1,7 +1,7 @@
 import { useState } from 'react'
-import { Button } from '../parts/button.tsx'
-import { Notice } from '../parts/notice.tsx'
-import { useWhen } from '../parts/when.tsx'
+import { Button } from '../parts/form/button.tsx'
+import { Notice } from '../parts/form/notice.tsx'
+import { useWhen } from '../parts/frame/when.tsx'
 import { prepareReport } from './prepare.ts'
 import type { ReportLine } from './report-shapes.ts'
 

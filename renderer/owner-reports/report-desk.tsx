@@ -1,6 +1,6 @@
 import { Link } from '@tanstack/react-router'
 import { useState } from 'react'
-import { WordButton } from '../parts/button.tsx'
+import { WordButton } from '../parts/form/button.tsx'
 import styles from './owner-reports.module.css'
 import { DraftReport } from './draft-report.tsx'
 import { IssuedReport } from './issued-report.tsx'

@@ -1,6 +1,6 @@
 import { Link } from '@tanstack/react-router'
 import { plural } from '../../domain/text/words.ts'
-import { useWhen } from '../parts/when.tsx'
+import { useWhen } from '../parts/frame/when.tsx'
 import styles from './owner-reports.module.css'
 import { type Drafts, isOwn, type ReportLine, type ReportsView } from './report-shapes.ts'
 

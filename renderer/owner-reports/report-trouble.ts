@@ -1,6 +1,6 @@
 import type { Refusal } from '../../domain/refusal.ts'
 import { api, isHostAway, queryClient } from '../client.ts'
-import { hostAway } from '../parts/host-away.ts'
+import { hostAway } from '../parts/frame/host-away.ts'
 
 /** A call for a report that did not come through, as people are told. */
 export function troubleToRefusal(error: unknown, what: 'issued' | 'prepared'): Refusal {

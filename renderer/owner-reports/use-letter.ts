@@ -2,7 +2,7 @@ import { keepPreviousData, useQuery } from '@tanstack/react-query'
 import { useEffect, useState } from 'react'
 import type { VisitId } from '../../domain/ids.ts'
 import { client } from '../client.ts'
-import { useActor } from '../parts/actor.tsx'
+import { useActor } from '../parts/sign/actor.tsx'
 import type { ReportChoices } from '../../domain/report/report-choices.ts'
 import { seeSessionEnd } from './report-trouble.ts'
 

@@ -1,6 +1,6 @@
 import { Link, useNavigate } from '@tanstack/react-router'
 import { parseIsoWeek } from '../../domain/time/iso-week.ts'
-import { useWhen } from '../parts/when.tsx'
+import { useWhen } from '../parts/frame/when.tsx'
 import styles from './owner-reports.module.css'
 import type { ReportsView } from './report-shapes.ts'
 

@@ -5,11 +5,11 @@ import {
   type ReportSettings,
 } from '../../domain/facts/reports-facts.ts'
 import { tellsWeekBefore } from '../../domain/report/weekly-due.ts'
-import { Dialog } from '../parts/dialog.tsx'
-import { CheckField, ChoiceField, SelectField, TimeField } from '../parts/fields.tsx'
-import { Form, useZodForm } from '../parts/form.tsx'
-import { isSettled } from '../parts/settled.ts'
-import { useCommand } from '../parts/use-command.ts'
+import { Dialog } from '../parts/form/dialog.tsx'
+import { CheckField, ChoiceField, SelectField, TimeField } from '../parts/form/fields.tsx'
+import { Form, useZodForm } from '../parts/form/form.tsx'
+import { isSettled } from '../parts/form/settled.ts'
+import { useCommand } from '../parts/form/use-command.ts'
 import { datesChoices, languageChoices } from './report-words.ts'
 import { readReportsAgain } from './report-trouble.ts'
 

@@ -1,8 +1,8 @@
 import { useState } from 'react'
 import type { ReportSettings } from '../../domain/facts/reports-facts.ts'
 import { weekdaysWords } from '../../domain/text/words.ts'
-import { useActor } from '../parts/actor.tsx'
-import { WordButton } from '../parts/button.tsx'
+import { useActor } from '../parts/sign/actor.tsx'
+import { WordButton } from '../parts/form/button.tsx'
 import { WeeklyDialog } from './weekly-dialog.tsx'
 import styles from './owner-reports.module.css'
 

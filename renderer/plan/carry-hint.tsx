@@ -1,5 +1,5 @@
-import { WordButton } from '../parts/button.tsx'
-import { useActor } from '../parts/actor.tsx'
+import { WordButton } from '../parts/form/button.tsx'
+import { useActor } from '../parts/sign/actor.tsx'
 
 /** What can be done in the drawing, said where the answer will stand. */
 export function CarryHint({ canChange }: { readonly canChange: boolean }) {

@@ -1,7 +1,7 @@
 import { plural } from '../../domain/text/words.ts'
 import type { CarComparison, PlanComparison } from '../../domain/views/plan-view-shapes.ts'
-import { TableFrame } from '../parts/table-frame.tsx'
-import { useWhen } from '../parts/when.tsx'
+import { TableFrame } from '../parts/frame/table-frame.tsx'
+import { useWhen } from '../parts/frame/when.tsx'
 import { dayOr } from './day-or.ts'
 import { dayShift } from './plan-words.ts'
 

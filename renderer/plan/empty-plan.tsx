@@ -1,6 +1,6 @@
 import { Link } from '@tanstack/react-router'
 import type { PlanView } from '../../domain/views/plan-view-shapes.ts'
-import { EmptyState } from '../parts/notice.tsx'
+import { EmptyState } from '../parts/form/notice.tsx'
 
 /** What is missing before there can be a plan; null when nothing is. */
 export function emptyPlan({ people, bays, cars, inForce, proposal, state }: PlanView) {

@@ -2,8 +2,8 @@ import { Link } from '@tanstack/react-router'
 import { useState } from 'react'
 import type { PlanFault } from '../../domain/plan/plan.ts'
 import { plural } from '../../domain/text/words.ts'
-import { WordButton } from '../parts/button.tsx'
-import { Notice } from '../parts/notice.tsx'
+import { WordButton } from '../parts/form/button.tsx'
+import { Notice } from '../parts/form/notice.tsx'
 import { useShownPlan } from './plan-context.ts'
 
 /** So many are shown before the rest is asked for. */

@@ -1,7 +1,7 @@
 import { dimensionPath, flagPath } from '../../domain/drawing/plan-shapes.ts'
 import { dayEnd } from '../../domain/time/zone.ts'
 import type { PlanHistoryRow } from '../../domain/views/plan-view-shapes.ts'
-import { useWhen } from '../parts/when.tsx'
+import { useWhen } from '../parts/frame/when.tsx'
 import styles from './drawing.module.css'
 import { useShownPlan } from './plan-context.ts'
 

@@ -1,7 +1,7 @@
 import { useLayoutEffect, useRef } from 'react'
 import type { LaidRow } from '../../domain/drawing/plan-layout.ts'
 import { bayWords } from '../../domain/drawing/plan-rows.ts'
-import { useWhen } from '../parts/when.tsx'
+import { useWhen } from '../parts/frame/when.tsx'
 import styles from './drawing.module.css'
 import { useShownPlan } from './plan-context.ts'
 import { blockWords } from './plan-words.ts'

@@ -1,12 +1,12 @@
 import { z } from 'zod'
 import { personIdSchema } from '../../domain/ids.ts'
 import type { PlannedWork } from '../../domain/plan/plan.ts'
-import { Dialog } from '../parts/dialog.tsx'
-import { DateField, ManyField } from '../parts/fields.tsx'
-import { Form, useZodForm } from '../parts/form.tsx'
-import { isSettled } from '../parts/settled.ts'
-import { useCommand } from '../parts/use-command.ts'
-import { useWhen } from '../parts/when.tsx'
+import { Dialog } from '../parts/form/dialog.tsx'
+import { DateField, ManyField } from '../parts/form/fields.tsx'
+import { Form, useZodForm } from '../parts/form/form.tsx'
+import { isSettled } from '../parts/form/settled.ts'
+import { useCommand } from '../parts/form/use-command.ts'
+import { useWhen } from '../parts/frame/when.tsx'
 import { useShownPlan } from './plan-context.ts'
 
 const schema = z

@@ -2,8 +2,8 @@ import type { PlanNames } from '../../domain/drawing/plan-rows.ts'
 import type { CarId } from '../../domain/ids.ts'
 import type { Plan, PlannedWork, StartReason } from '../../domain/plan/plan.ts'
 import { plural } from '../../domain/text/words.ts'
-import type { Figure } from '../parts/screen-head.tsx'
-import type { When } from '../parts/when.tsx'
+import type { Figure } from '../parts/frame/screen-head.tsx'
+import type { When } from '../parts/frame/when.tsx'
 import { daysLate } from './plan-words.ts'
 
 /** What the head of the screen says of the plan. */

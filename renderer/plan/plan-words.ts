@@ -5,7 +5,7 @@ import type { PlannedCar, PlannedMove, PlannedStay, PlannedWork } from '../../do
 import { hours, joinWords, plural } from '../../domain/text/words.ts'
 import { daysBetween } from '../../domain/time/local-date.ts'
 import type { CarComparison, PlanComparison } from '../../domain/views/plan-view-shapes.ts'
-import type { When } from '../parts/when.tsx'
+import type { When } from '../parts/frame/when.tsx'
 
 /** 'Thu 26 Nov, 08:00 to 14:30' or with both days when they differ. */
 export function spanWords(from: number, to: number, when: When): string {

@@ -1,8 +1,8 @@
 import type { BayId, OvertimeId, PartId } from '../../domain/ids.ts'
 import type { WhatIf } from '../../domain/plan/plan.ts'
 import type { WorkshopView } from '../../electron/api/workshop-views.ts'
-import { freePlace } from '../parts/bay-place.ts'
-import type { Act } from '../parts/use-command.ts'
+import { freePlace } from '../parts/drawing/bay-place.ts'
+import type { Act } from '../parts/form/use-command.ts'
 
 export type WhatIfAct = Act<'changePerson'> | Act<'movePart'> | Act<'setOvertime'> | Act<'addBay'>
 

@@ -1,7 +1,7 @@
 import type { PlanNames } from '../../domain/drawing/plan-rows.ts'
 import type { WhatIf } from '../../domain/plan/plan.ts'
 import { joinWords } from '../../domain/text/words.ts'
-import type { When } from '../parts/when.tsx'
+import type { When } from '../parts/frame/when.tsx'
 
 export const WEEKDAYS = ['Mondays', 'Tuesdays', 'Wednesdays', 'Thursdays', 'Fridays', 'Saturdays', 'Sundays']
 

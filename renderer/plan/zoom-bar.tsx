@@ -1,4 +1,4 @@
-import { Button } from '../parts/button.tsx'
+import { Button } from '../parts/form/button.tsx'
 import styles from './plan.module.css'
 import type { TimeView } from './use-time-view.ts'
 

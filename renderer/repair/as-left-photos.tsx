@@ -1,5 +1,5 @@
-import { Button } from '../parts/button.tsx'
-import { gatePhoto } from '../parts/photo-aim.ts'
+import { Button } from '../parts/form/button.tsx'
+import { gatePhoto } from '../parts/photos/photo-aim.ts'
 import { useRepair } from './repair-context.ts'
 
 /** Each layer is photographed as it is left. */

@@ -3,7 +3,7 @@ import type { DimensionId, FitGroupId, LayerId } from '../../domain/ids.ts'
 import type { SafetyItem } from '../../domain/car.ts'
 import type { HoldView } from '../../domain/views/shared-views.ts'
 import type { AskView, RepairView } from '../../domain/views/view-shapes.ts'
-import type { PhotoWork } from '../parts/photo-aim.ts'
+import type { PhotoWork } from '../parts/photos/photo-aim.ts'
 import type { Doing } from './repair-context.ts'
 
 /** The next gate as photos are aimed at it; the last one, asking for nothing, when all are done. */

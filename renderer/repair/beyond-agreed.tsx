@@ -1,7 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { api } from '../client.ts'
-import { Button } from '../parts/button.tsx'
-import { Notice } from '../parts/notice.tsx'
+import { Button } from '../parts/form/button.tsx'
+import { Notice } from '../parts/form/notice.tsx'
 import { useRepair } from './repair-context.ts'
 
 /** That the work goes beyond what its payer has agreed to, and the draft of the question. */

@@ -1,8 +1,8 @@
 import { useState } from 'react'
 import type { ReadingId } from '../../domain/ids.ts'
-import { newId } from '../parts/new-id.ts'
-import { ReasonDialog } from '../parts/reason-dialog.tsx'
-import { useCommand } from '../parts/use-command.ts'
+import { newId } from '../parts/form/new-id.ts'
+import { ReasonDialog } from '../parts/form/reason-dialog.tsx'
+import { useCommand } from '../parts/form/use-command.ts'
 import { useRepair } from './repair-context.ts'
 
 /** The drain check: a deliberate tick, before the seams are signed for. */

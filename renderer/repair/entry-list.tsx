@@ -1,8 +1,8 @@
 import { useState } from 'react'
 import { hours } from '../../domain/text/words.ts'
 import type { EntryView } from '../../domain/views/view-shapes.ts'
-import { WordButton } from '../parts/button.tsx'
-import { useWhen, type When } from '../parts/when.tsx'
+import { WordButton } from '../parts/form/button.tsx'
+import { useWhen, type When } from '../parts/frame/when.tsx'
 import { useRepair } from './repair-context.ts'
 
 const SHOWN = 8

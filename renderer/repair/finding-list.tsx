@@ -1,7 +1,7 @@
 import type { FindingView } from '../../domain/views/view-shapes.ts'
-import { Button } from '../parts/button.tsx'
-import { PhotoGrid } from '../parts/photo.tsx'
-import { useWhen } from '../parts/when.tsx'
+import { Button } from '../parts/form/button.tsx'
+import { PhotoGrid } from '../parts/photos/photo.tsx'
+import { useWhen } from '../parts/frame/when.tsx'
 import { useRepair } from './repair-context.ts'
 import styles from './repair.module.css'
 

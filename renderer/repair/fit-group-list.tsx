@@ -1,9 +1,9 @@
 import { Link } from '@tanstack/react-router'
 import type { FitGroupView } from '../../domain/views/shared-views.ts'
 import { fixed } from '../../domain/text/words.ts'
-import { Button } from '../parts/button.tsx'
-import { MarkSign } from '../parts/gate-strip.tsx'
-import { useWhen } from '../parts/when.tsx'
+import { Button } from '../parts/form/button.tsx'
+import { MarkSign } from '../parts/gates/gate-strip.tsx'
+import { useWhen } from '../parts/frame/when.tsx'
 import { useRepair } from './repair-context.ts'
 import styles from './repair.module.css'
 

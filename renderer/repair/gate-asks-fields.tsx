@@ -1,7 +1,7 @@
 import { useController } from 'react-hook-form'
 import type { z } from 'zod'
 import type { ConditionLimits, gatePlanSchema } from '../../domain/facts/shapes.ts'
-import { CheckField, type FormControl, NumberField, SelectField } from '../parts/fields.tsx'
+import { CheckField, type FormControl, NumberField, SelectField } from '../parts/form/fields.tsx'
 
 type Values = z.input<typeof gatePlanSchema> & { reason: string }
 

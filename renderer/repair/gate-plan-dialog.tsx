@@ -3,10 +3,16 @@ import type { z } from 'zod'
 import { gatePlanSchema, optionalNoteSchema } from '../../domain/facts/shapes.ts'
 import type { Gate } from '../../domain/gates.ts'
 import { api } from '../client.ts'
-import { Dialog } from '../parts/dialog.tsx'
-import { CheckField, HoursThreePointField, NoteField, NumberField, SelectField } from '../parts/fields.tsx'
-import { Form, useZodForm } from '../parts/form.tsx'
-import { isSettled } from '../parts/settled.ts'
+import { Dialog } from '../parts/form/dialog.tsx'
+import {
+  CheckField,
+  HoursThreePointField,
+  NoteField,
+  NumberField,
+  SelectField,
+} from '../parts/form/fields.tsx'
+import { Form, useZodForm } from '../parts/form/form.tsx'
+import { isSettled } from '../parts/form/settled.ts'
 import { GateAsksFields } from './gate-asks-fields.tsx'
 import { draftPlan } from './draft-plan.ts'
 import { useRepair } from './repair-context.ts'

@@ -1,11 +1,11 @@
 import { Link } from '@tanstack/react-router'
 import type { HoldId } from '../../domain/ids.ts'
 import type { HoldView } from '../../domain/views/shared-views.ts'
-import { useActor } from '../parts/actor.tsx'
-import { Button } from '../parts/button.tsx'
-import { HoldNote } from '../parts/hold-note.tsx'
-import { RefusalNote } from '../parts/notice.tsx'
-import { useCommand } from '../parts/use-command.ts'
+import { useActor } from '../parts/sign/actor.tsx'
+import { Button } from '../parts/form/button.tsx'
+import { HoldNote } from '../parts/gates/hold-note.tsx'
+import { RefusalNote } from '../parts/form/notice.tsx'
+import { useCommand } from '../parts/form/use-command.ts'
 import { useRepair } from './repair-context.ts'
 
 /** A hold with what can be done about it here: go to where it bites, clear it, release it or ask for that. */

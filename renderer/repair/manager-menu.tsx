@@ -1,5 +1,5 @@
-import { useActor } from '../parts/actor.tsx'
-import { Menu } from '../parts/menu.tsx'
+import { useActor } from '../parts/sign/actor.tsx'
+import { Menu } from '../parts/form/menu.tsx'
 import { type Doing, useRepair } from './repair-context.ts'
 
 /** What only the manager does to the repair as a whole. */

@@ -1,11 +1,11 @@
 import { z } from 'zod'
 import { workFacts, type PartState } from '../../domain/facts/work-facts.ts'
 import type { RepairView } from '../../domain/views/view-shapes.ts'
-import { Dialog } from '../parts/dialog.tsx'
-import { DateField, NoteField } from '../parts/fields.tsx'
-import { Form, useZodForm } from '../parts/form.tsx'
-import { isSettled } from '../parts/settled.ts'
-import { useCommand } from '../parts/use-command.ts'
+import { Dialog } from '../parts/form/dialog.tsx'
+import { DateField, NoteField } from '../parts/form/fields.tsx'
+import { Form, useZodForm } from '../parts/form/form.tsx'
+import { isSettled } from '../parts/form/settled.ts'
+import { useCommand } from '../parts/form/use-command.ts'
 import { useRepair } from './repair-context.ts'
 
 const { expected, reason } = workFacts.partMoved.shape

@@ -1,11 +1,11 @@
 import { workFacts } from '../../domain/facts/work-facts.ts'
 import type { PartId } from '../../domain/ids.ts'
-import { Dialog } from '../parts/dialog.tsx'
-import { SelectField, TextField } from '../parts/fields.tsx'
-import { Form, useZodForm } from '../parts/form.tsx'
-import { newId } from '../parts/new-id.ts'
-import { isSettled } from '../parts/settled.ts'
-import { useCommand } from '../parts/use-command.ts'
+import { Dialog } from '../parts/form/dialog.tsx'
+import { SelectField, TextField } from '../parts/form/fields.tsx'
+import { Form, useZodForm } from '../parts/form/form.tsx'
+import { newId } from '../parts/form/new-id.ts'
+import { isSettled } from '../parts/form/settled.ts'
+import { useCommand } from '../parts/form/use-command.ts'
 import { useRepair } from './repair-context.ts'
 
 const schema = workFacts.partNeeded.pick({ gate: true, name: true })

@@ -1,8 +1,8 @@
 import { PART_FOLLOWS, type PartState } from '../../domain/facts/work-facts.ts'
 import type { RepairView } from '../../domain/views/view-shapes.ts'
-import { Button } from '../parts/button.tsx'
-import { Menu } from '../parts/menu.tsx'
-import { useWhen, type When } from '../parts/when.tsx'
+import { Button } from '../parts/form/button.tsx'
+import { Menu } from '../parts/form/menu.tsx'
+import { useWhen, type When } from '../parts/frame/when.tsx'
 import { useRepair } from './repair-context.ts'
 import styles from './repair.module.css'
 

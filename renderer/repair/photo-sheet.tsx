@@ -1,6 +1,6 @@
-import { Button, WordButton } from '../parts/button.tsx'
-import { PhotoGrid } from '../parts/photo.tsx'
-import { useNamedPhoto } from '../parts/use-named-photo.ts'
+import { Button, WordButton } from '../parts/form/button.tsx'
+import { PhotoGrid } from '../parts/photos/photo.tsx'
+import { useNamedPhoto } from '../parts/photos/use-named-photo.ts'
 import { useRepair } from './repair-context.ts'
 
 /** Every photo that serves this repair, the latest first. */

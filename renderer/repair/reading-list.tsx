@@ -1,6 +1,6 @@
 import { fixed } from '../../domain/text/words.ts'
-import { WordButton } from '../parts/button.tsx'
-import { useWhen } from '../parts/when.tsx'
+import { WordButton } from '../parts/form/button.tsx'
+import { useWhen } from '../parts/frame/when.tsx'
 import { useRepair } from './repair-context.ts'
 
 /** Conditions, welds and reference dimensions as last read. */

@@ -1,6 +1,6 @@
 import type { Gate } from '../../domain/gates.ts'
-import { ReasonDialog } from '../parts/reason-dialog.tsx'
-import { useCommand } from '../parts/use-command.ts'
+import { ReasonDialog } from '../parts/form/reason-dialog.tsx'
+import { useCommand } from '../parts/form/use-command.ts'
 import { useRepair } from './repair-context.ts'
 
 interface Closing {

@@ -5,7 +5,7 @@ import type { Gate } from '../../domain/gates.ts'
 import type { DimensionId, FitGroupId, LayerId } from '../../domain/ids.ts'
 import type { HoldView } from '../../domain/views/shared-views.ts'
 import type { RepairView } from '../../domain/views/view-shapes.ts'
-import type { PhotoInputs } from '../parts/use-photo-inputs.tsx'
+import type { PhotoInputs } from '../parts/photos/use-photo-inputs.tsx'
 
 type PartView = RepairView['parts'][number]
 

@@ -3,7 +3,7 @@ import { useParams } from '@tanstack/react-router'
 import type { CarId, RepairId } from '../../domain/ids.ts'
 import { api } from '../client.ts'
 import { useIsAway } from '../live.ts'
-import { Loaded } from '../parts/loaded.tsx'
+import { Loaded } from '../parts/frame/loaded.tsx'
 import { RepairPage } from './repair-page.tsx'
 
 /** Curing, windows and watches go by the clock, so it is read again without any change on the host too. */

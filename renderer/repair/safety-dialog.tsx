@@ -1,6 +1,6 @@
-import { ReasonDialog } from '../parts/reason-dialog.tsx'
-import { Notice } from '../parts/notice.tsx'
-import { useCommand } from '../parts/use-command.ts'
+import { ReasonDialog } from '../parts/form/reason-dialog.tsx'
+import { Notice } from '../parts/form/notice.tsx'
+import { useCommand } from '../parts/form/use-command.ts'
 import type { SafetyItem } from '../../domain/car.ts'
 import { useRepair } from './repair-context.ts'
 

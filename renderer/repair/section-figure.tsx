@@ -1,6 +1,6 @@
-import { GateStrip } from '../parts/gate-strip.tsx'
-import { Section } from '../parts/section.tsx'
-import { useWidth } from '../parts/use-width.ts'
+import { GateStrip } from '../parts/gates/gate-strip.tsx'
+import { Section } from '../parts/frame/section.tsx'
+import { useWidth } from '../parts/frame/use-width.ts'
 import { useRepair } from './repair-context.ts'
 import styles from './repair.module.css'
 

@@ -1,6 +1,6 @@
 import type { Gate } from '../../domain/gates.ts'
 import type { RepairView } from '../../domain/views/view-shapes.ts'
-import type { When } from '../parts/when.tsx'
+import type { When } from '../parts/frame/when.tsx'
 
 interface Signed {
   readonly also: readonly string[]

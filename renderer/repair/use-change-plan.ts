@@ -1,5 +1,5 @@
 import type { RepairPlan } from '../../domain/facts/shapes.ts'
-import { useCommand, type CommandState } from '../parts/use-command.ts'
+import { useCommand, type CommandState } from '../parts/form/use-command.ts'
 import { useRepair } from './repair-context.ts'
 
 /** Sends a changed plan with the revision it was made on: if that has moved on, nobody's change is overwritten. */

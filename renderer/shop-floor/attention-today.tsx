@@ -1,5 +1,5 @@
 import type { AttentionGroup } from '../../domain/views/attention-shapes.ts'
-import { AttentionList } from '../parts/attention-list.tsx'
+import { AttentionList } from '../parts/gates/attention-list.tsx'
 
 /** What goes astray in the workshop and can still be put right today. */
 export function AttentionToday({ groups }: { readonly groups: readonly AttentionGroup[] }) {

@@ -1,10 +1,10 @@
 import { Link } from '@tanstack/react-router'
 import { useState } from 'react'
 import type { ShopFloorView } from '../../domain/views/view-shapes.ts'
-import { Button } from '../parts/button.tsx'
-import type { FloorBayView } from '../parts/floor-plan.tsx'
-import { onDemand } from '../parts/on-demand.tsx'
-import { useWhen } from '../parts/when.tsx'
+import { Button } from '../parts/form/button.tsx'
+import type { FloorBayView } from './floor-plan.tsx'
+import { onDemand } from '../parts/frame/on-demand.tsx'
+import { useWhen } from '../parts/frame/when.tsx'
 
 const BringBackDialog = onDemand(async () => (await import('./bring-back-dialog.tsx')).BringBackDialog)
 

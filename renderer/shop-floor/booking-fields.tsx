@@ -1,8 +1,8 @@
 import type { UseFormReturn } from 'react-hook-form'
 import { z } from 'zod'
 import { bayIdSchema } from '../../domain/ids.ts'
-import { DateField, SelectField } from '../parts/fields.tsx'
-import type { FloorBayView } from '../parts/floor-plan.tsx'
+import { DateField, SelectField } from '../parts/form/fields.tsx'
+import type { FloorBayView } from './floor-plan.tsx'
 
 export const bookingSchema = z
   .object({

@@ -1,12 +1,12 @@
 import { useState } from 'react'
 import type { BookingId } from '../../domain/ids.ts'
 import type { BookingView } from '../../domain/views/view-shapes.ts'
-import { Button, WordButton } from '../parts/button.tsx'
-import type { FloorBayView } from '../parts/floor-plan.tsx'
-import { RefusalNote } from '../parts/notice.tsx'
-import { onDemand } from '../parts/on-demand.tsx'
-import { useCommand } from '../parts/use-command.ts'
-import { useWhen } from '../parts/when.tsx'
+import { Button, WordButton } from '../parts/form/button.tsx'
+import type { FloorBayView } from './floor-plan.tsx'
+import { RefusalNote } from '../parts/form/notice.tsx'
+import { onDemand } from '../parts/frame/on-demand.tsx'
+import { useCommand } from '../parts/form/use-command.ts'
+import { useWhen } from '../parts/frame/when.tsx'
 import styles from './shop-floor.module.css'
 
 const ChangeBookingDialog = onDemand(

@@ -1,10 +1,10 @@
 import type { BookingId } from '../../domain/ids.ts'
 import type { BookingView } from '../../domain/views/view-shapes.ts'
-import { isSettled } from '../parts/settled.ts'
-import { Dialog } from '../parts/dialog.tsx'
-import type { FloorBayView } from '../parts/floor-plan.tsx'
-import { Form, useZodForm } from '../parts/form.tsx'
-import { useCommand } from '../parts/use-command.ts'
+import { isSettled } from '../parts/form/settled.ts'
+import { Dialog } from '../parts/form/dialog.tsx'
+import type { FloorBayView } from './floor-plan.tsx'
+import { Form, useZodForm } from '../parts/form/form.tsx'
+import { useCommand } from '../parts/form/use-command.ts'
 import { BookingFields, bookingSchema } from './booking-fields.tsx'
 
 export function ChangeBookingDialog({

@@ -4,8 +4,8 @@ import type { CarId } from '../../domain/ids.ts'
 import { joinWords, runningTime } from '../../domain/text/words.ts'
 import type { ClockView } from '../../domain/views/shared-views.ts'
 import type { ShopFloorView } from '../../domain/views/view-shapes.ts'
-import { useNow } from '../parts/use-now.ts'
-import { useWhen } from '../parts/when.tsx'
+import { useNow } from '../parts/frame/use-now.ts'
+import { useWhen } from '../parts/frame/when.tsx'
 import styles from './shop-floor.module.css'
 
 /** Who is clocked on where since when, who is in without a clock, and who does not come today. */

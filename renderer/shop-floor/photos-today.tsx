@@ -1,9 +1,9 @@
 import { useState } from 'react'
 import { plural } from '../../domain/text/words.ts'
 import type { PhotoOfCar, ShopFloorView } from '../../domain/views/view-shapes.ts'
-import { WordButton } from '../parts/button.tsx'
-import { PhotoGrid } from '../parts/photo.tsx'
-import { useWhen } from '../parts/when.tsx'
+import { WordButton } from '../parts/form/button.tsx'
+import { PhotoGrid } from '../parts/photos/photo.tsx'
+import { useWhen } from '../parts/frame/when.tsx'
 import styles from './shop-floor.module.css'
 
 /** A row on a wide screen, two on a narrow one. */

@@ -1,4 +1,4 @@
-import { isSettled } from '../parts/settled.ts'
+import { isSettled } from '../parts/form/settled.ts'
 import { useQuery } from '@tanstack/react-query'
 import { z } from 'zod'
 import { noteSchema } from '../../domain/facts/shapes.ts'
@@ -6,15 +6,21 @@ import type { AwayId } from '../../domain/ids.ts'
 import { addDays } from '../../domain/time/local-date.ts'
 import type { CarLine } from '../../domain/views/view-shapes.ts'
 import { api } from '../client.ts'
-import { Dialog } from '../parts/dialog.tsx'
-import { DateField, TextField } from '../parts/fields.tsx'
-import { Form, useZodForm } from '../parts/form.tsx'
-import { Loaded } from '../parts/loaded.tsx'
-import { newId } from '../parts/new-id.ts'
-import { Notice } from '../parts/notice.tsx'
-import { type KnownParty, partyProblem, PartyPicker, settleParty, usePartyChoice } from '../parts/party.tsx'
-import { useCommand } from '../parts/use-command.ts'
-import { useWhen } from '../parts/when.tsx'
+import { Dialog } from '../parts/form/dialog.tsx'
+import { DateField, TextField } from '../parts/form/fields.tsx'
+import { Form, useZodForm } from '../parts/form/form.tsx'
+import { Loaded } from '../parts/frame/loaded.tsx'
+import { newId } from '../parts/form/new-id.ts'
+import { Notice } from '../parts/form/notice.tsx'
+import {
+  type KnownParty,
+  partyProblem,
+  PartyPicker,
+  settleParty,
+  usePartyChoice,
+} from '../parts/car/party.tsx'
+import { useCommand } from '../parts/form/use-command.ts'
+import { useWhen } from '../parts/frame/when.tsx'
 
 const schema = z
   .object({

@@ -1,6 +1,6 @@
 import { Link } from '@tanstack/react-router'
 import type { ShopFloorView } from '../../domain/views/view-shapes.ts'
-import { useWhen } from '../parts/when.tsx'
+import { useWhen } from '../parts/frame/when.tsx'
 
 /** What only the manager can settle, each with the way to it. */
 export function WaitingForYou({ forYou }: { readonly forYou: ShopFloorView['forYou'] }) {

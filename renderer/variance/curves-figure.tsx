@@ -4,9 +4,9 @@ import type { CarId, VisitId } from '../../domain/ids.ts'
 import { fixed, plural } from '../../domain/text/words.ts'
 import type { VisitCurves } from '../../domain/views/variance-shapes.ts'
 import { api } from '../client.ts'
-import { DrawingView } from '../parts/drawing.tsx'
-import { Loaded } from '../parts/loaded.tsx'
-import { useWidth } from '../parts/use-width.ts'
+import { DrawingView } from '../parts/drawing/drawing.tsx'
+import { Loaded } from '../parts/frame/loaded.tsx'
+import { useWidth } from '../parts/frame/use-width.ts'
 import styles from './variance.module.css'
 
 /** Planned, earned and spent hours of a visit over its weeks, and its schedule in weeks. */

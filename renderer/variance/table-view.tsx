@@ -1,6 +1,6 @@
 import type { Cell, Column, Table } from '../../domain/report/table.ts'
 import { fixed } from '../../domain/text/words.ts'
-import { TableFrame } from '../parts/table-frame.tsx'
+import { TableFrame } from '../parts/frame/table-frame.tsx'
 import styles from './variance.module.css'
 
 /** The table that the files hold, on the screen. */

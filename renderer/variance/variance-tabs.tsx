@@ -1,5 +1,5 @@
 import { Link } from '@tanstack/react-router'
-import { VARIANCE_SHEETS, type VarianceSheet } from '../parts/variance-sheets.ts'
+import { VARIANCE_SHEETS, type VarianceSheet } from '../parts/sheets/variance-sheets.ts'
 
 const TABS: Readonly<Record<VarianceSheet, string>> = {
   gate: 'Gates',

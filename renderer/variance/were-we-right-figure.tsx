@@ -3,8 +3,8 @@ import { intervalWords, drawShareBar } from '../../domain/drawing/share-bar-draw
 import { drawJudgedDots } from '../../domain/drawing/judged-dots-drawing.ts'
 import { hours, plural } from '../../domain/text/words.ts'
 import type { JudgedDot, WereWeRightView, WithinView } from '../../domain/views/were-we-right-shapes.ts'
-import { DrawingView } from '../parts/drawing.tsx'
-import { useWidth } from '../parts/use-width.ts'
+import { DrawingView } from '../parts/drawing/drawing.tsx'
+import { useWidth } from '../parts/frame/use-width.ts'
 import styles from './were-we-right.module.css'
 
 /** All finished repairs together: each as a dot, and how often the figures held. */

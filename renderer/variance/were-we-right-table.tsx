@@ -1,6 +1,6 @@
 import { drawShareBar } from '../../domain/drawing/share-bar-drawing.ts'
 import type { AccuracyLine, TypeAccuracyLine, WithinView } from '../../domain/views/were-we-right-shapes.ts'
-import { DrawingView } from '../parts/drawing.tsx'
+import { DrawingView } from '../parts/drawing/drawing.tsx'
 import styles from './were-we-right.module.css'
 
 type Line = AccuracyLine | TypeAccuracyLine

@@ -1,7 +1,7 @@
 import { useFieldArray, type UseFormReturn } from 'react-hook-form'
-import { Button, WordButton } from '../parts/button.tsx'
-import { DateField } from '../parts/fields.tsx'
-import { useWhen } from '../parts/when.tsx'
+import { Button, WordButton } from '../parts/form/button.tsx'
+import { DateField } from '../parts/form/fields.tsx'
+import { useWhen } from '../parts/frame/when.tsx'
 import styles from './people.module.css'
 
 /** Days off, from the first to the last. */

@@ -1,4 +1,4 @@
-import type { BayPlace } from '../parts/bay-place.ts'
+import type { BayPlace } from '../parts/drawing/bay-place.ts'
 import { metres } from './bay-places.ts'
 import styles from './bays.module.css'
 

@@ -1,5 +1,5 @@
-import { FieldFrame, NumberInput } from '../parts/fields.tsx'
-import { type BayPlace, kept } from '../parts/bay-place.ts'
+import { FieldFrame, NumberInput } from '../parts/form/fields.tsx'
+import { type BayPlace, kept } from '../parts/drawing/bay-place.ts'
 
 const SIDES = [
   { side: 'width', label: 'Width' },

@@ -1,5 +1,5 @@
 import { mm } from '../../domain/text/words.ts'
-import type { BayPlace } from '../parts/bay-place.ts'
+import type { BayPlace } from '../parts/drawing/bay-place.ts'
 import type { WorkshopBay } from './workshop-shapes.ts'
 
 export interface PlacedBay {

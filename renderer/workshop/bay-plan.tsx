@@ -2,10 +2,10 @@ import { joinWords } from '../../domain/text/words.ts'
 import { isStorage } from '../../domain/workshop.ts'
 import type { BayId } from '../../domain/ids.ts'
 import { BayMeasures } from './bay-measures.tsx'
-import type { BayPlace } from '../parts/bay-place.ts'
+import type { BayPlace } from '../parts/drawing/bay-place.ts'
 import { floorSize, metres, type PlacedBay } from './bay-places.ts'
 import styles from './bays.module.css'
-import { useWidth } from '../parts/use-width.ts'
+import { useWidth } from '../parts/frame/use-width.ts'
 import { useBayDrag } from './use-bay-drag.ts'
 
 /** Under this width, in pixels, bays have room for their names only. */

@@ -1,6 +1,6 @@
 import { plural } from '../../domain/text/words.ts'
-import { Button } from '../parts/button.tsx'
-import { useNow } from '../parts/use-now.ts'
+import { Button } from '../parts/form/button.tsx'
+import { useNow } from '../parts/frame/use-now.ts'
 import type { CheckState } from './workshop-shapes.ts'
 
 type Doing = Exclude<CheckState['doing'], { readonly kind: 'nothing' }>

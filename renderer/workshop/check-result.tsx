@@ -1,6 +1,6 @@
 import { plural } from '../../domain/text/words.ts'
-import { Notice } from '../parts/notice.tsx'
-import { useWhen } from '../parts/when.tsx'
+import { Notice } from '../parts/form/notice.tsx'
+import { useWhen } from '../parts/frame/when.tsx'
 import styles from './check.module.css'
 import type { CheckState } from './workshop-shapes.ts'
 

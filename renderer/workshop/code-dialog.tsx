@@ -1,10 +1,10 @@
 import { useState } from 'react'
-import { CodePad } from '../parts/code-pad.tsx'
-import { Button } from '../parts/button.tsx'
-import { Dialog } from '../parts/dialog.tsx'
-import { RefusalNote } from '../parts/notice.tsx'
-import { isSettled } from '../parts/settled.ts'
-import { useCommand } from '../parts/use-command.ts'
+import { CodePad } from '../parts/sign/code-pad.tsx'
+import { Button } from '../parts/form/button.tsx'
+import { Dialog } from '../parts/form/dialog.tsx'
+import { RefusalNote } from '../parts/form/notice.tsx'
+import { isSettled } from '../parts/form/settled.ts'
+import { useCommand } from '../parts/form/use-command.ts'
 import type { WorkshopPerson } from './workshop-shapes.ts'
 
 /** A code set anew: by the person with their old one, or by a manager with theirs where it was forgotten. */

@@ -1,12 +1,12 @@
 import { useState } from 'react'
 import { contactSchema } from '../../domain/commands/command-shapes.ts'
 import type { PartyId } from '../../domain/ids.ts'
-import { Dialog } from '../parts/dialog.tsx'
-import { TextField } from '../parts/fields.tsx'
-import { Form, useZodForm } from '../parts/form.tsx'
-import { newId } from '../parts/new-id.ts'
-import { isSettled } from '../parts/settled.ts'
-import { useCommand } from '../parts/use-command.ts'
+import { Dialog } from '../parts/form/dialog.tsx'
+import { TextField } from '../parts/form/fields.tsx'
+import { Form, useZodForm } from '../parts/form/form.tsx'
+import { newId } from '../parts/form/new-id.ts'
+import { isSettled } from '../parts/form/settled.ts'
+import { useCommand } from '../parts/form/use-command.ts'
 import type { WorkshopParty } from './workshop-shapes.ts'
 
 /** How to reach an owner, insurer or firm. It stands in the contact book only, never in a car's record. */

@@ -1,6 +1,6 @@
 import { useState } from 'react'
-import { WordButton } from '../parts/button.tsx'
-import { ManagersOnly } from '../parts/managers-only.tsx'
+import { WordButton } from '../parts/form/button.tsx'
+import { ManagersOnly } from '../parts/frame/managers-only.tsx'
 import { ContactDialog } from './contact-dialog.tsx'
 import styles from './contacts.module.css'
 import { EraseDialog, type ToErase } from './erase-dialog.tsx'

@@ -1,8 +1,8 @@
 import type { ReactNode } from 'react'
 import type { CopySchedule } from '../../domain/copies/copy-schedule.ts'
 import { plural } from '../../domain/text/words.ts'
-import { Notice } from '../parts/notice.tsx'
-import { useWhen } from '../parts/when.tsx'
+import { Notice } from '../parts/form/notice.tsx'
+import { useWhen } from '../parts/frame/when.tsx'
 import styles from './copies.module.css'
 import type { CopiesState } from './workshop-shapes.ts'
 

@@ -1,5 +1,5 @@
 import { plural } from '../../domain/text/words.ts'
-import { Button } from '../parts/button.tsx'
+import { Button } from '../parts/form/button.tsx'
 import type { CopiesState } from './workshop-shapes.ts'
 
 /** How far a copy is that is being made or verified, with what stops it. */

@@ -1,7 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { api } from '../client.ts'
-import { WordButton } from '../parts/button.tsx'
-import { useWhen } from '../parts/when.tsx'
+import { WordButton } from '../parts/form/button.tsx'
+import { useWhen } from '../parts/frame/when.tsx'
 import type { ToErase } from './erase-dialog.tsx'
 import type { ErasedContact, Workshop } from './workshop-shapes.ts'
 

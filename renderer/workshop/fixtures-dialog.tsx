@@ -1,9 +1,9 @@
 import { FEW_FIXTURES, fixtureCountsSchema, type FixtureCounts } from '../../domain/facts/plan-facts.ts'
-import { Dialog } from '../parts/dialog.tsx'
-import { NumberField } from '../parts/fields.tsx'
-import { Form, useZodForm } from '../parts/form.tsx'
-import { isSettled } from '../parts/settled.ts'
-import { useCommand } from '../parts/use-command.ts'
+import { Dialog } from '../parts/form/dialog.tsx'
+import { NumberField } from '../parts/form/fields.tsx'
+import { Form, useZodForm } from '../parts/form/form.tsx'
+import { isSettled } from '../parts/form/settled.ts'
+import { useCommand } from '../parts/form/use-command.ts'
 import { FIXTURE_NAMES } from './fixture-names.ts'
 
 /** How many jigs, rotisseries and dollies there are; a car that is planned on one waits until one is free. */

@@ -1,6 +1,12 @@
 import type { ConditionLimits } from '../../domain/facts/shapes.ts'
 import { gatesBefore, type Gate } from '../../domain/gates.ts'
-import { CheckField, ChoiceField, HoursThreePointField, NumberField, SelectField } from '../parts/fields.tsx'
+import {
+  CheckField,
+  ChoiceField,
+  HoursThreePointField,
+  NumberField,
+  SelectField,
+} from '../parts/form/fields.tsx'
 import type { PlanForm } from './plan-form.ts'
 import styles from './types.module.css'
 

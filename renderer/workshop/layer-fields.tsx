@@ -1,8 +1,8 @@
 import { useFieldArray } from 'react-hook-form'
 import type { LayerId } from '../../domain/ids.ts'
-import { Button, WordButton } from '../parts/button.tsx'
-import { CheckField, NumberField, TextField } from '../parts/fields.tsx'
-import { newId } from '../parts/new-id.ts'
+import { Button, WordButton } from '../parts/form/button.tsx'
+import { CheckField, NumberField, TextField } from '../parts/form/fields.tsx'
+import { newId } from '../parts/form/new-id.ts'
 import type { PlanForm } from './plan-form.ts'
 import styles from './types.module.css'
 

@@ -1,5 +1,5 @@
 import { useState } from 'react'
-import { Button } from '../parts/button.tsx'
+import { Button } from '../parts/form/button.tsx'
 import { mm } from '../../domain/text/words.ts'
 import { GapFigure } from './gap-figure.tsx'
 import { LimitsForm } from './limits-form.tsx'

@@ -1,8 +1,8 @@
 import { z } from 'zod'
 import { plural } from '../../domain/text/words.ts'
-import { useActor } from '../parts/actor.tsx'
-import { TextField } from '../parts/fields.tsx'
-import { Form, useZodForm } from '../parts/form.tsx'
+import { useActor } from '../parts/sign/actor.tsx'
+import { TextField } from '../parts/form/fields.tsx'
+import { Form, useZodForm } from '../parts/form/form.tsx'
 
 const schema = z.strictObject({ from: z.string().max(1_000) })
 

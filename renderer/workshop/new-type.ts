@@ -1,8 +1,8 @@
 import { createType } from '../../domain/catalogue/type-plan.ts'
 import type { RepairPlan } from '../../domain/facts/shapes.ts'
 import type { TypeId } from '../../domain/ids.ts'
-import { newId } from '../parts/new-id.ts'
-import { planCopy } from '../parts/plan-copy.ts'
+import { newId } from '../parts/form/new-id.ts'
+import { planCopy } from '../parts/car/plan-copy.ts'
 
 export interface TypeStart {
   readonly typeId: TypeId

@@ -1,8 +1,8 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from '@tanstack/react-router'
 import { api } from '../client.ts'
-import { useActor } from '../parts/actor.tsx'
-import { Notice } from '../parts/notice.tsx'
+import { useActor } from '../parts/sign/actor.tsx'
+import { Notice } from '../parts/form/notice.tsx'
 
 /** Tells signed-in managers that a newer version was found; where it is stands under Updates. */
 export function NewerVersion() {

@@ -1,5 +1,5 @@
-import { Button } from '../parts/button.tsx'
-import { Dialog } from '../parts/dialog.tsx'
+import { Button } from '../parts/form/button.tsx'
+import { Dialog } from '../parts/form/dialog.tsx'
 import styles from './network.module.css'
 
 /** Says what is given up before the network is opened without encryption. */

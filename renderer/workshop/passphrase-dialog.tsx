@@ -1,8 +1,8 @@
 import { z } from 'zod'
-import { Dialog } from '../parts/dialog.tsx'
-import { TextField } from '../parts/fields.tsx'
-import { Form, useZodForm } from '../parts/form.tsx'
-import { useWhen } from '../parts/when.tsx'
+import { Dialog } from '../parts/form/dialog.tsx'
+import { TextField } from '../parts/form/fields.tsx'
+import { Form, useZodForm } from '../parts/form/form.tsx'
+import { useWhen } from '../parts/frame/when.tsx'
 
 const schema = z.strictObject({ passphrase: z.string().min(1, 'Type the passphrase.').max(200) })
 

@@ -1,8 +1,8 @@
 import { planningSchema, type Planning } from '../../domain/facts/plan-facts.ts'
-import { CheckField, NumberField } from '../parts/fields.tsx'
-import { Form, useZodForm } from '../parts/form.tsx'
-import { isSettled } from '../parts/settled.ts'
-import { useCommand } from '../parts/use-command.ts'
+import { CheckField, NumberField } from '../parts/form/fields.tsx'
+import { Form, useZodForm } from '../parts/form/form.tsx'
+import { isSettled } from '../parts/form/settled.ts'
+import { useCommand } from '../parts/form/use-command.ts'
 import { KeptDaysFigure } from './kept-days-figure.tsx'
 import styles from './limits.module.css'
 

@@ -1,7 +1,7 @@
 import { useState } from 'react'
 import { FEW_FIXTURES } from '../../domain/facts/plan-facts.ts'
 import { plural } from '../../domain/text/words.ts'
-import { Button } from '../parts/button.tsx'
+import { Button } from '../parts/form/button.tsx'
 import { FIXTURE_NAMES } from './fixture-names.ts'
 import { FixturesDialog } from './fixtures-dialog.tsx'
 import { KeptDaysFigure } from './kept-days-figure.tsx'

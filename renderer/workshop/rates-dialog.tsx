@@ -1,14 +1,14 @@
 import { z } from 'zod'
 import { dateSchema } from '../../domain/facts/shapes.ts'
 import type { RatesView } from '../../domain/views/money-view.ts'
-import { Dialog } from '../parts/dialog.tsx'
-import { DateField } from '../parts/fields.tsx'
-import { Form, useZodForm } from '../parts/form.tsx'
-import { minorToMajor, typedMoneySchema } from '../parts/money-amount.ts'
-import { MoneyField } from '../parts/money-field.tsx'
-import { isSettled } from '../parts/settled.ts'
-import { useCommand } from '../parts/use-command.ts'
-import { useWhen } from '../parts/when.tsx'
+import { Dialog } from '../parts/form/dialog.tsx'
+import { DateField } from '../parts/form/fields.tsx'
+import { Form, useZodForm } from '../parts/form/form.tsx'
+import { minorToMajor, typedMoneySchema } from '../parts/form/money-amount.ts'
+import { MoneyField } from '../parts/form/money-field.tsx'
+import { isSettled } from '../parts/form/settled.ts'
+import { useCommand } from '../parts/form/use-command.ts'
+import { useWhen } from '../parts/frame/when.tsx'
 
 /** New rates from a day on: the usual one, and those of skills that are charged otherwise. */
 export function RatesDialog({ view, onClose }: { readonly view: RatesView; readonly onClose: () => void }) {

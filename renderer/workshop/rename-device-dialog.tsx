@@ -1,9 +1,9 @@
 import { z } from 'zod'
 import { nameSchema } from '../../domain/text/safe-text.ts'
 import { client } from '../client.ts'
-import { Dialog } from '../parts/dialog.tsx'
-import { TextField } from '../parts/fields.tsx'
-import { Form, useZodForm } from '../parts/form.tsx'
+import { Dialog } from '../parts/form/dialog.tsx'
+import { TextField } from '../parts/form/fields.tsx'
+import { Form, useZodForm } from '../parts/form/form.tsx'
 import { useAsManager } from './use-as-manager.ts'
 import type { DeviceView } from './workshop-shapes.ts'
 

@@ -1,7 +1,7 @@
 import { client } from '../client.ts'
-import { Button } from '../parts/button.tsx'
-import { Dialog } from '../parts/dialog.tsx'
-import { RefusalNote } from '../parts/notice.tsx'
+import { Button } from '../parts/form/button.tsx'
+import { Dialog } from '../parts/form/dialog.tsx'
+import { RefusalNote } from '../parts/form/notice.tsx'
 import { useAsManager } from './use-as-manager.ts'
 import type { DeviceView } from './workshop-shapes.ts'
 

@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react'
-import { useWhen } from '../parts/when.tsx'
+import { useWhen } from '../parts/frame/when.tsx'
 import { AgreePicture, ComparePicture, OpenedPicture, SavePicture } from './trust-pictures.tsx'
 import type { OpenNetwork } from './workshop-shapes.ts'
 import styles from './network.module.css'

@@ -1,8 +1,8 @@
 import { useState } from 'react'
 import type { Refusal } from '../../domain/refusal.ts'
 import { api, isHostAway, queryClient } from '../client.ts'
-import { useActor } from '../parts/actor.tsx'
-import { hostAway } from '../parts/host-away.ts'
+import { useActor } from '../parts/sign/actor.tsx'
+import { hostAway } from '../parts/frame/host-away.ts'
 
 type Answer = { readonly ok: true } | { readonly ok: false; readonly refusal: Refusal }
 

@@ -1,6 +1,6 @@
 import { useRef, type KeyboardEvent, type PointerEvent } from 'react'
 import type { BayId } from '../../domain/ids.ts'
-import { type BayPlace, kept } from '../parts/bay-place.ts'
+import { type BayPlace, kept } from '../parts/drawing/bay-place.ts'
 import { type PlacedBay, SNAP, snapped } from './bay-places.ts'
 
 interface Drag {

@@ -1,5 +1,5 @@
 import type { WorkingWeek } from '../../domain/facts/shapes.ts'
-import { WordButton } from '../parts/button.tsx'
+import { WordButton } from '../parts/form/button.tsx'
 import { LONG_DAYS, type Span } from './week-drawing.ts'
 import styles from './week.module.css'
 import { dayProblem } from './week-problem.ts'

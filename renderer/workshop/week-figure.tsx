@@ -1,6 +1,6 @@
 import type { WorkingWeek } from '../../domain/facts/shapes.ts'
 import { clockHours, DAYS, dayHoursOf, shownHours, weekWordsOf } from './week-drawing.ts'
-import { useWidth } from '../parts/use-width.ts'
+import { useWidth } from '../parts/frame/use-width.ts'
 import styles from './week.module.css'
 
 const LEFT = 44

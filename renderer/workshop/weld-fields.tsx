@@ -1,9 +1,9 @@
 import { useFieldArray } from 'react-hook-form'
 import { JOINT_KINDS } from '../../domain/facts/shapes.ts'
 import type { JointId } from '../../domain/ids.ts'
-import { Button, WordButton } from '../parts/button.tsx'
-import { NumberField, SelectField, TextField } from '../parts/fields.tsx'
-import { newId } from '../parts/new-id.ts'
+import { Button, WordButton } from '../parts/form/button.tsx'
+import { NumberField, SelectField, TextField } from '../parts/form/fields.tsx'
+import { newId } from '../parts/form/new-id.ts'
 import type { PlanForm } from './plan-form.ts'
 import styles from './types.module.css'
 

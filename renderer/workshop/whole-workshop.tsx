@@ -2,8 +2,8 @@ import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import { bytesWords, plural } from '../../domain/text/words.ts'
 import { api, type client, queryClient } from '../client.ts'
-import { Notice, RefusalNote } from '../parts/notice.tsx'
-import { Loaded } from '../parts/loaded.tsx'
+import { Notice, RefusalNote } from '../parts/form/notice.tsx'
+import { Loaded } from '../parts/frame/loaded.tsx'
 
 type Whole = Awaited<ReturnType<typeof client.wholeWorkshop.query>>
 

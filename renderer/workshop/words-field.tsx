@@ -1,8 +1,8 @@
 import { useId, useState } from 'react'
 import { useController, type FieldValues } from 'react-hook-form'
 import { nameSchema } from '../../domain/facts/shapes.ts'
-import { Button } from '../parts/button.tsx'
-import { ManyField, type FieldProps } from '../parts/fields.tsx'
+import { Button } from '../parts/form/button.tsx'
+import { ManyField, type FieldProps } from '../parts/form/fields.tsx'
 
 /** Any of the workshop's own words, and a box for one that is not among them yet. */
 export function WordsField<Values extends FieldValues>({

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { SCREENS } from '../../domain/screens.ts'
 import { keyAct, type KeySetting, type PressedKey } from '../../renderer/keys/key-act.ts'
-import { KEY_MAP, keyMapFor } from '../../renderer/parts/keys.ts'
+import { KEY_MAP, keyMapFor } from '../../renderer/keys/keys.ts'
 
 const usual: KeySetting = { isMac: false, isOwnWindow: false, hasSingleKeys: true, isTyping: false }
 const pressed = (key: string, more: Partial<PressedKey> = {}): PressedKey => ({

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { amountWords, minorToMajor, typedMoneySchema } from '../../renderer/parts/money-amount.ts'
+import { amountWords, minorToMajor, typedMoneySchema } from '../../renderer/parts/form/money-amount.ts'
 
 const read = (currency: string, major: unknown) => {
   const { data, error } = typedMoneySchema(currency).safeParse(major)

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { carIdSchema } from '../../domain/ids.ts'
-import { bytesToUuid, newId } from '../../renderer/parts/new-id.ts'
+import { bytesToUuid, newId } from '../../renderer/parts/form/new-id.ts'
 
 describe('an id made by a screen', () => {
   test('is one that the domain takes', () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { percentSum, percentToShares, sharesToPercent } from '../../renderer/parts/percent-shares.ts'
+import { percentSum, percentToShares, sharesToPercent } from '../../renderer/parts/form/percent-shares.ts'
 
 describe('shares typed in percent', () => {
   it('are parts of one', () => {

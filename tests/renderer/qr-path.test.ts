@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { qrPath } from '../../renderer/parts/qr-path.ts'
+import { qrPath } from '../../renderer/workshop/qr-path.ts'
 
 /** Dark modules as 'x y', the quiet zone included. */
 const darkOf = (path: string) =>

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { numberToText, readNumber } from '../../renderer/parts/read-number.ts'
+import { numberToText, readNumber } from '../../renderer/parts/form/read-number.ts'
 
 describe('a figure as it is typed', () => {
   test.each([

@@ -5,7 +5,7 @@ import { attachmentIdSchema, carIdSchema, commandIdSchema, personIdSchema } from
 import type { Refusal } from '../../domain/refusal.ts'
 import { createOutbox, type Outbox } from '../../renderer/outbox/create-outbox.ts'
 import { createKept } from '../../renderer/outbox/kept.ts'
-import { waitingChange } from '../../renderer/parts/waiting-change.ts'
+import { waitingChange } from '../../renderer/outbox/waiting-change.ts'
 
 const id = attachmentIdSchema.parse('photo-of-hole')
 const carId = carIdSchema.parse('car-0001')

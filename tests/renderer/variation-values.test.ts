@@ -1,15 +1,15 @@
 import { describe, expect, it } from 'vitest'
 import type { VariationView } from '../../domain/views/view-shapes.ts'
 import { GATES, type Gate } from '../../domain/gates.ts'
-import { changedOf } from '../../renderer/parts/answer-values.ts'
-import { moneyRange, moreWords, rangeWords } from '../../renderer/parts/band-words.ts'
+import { changedOf } from '../../renderer/parts/variation/answer-values.ts'
+import { moneyRange, moreWords, rangeWords } from '../../renderer/parts/hours/band-words.ts'
 import {
   hoursToLines,
   noBand,
   raiseSchema,
   totalsOf,
   type TypedBand,
-} from '../../renderer/parts/variation-values.ts'
+} from '../../renderer/parts/variation/variation-values.ts'
 import { onGate, repairId } from '../support/car-builder.ts'
 
 const typed = (bands: Partial<Record<Gate, Partial<TypedBand>>>) =>

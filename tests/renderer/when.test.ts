@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { createWhen } from '../../renderer/parts/when.tsx'
+import { createWhen } from '../../renderer/parts/frame/when.tsx'
 
 /** Berlin goes from +02:00 to +01:00 on Sun 25 Oct 2026 at 03:00 (IANA time zone database). */
 const when = createWhen('Europe/Berlin', '2026-11-25')

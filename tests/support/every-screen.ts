@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core'
-import { CAR_SHEETS } from '../../renderer/parts/car-sheets.ts'
-import { WORKSHOP_SHEETS } from '../../renderer/parts/workshop-sheets.ts'
+import { CAR_SHEETS } from '../../renderer/parts/sheets/car-sheets.ts'
+import { WORKSHOP_SHEETS } from '../../renderer/parts/sheets/workshop-sheets.ts'
 
 const planSheets = ['drawing', 'list', 'list&by=bays', 'list&by=cars', 'what-if']
 

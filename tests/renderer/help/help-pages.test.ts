@@ -5,7 +5,7 @@ import { describe, expect, test } from 'vitest'
 import { GATES } from '../../../domain/gates.ts'
 import { HELP_PAGES } from '../../../renderer/help/help-pages.ts'
 import type { HelpPart } from '../../../renderer/help/help-shapes.ts'
-import { HELP_NAMES, helpFor } from '../../../renderer/parts/help-names.ts'
+import { HELP_NAMES, helpFor } from '../../../renderer/help/help-names.ts'
 
 const root = fileURLToPath(new URL('../../../', import.meta.url))
 

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { bayIdSchema, bookingIdSchema, carIdSchema } from '../../../domain/ids.ts'
 import { isWhereItWas, moveOn, pickUp, putAt, toWhatIf } from '../../../renderer/plan/pick-up.ts'
-import { createWhen } from '../../../renderer/parts/when.tsx'
+import { createWhen } from '../../../renderer/parts/frame/when.tsx'
 
 const today = '2026-11-25'
 const { dateOf } = createWhen('Europe/Berlin', today)

@@ -3,7 +3,7 @@ import { planNames, planRows, type PlanBlock } from '../../../domain/drawing/pla
 import type { PlannedWork, StartReason } from '../../../domain/plan/plan.ts'
 import { dayEnd } from '../../../domain/time/zone.ts'
 import type { CarComparison } from '../../../domain/views/plan-view-shapes.ts'
-import { createWhen } from '../../../renderer/parts/when.tsx'
+import { createWhen } from '../../../renderer/parts/frame/when.tsx'
 import { planHead, worstWait } from '../../../renderer/plan/plan-figures.ts'
 import {
   blockWords,

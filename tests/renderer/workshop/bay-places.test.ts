@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { usualBays } from '../../../domain/usual-workshop.ts'
-import { freePlace, kept } from '../../../renderer/parts/bay-place.ts'
+import { freePlace, kept } from '../../../renderer/parts/drawing/bay-place.ts'
 import { metres, overlaps, type PlacedBay } from '../../../renderer/workshop/bay-places.ts'
 
 const usual: readonly PlacedBay[] = usualBays.map(({ bayId, name, kinds, floor }) => ({

@@ -1,0 +1,137 @@
+import { useId, useState } from 'react'
+import { type CommandPayload, contactSchema } from '../../../domain/commands/command-shapes.ts'
+import type { PartyId } from '../../../domain/ids.ts'
+import { FieldFrame, SelectInput } from '../form/fields.tsx'
+import { newId } from '../form/new-id.ts'
+import type { CommandState } from '../form/use-command.ts'
+
+export type PartyKind = CommandPayload<'addParty'>['kind']
+type Contact = CommandPayload<'addParty'>['contact']
+
+/** An owner, insurer or firm: one from the contact book, or one to be added with the act that needs it. */
+export type PartyChoice =
+  | { readonly is: 'known'; readonly id: PartyId }
+  | { readonly is: 'new'; readonly id: PartyId; readonly contact: Contact }
+
+export interface KnownParty {
+  readonly id: PartyId
+  readonly name: string
+}
+
+/** The choice that a form starts with: the first that is known, or a new one where none is. */
+export function usePartyChoice(known: readonly KnownParty[], preferred?: PartyId) {
+  const [fresh] = useState(() => newId<PartyId>())
+  // Who was chosen before may have been erased since.
+  const first = (known.find(({ id }) => id === preferred) ?? known[0])?.id
+  return useState<PartyChoice>(
+    first === undefined ? { is: 'new', id: fresh, contact: NOBODY } : { is: 'known', id: first },
+  )
+}
+
+export function PartyPicker({
+  label,
+  known,
+  value,
+  onChange,
+  showErrors,
+}: {
+  readonly label: string
+  readonly known: readonly KnownParty[]
+  readonly value: PartyChoice
+  readonly onChange: (choice: PartyChoice) => void
+  /** True once the form has been sent. */
+  readonly showErrors: boolean
+}) {
+  const choose = (id: string | null) =>
+    onChange(
+      id === null || id === NEW
+        ? { is: 'new', id: newId<PartyId>(), contact: NOBODY }
+        : { is: 'known', id: id as PartyId },
+    )
+  return (
+    <div className="stack-tight">
+      <SelectInput
+        label={label}
+        choices={[
+          ...known.map(({ id, name }) => ({ value: id as string, words: name })),
+          { value: NEW, words: 'somebody new' },
+        ]}
+        value={value.is === 'new' ? NEW : value.id}
+        onChange={choose}
+      />
+      {value.is === 'new' && (
+        <ContactFields
+          contact={value.contact}
+          onChange={(contact) => onChange({ ...value, contact })}
+          problem={showErrors ? partyProblem(value) : null}
+        />
+      )}
+    </div>
+  )
+}
+
+function ContactFields({
+  contact,
+  onChange,
+  problem,
+}: {
+  readonly contact: Contact
+  readonly onChange: (contact: Contact) => void
+  readonly problem: { readonly field: keyof Contact; readonly words: string } | null
+}) {
+  const prefix = useId()
+  const box = (field: keyof Contact, label: string, type: 'text' | 'tel' | 'email') => (
+    <FieldFrame label={label} error={problem?.field === field ? problem.words : undefined}>
+      {(ids) => (
+        <input
+          {...ids}
+          key={`${prefix}${field}`}
+          className="input"
+          type={type}
+          autoComplete="off"
+          value={contact[field]}
+          onChange={(event) => onChange({ ...contact, [field]: event.target.value })}
+        />
+      )}
+    </FieldFrame>
+  )
+  return (
+    <div className="field-row">
+      {box('name', 'Name', 'text')}
+      {box('phone', 'Phone', 'tel')}
+      {box('email', 'E-mail', 'email')}
+      {box('address', 'Address', 'text')}
+    </div>
+  )
+}
+
+/** What is still wrong with a party that is to be added; null when nothing is. */
+export function partyProblem(
+  choice: PartyChoice,
+): { readonly field: keyof Contact; readonly words: string } | null {
+  if (choice.is === 'known') return null
+  const parsed = contactSchema.safeParse(choice.contact)
+  if (parsed.success) return null
+  const issue = parsed.error.issues[0]
+  return { field: (issue?.path[0] ?? 'name') as keyof Contact, words: issue?.message ?? 'Give a name.' }
+}
+
+/** Adds a new party first; its id, or null when that was refused or given up (the command then says why). */
+export async function settleParty(
+  command: CommandState,
+  choice: PartyChoice,
+  kind: PartyKind,
+): Promise<PartyId | null> {
+  if (choice.is === 'known') return choice.id
+  const payload = { partyId: choice.id, kind, contact: contactSchema.parse(choice.contact) }
+  const outcome = await command.send({ kind: 'addParty', carId: null, payload })
+  // Sent a second time after what followed was refused, the party is there already.
+  const isThere =
+    outcome.is === 'done' ||
+    outcome.is === 'kept' ||
+    (outcome.is === 'refused' && outcome.refusal.code === 'already')
+  return isThere ? choice.id : null
+}
+
+const NEW = 'new'
+const NOBODY: Contact = { name: '', phone: '', email: '', address: '' }

@@ -1,0 +1,105 @@
+import { useState } from 'react'
+import type { PersonId } from '../../../domain/ids.ts'
+import type { Refusal } from '../../../domain/refusal.ts'
+import { api, client, isHostAway, queryClient, type SessionView } from '../../client.ts'
+import { Button } from '../form/button.tsx'
+import { CodePad } from './code-pad.tsx'
+import { Dialog } from '../form/dialog.tsx'
+import { SelectInput } from '../form/fields.tsx'
+import { hostAway } from '../frame/host-away.ts'
+import { RefusalNote } from '../form/notice.tsx'
+
+type People = SessionView['people']
+
+/** Who is at this device? One tap, no code: nothing is signed by it. */
+export function ChoosePerson({
+  people,
+  onChoose,
+}: {
+  readonly people: People
+  readonly onChoose: (id: PersonId | null) => void
+}) {
+  return (
+    <Dialog title="Who is at this device?" isOpen onClose={() => onChoose(null)} size="narrow">
+      <ul className="lines">
+        {people
+          .filter((person) => person.active)
+          .map((person) => (
+            <li key={person.id}>
+              <button type="button" className="word-button" onClick={() => onChoose(person.id)}>
+                {person.name}
+              </button>{' '}
+              <span className="quiet small">{[...person.roles, ...person.skills].join(', ')}</span>
+            </li>
+          ))}
+      </ul>
+    </Dialog>
+  )
+}
+
+/** A manager gives the code once; the device then acts for that manager until they leave. */
+export function SignIn({
+  people,
+  onDone,
+}: {
+  readonly people: People
+  readonly onDone: (id: PersonId | null) => void
+}) {
+  const managers = managersAmong(people)
+  const [id, setId] = useState<PersonId | null>(managers[0]?.id ?? null)
+  const [code, setCode] = useState('')
+  const [refusal, setRefusal] = useState<Refusal | null>(null)
+
+  const submit = async () => {
+    if (id === null) return
+    const refused = await signIn(id, code)
+    setCode('')
+    setRefusal(refused)
+    if (refused === null) onDone(id)
+  }
+
+  return (
+    <Dialog title="The manager's code" isOpen onClose={() => onDone(null)} size="narrow">
+      <form
+        className="form"
+        onSubmit={(event) => {
+          event.preventDefault()
+          void submit()
+        }}
+      >
+        <p className="quiet">
+          This is done by a manager. The device then stays signed in until you leave it.
+        </p>
+        <SelectInput
+          label="Manager"
+          choices={managers.map((person) => ({ value: person.id, words: person.name }))}
+          value={id}
+          onChange={setId}
+        />
+        <CodePad label="Code" value={code} onChange={setCode} />
+        <RefusalNote refusal={refusal} />
+        <Button kind="main" type="submit" disabled={code.length < 4 || id === null}>
+          Sign in
+        </Button>
+      </form>
+    </Dialog>
+  )
+}
+
+export const managersAmong = (people: People): People =>
+  people.filter((person) => person.active && person.roles.includes('manager'))
+
+/** Signs a person in on this device. Null when it is done. */
+export async function signIn(personId: PersonId, code: string): Promise<Refusal | null> {
+  try {
+    const answer = await client.signIn.mutate({ personId, code })
+    if (!answer.ok) return answer.refusal
+    await queryClient.invalidateQueries({ queryKey: api.session.queryKey() })
+    // Managers are shown more: figures of money, above all.
+    void queryClient.invalidateQueries()
+    return null
+  } catch (error) {
+    if (!isHostAway(error)) throw error
+    return hostAway()
+  }
+}
