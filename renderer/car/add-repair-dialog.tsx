@@ -22,6 +22,7 @@ import { plural } from '../../domain/text/words.ts'
 import type { CarView } from '../../domain/views/view-shapes.ts'
 import { capital } from '../../domain/views/work-words.ts'
 import { api } from '../client.ts'
+import { asChoices } from '../parts/form/as-choices.ts'
 import { Dialog } from '../parts/form/dialog.tsx'
 import { CheckField, ChoiceField, ManyField, SelectField, TextField } from '../parts/form/fields.tsx'
 import { Form, useZodForm } from '../parts/form/form.tsx'
@@ -193,8 +194,6 @@ function AddRepairForm({
     </Form>
   )
 }
-
-const asChoices = (words: readonly string[]) => words.map((value) => ({ value, words: value }))
 
 const nameWithSide = ({ name }: RepairPlan, side: string): string =>
   side === 'centre' ? name : `${name}, ${side}`

@@ -1,5 +1,6 @@
 import { BODIES, carFacts } from '../../domain/facts/car-facts.ts'
 import type { CarLine } from '../../domain/views/view-shapes.ts'
+import { asChoices } from '../parts/form/as-choices.ts'
 import { Dialog } from '../parts/form/dialog.tsx'
 import { NumberField, SelectField, TextField } from '../parts/form/fields.tsx'
 import { Form, useZodForm } from '../parts/form/form.tsx'
@@ -29,12 +30,7 @@ export function ChangeCarDialog({ car, onClose }: { readonly car: CarLine; reado
       >
         <TextField control={form.control} name="name" label="Name" />
         <TextField control={form.control} name="shellNumber" label="Shell number" />
-        <SelectField
-          control={form.control}
-          name="body"
-          label="Body"
-          choices={BODIES.map((value) => ({ value, words: value }))}
-        />
+        <SelectField control={form.control} name="body" label="Body" choices={asChoices(BODIES)} />
         <NumberField control={form.control} name="year" label="Year (may stay empty)" unit="" />
       </Form>
     </Dialog>

@@ -3,6 +3,7 @@ import { hoursSchema, PAYERS, payerSchema, threePointSchema } from '../../domain
 import { expectedHours } from '../../domain/value/estimated-hours.ts'
 import { hours } from '../../domain/text/words.ts'
 import type { CarView, EstimateLineView } from '../../domain/views/view-shapes.ts'
+import { asChoices } from '../parts/form/as-choices.ts'
 import { Dialog } from '../parts/form/dialog.tsx'
 import { ChoiceField, HoursThreePointField, NumberField } from '../parts/form/fields.tsx'
 import { Form, useZodForm } from '../parts/form/form.tsx'
@@ -54,12 +55,7 @@ export function EstimateLineDialog({
           unit="h"
           hint="Empty: (shortest + 4 × most likely + longest) ÷ 6."
         />
-        <ChoiceField
-          control={form.control}
-          name="payer"
-          label="Who pays"
-          choices={PAYERS.map((value) => ({ value, words: value }))}
-        />
+        <ChoiceField control={form.control} name="payer" label="Who pays" choices={asChoices(PAYERS)} />
         <p className="small quiet">
           First estimate {hours(line.baseline)}.{' '}
           {line.accepted && 'A changed line must be accepted again by its payer.'}

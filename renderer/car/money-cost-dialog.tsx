@@ -4,6 +4,7 @@ import { nameSchema, payerSchema } from '../../domain/facts/shapes.ts'
 import { type CostId, repairIdSchema, type VisitId } from '../../domain/ids.ts'
 import { moneyWords } from '../../domain/text/money-words.ts'
 import type { CostView, MoneyView } from '../../domain/views/money-view.ts'
+import { asChoices } from '../parts/form/as-choices.ts'
 import { WordButton } from '../parts/form/button.tsx'
 import { Dialog } from '../parts/form/dialog.tsx'
 import { ChoiceField } from '../parts/form/fields.tsx'
@@ -72,12 +73,7 @@ export function MoneyCostDialog({
           currency={currency}
           hint={takesOff || cost === null ? 'Without tax.' : 'Without tax. 0 when it is no longer needed.'}
         />
-        <ChoiceField
-          control={form.control}
-          name="payer"
-          label="Who pays"
-          choices={mayPay.map((value) => ({ value, words: value }))}
-        />
+        <ChoiceField control={form.control} name="payer" label="Who pays" choices={asChoices(mayPay)} />
         {cost !== null && (
           <p className="small quiet">
             First estimate {moneyWords(cost.baseline ?? cost.amount, currency)}.{' '}

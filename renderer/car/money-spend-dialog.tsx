@@ -4,6 +4,7 @@ import { dateSchema, nameSchema, payerSchema } from '../../domain/facts/shapes.t
 import { costIdSchema, repairIdSchema, type SpendingId, type VisitId } from '../../domain/ids.ts'
 import { moneyWords } from '../../domain/text/money-words.ts'
 import type { CostView, MoneyView } from '../../domain/views/money-view.ts'
+import { asChoices } from '../parts/form/as-choices.ts'
 import { Dialog } from '../parts/form/dialog.tsx'
 import { ChoiceField, DateField, SelectField } from '../parts/form/fields.tsx'
 import { Form, useZodForm } from '../parts/form/form.tsx'
@@ -85,12 +86,7 @@ export function MoneySpendDialog({
           />
           <DateField control={form.control} name="date" label="Day" />
         </div>
-        <ChoiceField
-          control={form.control}
-          name="payer"
-          label="Who pays"
-          choices={mayPay.map((value) => ({ value, words: value }))}
-        />
+        <ChoiceField control={form.control} name="payer" label="Who pays" choices={asChoices(mayPay)} />
       </Form>
     </Dialog>
   )

@@ -1,6 +1,7 @@
 import type { FieldPath, FieldValues } from 'react-hook-form'
 import { COST_KINDS } from '../../domain/facts/money-facts.ts'
 import type { MoneyView } from '../../domain/views/money-view.ts'
+import { asChoices } from '../parts/form/as-choices.ts'
 import { ChoiceField, type FormControl, SelectField, TextField } from '../parts/form/fields.tsx'
 
 /** What money is for, and on which repair: of forms that have a `name`, a `kind` and a `repairId`. */
@@ -18,12 +19,7 @@ export function MoneyWhatFields<Values extends FieldValues>({
   return (
     <>
       <TextField control={control} name={at('name')} label="What" isFirst={isFirst} />
-      <ChoiceField
-        control={control}
-        name={at('kind')}
-        label="It is a"
-        choices={COST_KINDS.map((value) => ({ value, words: value }))}
-      />
+      <ChoiceField control={control} name={at('kind')} label="It is a" choices={asChoices(COST_KINDS)} />
       <SelectField
         control={control}
         name={at('repairId')}

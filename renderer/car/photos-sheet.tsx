@@ -3,6 +3,7 @@ import { useState } from 'react'
 import { GATES, type Gate } from '../../domain/gates.ts'
 import type { PhotoView } from '../../domain/views/shared-views.ts'
 import type { CarView } from '../../domain/views/view-shapes.ts'
+import { asChoices } from '../parts/form/as-choices.ts'
 import { SelectInput } from '../parts/form/fields.tsx'
 import { EmptyState } from '../parts/form/notice.tsx'
 import { PhotoGrid } from '../parts/photos/photo.tsx'
@@ -48,7 +49,7 @@ export function PhotosSheet({ view }: { readonly view: CarView }) {
         />
         <SelectInput
           label="Gate"
-          choices={GATES.map((value) => ({ value, words: value }))}
+          choices={asChoices(GATES)}
           value={gate}
           onChange={setGate}
           none="all gates"

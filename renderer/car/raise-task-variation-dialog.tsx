@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { nameSchema, noteSchema, optionalNoteSchema, PAYERS, payerSchema } from '../../domain/facts/shapes.ts'
 import type { CarId, VariationId, VisitId } from '../../domain/ids.ts'
 import type { TaskView } from '../../domain/views/view-shapes.ts'
+import { asChoices } from '../parts/form/as-choices.ts'
 import { Dialog } from '../parts/form/dialog.tsx'
 import { ChoiceField, NoteField, NumberField, TextField } from '../parts/form/fields.tsx'
 import { Form, useZodForm } from '../parts/form/form.tsx'
@@ -62,12 +63,7 @@ export function RaiseTaskVariationDialog({
         }}
       >
         <TextField control={control} name="title" label="What it is about" isFirst />
-        <ChoiceField
-          control={control}
-          name="payer"
-          label="Who decides"
-          choices={PAYERS.map((value) => ({ value, words: value }))}
-        />
+        <ChoiceField control={control} name="payer" label="Who decides" choices={asChoices(PAYERS)} />
         <NoteField control={control} name="why" label="Why" hint="The payer reads this." />
         <NoteField control={control} name="ifNot" label="What happens if it is not done (may stay empty)" />
         <fieldset className="field">

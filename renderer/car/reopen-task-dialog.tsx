@@ -1,3 +1,4 @@
+import { asChoices } from '../parts/form/as-choices.ts'
 import { isSettled } from '../parts/form/settled.ts'
 import { z } from 'zod'
 import { REWORK_CAUSES, reasonSchema, reworkCauseSchema } from '../../domain/facts/shapes.ts'
@@ -39,12 +40,7 @@ export function ReopenTaskDialog({
           if (isSettled(outcome)) onClose()
         }}
       >
-        <ChoiceField
-          control={form.control}
-          name="cause"
-          label="Cause"
-          choices={REWORK_CAUSES.map((value) => ({ value, words: value }))}
-        />
+        <ChoiceField control={form.control} name="cause" label="Cause" choices={asChoices(REWORK_CAUSES)} />
         <NoteField control={form.control} name="reason" label="Reason" />
       </Form>
     </Dialog>

@@ -1,3 +1,4 @@
+import { asChoices } from '../parts/form/as-choices.ts'
 import { isSettled } from '../parts/form/settled.ts'
 import { useQuery } from '@tanstack/react-query'
 import { z } from 'zod'
@@ -108,19 +109,19 @@ function TaskForm({
         hint="Six hours for two people last three."
       />
       <div className="field-row">
-        <SelectField control={form.control} name="skill" label="Skill" choices={skills.map(asChoice)} />
+        <SelectField control={form.control} name="skill" label="Skill" choices={asChoices(skills)} />
         <SelectField
           control={form.control}
           name="bayKind"
           label="Kind of bay"
-          choices={bayKinds.map(asChoice)}
+          choices={asChoices(bayKinds)}
         />
         <NumberField control={form.control} name="people" label="People" unit="" />
         <NumberField control={form.control} name="cureHours" label="Waiting time after it" unit="h" />
         <NumberField control={form.control} name="photos" label="Photos asked for" unit="" />
       </div>
       <div className="field-row">
-        <ChoiceField control={form.control} name="payer" label="Who pays" choices={PAYERS.map(asChoice)} />
+        <ChoiceField control={form.control} name="payer" label="Who pays" choices={asChoices(PAYERS)} />
         <CheckField control={form.control} name="hotWork" label="Hot work: cutting, grinding or welding" />
       </div>
       <details>
@@ -163,8 +164,6 @@ function defaultsOf(task: TaskView | null, skills: readonly string[], bayKinds: 
     holds: [],
   }
 }
-
-const asChoice = (value: string) => ({ value, words: value })
 
 const wordsOf = (words: readonly string[], own: string | undefined): readonly string[] =>
   [...new Set(own === undefined ? words : [own, ...words])].toSorted()

@@ -1,5 +1,6 @@
 import { carFacts, VISIT_STATUSES } from '../../domain/facts/car-facts.ts'
 import type { CarLine, CarView } from '../../domain/views/view-shapes.ts'
+import { asChoices } from '../parts/form/as-choices.ts'
 import { Dialog } from '../parts/form/dialog.tsx'
 import { ChoiceField, NoteField } from '../parts/form/fields.tsx'
 import { Form, useZodForm } from '../parts/form/form.tsx'
@@ -42,7 +43,7 @@ export function VisitStatusDialog({
           name="status"
           label="The visit is"
           hint="A paused car is not planned and not late."
-          choices={VISIT_STATUSES.map((value) => ({ value, words: value }))}
+          choices={asChoices(VISIT_STATUSES)}
         />
         <NoteField control={form.control} name="reason" label="Why (may stay empty)" />
       </Form>

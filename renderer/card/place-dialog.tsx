@@ -7,6 +7,7 @@ import type { Shows } from '../../domain/import/photo-match-shapes.ts'
 import { reasonWords } from '../../domain/import/photo-match.ts'
 import { plural } from '../../domain/text/words.ts'
 import { photoUrl } from '../client.ts'
+import { asChoices } from '../parts/form/as-choices.ts'
 import { Button } from '../parts/form/button.tsx'
 import { Dialog } from '../parts/form/dialog.tsx'
 import { ChoiceRow, SelectInput } from '../parts/form/fields.tsx'
@@ -147,7 +148,7 @@ function ServesFields({
           <div className="field-row">
             <SelectInput
               label="Gate"
-              choices={GATES.map((gate) => ({ value: gate, words: gate }))}
+              choices={asChoices(GATES)}
               value={serves.gate}
               onChange={(gate: Gate | null) => gate !== null && onChange({ ...serves, gate })}
             />

@@ -1,3 +1,4 @@
+import { asChoices } from '../parts/form/as-choices.ts'
 import { isSettled } from '../parts/form/settled.ts'
 import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
@@ -128,12 +129,7 @@ function AddCarForm({
       <div className="field-row">
         <TextField control={form.control} name="name" label="Name" hint="as the workshop calls it" isFirst />
         <TextField control={form.control} name="shellNumber" label="Shell number" />
-        <SelectField
-          control={form.control}
-          name="body"
-          label="Body"
-          choices={BODIES.map((value) => ({ value, words: value }))}
-        />
+        <SelectField control={form.control} name="body" label="Body" choices={asChoices(BODIES)} />
         <NumberField control={form.control} name="year" label="Year (may stay empty)" unit="" />
       </div>
       <PartyPicker
@@ -152,7 +148,7 @@ function AddCarForm({
           control={form.control}
           name="status"
           label="How far it is agreed"
-          choices={['enquired', 'agreed', 'in work'].map((value) => ({ value, words: value }))}
+          choices={asChoices(['enquired', 'agreed', 'in work'])}
         />
         <ChoiceField control={form.control} name="charge" label="Charged" choices={chargeChoices} />
         {form.watch('charge') === 'capped' && (

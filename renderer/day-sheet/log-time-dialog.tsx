@@ -9,6 +9,7 @@ import {
 import type { LoggedOn } from '../../domain/facts/time-facts.ts'
 import type { CarId, EntryId } from '../../domain/ids.ts'
 import type { DaySheetView } from '../../domain/views/view-shapes.ts'
+import { asChoices } from '../parts/form/as-choices.ts'
 import { Dialog } from '../parts/form/dialog.tsx'
 import { CheckField, NoteField, SelectField, TextField } from '../parts/form/fields.tsx'
 import { Form, useZodForm } from '../parts/form/form.tsx'
@@ -113,7 +114,7 @@ export function LogTimeDialog({
               name="cause"
               label="If it was rework: why"
               none="no rework"
-              choices={REWORK_CAUSES.map((value) => ({ value, words: value }))}
+              choices={asChoices(REWORK_CAUSES)}
             />
           </>
         )}

@@ -3,6 +3,7 @@ import { nameSchema, workingSpanSchema } from '../../domain/facts/shapes.ts'
 import { BAY_KINDS } from '../../domain/facts/workshop-facts.ts'
 import { carIdSchema, personIdSchema } from '../../domain/ids.ts'
 import { addDays } from '../../domain/time/local-date.ts'
+import { asChoices } from '../parts/form/as-choices.ts'
 import { ChoiceField, DateField, ManyField, SelectField, TextField } from '../parts/form/fields.tsx'
 import { Form, useZodForm } from '../parts/form/form.tsx'
 import { priorityChoices } from '../parts/car/visit-words.ts'
@@ -154,7 +155,7 @@ export function BayForm({ onAssume }: WhatIfFormProps) {
         control={form.control}
         name="kinds"
         label="What can be done in it"
-        choices={kinds.map((value) => ({ value, words: value }))}
+        choices={asChoices(kinds)}
       />
     </Form>
   )

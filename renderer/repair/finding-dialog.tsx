@@ -3,6 +3,7 @@ import { FINDING_KINDS, GRADES } from '../../domain/facts/shapes.ts'
 import { workFacts } from '../../domain/facts/work-facts.ts'
 import type { AttachmentId, FindingId } from '../../domain/ids.ts'
 import { enteredBefore } from '../outbox/enter-again.ts'
+import { asChoices } from '../parts/form/as-choices.ts'
 import { Button } from '../parts/form/button.tsx'
 import { Dialog } from '../parts/form/dialog.tsx'
 import { ChoiceField, NoteField, SelectField } from '../parts/form/fields.tsx'
@@ -81,14 +82,9 @@ export function FindingDialog({ onClose }: { readonly onClose: () => void }) {
           control={form.control}
           name="kind"
           label="What it is"
-          choices={FINDING_KINDS.map((value) => ({ value, words: value }))}
+          choices={asChoices(FINDING_KINDS)}
         />
-        <ChoiceField
-          control={form.control}
-          name="grade"
-          label="Grade"
-          choices={GRADES.map((value) => ({ value, words: value }))}
-        />
+        <ChoiceField control={form.control} name="grade" label="Grade" choices={asChoices(GRADES)} />
         <SelectField
           control={form.control}
           name="layerId"

@@ -3,6 +3,7 @@ import type { z } from 'zod'
 import { gatePlanSchema, optionalNoteSchema } from '../../domain/facts/shapes.ts'
 import type { Gate } from '../../domain/gates.ts'
 import { api } from '../client.ts'
+import { asChoices } from '../parts/form/as-choices.ts'
 import { Dialog } from '../parts/form/dialog.tsx'
 import {
   CheckField,
@@ -55,8 +56,8 @@ export function GatePlanDialog({ gate, onClose }: { readonly gate: Gate; readonl
           hint="the estimate keeps its agreed figure; more work is a variation"
         />
         <div className="field-row">
-          <SelectField control={form.control} name="skill" label="Skill" choices={choices(skills)} />
-          <SelectField control={form.control} name="bayKind" label="Kind of bay" choices={choices(kinds)} />
+          <SelectField control={form.control} name="skill" label="Skill" choices={asChoices(skills)} />
+          <SelectField control={form.control} name="bayKind" label="Kind of bay" choices={asChoices(kinds)} />
           <NumberField control={form.control} name="people" label="People" unit="" />
           <NumberField
             control={form.control}
@@ -75,4 +76,3 @@ export function GatePlanDialog({ gate, onClose }: { readonly gate: Gate; readonl
 }
 
 const unique = (words: readonly string[]): readonly string[] => [...new Set(words)]
-const choices = (words: readonly string[]) => words.map((value) => ({ value, words: value }))

@@ -4,6 +4,7 @@ import { workFacts } from '../../domain/facts/work-facts.ts'
 import type { LayerId } from '../../domain/ids.ts'
 import { mm } from '../../domain/text/words.ts'
 import { enteredBefore } from '../outbox/enter-again.ts'
+import { asChoices } from '../parts/form/as-choices.ts'
 import { Dialog } from '../parts/form/dialog.tsx'
 import { ChoiceField, NoteField, NumberField } from '../parts/form/fields.tsx'
 import { Form, useZodForm } from '../parts/form/form.tsx'
@@ -56,12 +57,7 @@ export function GradeDialog({
         }}
       >
         <ChoiceField control={form.control} name="grade" label="Grade" choices={GRADE_CHOICES} />
-        <ChoiceField
-          control={form.control}
-          name="decision"
-          label="Decision"
-          choices={DECISIONS.map((value) => ({ value, words: value }))}
-        />
+        <ChoiceField control={form.control} name="decision" label="Decision" choices={asChoices(DECISIONS)} />
         {graded === 'not seen' ? (
           <NoteField control={form.control} name="judgedBy" label="How it was judged" />
         ) : (
@@ -78,7 +74,7 @@ export function GradeDialog({
   )
 }
 
-const GRADE_CHOICES = [...GRADES, 'not seen' as const].map((value) => ({ value, words: value }))
+const GRADE_CHOICES = asChoices([...GRADES, 'not seen' as const])
 
 function followingDoing(
   layers: ReturnType<typeof useRepair>['view']['section']['layers'],

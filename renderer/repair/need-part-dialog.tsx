@@ -1,5 +1,6 @@
 import { workFacts } from '../../domain/facts/work-facts.ts'
 import type { PartId } from '../../domain/ids.ts'
+import { asChoices } from '../parts/form/as-choices.ts'
 import { Dialog } from '../parts/form/dialog.tsx'
 import { SelectField, TextField } from '../parts/form/fields.tsx'
 import { Form, useZodForm } from '../parts/form/form.tsx'
@@ -33,7 +34,7 @@ export function NeedPartDialog({ onClose }: { readonly onClose: () => void }) {
           control={form.control}
           name="gate"
           label="Which gate waits for it"
-          choices={open.map((value) => ({ value, words: value }))}
+          choices={asChoices(open)}
         />
       </Form>
     </Dialog>

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { optionalNoteSchema, PLACES, repairPlanSchema, SIDES } from '../../domain/facts/shapes.ts'
+import { asChoices } from '../parts/form/as-choices.ts'
 import { Dialog } from '../parts/form/dialog.tsx'
 import { CheckField, ChoiceField, NoteField, TextField } from '../parts/form/fields.tsx'
 import { Form, useZodForm } from '../parts/form/form.tsx'
@@ -37,18 +38,8 @@ export function PlanDialog({ onClose }: { readonly onClose: () => void }) {
         }}
       >
         <TextField control={form.control} name="name" label="Name" />
-        <ChoiceField
-          control={form.control}
-          name="zone.side"
-          label="Side"
-          choices={SIDES.map((value) => ({ value, words: value }))}
-        />
-        <ChoiceField
-          control={form.control}
-          name="zone.place"
-          label="Place"
-          choices={PLACES.map((value) => ({ value, words: value }))}
-        />
+        <ChoiceField control={form.control} name="zone.side" label="Side" choices={asChoices(SIDES)} />
+        <ChoiceField control={form.control} name="zone.place" label="Place" choices={asChoices(PLACES)} />
         <ChoiceField
           control={form.control}
           name="on"

@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { REWORK_CAUSES, reasonSchema, reworkCauseSchema } from '../../domain/facts/shapes.ts'
 import { gatesFrom, type Gate } from '../../domain/gates.ts'
 import { joinWords } from '../../domain/text/words.ts'
+import { asChoices } from '../parts/form/as-choices.ts'
 import { Dialog } from '../parts/form/dialog.tsx'
 import { ChoiceField, NoteField } from '../parts/form/fields.tsx'
 import { Form, useZodForm } from '../parts/form/form.tsx'
@@ -48,12 +49,7 @@ export function ReopenDialog({ gate, onClose }: { readonly gate: Gate; readonly 
           This takes back {joinWords(takenBack)}. Photos and readings from before no longer count for them,
           and hours on them are rework until each is passed again.
         </p>
-        <ChoiceField
-          control={form.control}
-          name="cause"
-          label="Cause"
-          choices={REWORK_CAUSES.map((value) => ({ value, words: value }))}
-        />
+        <ChoiceField control={form.control} name="cause" label="Cause" choices={asChoices(REWORK_CAUSES)} />
         <NoteField control={form.control} name="reason" label="What happened" />
       </Form>
     </Dialog>

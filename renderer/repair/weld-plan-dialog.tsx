@@ -2,6 +2,7 @@ import { useFieldArray } from 'react-hook-form'
 import { z } from 'zod'
 import { JOINT_KINDS, optionalNoteSchema, repairPlanSchema } from '../../domain/facts/shapes.ts'
 import type { JointId } from '../../domain/ids.ts'
+import { asChoices } from '../parts/form/as-choices.ts'
 import { Button, WordButton } from '../parts/form/button.tsx'
 import { Dialog } from '../parts/form/dialog.tsx'
 import { NoteField, NumberField, SelectField, TextField } from '../parts/form/fields.tsx'
@@ -42,7 +43,7 @@ export function WeldPlanDialog({ onClose }: { readonly onClose: () => void }) {
                   control={form.control}
                   name={`welds.${index}.kind`}
                   label="Kind"
-                  choices={JOINT_KINDS.map((value) => ({ value, words: value }))}
+                  choices={asChoices(JOINT_KINDS)}
                 />
                 <NumberField
                   control={form.control}

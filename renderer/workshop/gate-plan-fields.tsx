@@ -1,5 +1,6 @@
 import type { ConditionLimits } from '../../domain/facts/shapes.ts'
 import { gatesBefore, type Gate } from '../../domain/gates.ts'
+import { asChoices } from '../parts/form/as-choices.ts'
 import {
   CheckField,
   ChoiceField,
@@ -179,5 +180,3 @@ const CHECKS = [
   { name: 'welds', label: 'welds counted' },
   { name: 'secondSignature', label: 'a second signature' },
 ] as const
-
-const asChoices = (values: readonly string[]) => values.map((value) => ({ value, words: value }))

@@ -1,6 +1,7 @@
 import { useFieldArray } from 'react-hook-form'
 import { GATES } from '../../domain/gates.ts'
 import type { PartId } from '../../domain/ids.ts'
+import { asChoices } from '../parts/form/as-choices.ts'
 import { Button, WordButton } from '../parts/form/button.tsx'
 import { SelectField, TextField } from '../parts/form/fields.tsx'
 import { newId } from '../parts/form/new-id.ts'
@@ -21,7 +22,7 @@ export function PartFields({ form }: { readonly form: PlanForm }) {
             control={control}
             name={`parts.${index}.gate`}
             label="Needed for"
-            choices={GATES.map((value) => ({ value, words: value }))}
+            choices={asChoices(GATES)}
           />
           <WordButton aria-label={`Remove part ${index + 1}`} onClick={() => remove(index)}>
             remove

@@ -4,6 +4,7 @@ import { codeSchema, contactSchema } from '../../domain/commands/command-shapes.
 import type { WorkingWeek } from '../../domain/facts/shapes.ts'
 import { workshopFacts } from '../../domain/facts/workshop-facts.ts'
 import type { PersonId } from '../../domain/ids.ts'
+import { asChoices } from '../parts/form/as-choices.ts'
 import { Dialog } from '../parts/form/dialog.tsx'
 import { CheckField, ManyField, TextField } from '../parts/form/fields.tsx'
 import { Form, useZodForm } from '../parts/form/form.tsx'
@@ -91,7 +92,7 @@ export function PersonDialog({
           name="roles"
           label="Role"
           hint="One person may hold both."
-          choices={['manager', 'technician'].map((value) => ({ value, words: value }))}
+          choices={asChoices(['manager', 'technician'])}
         />
         <WordsField
           control={form.control}

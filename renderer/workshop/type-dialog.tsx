@@ -2,6 +2,7 @@ import { useState } from 'react'
 import type { z } from 'zod'
 import { PLACES, repairPlanSchema, SIDES } from '../../domain/facts/shapes.ts'
 import { GATES, gateOrder, type Gate } from '../../domain/gates.ts'
+import { asChoices } from '../parts/form/as-choices.ts'
 import { Dialog } from '../parts/form/dialog.tsx'
 import { CheckField, ChoiceField, ChoiceRow, TextField } from '../parts/form/fields.tsx'
 import { Form, useZodForm } from '../parts/form/form.tsx'
@@ -139,6 +140,3 @@ const drawable = (layer: z.input<typeof repairPlanSchema>['layers'][number]) => 
   ...layer,
   thicknessMm: layer.thicknessMm >= 0.2 && layer.thicknessMm <= 12 ? layer.thicknessMm : 1,
 })
-
-const asChoices = <Value extends string>(values: readonly Value[]) =>
-  values.map((value) => ({ value, words: value }))

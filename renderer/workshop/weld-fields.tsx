@@ -1,6 +1,7 @@
 import { useFieldArray } from 'react-hook-form'
 import { JOINT_KINDS } from '../../domain/facts/shapes.ts'
 import type { JointId } from '../../domain/ids.ts'
+import { asChoices } from '../parts/form/as-choices.ts'
 import { Button, WordButton } from '../parts/form/button.tsx'
 import { NumberField, SelectField, TextField } from '../parts/form/fields.tsx'
 import { newId } from '../parts/form/new-id.ts'
@@ -22,7 +23,7 @@ export function WeldFields({ form }: { readonly form: PlanForm }) {
             control={control}
             name={`welds.${index}.kind`}
             label="Weld"
-            choices={JOINT_KINDS.map((value) => ({ value, words: value }))}
+            choices={asChoices(JOINT_KINDS)}
           />
           <NumberField
             control={control}

@@ -1,6 +1,7 @@
 import { useId, useState } from 'react'
 import { useController, type FieldValues } from 'react-hook-form'
 import { nameSchema } from '../../domain/facts/shapes.ts'
+import { asChoices } from '../parts/form/as-choices.ts'
 import { Button } from '../parts/form/button.tsx'
 import { ManyField, type FieldProps } from '../parts/form/fields.tsx'
 
@@ -29,7 +30,7 @@ export function WordsField<Values extends FieldValues>({
   }
   return (
     <div className="stack-tight">
-      <ManyField {...props} choices={words.map((value) => ({ value, words: value }))} />
+      <ManyField {...props} choices={asChoices(words)} />
       <div className="row">
         <label htmlFor={id} className="hidden-word">
           {another}

@@ -9,6 +9,7 @@ import type { CostView } from '../../../domain/views/money-view.ts'
 import type { CarView, EstimateLineView } from '../../../domain/views/view-shapes.ts'
 import { api } from '../../client.ts'
 import { useActor } from '../sign/actor.tsx'
+import { asChoices } from '../form/as-choices.ts'
 import { WordButton } from '../form/button.tsx'
 import { Dialog } from '../form/dialog.tsx'
 import { ChoiceField, ManyField, NoteField } from '../form/fields.tsx'
@@ -129,7 +130,7 @@ function AcceptForm({
         control={form.control}
         name="how"
         label="How the answer came"
-        choices={ANSWERED_BY.map((value) => ({ value, words: value }))}
+        choices={asChoices(ANSWERED_BY)}
       />
       {lines.length > 0 && (
         <ManyField

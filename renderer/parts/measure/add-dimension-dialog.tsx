@@ -2,6 +2,7 @@ import { carFacts } from '../../../domain/facts/car-facts.ts'
 import { SIDES, type Fixture, type Side } from '../../../domain/facts/shapes.ts'
 import type { CarId, DimensionId } from '../../../domain/ids.ts'
 import { DEFAULT_LIMIT_MM } from '../../../domain/measure/dimensions.ts'
+import { asChoices } from '../form/as-choices.ts'
 import { Dialog } from '../form/dialog.tsx'
 import { CheckField, ChoiceField, NumberField, SelectField, TextField } from '../form/fields.tsx'
 import { fixtureChoices } from './fixtures.ts'
@@ -56,12 +57,7 @@ export function AddDimensionDialog({
           hint="for instance: door opening, lower hinge to striker"
         />
         <ChoiceField control={form.control} name="kind" label="Kind" choices={KINDS} />
-        <ChoiceField
-          control={form.control}
-          name="side"
-          label="Side"
-          choices={SIDES.map((value) => ({ value, words: value }))}
-        />
+        <ChoiceField control={form.control} name="side" label="Side" choices={asChoices(SIDES)} />
         <div className="field-row">
           <NumberField control={form.control} name="mm" label="As found" unit="mm" />
           <NumberField

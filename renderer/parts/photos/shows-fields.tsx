@@ -1,4 +1,5 @@
 import { GATES } from '../../../domain/gates.ts'
+import { asChoices } from '../form/as-choices.ts'
 import { ChoiceRow, SelectInput } from '../form/fields.tsx'
 import type { GatePhoto } from './photo-aim.ts'
 import { type ShownLayers, SHOWS_CHOICES } from './shown-words.ts'
@@ -18,7 +19,7 @@ export function ShowsFields({
       <div className="field-row">
         <SelectInput
           label="For which gate"
-          choices={GATES.map((gate) => ({ value: gate, words: gate }))}
+          choices={asChoices(GATES)}
           value={value.gate}
           onChange={(gate) => gate !== null && onChange({ ...value, gate })}
         />

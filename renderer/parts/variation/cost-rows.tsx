@@ -1,6 +1,7 @@
 import { useFieldArray } from 'react-hook-form'
 import { COST_KINDS } from '../../../domain/facts/money-facts.ts'
 import type { CostId } from '../../../domain/ids.ts'
+import { asChoices } from '../form/as-choices.ts'
 import { Button, WordButton } from '../form/button.tsx'
 import { SelectField, TextField } from '../form/fields.tsx'
 import { MoneyField } from '../form/money-field.tsx'
@@ -27,7 +28,7 @@ export function CostRows({
             control={control}
             name={`costs.${index}.kind`}
             label="It is a"
-            choices={COST_KINDS.map((value) => ({ value, words: value }))}
+            choices={asChoices(COST_KINDS)}
           />
           <MoneyField
             control={control}

@@ -6,6 +6,7 @@ import type { VariationView } from '../../../domain/views/view-shapes.ts'
 import { useActor } from '../sign/actor.tsx'
 import { ANSWERS, type Answer, answerSchema, answerWords, askedValues, changedOf } from './answer-values.ts'
 import { rangeWords } from '../hours/band-words.ts'
+import { asChoices } from '../form/as-choices.ts'
 import { Button, WordButton } from '../form/button.tsx'
 import { Dialog } from '../form/dialog.tsx'
 import { ChoiceField, DateField, NoteField, NumberField, TimeField } from '../form/fields.tsx'
@@ -104,7 +105,7 @@ function AnswerForm({
         control={form.control}
         name="how"
         label="How the answer came"
-        choices={ANSWERED_BY.map((value) => ({ value, words: value }))}
+        choices={asChoices(ANSWERED_BY)}
       />
       {isNow ? (
         <p>

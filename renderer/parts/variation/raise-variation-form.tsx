@@ -9,6 +9,7 @@ import { api } from '../../client.ts'
 import { useActor } from '../sign/actor.tsx'
 import { moneyRange, moreWords, rangeWords } from '../hours/band-words.ts'
 import { CostRows } from './cost-rows.tsx'
+import { asChoices } from '../form/as-choices.ts'
 import { ChoiceField, NoteField, TextField } from '../form/fields.tsx'
 import { FindingChoice } from './finding-choice.tsx'
 import { Form, useZodForm } from '../form/form.tsx'
@@ -87,12 +88,7 @@ function RaiseForm({
         </Notice>
       )}
       <TextField control={control} name="title" label="What it is about" isFirst />
-      <ChoiceField
-        control={control}
-        name="payer"
-        label="Who decides"
-        choices={PAYERS.map((value) => ({ value, words: value }))}
-      />
+      <ChoiceField control={control} name="payer" label="Who decides" choices={asChoices(PAYERS)} />
       <FindingChoice control={control} findings={view.findings} />
       <NoteField control={control} name="why" label="Why" hint="The payer reads this." />
       <NoteField control={control} name="ifNot" label="What happens if it is not done (may stay empty)" />
