@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { LEAST_DIGITS, LEAST_DIGITS_OF_MANAGER, MOST_DIGITS } from './code-digits.ts'
 import { agreementFacts } from '../facts/agreement-facts.ts'
 import { carFacts } from '../facts/car-facts.ts'
 import { moneyFacts, workshopMoneyFacts } from '../facts/money-facts.ts'
@@ -27,10 +28,14 @@ export const contactSchema = z.strictObject({
   address: z.string().max(500),
 })
 
-/** A technician's code has four digits or more, a manager's six or more. */
-export const codeSchema = z.string().regex(/^\d{4,12}$/, 'A code has 4 to 12 digits.')
+const digitsSchema = (whose: string, least: number) =>
+  z
+    .string()
+    .regex(new RegExp(`^\\d{${least},${MOST_DIGITS}}$`), `${whose} has ${least} to ${MOST_DIGITS} digits.`)
 
-const managerCodeSchema = z.string().regex(/^\d{6,12}$/, "A manager's code has 6 to 12 digits.")
+export const codeSchema = digitsSchema('A code', LEAST_DIGITS)
+
+const managerCodeSchema = digitsSchema("A manager's code", LEAST_DIGITS_OF_MANAGER)
 const ownName = { contact: contactSchema }
 
 /** The payload of every command. Most commands record one fact of the same shape; the rest say what they add. */

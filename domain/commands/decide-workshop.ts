@@ -1,3 +1,4 @@
+import { LEAST_DIGITS_OF_MANAGER, leastDigits } from './code-digits.ts'
 import type { CarState } from '../car.ts'
 import { startingCatalogue } from '../catalogue.ts'
 import { usualBays } from '../usual-workshop.ts'
@@ -180,9 +181,9 @@ const setUp = (payload: CommandPayload<'setUpWorkshop'>, { workshop }: DecideCon
 
 const codeRefusal = (roles: readonly Role[], code: string): Refused | null =>
   refuseIf(
-    roles.includes('manager') && code.length < 6,
+    code.length < leastDigits(roles),
     'bad-input',
-    "A manager's code has six digits or more.",
+    `A manager's code has ${LEAST_DIGITS_OF_MANAGER} digits or more.`,
     'Choose a longer code.',
   )
 

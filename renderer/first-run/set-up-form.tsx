@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { LEAST_DIGITS_OF_MANAGER, MOST_DIGITS } from '../../domain/commands/code-digits.ts'
 import { startingCatalogue } from '../../domain/catalogue.ts'
 import { commandShapes } from '../../domain/commands/command-shapes.ts'
 import { workshopFacts } from '../../domain/facts/workshop-facts.ts'
@@ -71,7 +72,7 @@ export function SetUpForm({ onCancel }: { readonly onCancel: () => void }) {
           name="code"
           label="The manager’s own code"
           type="password"
-          hint="6 to 12 digits; it signs gates and releases"
+          hint={`${LEAST_DIGITS_OF_MANAGER} to ${MOST_DIGITS} digits; it signs gates and releases`}
         />
         <TextField control={form.control} name="codeAgain" label="The code once more" type="password" />
       </div>

@@ -1,4 +1,5 @@
 import { useState } from 'react'
+import { MOST_DIGITS, leastDigits } from '../../domain/commands/code-digits.ts'
 import { CodePad } from '../parts/sign/code-pad.tsx'
 import { Button } from '../parts/form/button.tsx'
 import { Dialog } from '../parts/form/dialog.tsx'
@@ -17,7 +18,7 @@ export function CodeDialog({
 }) {
   const command = useCommand()
   const [code, setCode] = useState('')
-  const least = person.roles.includes('manager') ? 6 : 4
+  const least = leastDigits(person.roles)
   const submit = async () => {
     if (code.length < least) return
     const outcome = await command.send({
@@ -45,8 +46,8 @@ export function CodeDialog({
         }}
       >
         <p className="quiet">
-          {person.name} chooses {least} to 12 digits and types them unseen. The code signs for them: nobody
-          else should know it.
+          {person.name} chooses {least} to {MOST_DIGITS} digits and types them unseen. The code signs for
+          them: nobody else should know it.
         </p>
         <CodePad label={`New code, ${least} digits or more`} value={code} onChange={setCode} />
         <RefusalNote refusal={command.refusal} />

@@ -1,5 +1,11 @@
 import { useState } from 'react'
 import { z } from 'zod'
+import {
+  LEAST_DIGITS,
+  LEAST_DIGITS_OF_MANAGER,
+  MOST_DIGITS,
+  leastDigits,
+} from '../../domain/commands/code-digits.ts'
 import { codeSchema, contactSchema } from '../../domain/commands/command-shapes.ts'
 import type { WorkingWeek } from '../../domain/facts/shapes.ts'
 import { workshopFacts } from '../../domain/facts/workshop-facts.ts'
@@ -27,14 +33,14 @@ const schema = z
     active: z.boolean(),
     code: codeSchema.or(z.literal('')),
   })
-  .refine((values) => !values.roles.includes('manager') || values.code === '' || values.code.length >= 6, {
+  .refine((values) => values.code === '' || values.code.length >= leastDigits(values.roles), {
     path: ['code'],
-    error: "A manager's code has six digits or more.",
+    error: `A manager's code has ${LEAST_DIGITS_OF_MANAGER} digits or more.`,
   })
 /** Who is added chooses their first code there and then. */
 const newSchema = schema.refine((values) => values.code !== '', {
   path: ['code'],
-  error: 'A code has 4 to 12 digits.',
+  error: `A code has ${LEAST_DIGITS} to ${MOST_DIGITS} digits.`,
 })
 
 const NOBODY = { name: '', phone: '', email: '' as const, address: '' }
@@ -109,7 +115,7 @@ export function PersonDialog({
             label="First code"
             type="password"
             autoComplete="new-password"
-            hint="4 to 12 digits, a manager’s six or more. It can be set anew at any time."
+            hint={`${LEAST_DIGITS} to ${MOST_DIGITS} digits, a manager’s ${LEAST_DIGITS_OF_MANAGER} or more. It can be set anew at any time.`}
           />
         )}
         <OwnWeek week={week} workshopWeek={workshopWeek} onChange={setWeek} />

@@ -1,7 +1,5 @@
 import { useEffect, useId, useRef } from 'react'
-
-/** Longest code that a person may have, in digits. */
-const MOST_DIGITS = 12
+import { MOST_DIGITS } from '../../../domain/commands/code-digits.ts'
 
 /** A code, on big keys or the keyboard. The digits are not shown and never leave this page but to be checked. */
 export function CodePad({

@@ -1,4 +1,5 @@
 import { useState } from 'react'
+import { LEAST_DIGITS } from '../../../domain/commands/code-digits.ts'
 import type { PersonId } from '../../../domain/ids.ts'
 import type { Refusal } from '../../../domain/refusal.ts'
 import { useIsAway } from '../../live.ts'
@@ -46,7 +47,7 @@ export function ConfirmSign({
   const isAway = useIsAway() || useOutbox().away
 
   const submit = async () => {
-    if (by === null || code.length < 4 || isBusy) return
+    if (by === null || code.length < LEAST_DIGITS || isBusy) return
     if (request.second === true && firstCode === null) {
       setFirstCode(code)
       setCode('')
@@ -111,7 +112,7 @@ export function ConfirmSign({
         <Button
           kind="main"
           type="submit"
-          disabled={code.length < 4 || (asksSecond && secondBy === null)}
+          disabled={code.length < LEAST_DIGITS || (asksSecond && secondBy === null)}
           aria-busy={isBusy}
         >
           {request.second === true && !asksSecond ? 'Next: second signature' : (request.confirm ?? 'Sign')}

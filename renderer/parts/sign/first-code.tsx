@@ -1,4 +1,5 @@
 import { useState } from 'react'
+import { LEAST_DIGITS_OF_MANAGER, MOST_DIGITS } from '../../../domain/commands/code-digits.ts'
 import type { Command } from '../../../domain/commands/command-shapes.ts'
 import type { CommandId, PersonId } from '../../../domain/ids.ts'
 import { refuse, type Refusal } from '../../../domain/refusal.ts'
@@ -12,8 +13,6 @@ import { newId } from '../form/new-id.ts'
 import { ELSEWHERE, NO_CODES } from './no-codes-yet.tsx'
 import { RefusalNote } from '../form/notice.tsx'
 import { managersAmong, signIn } from './who-acts.tsx'
-
-const LEAST_DIGITS = 6
 
 /** A manager chooses the first code of a workshop that was taken in, and is signed in with it. */
 export function FirstCode({
@@ -30,7 +29,7 @@ export function FirstCode({
   const [refusal, setRefusal] = useState<Refusal | null>(null)
 
   const submit = async () => {
-    if (id === null || code.length < LEAST_DIGITS) return
+    if (id === null || code.length < LEAST_DIGITS_OF_MANAGER) return
     setCode('')
     if (chosen === null) {
       setRefusal(null)
@@ -60,8 +59,8 @@ export function FirstCode({
         }}
       >
         <p className="quiet">
-          Choose {LEAST_DIGITS} to 12 digits and type them unseen. The code signs for you: nobody else should
-          know it.
+          Choose {LEAST_DIGITS_OF_MANAGER} to {MOST_DIGITS} digits and type them unseen. The code signs for
+          you: nobody else should know it.
         </p>
         <SelectInput
           label="Manager"
@@ -71,12 +70,16 @@ export function FirstCode({
         />
         <CodePad
           key={chosen === null ? 'first' : 'again'}
-          label={chosen === null ? `New code, ${LEAST_DIGITS} digits or more` : 'The same code once more'}
+          label={
+            chosen === null
+              ? `New code, ${LEAST_DIGITS_OF_MANAGER} digits or more`
+              : 'The same code once more'
+          }
           value={code}
           onChange={setCode}
         />
         <RefusalNote refusal={refusal} />
-        <Button kind="main" type="submit" disabled={code.length < LEAST_DIGITS || id === null}>
+        <Button kind="main" type="submit" disabled={code.length < LEAST_DIGITS_OF_MANAGER || id === null}>
           {chosen === null ? 'Go on' : 'Set the code and sign in'}
         </Button>
       </form>

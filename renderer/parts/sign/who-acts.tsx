@@ -1,4 +1,5 @@
 import { useState } from 'react'
+import { LEAST_DIGITS } from '../../../domain/commands/code-digits.ts'
 import type { PersonId } from '../../../domain/ids.ts'
 import type { Refusal } from '../../../domain/refusal.ts'
 import { api, client, isHostAway, queryClient, type SessionView } from '../../client.ts'
@@ -78,7 +79,7 @@ export function SignIn({
         />
         <CodePad label="Code" value={code} onChange={setCode} />
         <RefusalNote refusal={refusal} />
-        <Button kind="main" type="submit" disabled={code.length < 4 || id === null}>
+        <Button kind="main" type="submit" disabled={code.length < LEAST_DIGITS || id === null}>
           Sign in
         </Button>
       </form>
