@@ -10,6 +10,7 @@ import { newId } from '../parts/form/new-id.ts'
 import { Notice } from '../parts/form/notice.tsx'
 import { useCommand } from '../parts/form/use-command.ts'
 import { repairChoices } from './repair-choices.ts'
+import { GO_ON_TO_SIGN } from '../parts/sign/sign-request.ts'
 
 const schema = z.object({
   repairIds: z.array(repairIdSchema).min(2, 'Name the repairs that may stand open together.'),
@@ -31,7 +32,7 @@ export function LiftSupportDialog({
     <Dialog title="Lift support" isOpen onClose={onClose}>
       <Form
         form={form}
-        submit="Go on to the code"
+        submit={GO_ON_TO_SIGN}
         refusal={command.refusal}
         onCancel={onClose}
         onSubmit={async ({ repairIds, how }) => {

@@ -8,6 +8,7 @@ import { useCommand } from '../parts/form/use-command.ts'
 import { useWhen } from '../parts/frame/when.tsx'
 import styles from './money.module.css'
 import { MoneySpendDialog } from './money-spend-dialog.tsx'
+import { GO_ON_TO_SIGN } from '../parts/sign/sign-request.ts'
 
 /** Every bill and every take from the shelf of this visit; what never happened is voided. */
 export function MoneySpendings({ money, visitId }: { readonly money: MoneyView; readonly visitId: VisitId }) {
@@ -102,7 +103,7 @@ function VoidDialog({
     <ReasonDialog
       title="This was never spent"
       label="Why it is voided"
-      submit="Go on to the code"
+      submit={GO_ON_TO_SIGN}
       command={command}
       onClose={onClose}
       onSubmit={(reason) =>

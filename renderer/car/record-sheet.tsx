@@ -12,6 +12,7 @@ import { useCommand } from '../parts/form/use-command.ts'
 import { useWhen } from '../parts/frame/when.tsx'
 import { AddNoteDialog } from './add-note-dialog.tsx'
 import styles from './record.module.css'
+import { GO_ON_TO_SIGN } from '../parts/sign/sign-request.ts'
 
 type Line = RecordView['lines'][number]
 
@@ -84,7 +85,7 @@ function Record({ carId, record }: { readonly carId: CarId; readonly record: Rec
         <ReasonDialog
           title="This never happened"
           label="Why it is voided"
-          submit="Go on to the code"
+          submit={GO_ON_TO_SIGN}
           command={command}
           onClose={() => setVoiding(null)}
           onSubmit={(reason) =>

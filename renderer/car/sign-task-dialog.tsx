@@ -12,6 +12,7 @@ import { Form, useZodForm } from '../parts/form/form.tsx'
 import { HoldNote } from '../parts/gates/hold-note.tsx'
 import { PhotoPick } from '../parts/photos/photo-pick.tsx'
 import { useCommand } from '../parts/form/use-command.ts'
+import { GO_ON_TO_SIGN } from '../parts/sign/sign-request.ts'
 
 type People = ReturnType<typeof useActor>['session']['people']
 
@@ -61,7 +62,7 @@ export function SignTaskDialog({
       )}
       <Form
         form={form}
-        submit="Go on to the code"
+        submit={GO_ON_TO_SIGN}
         refusal={command.refusal}
         onCancel={onClose}
         onSubmit={async ({ did, note }) => {

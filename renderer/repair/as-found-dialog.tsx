@@ -14,6 +14,7 @@ import { TakenStrip } from '../parts/photos/taken-strip.tsx'
 import { AsLeftPhotos } from './as-left-photos.tsx'
 import { photoWork } from './asks.ts'
 import { useRepair } from './repair-context.ts'
+import { GO_ON_TO_SIGN } from '../parts/sign/sign-request.ts'
 
 const schema = agreementFacts.closedAsFound
   .pick({ protection: true, answer: true, cautionShown: true })
@@ -55,7 +56,7 @@ export function AsFoundDialog({ onClose }: { readonly onClose: () => void }) {
   }
   return (
     <Dialog title={title} isOpen onClose={onClose} size="wide">
-      <Form form={form} submit="Go on to sign" refusal={command.refusal} onCancel={onClose} onSubmit={submit}>
+      <Form form={form} submit={GO_ON_TO_SIGN} refusal={command.refusal} onCancel={onClose} onSubmit={submit}>
         <p>
           It finishes the repair for closing in order, but it is no history for estimates. The workshop may
           also refuse: then settle the declined variation as stopped.

@@ -11,6 +11,7 @@ import { Notice } from '../parts/form/notice.tsx'
 import { isSettled } from '../parts/form/settled.ts'
 import { useCommand } from '../parts/form/use-command.ts'
 import { useRepair } from './repair-context.ts'
+import { GO_ON_TO_SIGN } from '../parts/sign/sign-request.ts'
 
 const schema = workFacts.supportLifted.pick({ repairIds: true, how: true })
 
@@ -28,7 +29,7 @@ export function LiftDialog({ onClose }: { readonly onClose: () => void }) {
     <Dialog title="Several sides open at once" isOpen onClose={onClose}>
       <Form
         form={form}
-        submit="Go on to sign"
+        submit={GO_ON_TO_SIGN}
         refusal={command.refusal}
         onCancel={onClose}
         onSubmit={async (lift) => {

@@ -2,6 +2,7 @@ import type { Gate } from '../../domain/gates.ts'
 import { ReasonDialog } from '../parts/form/reason-dialog.tsx'
 import { useCommand } from '../parts/form/use-command.ts'
 import { useRepair } from './repair-context.ts'
+import { GO_ON_TO_SIGN } from '../parts/sign/sign-request.ts'
 
 interface Closing {
   readonly onClose: () => void
@@ -51,7 +52,7 @@ export function NotNeededDialog({ gate, onClose }: Closing & { readonly gate: Ga
     <ReasonDialog
       title={title}
       label="Why it is not needed"
-      submit="Go on to sign"
+      submit={GO_ON_TO_SIGN}
       command={command}
       onClose={onClose}
       onSubmit={(reason) =>
@@ -76,7 +77,7 @@ export function RetireDialog({ onClose }: Closing) {
     <ReasonDialog
       title={title}
       label="Why it is retired"
-      submit="Go on to sign"
+      submit={GO_ON_TO_SIGN}
       command={command}
       onClose={onClose}
       onSubmit={(reason) =>

@@ -6,6 +6,7 @@ import { Notice } from '../parts/form/notice.tsx'
 import { ReasonDialog } from '../parts/form/reason-dialog.tsx'
 import { useCommand } from '../parts/form/use-command.ts'
 import { useRepair } from './repair-context.ts'
+import { GO_ON_TO_SIGN } from '../parts/sign/sign-request.ts'
 
 type Way = 'ask' | 'release'
 
@@ -51,7 +52,7 @@ export function ReleaseDialog({
     <ReasonDialog
       title={way === 'ask' ? 'Ask for a release' : 'Release a hold'}
       label={way === 'ask' ? 'Why it should be released' : 'Why it is released'}
-      submit={way === 'ask' ? 'Ask the manager' : 'Go on to sign'}
+      submit={way === 'ask' ? 'Ask the manager' : GO_ON_TO_SIGN}
       command={command}
       onClose={onClose}
       onSubmit={send}

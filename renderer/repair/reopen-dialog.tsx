@@ -9,6 +9,7 @@ import { Form, useZodForm } from '../parts/form/form.tsx'
 import { isSettled } from '../parts/form/settled.ts'
 import { useCommand } from '../parts/form/use-command.ts'
 import { useRepair } from './repair-context.ts'
+import { GO_ON_TO_SIGN } from '../parts/sign/sign-request.ts'
 
 const schema = z.object({ cause: reworkCauseSchema, reason: reasonSchema })
 
@@ -25,7 +26,7 @@ export function ReopenDialog({ gate, onClose }: { readonly gate: Gate; readonly 
     <Dialog title={title} isOpen onClose={onClose}>
       <Form
         form={form}
-        submit="Go on to sign"
+        submit={GO_ON_TO_SIGN}
         refusal={command.refusal}
         onCancel={onClose}
         onSubmit={async ({ cause, reason }) => {

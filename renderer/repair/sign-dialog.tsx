@@ -21,6 +21,7 @@ import { useWhen } from '../parts/frame/when.tsx'
 import { useRepair } from './repair-context.ts'
 import { signWords } from './sign-words.ts'
 import { SignSummary } from './sign-summary.tsx'
+import { GO_ON_TO_SIGN } from '../parts/sign/sign-request.ts'
 
 const signSchema = (skillHolds: readonly HoldView[]) =>
   z.object({
@@ -123,7 +124,7 @@ function SignForm({
 
   return (
     <Dialog title={`Sign off ${gate}`} isOpen onClose={onClose}>
-      <Form form={form} submit="Go on to sign" refusal={command.refusal} onCancel={onClose} onSubmit={submit}>
+      <Form form={form} submit={GO_ON_TO_SIGN} refusal={command.refusal} onCancel={onClose} onSubmit={submit}>
         <SignSummary next={next} skillHolds={heldFor(did, next.skillHolds)} />
         {gate === 'painted' && (
           <ChoiceField control={form.control} name="coat" label="Which coat it is" choices={COATS} />

@@ -11,6 +11,7 @@ import { isSettled } from '../parts/form/settled.ts'
 import { useCommand } from '../parts/form/use-command.ts'
 import { draftPlan } from './draft-plan.ts'
 import { useRepair } from './repair-context.ts'
+import { GO_ON_TO_SIGN } from '../parts/sign/sign-request.ts'
 
 const schema = z.object({
   name: nameSchema,
@@ -29,7 +30,7 @@ export function SplitDialog({ onClose }: { readonly onClose: () => void }) {
     <Dialog title={title} isOpen onClose={onClose}>
       <Form
         form={form}
-        submit="Go on to sign"
+        submit={GO_ON_TO_SIGN}
         refusal={command.refusal}
         onCancel={onClose}
         onSubmit={async ({ name, percent, reason }) => {

@@ -49,7 +49,7 @@ browserTest(
     await gutter.getByRole('link', { name: 'the estimate' }).click()
     await page.getByRole('button', { name: /^The owner accepts/ }).click()
     const accepted = 'Larkspur 4: the owner accepts'
-    await page.getByRole('button', { name: 'Go on to the code' }).click()
+    await page.getByRole('button', { name: 'Go on to sign' }).click()
     await sign(page, accepted, { name: 'Mara Lindqvist', code: codes[manager] ?? '' })
     await page.getByRole('button', { name: /^The owner accepts/ }).waitFor({ state: 'detached' })
 

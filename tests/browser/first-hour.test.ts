@@ -64,7 +64,7 @@ browserTest('leads from an empty folder to the first gate signed with photos', a
   await nextStep(page, 'What the owner agrees to').click()
   await page.getByRole('button', { name: /^The owner accepts/ }).click()
   const accept = dialog(page, 'Corran 5: the owner accepts').first()
-  await accept.getByRole('button', { name: 'Go on to the code' }).click()
+  await accept.getByRole('button', { name: 'Go on to sign' }).click()
   const agreed = codeDialog(page, 'Corran 5: the owner accepts')
   await fill(agreed.getByLabel('Own code'), nora.code)
   await agreed.getByRole('button', { name: 'Sign', exact: true }).click()

@@ -125,7 +125,7 @@ describe('the first start', () => {
     await page.getByRole('button', { name: /^The owner accepts/ }).click()
     const accept = dialog(page, 'Corran 5: the owner accepts')
     await accept.getByRole('radio', { name: 'letter' }).check()
-    await accept.getByRole('button', { name: 'Go on to the code' }).click()
+    await accept.getByRole('button', { name: 'Go on to sign' }).click()
     await sign(page, 'Corran 5: the owner accepts', nora)
     await page.getByRole('button', { name: /^The owner accepts/ }).waitFor({ state: 'detached' })
     await page.getByText('all accepted ✓').waitFor()

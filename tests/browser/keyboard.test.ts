@@ -101,7 +101,7 @@ browserTest("a manager's main job is done by keyboard alone", { timeout: MANAGER
   await page.keyboard.press('Alt+5')
   await press(page, button('Accepted'))
   const answer = dialog(page, /^The owner answers/)
-  await press(page, answer.getByRole('button', { name: 'Go on to the code' }))
+  await press(page, answer.getByRole('button', { name: 'Go on to sign' }))
   await typeInto(page, dialog(page, 'The owner accepted').getByLabel('Own code'), code)
   await page.getByRole('button', { name: 'A longer section' }).waitFor()
 

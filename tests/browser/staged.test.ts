@@ -115,7 +115,7 @@ async function agree(page: Page): Promise<void> {
   await page.getByRole('link', { name: 'Estimate' }).click()
   await page.getByRole('button', { name: /^The owner accepts/ }).click()
   const accept = dialog(page, 'Corran 5: the owner accepts').first()
-  await accept.getByRole('button', { name: 'Go on to the code' }).click()
+  await accept.getByRole('button', { name: 'Go on to sign' }).click()
   const agreed = codeDialog(page, 'Corran 5: the owner accepts')
   await agreed.getByLabel('Own code').fill(nora.code)
   await agreed.getByRole('button', { name: 'Sign', exact: true }).click()

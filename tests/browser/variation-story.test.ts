@@ -87,7 +87,7 @@ describe('work beyond what is agreed', () => {
       await answer.getByLabel('Boot floor: fabricated').fill('4')
       await answer.getByLabel('Sheet 1.6 mm').fill('40')
       expect(await violations(page)).toEqual([])
-      await answer.getByRole('button', { name: 'Go on to the code' }).click()
+      await answer.getByRole('button', { name: 'Go on to sign' }).click()
       await sign(page, 'The owner accepted with changes', mara)
       await page.getByRole('button', { name: 'Boot floor: a section 240 mm longer' }).click()
       await page.getByText('asked 6.0 h, accepted 4.0 h').first().waitFor()

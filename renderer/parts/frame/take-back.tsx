@@ -8,6 +8,7 @@ import { onDemand } from './on-demand.tsx'
 import { isSettled } from '../form/settled.ts'
 import { newId } from '../form/new-id.ts'
 import { useCommand, type CommandState } from '../form/use-command.ts'
+import { GO_ON_TO_SIGN } from '../sign/sign-request.ts'
 
 const ReasonDialog = onDemand(async () => (await import('../form/reason-dialog.tsx')).ReasonDialog)
 
@@ -25,7 +26,7 @@ export function TakeBack({ done, onClose }: TakeBackProps) {
     <ReasonDialog
       title={back.is === 'void' ? 'This never happened' : 'Retire the repair again'}
       label={back.is === 'void' ? 'Why it is voided' : 'Why it is retired'}
-      submit="Go on to the code"
+      submit={GO_ON_TO_SIGN}
       usual={back.is === 'void' ? back.usualReason : 'Added by mistake.'}
       command={command}
       onClose={onClose}

@@ -14,6 +14,7 @@ import { Notice } from '../form/notice.tsx'
 import { PhotoPick } from '../photos/photo-pick.tsx'
 import { isSettled } from '../form/settled.ts'
 import { useCommand } from '../form/use-command.ts'
+import { GO_ON_TO_SIGN } from '../sign/sign-request.ts'
 
 const schema = z.object({
   protection: noteSchema,
@@ -64,7 +65,7 @@ function CloseForm({
   return (
     <Form
       form={form}
-      submit="Go on to the code"
+      submit={GO_ON_TO_SIGN}
       refusal={command.refusal}
       onCancel={onClose}
       onSubmit={async ({ protection, answer, cautionShown }) => {

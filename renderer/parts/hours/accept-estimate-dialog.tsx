@@ -18,6 +18,7 @@ import { Loaded } from '../frame/loaded.tsx'
 import { EmptyState } from '../form/notice.tsx'
 import { isSettled } from '../form/settled.ts'
 import { useCommand } from '../form/use-command.ts'
+import { GO_ON_TO_SIGN } from '../sign/sign-request.ts'
 
 const schema = z
   .object({
@@ -102,7 +103,7 @@ function AcceptForm({
   return (
     <Form
       form={form}
-      submit="Go on to the code"
+      submit={GO_ON_TO_SIGN}
       refusal={command.refusal}
       onCancel={onClose}
       onSubmit={async (values) => {

@@ -25,3 +25,6 @@ export interface Signature {
   readonly code: string
   readonly second: { readonly by: PersonId; readonly code: string } | null
 }
+
+/** Words of the button of a form that is signed for next. */
+export const GO_ON_TO_SIGN = 'Go on to sign'

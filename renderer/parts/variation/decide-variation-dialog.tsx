@@ -17,6 +17,7 @@ import { isSettled } from '../form/settled.ts'
 import { useCommand } from '../form/use-command.ts'
 import styles from './variation-form.module.css'
 import { useWhen } from '../frame/when.tsx'
+import { GO_ON_TO_SIGN } from '../sign/sign-request.ts'
 
 /** What the payer answered, to what extent, when and how the answer came. */
 export function DecideVariationDialog({
@@ -67,7 +68,7 @@ function AnswerForm({
   return (
     <Form
       form={form}
-      submit="Go on to the code"
+      submit={GO_ON_TO_SIGN}
       refusal={command.refusal}
       onCancel={onClose}
       onSubmit={async (values) => {

@@ -6,6 +6,7 @@ import { ChoiceField, NoteField } from '../form/fields.tsx'
 import { Form, useZodForm } from '../form/form.tsx'
 import { isSettled } from '../form/settled.ts'
 import { useCommand } from '../form/use-command.ts'
+import { GO_ON_TO_SIGN } from '../sign/sign-request.ts'
 
 const schema = agreementFacts.declinedSettled.omit({ variationId: true })
 
@@ -30,7 +31,7 @@ export function SettleDeclinedDialog({
     <Dialog title={`Declined: ${title}`} isOpen onClose={onClose}>
       <Form
         form={form}
-        submit="Go on to the code"
+        submit={GO_ON_TO_SIGN}
         refusal={command.refusal}
         onCancel={onClose}
         onSubmit={async ({ choice, reason }) => {
