@@ -1,4 +1,5 @@
 import { AddDimensionDialog } from '../parts/measure/add-dimension-dialog.tsx'
+import { CloseAsFoundDialog } from '../parts/gates/close-as-found-dialog.tsx'
 import { Dialog } from '../parts/form/dialog.tsx'
 import { DimensionDialog } from '../parts/measure/dimension-dialog.tsx'
 import { FitUpDialog } from '../parts/measure/fit-up-dialog.tsx'
@@ -6,7 +7,6 @@ import { PhotoGrid } from '../parts/photos/photo.tsx'
 import { RaiseVariationForm } from '../parts/variation/raise-variation-form.tsx'
 import { SayLeftDialog } from '../parts/clock/say-left-dialog.tsx'
 import { SetHoldDialog } from '../parts/gates/set-hold-dialog.tsx'
-import { AsFoundDialog } from './as-found-dialog.tsx'
 import { CaptionsDialog } from './captions-dialog.tsx'
 import { ConditionsDialog } from './conditions-dialog.tsx'
 import { DrainsDialog } from './drains-dialog.tsx'
@@ -114,7 +114,7 @@ export function RepairDialogs({ doing, onClose }: { readonly doing: Doing; reado
     case 'finding':
       return <FindingDialog onClose={onClose} />
     case 'as found':
-      return <AsFoundDialog onClose={onClose} />
+      return <CloseAsFoundDialog carId={carId} repairId={view.repair.id} onClose={onClose} />
     case 'variation':
       return (
         <Dialog title={`Raise a variation on ${view.repair.name}`} isOpen onClose={onClose} size="wide">

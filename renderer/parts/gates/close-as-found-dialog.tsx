@@ -1,44 +1,53 @@
 import { useQuery } from '@tanstack/react-query'
-import { z } from 'zod'
-import { noteSchema } from '../../../domain/facts/shapes.ts'
-import type { CarId, RepairId } from '../../../domain/ids.ts'
+import { useState } from 'react'
+import type { z } from 'zod'
+import { agreementFacts } from '../../../domain/facts/agreement-facts.ts'
+import {
+  variationIdSchema,
+  type AttachmentId,
+  type CarId,
+  type RepairId,
+  type VariationId,
+} from '../../../domain/ids.ts'
 import { LOAD_BEARING_AS_FOUND } from '../../../domain/rules/cautions.ts'
-import type { PhotoView, SectionLayer } from '../../../domain/views/shared-views.ts'
-import type { RepairView, VariationView } from '../../../domain/views/view-shapes.ts'
+import type { PhotoView } from '../../../domain/views/shared-views.ts'
+import type { RepairView } from '../../../domain/views/view-shapes.ts'
 import { api } from '../../client.ts'
 import { Dialog } from '../form/dialog.tsx'
-import { CheckField, NoteField } from '../form/fields.tsx'
+import { CheckField, NoteField, SelectField, type FormControl } from '../form/fields.tsx'
 import { Form, useZodForm } from '../form/form.tsx'
-import { Loaded } from '../frame/loaded.tsx'
-import { Notice } from '../form/notice.tsx'
-import { PhotoPick } from '../photos/photo-pick.tsx'
 import { isSettled } from '../form/settled.ts'
 import { useCommand } from '../form/use-command.ts'
+import { Loaded } from '../frame/loaded.tsx'
+import { Notice } from '../form/notice.tsx'
+import { PhotoChoice } from '../photos/photo-choice.tsx'
 import { GO_ON_TO_SIGN } from '../sign/sign-request.ts'
+import { AsLeftPhotos } from './as-left-photos.tsx'
 
-const schema = z.object({
-  protection: noteSchema,
-  answer: noteSchema,
-  cautionShown: z.boolean(),
-})
+const schema = agreementFacts.closedAsFound
+  .pick({ protection: true, answer: true, cautionShown: true })
+  .extend({ variationId: variationIdSchema.nullable() })
+
+type AsFound = z.input<typeof schema>
 
 /** Leaves a repair as it was found: a photo of each layer, what protection was given, the payer's answer. */
 export function CloseAsFoundDialog({
   carId,
   repairId,
-  variation,
+  variationId = null,
   onClose,
 }: {
   readonly carId: CarId
   readonly repairId: RepairId
-  readonly variation: VariationView | null
+  /** The declined variation that one comes from. */
+  readonly variationId?: VariationId | null
   readonly onClose: () => void
 }) {
   const query = useQuery(api.repair.queryOptions({ carId, repairId }))
   return (
-    <Dialog title="Close as found" isOpen onClose={onClose}>
+    <Dialog title="Close as found" isOpen onClose={onClose} size="wide">
       <Loaded query={query}>
-        {(view) => <CloseForm view={view} variation={variation} onClose={onClose} />}
+        {(view) => <CloseForm view={view} variationId={variationId} onClose={onClose} />}
       </Loaded>
     </Dialog>
   )
@@ -46,106 +55,87 @@ export function CloseAsFoundDialog({
 
 function CloseForm({
   view,
-  variation,
+  variationId,
   onClose,
 }: {
   readonly view: RepairView
-  readonly variation: VariationView | null
+  readonly variationId: VariationId | null
   readonly onClose: () => void
 }) {
   const command = useCommand()
-  const { repair, section, car } = view
+  const { repair, car } = view
+  const asLeft = view.photos.filter(({ serves }) => serves.some(({ shows }) => shows === 'as left'))
+  const [picked, setPicked] = useState<readonly AttachmentId[] | null>(null)
+  const chosen = picked ?? asLeft.map(({ attachmentId }) => attachmentId)
+  const declined = view.variations.filter(({ status }) => status === 'declined' || status === 'stopped')
+  const from = declined.find(({ id }) => id === variationId) ?? declined[0]
   const form = useZodForm(schema, {
     protection: '',
-    answer: variation?.decidedNote ?? '',
+    answer: from?.decidedNote ?? '',
     cautionShown: false,
+    variationId: from?.id ?? null,
   })
-  const left = view.photos.filter((photo) => photo.serves.some(({ shows }) => shows === 'as left'))
-  const seen = section.layers.filter(({ grade }) => grade !== 'not seen')
+
+  const submit = async (values: z.output<typeof schema>) => {
+    const outcome = await command.send({
+      kind: 'closeAsFound',
+      carId: car.carId,
+      payload: { repairId: repair.id, attachments: [...chosen], ...values },
+      sign: {
+        title: `Close ${repair.name} as found`,
+        says: [
+          'It is not put right. This is named in the report and stands in the car’s file.',
+          `Protection: ${values.protection}`,
+          `Answer of the payer: ${values.answer}`,
+        ],
+        ...(repair.loadBearing && { cautions: [LOAD_BEARING_AS_FOUND] }),
+      },
+    })
+    if (isSettled(outcome)) onClose()
+  }
   return (
-    <Form
-      form={form}
-      submit={GO_ON_TO_SIGN}
-      refusal={command.refusal}
-      onCancel={onClose}
-      onSubmit={async ({ protection, answer, cautionShown }) => {
-        const outcome = await command.send({
-          kind: 'closeAsFound',
-          carId: car.carId,
-          payload: {
-            repairId: repair.id,
-            variationId: variation?.id ?? null,
-            attachments: left.map(({ attachmentId }) => attachmentId),
-            protection,
-            answer,
-            cautionShown: cautionShown || !repair.loadBearing,
-          },
-          sign: {
-            title: `Close ${repair.name} as found`,
-            says: [`Left as found; protection: ${protection}`, `Answer: ${answer}`],
-            ...(repair.loadBearing && { cautions: [LOAD_BEARING_AS_FOUND] }),
-            confirm: 'Close it as found',
-          },
-        })
-        if (isSettled(outcome)) onClose()
-      }}
-    >
+    <Form form={form} submit={GO_ON_TO_SIGN} refusal={command.refusal} onCancel={onClose} onSubmit={submit}>
       <p>
-        <span className="strong">{repair.name}</span> is left as it was found. It is named so in the report
-        and in the car’s file for ever.
+        <span className="strong">{repair.name}</span> is left as it was found. It finishes the repair for
+        closing in order, but it is no history for estimates. The workshop may also refuse: then settle the
+        declined variation as stopped.
       </p>
-      {repair.loadBearing && (
-        <Notice kind="caution">
-          <p className="strong">Load-bearing metal.</p>
-          <p>{LOAD_BEARING_AS_FOUND}</p>
-        </Notice>
-      )}
-      <ul className="lines">
-        {seen.map((layer) => (
-          <li key={layer.id} className="line">
-            <span>
-              {layer.name}:{' '}
-              {isPhotographed(layer, left) ? (
-                <span className="is-passed">✓ photo as left</span>
-              ) : (
-                <span className="is-accent">photo as left needed</span>
-              )}
-            </span>
-            <PhotoPick
-              carId={car.carId}
-              kind="plain"
-              label={`Photo of ${layer.name}`}
-              caption={`${layer.name}, as left`}
-              serves={[
-                {
-                  what: 'gate',
-                  repairId: repair.id,
-                  gate: repair.next ?? 'opened',
-                  shows: 'as left',
-                  layerId: layer.id,
-                },
-              ]}
-            />
-          </li>
-        ))}
-      </ul>
+      <AsLeftPhotos view={view} photos={chosenOf(asLeft, chosen)} />
+      <PhotoChoice label="Photos as left" photos={asLeft} chosen={chosen} onChange={setPicked} />
       <NoteField
         control={form.control}
         name="protection"
-        label="What protection was given"
-        hint="or: none could be given, and why"
+        label="What protection is given"
+        hint="or: none can be given, and why"
       />
-      <NoteField control={form.control} name="answer" label="The payer’s answer" />
-      {repair.loadBearing && (
-        <CheckField
-          control={form.control}
-          name="cautionShown"
-          label="I have read this caution and shown it to the payer"
-        />
-      )}
+      <NoteField control={form.control} name="answer" label="What the payer answered" />
+      <SelectField
+        control={form.control}
+        name="variationId"
+        label="Which declined variation"
+        choices={declined.map(({ id, title }) => ({ value: id, words: title }))}
+        none="none"
+      />
+      {repair.loadBearing && <LoadBearing control={form.control} />}
     </Form>
   )
 }
 
-const isPhotographed = (layer: SectionLayer, left: readonly PhotoView[]): boolean =>
-  left.some((photo) => photo.serves.some(({ layerId, shows }) => layerId === layer.id && shows === 'as left'))
+function LoadBearing({ control }: { readonly control: FormControl<AsFound> }) {
+  return (
+    <>
+      <Notice kind="caution">
+        <p className="strong">Load-bearing metal.</p>
+        <p>{LOAD_BEARING_AS_FOUND}</p>
+      </Notice>
+      <CheckField
+        control={control}
+        name="cautionShown"
+        label="I have read this caution and shown it to the payer"
+      />
+    </>
+  )
+}
+
+const chosenOf = (photos: readonly PhotoView[], chosen: readonly AttachmentId[]): readonly PhotoView[] =>
+  photos.filter(({ attachmentId }) => chosen.includes(attachmentId))

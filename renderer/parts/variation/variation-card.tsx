@@ -95,7 +95,12 @@ export function VariationCard({
       {doing?.kind === 'expect' && <ExpectDecisionDialog variation={variation} onClose={close} />}
       {doing?.kind === 'settle' && <SettleDeclinedDialog variation={variation} onClose={close} />}
       {doing?.kind === 'close' && (
-        <CloseAsFoundDialog carId={carId} repairId={doing.repairId} variation={variation} onClose={close} />
+        <CloseAsFoundDialog
+          carId={carId}
+          repairId={doing.repairId}
+          variationId={variation.id}
+          onClose={close}
+        />
       )}
     </article>
   )
