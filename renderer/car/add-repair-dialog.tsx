@@ -30,7 +30,7 @@ import { Loaded } from '../parts/frame/loaded.tsx'
 import { newId } from '../parts/form/new-id.ts'
 import { useCommand } from '../parts/form/use-command.ts'
 import { fitGroupPayload } from './fit-group-payload.ts'
-import { repairChoices } from './repair-choices.ts'
+import { repairChoices } from '../parts/car/repair-choices.ts'
 
 const schema = z.object({
   typeId: typeIdSchema,

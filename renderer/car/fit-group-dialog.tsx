@@ -15,7 +15,7 @@ import { Form, useZodForm } from '../parts/form/form.tsx'
 import { Loaded } from '../parts/frame/loaded.tsx'
 import { newId } from '../parts/form/new-id.ts'
 import { useCommand } from '../parts/form/use-command.ts'
-import { repairChoices } from './repair-choices.ts'
+import { repairChoices } from '../parts/car/repair-choices.ts'
 
 const schema = z.object({
   name: nameSchema,

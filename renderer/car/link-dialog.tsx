@@ -7,7 +7,7 @@ import { Dialog } from '../parts/form/dialog.tsx'
 import { SelectField } from '../parts/form/fields.tsx'
 import { Form, useZodForm } from '../parts/form/form.tsx'
 import { useCommand } from '../parts/form/use-command.ts'
-import { repairChoices } from './repair-choices.ts'
+import { repairChoices } from '../parts/car/repair-choices.ts'
 
 export type LinkSide = 'covers' | 'covered by'
 

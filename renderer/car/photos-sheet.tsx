@@ -11,7 +11,7 @@ import { PhotoPick } from '../parts/photos/photo-pick.tsx'
 import { useNamedPhoto } from '../parts/photos/use-named-photo.ts'
 import { useWhen } from '../parts/frame/when.tsx'
 import styles from './car.module.css'
-import { repairChoices } from './repair-choices.ts'
+import { repairChoices } from '../parts/car/repair-choices.ts'
 
 /** Every photo of the car by week, the latest first, narrowed to a repair or gate. */
 export function PhotosSheet({ view }: { readonly view: CarView }) {

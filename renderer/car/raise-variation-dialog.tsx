@@ -4,7 +4,7 @@ import type { CarView } from '../../domain/views/view-shapes.ts'
 import { Dialog } from '../parts/form/dialog.tsx'
 import { SelectInput } from '../parts/form/fields.tsx'
 import { RaiseVariationForm } from '../parts/variation/raise-variation-form.tsx'
-import { repairChoices } from './repair-choices.ts'
+import { repairChoices } from '../parts/car/repair-choices.ts'
 
 /** Extra or less work on one repair, with what was found and its photos, put to its payer. */
 export function RaiseVariationDialog({

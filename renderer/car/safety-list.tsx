@@ -6,7 +6,7 @@ import { RefusalNote } from '../parts/form/notice.tsx'
 import { useCommand } from '../parts/form/use-command.ts'
 import { useWhen } from '../parts/frame/when.tsx'
 import { FixtureChoice } from './fixture-choice.tsx'
-import { LiftSupportDialog } from './lift-support-dialog.tsx'
+import { LiftSupportDialog } from '../parts/gates/lift-support-dialog.tsx'
 
 type Item = CarView['safety'][number]['item']
 
@@ -56,7 +56,7 @@ export function SafetyList({ view }: { readonly view: CarView }) {
       <div>
         <Button onClick={() => setIsLifting(true)}>Lift support for named repairs</Button>
       </div>
-      {isLifting && <LiftSupportDialog view={view} onClose={() => setIsLifting(false)} />}
+      {isLifting && <LiftSupportDialog carId={view.header.carId} onClose={() => setIsLifting(false)} />}
     </section>
   )
 }

@@ -6,6 +6,7 @@ import { FitUpDialog } from '../parts/measure/fit-up-dialog.tsx'
 import { PhotoGrid } from '../parts/photos/photo.tsx'
 import { RaiseVariationForm } from '../parts/variation/raise-variation-form.tsx'
 import { SayLeftDialog } from '../parts/clock/say-left-dialog.tsx'
+import { LiftSupportDialog } from '../parts/gates/lift-support-dialog.tsx'
 import { SetHoldDialog } from '../parts/gates/set-hold-dialog.tsx'
 import { CaptionsDialog } from './captions-dialog.tsx'
 import { ConditionsDialog } from './conditions-dialog.tsx'
@@ -14,7 +15,6 @@ import { FindingDialog } from './finding-dialog.tsx'
 import { GatePlanDialog } from './gate-plan-dialog.tsx'
 import { GradeDialog } from './grade-dialog.tsx'
 import { LayersPlanDialog } from './layers-plan-dialog.tsx'
-import { LiftDialog } from './lift-dialog.tsx'
 import { MergeDialog } from './merge-dialog.tsx'
 import { MovePartDialog } from './move-part-dialog.tsx'
 import { NeedPartDialog } from './need-part-dialog.tsx'
@@ -76,7 +76,7 @@ export function RepairDialogs({ doing, onClose }: { readonly doing: Doing; reado
     case 'release':
       return <ReleaseDialog hold={doing.hold} onClose={onClose} />
     case 'lift':
-      return <LiftDialog onClose={onClose} />
+      return <LiftSupportDialog carId={carId} named={[view.repair.id]} onClose={onClose} />
     case 'set hold':
       return <SetHoldDialog carId={carId} scopes={holdScopes(view)} onClose={onClose} />
     case 'not needed':
