@@ -27,7 +27,7 @@ export function readErasures(db: ReadDatabase): readonly Erasure[] {
 
 /**
  * Cars that any visit was opened on for somebody as owner or insurer, resting ones among them, in order of shell numbers. The
- * record of all years is gone through: for a question that is asked now and then.
+ * openings of all years are gone through: for a question that is asked now and then.
  */
 export function readCarsOfParty(db: ReadDatabase, id: string): readonly CarState[] {
   const carIds = queries(db.reader).ofParty.all(JSON.stringify(id)) as readonly CarId[]

@@ -30,7 +30,7 @@ const OF_ALL_YEARS: readonly string[] = [
   // Only after rows were taken out.
   'SELECT sequence FROM finished_repair',
   'select count(*), sum("bytes") from "photo"',
-  // Before a contact is erased, which is seldom.
+  // Before a contact is erased, which is seldom; by the index of the lines that open visits.
   'SELECT id FROM car WHERE id IN (SELECT chain FROM journal',
   // By the index of those that wait for a plan.
   'SELECT car_id AS carId, amount_id AS amountId, visit_id AS visitId, target AS target,',
