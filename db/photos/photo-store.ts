@@ -2,6 +2,7 @@ import { createHash, randomUUID } from 'node:crypto'
 import { createReadStream } from 'node:fs'
 import { mkdir, open, readdir, rm, stat, unlink, utimes, type FileHandle } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
+import { Readable } from 'node:stream'
 import type { PhotoFacts } from './inspect-photo.ts'
 import {
   incomingFolder,
@@ -234,13 +235,17 @@ async function readBytes(
 ): Promise<PhotoResult<PhotoBytes>> {
   if (!isSha256(sha256)) return photoFailure(absent)
   try {
-    const file = await open(pathOf(), 'r')
-    const { size } = await file.stat()
-    const stream = toWeb(file.createReadStream())
-    return { ok: true, value: { byteCount: size, stream } }
+    const path = pathOf()
+    const { size } = await stat(path)
+    return { ok: true, value: { byteCount: size, stream: toWeb(Readable.from(bytesOf(path))) } }
   } catch (error) {
     return photoFailure(isMissing(error) ? absent : diskProblem(error))
   }
+}
+
+/** Opens the file with the first read: an answer without a body, as to HEAD, must leave none open. */
+async function* bytesOf(path: string): AsyncGenerator<Buffer> {
+  yield* createReadStream(path) as AsyncIterable<Buffer>
 }
 
 async function verifyOriginal(

@@ -1,4 +1,5 @@
 import { chainHead } from '../../db/journal.ts'
+import type { CommandPayload } from '../../domain/commands/command-shapes.ts'
 import { carIdSchema } from '../../domain/ids.ts'
 import { permissions } from '../../domain/roles.ts'
 import { codes } from '../support/workshop.ts'
@@ -29,16 +30,20 @@ export function strangeCommand(world: World, index: number): Strange {
   const body = toJsonText(strange)
   const say = `${kind} ${body}`
   // The host alone gives it, after it has printed the report: its rules are asked without the handler.
-  if (kind === 'issueReport') return { say, ask: () => Promise.resolve(issueReport(world, strange)) }
+  if (kind === 'issueReport')
+    return { say, ask: () => Promise.resolve(issueReport(world, strange, payload as ReportFiles)) }
   const screen = random.next() < FEW ? world.technician : world.manager
   return { say, ask: () => screen.request('/trpc/command', post(body)) }
 }
 
-/** The head of the chain is the host's own: no screen says it. */
-function issueReport({ host: { workshop } }: World, strange: Json): Response {
+type ReportFiles = CommandPayload<'issueReport'>
+
+/** The head of the chain and the digests of files that it has kept are the host's own: no screen says them. */
+function issueReport({ host: { workshop } }: World, strange: Json, { sha256, page }: ReportFiles): Response {
   const { payload } = (strange ?? {}) as { readonly payload?: object | null }
   const carId = carIdSchema.parse('car-s-101')
-  const whole = typeof payload === 'object' ? { ...payload, head: chainHead(workshop.db, carId) } : payload
+  const whole =
+    typeof payload === 'object' ? { ...payload, sha256, page, head: chainHead(workshop.db, carId) } : payload
   const data = workshop.send('issueReport', whole as never, { carId, id: crypto.randomUUID() })
   return Response.json({ result: { data } })
 }

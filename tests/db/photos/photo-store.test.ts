@@ -1,6 +1,6 @@
 import { Buffer } from 'node:buffer'
 import { createHash } from 'node:crypto'
-import { mkdtemp, open, readFile, readdir, rm, writeFile, type FileHandle } from 'node:fs/promises'
+import { mkdtemp, open, readFile, readdir, readlink, rm, writeFile, type FileHandle } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import process from 'node:process'
@@ -183,6 +183,26 @@ async function openFullFile(path: string): Promise<FileHandle> {
   const error = Object.assign(new Error('ENOSPC, write'), { code: 'ENOSPC', syscall: 'write' })
   return Object.assign(file, { writeFile: () => Promise.reject(error) })
 }
+
+describe('readOriginal', () => {
+  it.runIf(process.platform === 'linux')('opens no file before the first read', async () => {
+    const store = await openStore()
+    const sha256 = await addPhoto(store, await photo())
+    const isOpen = async () => {
+      const links = (await readdir('/proc/self/fd')).map((fd) =>
+        readlink(`/proc/self/fd/${fd}`).catch(() => ''),
+      )
+      return (await Promise.all(links)).includes(originalPath(folder, sha256))
+    }
+    const read = await store.readOriginal(sha256)
+    if (!read.ok) throw new Error(read.problem.message)
+    expect(await isOpen()).toBe(false)
+    const opened = await open(originalPath(folder, sha256))
+    expect(await isOpen()).toBe(true)
+    await opened.close()
+    await read.value.stream.cancel()
+  })
+})
 
 describe('openPhotoStore', () => {
   it('clears what a killed host was receiving and keeps the originals', async () => {
