@@ -1,5 +1,5 @@
 import type { Grade } from '../facts/shapes.ts'
-import { plural } from '../text/words.ts'
+import { capital, plural } from '../text/words.ts'
 import type { GradeMultiple } from './grade-multiples.ts'
 import { type HiddenGrades, hiddenGradeWords } from './hidden-grades.ts'
 import { type LearnedRatios, priorRatios } from './learned-ratios.ts'
@@ -81,5 +81,3 @@ const spentWords = ({ spent }: BandStory): readonly string[] =>
 const times = (ratio: number): string => `${ratio.toFixed(2)} times`
 
 const hoursWords = (hours: number): string => `${hours.toFixed(1)} ${hours === 1 ? 'hour is' : 'hours are'}`
-
-const capital = (word: string): string => word.charAt(0).toUpperCase() + word.slice(1)

@@ -6,8 +6,8 @@ import type { HoldCode } from '../facts/work-facts.ts'
 import type { Gate } from '../gates.ts'
 import type { PlanFault } from '../plan/plan.ts'
 import { clause, ended } from '../report/sentences.ts'
-import { moreOrLess } from '../text/words.ts'
-import { capital, inSentence } from '../views/work-words.ts'
+import { capital, moreOrLess } from '../text/words.ts'
+import { inSentence } from '../views/work-words.ts'
 import { datesOf, listOf, numbersOf, pluralOf } from './intl.ts'
 import type {
   Back,

@@ -7,7 +7,7 @@ import type { HoldCode } from '../facts/work-facts.ts'
 import type { Gate } from '../gates.ts'
 import type { PlanFault } from '../plan/plan.ts'
 import { clause, ended } from '../report/sentences.ts'
-import { capital } from '../views/work-words.ts'
+import { capital } from '../text/words.ts'
 import { datesOf, listOf, numbersOf, pluralOf } from './intl.ts'
 import type {
   Back,

@@ -1,10 +1,10 @@
 import type { Moment } from '../car.ts'
 import { planCautions } from '../rules/cautions.ts'
-import { dateRangeWords, dayWords, hours, joinWords, weekWords } from '../text/words.ts'
+import { capital, dateRangeWords, dayWords, hours, joinWords, weekWords } from '../text/words.ts'
 import { dateToIsoWeek, formatIsoWeek, type IsoWeek, isoWeekDates } from '../time/iso-week.ts'
 import { addDays, daysBetween } from '../time/local-date.ts'
 import { instantToLocal } from '../time/zone.ts'
-import { asSentence, capital } from '../views/work-words.ts'
+import { asSentence } from '../views/work-words.ts'
 import {
   entryTime,
   type PlanEntry,

@@ -1,3 +1,5 @@
+import { capital } from '../text/words.ts'
+
 /*
  * What people wrote is quoted in a car's book as they wrote it: a record is not put into better words.
  */
@@ -15,7 +17,7 @@ export function sentence(text: string): string {
   const tidy = text.replaceAll(/\s+/g, ' ').trim()
   if (tidy === '') return ''
   const closed = /[.!?…]$/.test(tidy) ? tidy : `${clause(tidy)}.`
-  return closed.charAt(0).toUpperCase() + closed.slice(1)
+  return capital(closed)
 }
 
 /** 'a, b and c' of names that may hold commas themselves: then 'a; b; and c'. */

@@ -1,6 +1,5 @@
 import { activeRepairs, isFinished } from '../rules/standing.ts'
-import { plural } from '../text/words.ts'
-import { capital } from '../views/work-words.ts'
+import { capital, plural } from '../text/words.ts'
 import { carChapter } from './car-book-car.ts'
 import { decisionsChapter, reportsChapter } from './car-book-decisions.ts'
 import { glossaryChapter } from './car-book-glossary.ts'

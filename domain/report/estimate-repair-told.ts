@@ -1,9 +1,9 @@
 import { PRIOR_REPAIRS } from '../estimate/hidden-grades.ts'
 import type { BandRow } from '../drawing/hours-band-drawing.ts'
 import { likelyFigure, likelyFigures, type LikelyHours, rangeWords } from '../text/likely-words.ts'
-import { joinWords, plural } from '../text/words.ts'
+import { capital, joinWords, plural } from '../text/words.ts'
 import type { EstimateRepairView, HiddenLayerView } from '../views/estimate-shapes.ts'
-import { capital, inSentence } from '../views/work-words.ts'
+import { inSentence } from '../views/work-words.ts'
 import { tradeWords } from '../language/english.ts'
 
 /** One repair of the owner's estimate: its words, and the band to be drawn below them. */

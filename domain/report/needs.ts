@@ -1,6 +1,6 @@
 import type { VariationState } from '../car.ts'
 import type { VariationId } from '../ids.ts'
-import { capital } from '../views/work-words.ts'
+import { capital } from '../text/words.ts'
 import type { PhotoPlate, ReportBlock, ReportSection } from './owner-week-shapes.ts'
 import { clause, sentence } from './sentences.ts'
 import { dayOf, type Telling } from './telling.ts'

@@ -1,4 +1,4 @@
-import { capital } from '../views/work-words.ts'
+import { capital } from '../text/words.ts'
 import { countDone } from './done.ts'
 import { weekFindings } from './found.ts'
 import { questionCount } from './needs.ts'

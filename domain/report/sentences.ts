@@ -1,7 +1,9 @@
+import { capital } from '../text/words.ts'
+
 /** What people typed, as one sentence: tidied, capital first, one full stop. Empty stays empty. */
 export function sentence(text: string): string {
   const closed = ended(clause(text, ''))
-  return closed.charAt(0).toUpperCase() + closed.slice(1)
+  return capital(closed)
 }
 
 /**

@@ -1,6 +1,7 @@
 import type { CarState, RepairState, VariationState } from '../car.ts'
 import type { WorkTarget } from '../facts/shapes.ts'
 import type { Gate } from '../gates.ts'
+import { capital } from '../text/words.ts'
 import { isSameTarget } from '../value/target.ts'
 import { isAgreed } from '../value/varied-hours.ts'
 import { hold, type Hold } from './hold.ts'
@@ -61,5 +62,3 @@ const declined = (variation: VariationState): Hold =>
 
 const stopped = (variation: VariationState): Hold =>
   hold('declined', variation.id, `Stopped: ${variation.settled?.reason ?? ''}`, 'the manager')
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)

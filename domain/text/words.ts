@@ -6,6 +6,9 @@ export function plural(noun: string, count: number, many = `${noun}s`): string {
   return `${count} ${count === 1 ? noun : many}`
 }
 
+/** With a capital as its first letter. */
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
+
 /** 'a, b and c', with nothing for an empty list. */
 export function joinWords(words: readonly string[]): string {
   if (words.length < 2) return words.join('')

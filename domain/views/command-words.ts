@@ -1,10 +1,9 @@
 import type { Command, CommandKind, CommandPayload } from '../commands/command-shapes.ts'
 import type { Fact, FactKind } from '../facts.ts'
 import type { EdgeReading } from '../facts/shapes.ts'
-import { joinWords } from '../text/words.ts'
+import { capital, joinWords } from '../text/words.ts'
 import type { RecordNames } from './record-names.ts'
 import { factWords } from './record-words.ts'
-import { capital } from './work-words.ts'
 
 /** Commands whose payload is that of one fact. */
 const AS_FACT: { readonly [K in CommandKind]?: FactKind } = {

@@ -1,10 +1,10 @@
 import { isInWork, isRootHold } from './car-line.ts'
-import { dayWords } from '../text/words.ts'
+import { capital, dayWords } from '../text/words.ts'
 import type { HoldView } from './shared-views.ts'
 import type { CarOnFloor } from './car-on-floor.ts'
 import type { ViewContext } from './view-context.ts'
 import type { WorkItem } from './work-items.ts'
-import { capital, inSentence, nameList } from './work-words.ts'
+import { inSentence, nameList } from './work-words.ts'
 
 /** What may be done now, who waits for what, and which cars go where today; the most urgent car first. */
 export function todaySentences(floor: readonly CarOnFloor[], context: ViewContext): readonly string[] {

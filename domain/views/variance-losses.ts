@@ -1,9 +1,8 @@
-import { hours } from '../text/words.ts'
+import { capital, hours } from '../text/words.ts'
 import type { VarianceGroup } from '../value/variance-groups.ts'
 import type { VarianceSums } from '../value/variance-sums.ts'
 import { keyName, type KeyNames } from './variance-lines.ts'
 import type { VarianceLoss } from './variance-shapes.ts'
-import { capital } from './work-words.ts'
 
 /**
  * Where hours are lost, and why: the gates and repair types with the most hours spent and expected beyond the authorised

@@ -1,7 +1,7 @@
 import type { CarState, EntryState } from '../car.ts'
 import type { WorkTarget, Zone } from '../facts/shapes.ts'
 import type { RepairId } from '../ids.ts'
-import { plural } from '../text/words.ts'
+import { capital, plural } from '../text/words.ts'
 
 /** 'Boot floor: fabricated', or a task's name. */
 export function targetWords(car: CarState, target: WorkTarget): string {
@@ -30,8 +30,6 @@ export const zoneWords = ({ side, place }: Zone): string => `${side} ${place}`
 export function inSentence(name: string): string {
   return /^\p{Lu}\p{Ll}/u.test(name) ? name.charAt(0).toLowerCase() + name.slice(1) : name
 }
-
-export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
 
 /** With a capital and a full stop; what has them already stays as it is. */
 export const asSentence = (text: string): string =>

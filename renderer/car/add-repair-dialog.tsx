@@ -18,9 +18,8 @@ import {
   type TypeId,
   typeIdSchema,
 } from '../../domain/ids.ts'
-import { plural } from '../../domain/text/words.ts'
+import { capital, plural } from '../../domain/text/words.ts'
 import type { CarView } from '../../domain/views/view-shapes.ts'
-import { capital } from '../../domain/views/work-words.ts'
 import { api } from '../client.ts'
 import { asChoices } from '../parts/form/as-choices.ts'
 import { Dialog } from '../parts/form/dialog.tsx'

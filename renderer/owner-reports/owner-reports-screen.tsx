@@ -1,8 +1,8 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link, useSearch } from '@tanstack/react-router'
 import { useState } from 'react'
-import { plural, weekWords } from '../../domain/text/words.ts'
-import { type IsoWeek, isoWeekDates, parseIsoWeek } from '../../domain/time/iso-week.ts'
+import { capital, plural, weekWords } from '../../domain/text/words.ts'
+import { isoWeekDates, parseIsoWeek } from '../../domain/time/iso-week.ts'
 import { api } from '../client.ts'
 import { useActor } from '../parts/sign/actor.tsx'
 import { Button } from '../parts/form/button.tsx'
@@ -96,12 +96,7 @@ function weekLine(text: string, today: string): string {
   const isGoingOn = !isOver && (dates[0] ?? '') <= today
   const year = Number(today.slice(0, 4))
   const state = isGoingOn ? ', still going on' : isOver ? '' : ', not begun'
-  return `${capitalWeek(week.value, year)}, Monday to Sunday${state}`
-}
-
-function capitalWeek(week: IsoWeek, year: number): string {
-  const words = weekWords(week, year)
-  return words.charAt(0).toUpperCase() + words.slice(1)
+  return `${capital(weekWords(week.value, year))}, Monday to Sunday${state}`
 }
 
 function figuresOf({ reports }: ReportsView): readonly Figure[] {

@@ -1,4 +1,5 @@
-import { capital, zoneWords } from '../../views/work-words.ts'
+import { capital } from '../../text/words.ts'
+import { zoneWords } from '../../views/work-words.ts'
 import type { MapCover, MapRepair } from './map-shapes.ts'
 
 export interface Slot {

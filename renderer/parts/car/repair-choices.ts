@@ -1,5 +1,6 @@
+import { capital } from '../../../domain/text/words.ts'
 import type { RepairCard } from '../../../domain/views/shared-views.ts'
-import { capital, zoneWords } from '../../../domain/views/work-words.ts'
+import { zoneWords } from '../../../domain/views/work-words.ts'
 
 /** Repairs that are not retired, by zone, for lists to choose from. */
 export const repairChoices = (repairs: readonly RepairCard[]) =>
