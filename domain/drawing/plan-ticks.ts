@@ -1,3 +1,4 @@
+import { MONTHS, WEEKDAYS } from '../text/words.ts'
 import { dateToIsoWeek } from '../time/iso-week.ts'
 import { weekdayNumber } from '../time/local-date.ts'
 import { localToInstant } from '../time/zone.ts'
@@ -123,9 +124,6 @@ function groups(days: readonly PlanDay[], keyOf: (day: PlanDay) => string) {
   }
   return found
 }
-
-const WEEKDAYS = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun']
-const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec']
 
 const weekName = (date: string): string => `week ${dateToIsoWeek(date).week}`
 const monthName = (date: string): string => `${MONTHS[Number(date.slice(5, 7)) - 1]} ${date.slice(0, 4)}`

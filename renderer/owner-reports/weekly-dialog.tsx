@@ -4,6 +4,7 @@ import {
   weeklyReportsSchema,
   type ReportSettings,
 } from '../../domain/facts/reports-facts.ts'
+import { LONG_WEEKDAYS } from '../../domain/text/words.ts'
 import { tellsWeekBefore } from '../../domain/report/weekly-due.ts'
 import { Dialog } from '../parts/form/dialog.tsx'
 import { CheckField, ChoiceField, SelectField, TimeField } from '../parts/form/fields.tsx'
@@ -13,8 +14,7 @@ import { useCommand } from '../parts/form/use-command.ts'
 import { datesChoices, languageChoices } from './report-words.ts'
 import { readReportsAgain } from './report-trouble.ts'
 
-const WEEKDAYS = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday']
-const days = WEEKDAYS.map((words, index) => ({ value: String(index + 1), words: `Each ${words}` }))
+const days = LONG_WEEKDAYS.map((words, index) => ({ value: String(index + 1), words: `Each ${words}` }))
 
 const schema = z.object({
   /** Null prepares nothing by itself. */

@@ -10,7 +10,7 @@ import { priorityChoices } from '../parts/car/visit-words.ts'
 import { useWhen } from '../parts/frame/when.tsx'
 import { useShownPlan } from './plan-context.ts'
 import type { WhatIfFormProps } from './assumption.ts'
-import { WEEKDAYS } from './what-if-words.ts'
+import { EACH_WEEKDAY } from './what-if-words.ts'
 
 const TRY = 'Try it'
 const days = { from: z.iso.date('Give the first day.'), to: z.iso.date('Give the last day.') }
@@ -125,7 +125,7 @@ export function OvertimeForm({ onAssume }: WhatIfFormProps) {
         control={form.control}
         name="weekdays"
         label="On which days"
-        choices={WEEKDAYS.map((words, index) => ({ value: String(index + 1), words }))}
+        choices={EACH_WEEKDAY.map((words, index) => ({ value: String(index + 1), words }))}
       />
       <div className="field-row">
         <TextField control={form.control} name="span.from" label="From" hint="like 08:00" />

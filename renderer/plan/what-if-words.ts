@@ -1,9 +1,10 @@
 import type { PlanNames } from '../../domain/drawing/plan-rows.ts'
 import type { WhatIf } from '../../domain/plan/plan.ts'
-import { joinWords } from '../../domain/text/words.ts'
+import { joinWords, LONG_WEEKDAYS } from '../../domain/text/words.ts'
 import type { When } from '../parts/frame/when.tsx'
 
-export const WEEKDAYS = ['Mondays', 'Tuesdays', 'Wednesdays', 'Thursdays', 'Fridays', 'Saturdays', 'Sundays']
+/** 'Mondays'; Monday first. */
+export const EACH_WEEKDAY = LONG_WEEKDAYS.map((day) => `${day}s`)
 
 /** What is assumed, as a sentence without its end. @param part the name of the part that is late */
 export function whatIfWords(whatIf: WhatIf, names: PlanNames, when: When, part = 'a part'): string {
@@ -18,7 +19,7 @@ export function whatIfWords(whatIf: WhatIf, names: PlanNames, when: When, part =
       return `${whatIf.name} comes in on ${when.day(whatIf.arrives)} with the repairs of the ${names.car(whatIf.like)}, ${promised}`
     }
     case 'overtime': {
-      const days = joinWords(whatIf.weekdays.map((day) => WEEKDAYS[day - 1] ?? ''))
+      const days = joinWords(whatIf.weekdays.map((day) => EACH_WEEKDAY[day - 1] ?? ''))
       return `${joinWords(whatIf.people.map(names.person))} also work ${days} from ${whatIf.span.from} to ${whatIf.span.to}, ${when.range(whatIf.from, whatIf.to)}`
     }
     case 'one more bay':

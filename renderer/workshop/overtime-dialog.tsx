@@ -2,7 +2,7 @@ import { z } from 'zod'
 import { overtimeSchema } from '../../domain/facts/plan-facts.ts'
 import { dateSchema } from '../../domain/facts/shapes.ts'
 import type { OvertimeId } from '../../domain/ids.ts'
-import { weekdaysWords } from '../../domain/text/words.ts'
+import { WEEKDAYS } from '../../domain/text/words.ts'
 import { addDays } from '../../domain/time/local-date.ts'
 import { clockTimeSchema } from '../parts/clock/clock-time.ts'
 import { Dialog } from '../parts/form/dialog.tsx'
@@ -32,10 +32,7 @@ const schema = z
     error: 'Overtime must end after it starts.',
   })
 
-const WEEKDAYS = Array.from({ length: 7 }, (_, index) => ({
-  value: String(index + 1),
-  words: weekdaysWords([index + 1]),
-}))
+const DAY_CHOICES = WEEKDAYS.map((words, index) => ({ value: String(index + 1), words }))
 
 /** Long enough to hold every day of the week. */
 const WEEKS_AT_FIRST = 4
@@ -82,7 +79,7 @@ export function OvertimeDialog({
           label="Who"
           choices={people.filter(({ active }) => active).map(({ id, name }) => ({ value: id, words: name }))}
         />
-        <ManyField control={control} name="weekdays" label="On" choices={WEEKDAYS} />
+        <ManyField control={control} name="weekdays" label="On" choices={DAY_CHOICES} />
         <div className="field-row">
           <TimeField control={control} name="starts" label="From" />
           <TimeField control={control} name="ends" label="To" />

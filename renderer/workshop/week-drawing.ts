@@ -1,16 +1,5 @@
 import type { WorkingWeek } from '../../domain/facts/shapes.ts'
-import { rounded } from '../../domain/text/words.ts'
-
-export const DAYS = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'] as const
-export const LONG_DAYS = [
-  'Monday',
-  'Tuesday',
-  'Wednesday',
-  'Thursday',
-  'Friday',
-  'Saturday',
-  'Sunday',
-] as const
+import { rounded, WEEKDAYS } from '../../domain/text/words.ts'
 
 export type Span = WorkingWeek[number][number]
 
@@ -54,8 +43,8 @@ export function weekWordsOf(week: WorkingWeek): string {
   week.forEach((spans, index) => {
     const words = dayWordsOf(spans)
     const last = groups.at(-1)
-    if (last?.words === words) last.days.push(DAYS[index] ?? '')
-    else groups.push({ words, days: [DAYS[index] ?? ''] })
+    if (last?.words === words) last.days.push(WEEKDAYS[index] ?? '')
+    else groups.push({ words, days: [WEEKDAYS[index] ?? ''] })
   })
   return groups
     .map(({ words, days }) => `${days.length > 1 ? `${days[0]} to ${days.at(-1)}` : days[0]} ${words}`)

@@ -1,6 +1,7 @@
 import type { WorkingWeek } from '../../domain/facts/shapes.ts'
 import { WordButton } from '../parts/form/button.tsx'
-import { LONG_DAYS, type Span } from './week-drawing.ts'
+import { LONG_WEEKDAYS } from '../../domain/text/words.ts'
+import type { Span } from './week-drawing.ts'
 import styles from './week.module.css'
 import { dayProblem } from './week-problem.ts'
 
@@ -18,8 +19,8 @@ export function WeekFields({
     <div className={styles.days}>
       {week.map((spans, day) => (
         <DayRow
-          key={LONG_DAYS[day]}
-          name={LONG_DAYS[day] ?? ''}
+          key={LONG_WEEKDAYS[day]}
+          name={LONG_WEEKDAYS[day] ?? ''}
           spans={spans}
           before={day === 0 ? null : (week[day - 1] ?? null)}
           onChange={(changed) => setDay(day, changed)}

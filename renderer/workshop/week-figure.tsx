@@ -1,5 +1,6 @@
 import type { WorkingWeek } from '../../domain/facts/shapes.ts'
-import { clockHours, DAYS, dayHoursOf, shownHours, weekWordsOf } from './week-drawing.ts'
+import { WEEKDAYS } from '../../domain/text/words.ts'
+import { clockHours, dayHoursOf, shownHours, weekWordsOf } from './week-drawing.ts'
 import { useWidth } from '../parts/frame/use-width.ts'
 import styles from './week.module.css'
 
@@ -40,9 +41,9 @@ function Drawn({ week, width }: { readonly week: WorkingWeek; readonly width: nu
       {week.map((spans, day) => {
         const y = TOP + day * ROW
         return (
-          <g key={DAYS[day]}>
+          <g key={WEEKDAYS[day]}>
             <text className={styles.day} x={0} y={y + 19}>
-              {DAYS[day]}
+              {WEEKDAYS[day]}
             </text>
             <line className={styles.base} x1={LEFT} x2={width - RIGHT} y1={y + ROW - 4} y2={y + ROW - 4} />
             {spans.map((span) => (

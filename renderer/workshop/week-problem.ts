@@ -1,5 +1,6 @@
 import type { WorkingWeek } from '../../domain/facts/shapes.ts'
-import { LONG_DAYS, type Span } from './week-drawing.ts'
+import { LONG_WEEKDAYS } from '../../domain/text/words.ts'
+import type { Span } from './week-drawing.ts'
 
 /** What is wrong with the hours of one day; null when nothing is. */
 export function dayProblem(spans: readonly Span[]): string | null {
@@ -15,5 +16,5 @@ export function dayProblem(spans: readonly Span[]): string | null {
 export function weekProblem(week: WorkingWeek): string | null {
   const day = week.findIndex((spans) => dayProblem(spans) !== null)
   const problem = dayProblem(week[day] ?? [])
-  return problem === null ? null : `${LONG_DAYS[day]}: ${problem}`
+  return problem === null ? null : `${LONG_WEEKDAYS[day]}: ${problem}`
 }

@@ -1,5 +1,6 @@
 import type { WorkingWeek } from '../../domain/facts/shapes.ts'
-import { clockHours, DAYS, shownHours, weekWordsOf } from './week-drawing.ts'
+import { WEEKDAYS } from '../../domain/text/words.ts'
+import { clockHours, shownHours, weekWordsOf } from './week-drawing.ts'
 import styles from './week.module.css'
 
 const COLUMN = 17
@@ -19,7 +20,7 @@ export function WeekStrip({ week }: { readonly week: WorkingWeek }) {
       aria-label={weekWordsOf(week)}
     >
       {week.map((spans, day) => (
-        <g key={DAYS[day]} transform={`translate(${day * COLUMN} 0)`}>
+        <g key={WEEKDAYS[day]} transform={`translate(${day * COLUMN} 0)`}>
           <line className={styles.rail} x1={COLUMN / 2} x2={COLUMN / 2} y1={0} y2={HEIGHT} />
           {spans.map((span) => (
             <rect
@@ -32,7 +33,7 @@ export function WeekStrip({ week }: { readonly week: WorkingWeek }) {
             />
           ))}
           <text className={styles.letter} x={COLUMN / 2} y={HEIGHT + 11} textAnchor="middle">
-            {DAYS[day]?.charAt(0)}
+            {WEEKDAYS[day]?.charAt(0)}
           </text>
         </g>
       ))}
