@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import type { Moment } from '../car.ts'
+import { timeOfDaySchema } from '../facts/shapes.ts'
 import { addDays } from '../time/local-date.ts'
 import { localDateOf, localToInstant, MS_PER_HOUR } from '../time/zone.ts'
 
@@ -8,7 +9,7 @@ export const copyScheduleSchema = z.discriminatedUnion('every', [
   /** On the workshop's clock. */
   z.strictObject({
     every: z.literal('day'),
-    time: z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'Give a time like 18:00.'),
+    time: timeOfDaySchema('18:00'),
   }),
   z.strictObject({
     every: z.literal('hours'),

@@ -1,13 +1,13 @@
 import { z } from 'zod'
 import { LANGUAGE_CODES } from '../language/language-codes.ts'
 import { DATES_SHOWN } from '../report/report-choices.ts'
+import { timeOfDaySchema } from './shapes.ts'
 
 /** When the reports of all cars are prepared by themselves, on the workshop's clock. */
 export const weeklyReportsSchema = z.strictObject({
   /** 1 Monday to 7 Sunday. */
   weekday: z.int().min(1, 'Choose a day of the week.').max(7, 'Choose a day of the week.'),
-  /** HH:MM */
-  time: z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'Give a time like 16:00.'),
+  time: timeOfDaySchema('16:00'),
 })
 
 export const reportSettingsSchema = z.strictObject({

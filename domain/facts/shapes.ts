@@ -193,10 +193,14 @@ export const taskPlanSchema = z.strictObject({
   holds: z.array(workTargetSchema).max(200),
 })
 
+/** A time of day on some clock, 'HH:MM'. @param like an example, for who types it */
+export const timeOfDaySchema = (like: string) =>
+  z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, `Give a time like ${like}.`)
+
 export const workingSpanSchema = z
   .strictObject({
-    from: z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'Give a time like 08:00.'),
-    to: z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'Give a time like 16:30.'),
+    from: timeOfDaySchema('08:00'),
+    to: timeOfDaySchema('16:30'),
   })
   .refine((span) => span.from < span.to, { error: 'The working time must end after it starts.' })
 /** Monday first. */
