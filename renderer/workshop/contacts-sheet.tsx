@@ -1,5 +1,6 @@
 import { useState } from 'react'
 import { WordButton } from '../parts/form/button.tsx'
+import { Menu } from '../parts/form/menu.tsx'
 import { ManagersOnly } from '../parts/frame/managers-only.tsx'
 import { ContactDialog } from './contact-dialog.tsx'
 import styles from './contacts.module.css'
@@ -104,9 +105,15 @@ function Entry({
         <WordButton onClick={onChange}>
           change<span className="hidden-word"> {party.name}</span>
         </WordButton>
-        <WordButton onClick={onErase}>
-          erase for good …<span className="hidden-word"> {party.name}</span>
-        </WordButton>
+        <Menu
+          className="word-button quiet"
+          label={
+            <>
+              more<span className="hidden-word"> about {party.name}</span>
+            </>
+          }
+          entries={[{ id: 'erase', words: 'Erase for good …', onChoose: onErase }]}
+        />
       </span>
     </li>
   )
