@@ -1,10 +1,9 @@
 import type { CarState } from '../car.ts'
 import { fact } from '../facts.ts'
 import type { WorkTarget } from '../facts/shapes.ts'
-import type { PersonId } from '../ids.ts'
 import { ok, refuse, type Result } from '../refusal.ts'
-import { hasSkill } from '../rules/work-holds.ts'
-import { dateRangeWords, plural } from '../text/words.ts'
+import { givenPeopleRefusal } from '../rules/given-people.ts'
+import { dateRangeWords } from '../text/words.ts'
 import { addDays, daysBetween, weekdayNumber } from '../time/local-date.ts'
 import { localDateOf } from '../time/zone.ts'
 import { targetKey, targetStanding } from '../value/target.ts'
@@ -19,7 +18,6 @@ import {
   record,
   refuseIf,
   unknownPeople,
-  type CarContext,
   type Decider,
   type Refused,
 } from './deciders.ts'
@@ -48,7 +46,7 @@ export const planDeciders: { readonly [K in PlanKind]: Decider<K> } = {
           'This pins nothing.',
           'Name who does it, or a day.',
         ),
-        pinnedPeopleRefusal(payload.people, work.value, context),
+        givenPeopleRefusal(context.workshop, payload.people, work.value),
         pastRefusal(payload.day, context),
       ) ?? record(fact('workPinned', payload))
     )
@@ -179,33 +177,6 @@ const findWork = (car: CarState, target: WorkTarget): Result<Omit<OpenWork, 'vis
   const { skill, people } = repair.value.plan.gates[target.gate]
   return ok({ name: `${repair.value.plan.name}: ${target.gate}`, skill, people })
 }
-
-const pinnedPeopleRefusal = (
-  ids: readonly PersonId[],
-  { name, skill, people }: OpenWork,
-  context: CarContext,
-): Refused | null =>
-  firstRefusal(
-    refuseIf(
-      new Set(ids).size < ids.length,
-      'bad-input',
-      'Somebody is named twice.',
-      'Name each person once.',
-    ),
-    unknownPeople(context, ids),
-    refuseIf(
-      ids.length > people,
-      'bad-input',
-      `${name} takes ${plural('person', people, 'people')}.`,
-      'Name no more than that, or change the work first.',
-    ),
-    refuseIf(
-      ids.some((id) => !hasSkill(context.workshop.people.get(id), skill)),
-      'bad-input',
-      `Somebody named here has not the skill '${skill}' that ${name} asks for.`,
-      'Choose people who have it, or add the skill to theirs.',
-    ),
-  )
 
 const pastRefusal = (date: string | null, context: DecideContext): Refused | null =>
   refuseIf(

@@ -1,5 +1,6 @@
 import type { BookingId, BayId } from '../../ids.ts'
 import { ok, refuse, type Result } from '../../refusal.ts'
+import { givenPeopleRefusal } from '../../rules/given-people.ts'
 import { targetKey, targetStanding } from '../../value/target.ts'
 import { targetWords } from '../../views/work-words.ts'
 import { isStorage } from '../../workshop.ts'
@@ -76,20 +77,28 @@ const standingBookings = ({ cars }: PlanInput, except: BookingId) =>
       .map(({ bayId, from, to }) => ({ carId: id, name, bayId, from, to })),
   )
 
-/** Work is given to somebody, or put on a day; what was pinned before goes. */
+/** Work is given to somebody who could be given it, or put on a day; what was pinned before goes. */
 export function pinned(input: PlanInput, { carId, target, people, day }: WhatIfOf<'pin'>): Result<PlanInput> {
   const car = findCar(input, carId)
   if (car === undefined) return unknown('car')
-  if (people.some((id) => !input.workshop.people.has(id))) return unknown('person')
-  const isKnown = target.kind === 'gate' ? car.repairs.has(target.repairId) : car.tasks.has(target.taskId)
-  if (!isKnown) return unknown('work')
+  const plan =
+    target.kind === 'gate'
+      ? car.repairs.get(target.repairId)?.plan.gates[target.gate]
+      : car.tasks.get(target.taskId)?.plan
+  if (plan === undefined) return unknown('work')
   if (targetStanding(car, target) !== 'open')
     return refuse(
       'not-now',
       `${targetWords(car, target)} is done already.`,
       'Choose work that is still to do.',
     )
+  const { skill, people: most } = plan
+  const givenTo = { name: targetWords(car, target), skill, people: most }
   const stamp = { number: car.revision, by: null, happened: input.now, recorded: input.now }
   const pins = new Map(car.pins).set(targetKey(target), { target, people, day, stamp })
-  return (day === null ? null : dayRefusal(input, day)) ?? ok(withCar(input, { ...car, pins }))
+  return (
+    givenPeopleRefusal(input.workshop, people, givenTo) ??
+    (day === null ? null : dayRefusal(input, day)) ??
+    ok(withCar(input, { ...car, pins }))
+  )
 }

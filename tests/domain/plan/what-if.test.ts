@@ -170,4 +170,12 @@ describe('What if', () => {
     )
     expect(refused({ ...whatIf, day: '2026-11-20' })).toContain('This day is in the past.')
   })
+
+  test('work is tried only with people who could be given it', () => {
+    const pin = { kind: 'pin', carId, target: onGate('Sill', 'assessed'), day: null } as const
+    expect(refused({ ...pin, people: [personId('Mara'), personId('Wren')] })).toContain(
+      'Sill: assessed takes 1 person.',
+    )
+    expect(refused({ ...pin, people: [personId('Ines')] })).toContain("not the skill 'metalwork'")
+  })
 })
