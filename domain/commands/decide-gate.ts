@@ -1,6 +1,6 @@
 import type { CarState, RepairState } from '../car.ts'
 import { fact } from '../facts.ts'
-import type { HoldCode } from '../facts/work-facts.ts'
+import type { HoldCode, HoldScope } from '../facts/work-facts.ts'
 import { gatesFrom, type Gate } from '../gates.ts'
 import type { RepairId } from '../ids.ts'
 import { ok, refuse, type Result } from '../refusal.ts'
@@ -68,8 +68,10 @@ export const gateDeciders: { readonly [K in GateKind]: Decider<K> } = {
 
   setHold: onCar(
     (payload, { car }) =>
-      refuseIf(car.holds.has(payload.holdId), 'already', 'This hold is set already.', 'Reload the car.') ??
-      record(fact('holdSet', payload)),
+      firstRefusal(
+        refuseIf(car.holds.has(payload.holdId), 'already', 'This hold is set already.', 'Reload the car.'),
+        scopeRefusal(payload.scope, car),
+      ) ?? record(fact('holdSet', payload)),
   ),
 
   clearHold: onCar((payload, { car }) => {
@@ -181,6 +183,19 @@ const standingHold = (
   return hold ? ok(hold) : refuse('unknown', 'This hold does not stand any more.', 'Reload the repair.')
 }
 
+/** What is to be held is on this car and still stands in its books. */
+const scopeRefusal = (scope: HoldScope, car: CarState): Refused | null => {
+  switch (scope.kind) {
+    case 'car':
+      return null
+    case 'task':
+      return refuseIf(!car.tasks.has(scope.taskId), 'unknown', 'This task is not known.', 'Reload the car.')
+    case 'repair':
+    case 'gate':
+      return unknownRepairs(car, [scope.repairId])
+  }
+}
+
 /** In a small workshop the manager welds too: releasing what one waits for oneself is marked as such. */
 const isOwnHold = (
   { repairId, gate, code, subject }: CommandPayload<'releaseHold'>,
@@ -190,7 +205,11 @@ const isOwnHold = (
     .get(repairId)
     ?.releases.some(
       (release) =>
-        release.asked && release.stamp.by === by && release.code === code && release.subject === subject,
+        release.asked &&
+        release.stamp.by === by &&
+        release.gate === gate &&
+        release.code === code &&
+        release.subject === subject,
     )
   const worked = [...car.entries.values()].some(
     (entry) =>
