@@ -1,5 +1,6 @@
-import { useState } from 'react'
+import { useMemo, useState } from 'react'
 import { WordButton } from '../parts/form/button.tsx'
+import { LongList } from '../parts/frame/long-list.tsx'
 import { Menu } from '../parts/form/menu.tsx'
 import { ManagersOnly } from '../parts/frame/managers-only.tsx'
 import { ContactDialog } from './contact-dialog.tsx'
@@ -32,12 +33,11 @@ export function ContactsSheet({ view }: { readonly view: Workshop }) {
 function Contacts({ view }: { readonly view: Workshop }) {
   const [doing, setDoing] = useState<Doing | null>(null)
   const [toErase, setToErase] = useState<ToErase | null>(null)
+  const ofKind = useMemo(() => partiesByKind(view.parties), [view.parties])
   return (
     <div className={styles.groups}>
       {KINDS.map(({ kind, title, none }) => {
-        const parties = view.parties
-          .filter((party) => party.kind === kind)
-          .toSorted((a, b) => a.name.localeCompare(b.name))
+        const parties = ofKind[kind]
         return (
           <section key={kind} className="stack-tight">
             <div className="spread">
@@ -45,16 +45,16 @@ function Contacts({ view }: { readonly view: Workshop }) {
               <WordButton onClick={() => setDoing({ party: null, kind })}>add {ADD[kind]}</WordButton>
             </div>
             {parties.length === 0 && <p className="quiet">{none}</p>}
-            <ul className="lines">
-              {parties.map((party) => (
+            <LongList items={parties} className="lines">
+              {(party) => (
                 <Entry
                   key={party.id}
                   party={party}
                   onChange={() => setDoing({ party, kind })}
                   onErase={() => setToErase({ id: party.id, name: party.name, isPerson: false })}
                 />
-              ))}
-            </ul>
+              )}
+            </LongList>
           </section>
         )
       })}
@@ -72,6 +72,15 @@ function Contacts({ view }: { readonly view: Workshop }) {
     </div>
   )
 }
+
+function partiesByKind(parties: readonly WorkshopParty[]): Readonly<Record<Kind, readonly WorkshopParty[]>> {
+  const byName = parties.toSorted((a, b) => ALPHABET.compare(a.name, b.name))
+  const of = (kind: Kind) => byName.filter((party) => party.kind === kind)
+  return { owner: of('owner'), insurer: of('insurer'), firm: of('firm') }
+}
+
+/** Made once: String.localeCompare looks its language up for each pair of names. */
+const ALPHABET = new Intl.Collator()
 
 const ADD: Readonly<Record<Kind, string>> = { owner: 'an owner', insurer: 'an insurer', firm: 'a firm' }
 
