@@ -10,6 +10,7 @@ import { standingWords } from '../parts/measure/fixtures.ts'
 import { Loaded } from '../parts/frame/loaded.tsx'
 import { PromisedDate } from '../parts/car/promised-date.tsx'
 import { type Figure, ScreenHead } from '../parts/frame/screen-head.tsx'
+import { TabWords } from '../parts/frame/tab-words.tsx'
 import { useWhen, type When } from '../parts/frame/when.tsx'
 import { CarMenu } from './car-menu.tsx'
 import styles from './car.module.css'
@@ -48,7 +49,7 @@ function Car({ view }: { readonly view: CarView }) {
               activeOptions={{ includeSearch: true, exact: true }}
               {...(each === sheet && { 'aria-current': 'page' as const })}
             >
-              {tabWords(each, view)}
+              <TabWords>{tabWords(each, view)}</TabWords>
             </Link>
           ))}
         </nav>

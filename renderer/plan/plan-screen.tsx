@@ -10,6 +10,7 @@ import { useActor } from '../parts/sign/actor.tsx'
 import { Loaded } from '../parts/frame/loaded.tsx'
 import { PLAN_LISTS, PLAN_SHEETS, type PlanSheetName } from '../parts/sheets/plan-sheets.ts'
 import { ScreenHead, type Figure } from '../parts/frame/screen-head.tsx'
+import { TabWords } from '../parts/frame/tab-words.tsx'
 import { useWhen, type When } from '../parts/frame/when.tsx'
 import { emptyPlan } from './empty-plan.tsx'
 import { FaultList } from './fault-list.tsx'
@@ -107,7 +108,7 @@ function Sheets() {
           search={{ ...search, sheet: each }}
           aria-current={each === sheet ? 'page' : undefined}
         >
-          {SHEET_WORDS[each]}
+          <TabWords>{SHEET_WORDS[each]}</TabWords>
         </Link>
       ))}
     </nav>

@@ -30,7 +30,7 @@ export function ClockStrip() {
   const others = view.clocks.filter(({ personId }) => personId !== me?.id)
   return (
     <>
-      <div className={styles.clock}>
+      <div className={clock.isKnown ? styles.clock : `${styles.clock} ${styles.unknown}`}>
         {mine !== undefined ? (
           <>
             <span className="strong">

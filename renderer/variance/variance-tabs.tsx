@@ -1,4 +1,5 @@
 import { Link } from '@tanstack/react-router'
+import { TabWords } from '../parts/frame/tab-words.tsx'
 import { VARIANCE_SHEETS, type VarianceSheet } from '../parts/sheets/variance-sheets.ts'
 
 const TABS: Readonly<Record<VarianceSheet, string>> = {
@@ -32,7 +33,7 @@ export function VarianceTabs({
           activeOptions={{ includeSearch: true, exact: true }}
           {...marked(each === current)}
         >
-          {TABS[each]}
+          <TabWords>{TABS[each]}</TabWords>
         </Link>
       ))}
       <Link
@@ -41,7 +42,7 @@ export function VarianceTabs({
         activeOptions={{ exact: true }}
         {...marked(current === 'were we right')}
       >
-        Were we right
+        <TabWords>Were we right</TabWords>
       </Link>
     </nav>
   )

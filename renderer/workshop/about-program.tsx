@@ -1,7 +1,6 @@
 import { useQuery } from '@tanstack/react-query'
 import { versionWords } from '../../domain/program-version.ts'
 import { api } from '../client.ts'
-import styles from './workshop.module.css'
 
 /** Which program this is, and the licences of what it is made with; what to say when something is to be reported. */
 export function AboutProgram() {
@@ -9,13 +8,11 @@ export function AboutProgram() {
   if (session === undefined) return null
   const { program } = session
   return (
-    <footer className={`small quiet ${styles.about}`}>
-      <p>
-        Panelwright {versionWords(program)}, made with packages {program.lock.slice(0, 12)}.{' '}
-        <a href="/licences.txt" download="Panelwright licences.txt">
-          Save the licences
-        </a>
-      </p>
-    </footer>
+    <p>
+      Panelwright {versionWords(program)}, made with packages {program.lock.slice(0, 12)}.{' '}
+      <a href="/licences.txt" download="Panelwright licences.txt">
+        Save the licences
+      </a>
+    </p>
   )
 }

@@ -11,6 +11,7 @@ import { Loaded } from '../parts/frame/loaded.tsx'
 import { ManagersOnly } from '../parts/frame/managers-only.tsx'
 import { Notice, RefusalNote } from '../parts/form/notice.tsx'
 import { useWhen } from '../parts/frame/when.tsx'
+import { AboutProgram } from './about-program.tsx'
 import { useAsManager } from './use-as-manager.ts'
 import styles from './updates.module.css'
 import type { UpdatesState } from './workshop-shapes.ts'
@@ -18,12 +19,15 @@ import type { UpdatesState } from './workshop-shapes.ts'
 /** Whether newer versions are looked for, where, and what was found; for managers. */
 export function UpdatesSheet() {
   return (
-    <ManagersOnly
-      title="Only managers see whether there is a newer version"
-      why="Here you have a newer version looked for once a week, at an address that you give yourself."
-    >
-      <Updates />
-    </ManagersOnly>
+    <div className="stack">
+      <AboutProgram />
+      <ManagersOnly
+        title="Only managers see whether there is a newer version"
+        why="Here you have a newer version looked for once a week, at an address that you give yourself."
+      >
+        <Updates />
+      </ManagersOnly>
+    </div>
   )
 }
 

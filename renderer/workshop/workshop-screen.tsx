@@ -5,8 +5,8 @@ import { FirstSteps } from '../parts/frame/first-steps.tsx'
 import { Loaded } from '../parts/frame/loaded.tsx'
 import { Notice } from '../parts/form/notice.tsx'
 import { type Figure, ScreenHead } from '../parts/frame/screen-head.tsx'
+import { TabWords } from '../parts/frame/tab-words.tsx'
 import { SHEET_WORDS, WORKSHOP_SHEETS, type WorkshopSheet } from '../parts/sheets/workshop-sheets.ts'
-import { AboutProgram } from './about-program.tsx'
 import { BaysSheet } from './bays-sheet.tsx'
 import { CheckSheet } from './check-sheet.tsx'
 import { CopiesSheet } from './copies-sheet.tsx'
@@ -53,12 +53,11 @@ function Sheets({ view }: { readonly view: Workshop }) {
             activeOptions={{ includeSearch: true, exact: true }}
             {...(each === sheet && { 'aria-current': 'page' as const })}
           >
-            {SHEET_WORDS[each]}
+            <TabWords>{SHEET_WORDS[each]}</TabWords>
           </Link>
         ))}
       </nav>
       <Sheet sheet={sheet} view={view} />
-      <AboutProgram />
     </div>
   )
 }

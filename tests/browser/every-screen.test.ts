@@ -5,7 +5,7 @@ import { choosePerson, dialog, signIn } from '../support/at-screen.ts'
 import { violations } from '../support/axe.ts'
 import { browserTest, type ScreenSize } from '../support/browser.ts'
 import { hardToRead } from '../support/enlarged.ts'
-import { everyScreen, hardToUse, show } from '../support/every-screen.ts'
+import { everyScreen, hardToUse, jumps, show } from '../support/every-screen.ts'
 import { addRepair, bringInLarkspur, photosOnly } from '../support/larkspur.ts'
 import { hardToHear } from '../support/reader.ts'
 import { serve, serveDemo, type Served } from '../support/served.ts'
@@ -29,6 +29,7 @@ async function walkThrough(served: Served, { size, colorScheme, more }: Walk): P
   for (const path of await everyScreen(page, served.url)) {
     const where = `${path} on a ${size}, ${colorScheme}`
     await show(page, new URL(path, served.url).href)
+    faults.push(...(await jumps(page)).map((words) => `${where}: ${words}`))
     faults.push(...(await hardToUse(page)).map((words) => `${where}: ${words}`))
     faults.push(...(await violations(page)).map((words) => `${where}: ${words}`))
     faults.push(...(await more(page)).map((words) => `${where}: ${words}`))
@@ -58,7 +59,7 @@ const EVERY_SCREEN_MS = 480_000
 describe('accessibility', () => {
   // The pages themselves fail the test when their console shows an error, such as a violated security policy.
   browserTest(
-    'every screen holds WCAG 2.2 AA in light and dark, fits a finger, reads aloud in order, keeps still and stays whole at 400 %',
+    'every screen holds WCAG 2.2 AA in light and dark, fits a finger, reads aloud in order, keeps still, never jumps and stays whole at 400 %',
     { timeout: EVERY_SCREEN_MS },
     async () => {
       const served = await serveDemo()

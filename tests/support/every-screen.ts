@@ -49,6 +49,36 @@ export async function show(page: Page, address: string): Promise<void> {
   })
 }
 
+/** Below this, a shift is a fraction of a pixel. */
+const LEAST_SHIFT = 0.001
+
+/** What has moved, without anybody's doing, since the page began. */
+export function jumps(page: Page): Promise<readonly string[]> {
+  return page.evaluate(async (least) => {
+    const shifts = await new Promise<readonly PerformanceEntry[]>((resolve) => {
+      new PerformanceObserver((list) => resolve(list.getEntries())).observe({
+        type: 'layout-shift',
+        buffered: true,
+      })
+      // Nobody is told of none.
+      setTimeout(() => resolve([]), 100)
+    })
+    return (shifts as readonly (PerformanceEntry & LayoutShift)[])
+      .filter(({ value, hadRecentInput }) => value >= least && !hadRecentInput)
+      .map(({ value, sources }) => {
+        const moved = sources.map(({ node }) => node?.textContent?.trim().slice(0, 30) ?? 'what is gone')
+        return `jumps by ${value.toFixed(4)}: ${moved.join(', ')}`
+      })
+  }, LEAST_SHIFT)
+}
+
+/** As Chromium tells of it; the types of the DOM do not know it yet. */
+interface LayoutShift {
+  readonly value: number
+  readonly hadRecentInput: boolean
+  readonly sources: readonly { readonly node: Node | null }[]
+}
+
 /** What a finger has trouble with on the page as it is: what reaches out of the screen, and controls that are too small. */
 export async function hardToUse(page: Page): Promise<readonly string[]> {
   const [out, small] = await Promise.all([reachOut(page), tooSmall(page)])

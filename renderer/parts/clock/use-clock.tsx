@@ -6,6 +6,7 @@ import type { CarId, EntryId, PersonId } from '../../../domain/ids.ts'
 import type { ClockView } from '../../../domain/views/shared-views.ts'
 import type { DaySheetLine } from '../../../domain/views/view-shapes.ts'
 import { api } from '../../client.ts'
+import { useIsAway } from '../../live.ts'
 import { justDone } from '../../outbox/just-done.ts'
 import { useWaitingClock } from '../../outbox/waiting-clock.ts'
 import { useActor } from '../sign/actor.tsx'
@@ -29,6 +30,8 @@ export interface ClockWork {
 export interface Clock {
   /** The clock of the person at this device, a manager who is signed in unless somebody is chosen; null when none runs. */
   readonly mine: ClockView | null
+  /** False until the host has said which clock runs, or cannot be asked. */
+  readonly isKnown: boolean
   /** What that person can do now. */
   readonly canDo: readonly DaySheetLine[]
   /** Stops the person's clock where one runs, and starts it on this. */
@@ -50,6 +53,7 @@ export function useClock(): Clock {
   const sheet = useQuery(
     api.daySheet.queryOptions({ personId: me ?? ('' as PersonId) }, { enabled: me !== null }),
   )
+  const isAway = useIsAway()
   const mine = useWaitingClock(me === null ? null : (sheet.data?.clock ?? null), me)
 
   /** `after` is done once it is stopped. */
@@ -80,6 +84,7 @@ export function useClock(): Clock {
 
   return {
     mine,
+    isKnown: me === null || !sheet.isPending || sheet.failureCount > 0 || isAway,
     canDo: me === null ? [] : (sheet.data?.canDo ?? []),
     command,
     stop: (clock) => void stop(clock, null),
