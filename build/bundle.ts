@@ -13,6 +13,7 @@ import { bringAlong } from './bring-along.ts'
 import { builtFrom } from './built-from.ts'
 import { compressScreens } from './compress-screens.ts'
 import { makeInstallable } from './installable.ts'
+import { noteScreenLinks } from './screen-links.ts'
 import { licencesText, noteBundled, noteFolder, readLicence, shippedFolders } from './licences.ts'
 
 /** What Node or Electron is started on, by the name run.mjs knows it by. Workers are found by `bringAlong`. */
@@ -65,7 +66,7 @@ async function buildScreens(outDir: string): Promise<void> {
     configFile: false,
     root: join(root, 'renderer'),
     logLevel: 'warn',
-    plugins: [react(), noteBundled(bundled)],
+    plugins: [react(), noteBundled(bundled), noteScreenLinks()],
     resolve: {
       alias: [{ find: /^temporal-polyfill$/, replacement: join(root, 'renderer', 'temporal.ts') }],
     },

@@ -11,6 +11,7 @@ import { QueryClientProvider } from '@tanstack/react-query'
 import { RouterProvider } from '@tanstack/react-router'
 import { StrictMode } from 'react'
 import { createRoot } from 'react-dom/client'
+import { askAhead } from './ask-ahead.ts'
 import { queryClient } from './client.ts'
 import { fetchWhenIdle } from './fetch-when-idle.ts'
 import { startKeepingViews } from './outbox/kept-views.ts'
@@ -24,6 +25,7 @@ if (place === null) throw new Error('index.html has no #root')
 
 void fetchTemporal().then(() => {
   startKeepingViews()
+  void askAhead(window.location.pathname)
   startOutbox()
   createRoot(place).render(
     <StrictMode>
@@ -34,4 +36,7 @@ void fetchTemporal().then(() => {
     </StrictMode>,
   )
 })
-window.addEventListener('load', () => void fetchWhenIdle())
+const whenResolved = router.subscribe('onResolved', () => {
+  whenResolved()
+  void fetchWhenIdle()
+})

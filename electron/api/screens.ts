@@ -1,5 +1,6 @@
 import type { Context } from 'hono'
 import { pagePolicy, workerPolicy } from './guard.ts'
+import { screenOfPath } from './screen-of-path.ts'
 
 /** A file of the built screens. */
 export interface ScreenFile {
@@ -33,18 +34,30 @@ export function serveScreen(c: Context, readScreen: ReadScreen): Response {
       : c.body(file.bytes, 200, varying)
   }
   const isFile = /\.[a-z0-9]+$/i.test(pathname) && pathname !== FIRST_PAGE
-  return isFile ? c.text('There is no such file.', 404) : servePage(c, readScreen)
+  return isFile ? c.text('There is no such file.', 404) : servePage(c, readScreen, pathname)
 }
 
 const takesGzip = (c: Context): boolean =>
   /(^|[\s,])gzip\s*(,|$|;\s*q=(1|0\.\d*[1-9]))/i.test(c.req.header('Accept-Encoding') ?? '')
 
-function servePage(c: Context, readScreen: ReadScreen): Response {
+function servePage(c: Context, readScreen: ReadScreen, path: string): Response {
   const page = readScreen(FIRST_PAGE)
   if (page === null) return c.text('The screens have not been built: run npm start.', 500)
   const nonce = crypto.randomUUID()
   const html = new TextDecoder()
     .decode(page.bytes)
     .replace('<head>', `<head><meta property="csp-nonce" nonce="${nonce}">`)
+    .replace('</head>', `${linksOf(path, readScreen)}</head>`)
   return c.html(html, 200, { 'Content-Security-Policy': pagePolicy(nonce), 'Cache-Control': 'no-cache' })
+}
+
+const LINKS = '/screen-links.json'
+
+/** So that scripts and styles of the screen that the address names come with the first script, and not once it has run. */
+function linksOf(path: string, readScreen: ReadScreen): string {
+  const screen = screenOfPath(path)
+  const file = screen === null ? null : readScreen(LINKS)
+  if (screen === null || file === null) return ''
+  const links = JSON.parse(new TextDecoder().decode(file.bytes)) as Readonly<Record<string, string>>
+  return links[screen] ?? ''
 }

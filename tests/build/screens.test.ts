@@ -3,6 +3,7 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { gunzipSync, gzipSync } from 'node:zlib'
 import { describe, expect, test } from 'vitest'
+import { SCREEN_LINKS } from '../../build/screen-links.ts'
 
 /*
  * Read from the built screens: the scripts that run tests build first. Counts of bytes; how long screens take is the bench's
@@ -83,6 +84,24 @@ describe('the built screens', () => {
     )
     expect(together).toEqual([])
     expect(own.filter((script) => withImports(entry).has(script))).toEqual([])
+  })
+
+  test('have links for their pages, to all that their scripts import beyond the first one and to their styles', () => {
+    const links = JSON.parse(readFileSync(join(built, SCREEN_LINKS), 'utf8')) as Record<string, string>
+    expect(
+      Object.keys(links)
+        .map((name) => `${name}-screen`)
+        .toSorted(),
+    ).toEqual(screens.toSorted())
+    const first = withImports(entry)
+    for (const screen of screens) {
+      const [script = '', ...styles] = chunkOf(screen)
+      const named = (links[screen.replace(/-screen$/, '')] ?? '').matchAll(/href="\/assets\/([\w.-]+)"/g)
+      const names = [...named].map(([, name = '']) => name)
+      const scripts = [...withImports(script)].filter((name) => !first.has(name))
+      expect(names.filter((name) => name.endsWith('.js')).toSorted(), screen).toEqual(scripts.toSorted())
+      expect(names, screen).toEqual(expect.arrayContaining(styles))
+    }
   })
 
   test('do without sheets, menus and the polyfill of times until these are asked for', () => {

@@ -107,7 +107,8 @@ export function useActor(): Actor {
 
 const KEY = 'panelwright.person'
 
-function readPersonId(): PersonId | null {
+/** Who was chosen last on this device, whether they still work here or not. */
+export function readPersonId(): PersonId | null {
   return localStorage.getItem(KEY) as PersonId | null
 }
 

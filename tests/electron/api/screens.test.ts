@@ -1,5 +1,8 @@
+import { readdirSync } from 'node:fs'
+import { fileURLToPath } from 'node:url'
 import { gunzipSync, gzipSync } from 'node:zlib'
 import { expect, onTestFinished, test } from 'vitest'
+import { screenOfPath } from '../../../electron/api/screen-of-path.ts'
 import { createTestHost } from '../../support/host.ts'
 
 const script = 'run()'
@@ -44,3 +47,48 @@ test.each([null, 'identity', 'br', 'gzip;q=0', 'x-gzipped'])(
     expect(await answer.text()).toBe(script)
   },
 )
+
+test('the page names the scripts and styles of the screen that its address leads to, and of no other', async () => {
+  const link = (name: string) => `<link rel="modulepreload" crossorigin href="/assets/${name}.js">`
+  const files: Readonly<Record<string, string>> = {
+    '/index.html': '<html><head><title>Panelwright</title></head></html>',
+    '/screen-links.json': JSON.stringify({ plan: link('plan'), repair: link('repair') }),
+  }
+  const host = await createTestHost({
+    readScreen: (asked) =>
+      files[asked] === undefined
+        ? null
+        : { type: 'text/html', bytes: new TextEncoder().encode(files[asked]) },
+  })
+  onTestFinished(() => host.close())
+  const { cookie } = await host.openScreen()
+  const pageAt = async (path: string) =>
+    (await host.handler(new Request(`http://${host.authority}${path}`, { headers: { cookie } }))).text()
+  expect(await pageAt('/plan?sheet=list')).toContain(`${link('plan')}</head>`)
+  expect(await pageAt('/cars/car-1/repairs/repair-1')).toContain(`${link('repair')}</head>`)
+  expect(await pageAt('/nowhere')).not.toContain('modulepreload')
+})
+
+test('every screen has an address', () => {
+  const screens = readdirSync(fileURLToPath(new URL('../../../renderer/', import.meta.url)), {
+    recursive: true,
+    encoding: 'utf8',
+  }).flatMap((path) => /([\w-]+)-screen\.tsx$/.exec(path)?.[1] ?? [])
+  const addresses = [
+    '/',
+    '/first-run',
+    '/plan',
+    '/day-sheet',
+    '/cars',
+    '/cars/car-1',
+    '/cars/car-1/repairs/repair-1',
+    '/card',
+    '/owner-decisions',
+    '/owner-reports',
+    '/variance',
+    '/variance/were-we-right',
+    '/workshop',
+    '/help',
+  ]
+  expect(new Set(addresses.map(screenOfPath))).toEqual(new Set(screens))
+})
