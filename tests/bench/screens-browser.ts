@@ -1,6 +1,4 @@
-import { type Browser, type BrowserContext, type CDPSession, chromium, type Page } from 'playwright-core'
-import process from 'node:process'
-import { findBrowser, quietFlags } from '../../electron/browser.ts'
+import type { Browser, BrowserContext, CDPSession, Page } from 'playwright-core'
 import type { MeasuredHost } from './measured-host.ts'
 import { installProbe, type Mark } from './screens-probe.ts'
 import { rounded } from './timing.ts'
@@ -25,12 +23,8 @@ export interface MeasuredPage {
 /** Anything that does not come by then is a failure of the bench, which names it. */
 const PATIENCE_MS = 20_000
 
-export async function startBrowser(): Promise<Browser> {
-  const executablePath = findBrowser()
-  if (executablePath === undefined)
-    throw new Error('No Chromium-family browser was found: install one, then measure again.')
-  return chromium.launch({ executablePath, args: [...quietFlags(process.getuid?.() === 0)] })
-}
+/** A browser does things of its own when a window of it opens, which are no part of the program that is opened in it. */
+const SETTLE_MS = 1_000
 
 export async function openMeasured(
   browser: Browser,
@@ -47,6 +41,7 @@ export async function openMeasured(
   await context.addInitScript((id) => localStorage.setItem('panelwright.person', id), personId)
   await context.addInitScript(installProbe, first)
   const page = await context.newPage()
+  await page.waitForTimeout(SETTLE_MS)
   const meters = await context.newCDPSession(page)
   await meters.send('Performance.enable', { timeDomain: 'threadTicks' })
   return {

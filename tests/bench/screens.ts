@@ -4,12 +4,13 @@ import process from 'node:process'
 import { parseArgs } from 'node:util'
 import type { Browser } from 'playwright-core'
 import { demoPeople } from '../../db/demo/demo-people.ts'
+import { launchBrowser } from '../support/browser.ts'
 import { copyFilledDemo, filledDemo } from '../support/filled-demo.ts'
 import { filledDemoFolder } from '../support/filled-demo-folder.ts'
 import { codes, manager, welder } from '../support/workshop.ts'
 import { folderOfYears } from './kept-years.ts'
 import { type MeasuredHost, startMeasuredHost } from './measured-host.ts'
-import { openMeasured, startBrowser } from './screens-browser.ts'
+import { openMeasured } from './screens-browser.ts'
 import { coldScreens, moves, type OneCar, SHOP_FLOOR } from './screens-list.ts'
 import { type ColdFigures, measureCold, measureMoves, type MoveFigures } from './screens-measure.ts'
 import { measurePlan, type PlanFigures } from './screens-plan.ts'
@@ -63,7 +64,7 @@ interface Workshop {
  */
 export async function benchScreens(args: readonly string[]): Promise<ScreensFigures> {
   const { values } = parseArgs({ args: [...args], options: { years: { type: 'string', default: '10' } } })
-  const browser = await startBrowser()
+  const browser = await launchBrowser()
   try {
     const demo = await screensOf(browser, await demoToMeasure())
     const years = await screensOf(browser, yearsToMeasure(Number(values.years)))
