@@ -3,9 +3,9 @@ import { app, BrowserWindow, dialog, Menu, powerMonitor, screen, shell } from 'e
 import { boot } from './boot.ts'
 import type { Desktop } from './desktop/desktop.ts'
 import { startHost } from './host.ts'
-import { holdYoungSpace } from './young-space.ts'
+import { holdMemory } from './hold-memory.ts'
 
-holdYoungSpace()
+holdMemory()
 
 // Run from a folder the first argument is the script; the packaged program has none.
 const argv = process.argv.slice(app.isPackaged ? 1 : 2)

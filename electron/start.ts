@@ -18,7 +18,7 @@ import { startHost } from './host.ts'
 import { beginRun } from './last-run.ts'
 import { openLog } from './log-file.ts'
 import { parseStartOptions, type StartOptions } from './start-options.ts'
-import { holdYoungSpace } from './young-space.ts'
+import { holdMemory } from './hold-memory.ts'
 
 /** A window that ends well sooner than this has handed its page to a browser that was open already. */
 const handedOverMs = 3000
@@ -43,7 +43,7 @@ async function start(options: StartOptions): Promise<number> {
 }
 
 async function runOnNode(options: StartOptions): Promise<number> {
-  holdYoungSpace()
+  holdMemory()
   const stopped = new Promise<void>((resolve) => {
     for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, resolve)
   })

@@ -5,10 +5,10 @@
  */
 import process from 'node:process'
 import { startHost } from '../../electron/host.ts'
-import { holdYoungSpace } from '../../electron/young-space.ts'
+import { holdMemory } from '../../electron/hold-memory.ts'
 import { PLAIN_HOST } from '../support/plain-host.ts'
 
-holdYoungSpace()
+holdMemory()
 const [dataDir = '', begins = '0', speed = '1'] = process.argv.slice(2)
 const started = performance.now()
 const clock = (): number => Math.round(Number(begins) + (performance.now() - started) * Number(speed))
