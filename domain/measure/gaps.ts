@@ -27,7 +27,7 @@ export interface EdgeSummary {
 }
 
 /** The same edge on both sides of the car. */
-export interface SideComparison extends Judgement {
+export interface SideComparison {
   /** Left minus right, mean gap. */
   readonly meanDifferenceMm: number
   /** Left minus right, where the sides differ most, place by place; null unless both were read at as many places. */
@@ -59,9 +59,9 @@ export function summariseEdge({ gapsMm, flushMm }: EdgeReading): Result<EdgeSumm
 
 /**
  * Left compared with right, place by place where both sides were read at as many places (from the same end), else by
- * the mean. Inside when gaps and steps differ by no more than the given mm. Refused like {@link summariseEdge}.
+ * the mean. Refused like {@link summariseEdge}.
  */
-export function compareSides(left: EdgeReading, right: EdgeReading, mostMm: number): Result<SideComparison> {
+export function compareSides(left: EdgeReading, right: EdgeReading): Result<SideComparison> {
   const leftEdge = summariseEdge(left)
   if (!leftEdge.ok) return leftEdge
   const rightEdge = summariseEdge(right)
@@ -69,13 +69,29 @@ export function compareSides(left: EdgeReading, right: EdgeReading, mostMm: numb
   const meanDifferenceMm = leftEdge.value.meanMm - rightEdge.value.meanMm
   const widestDifferenceMm = widestDifference(left.gapsMm, right.gapsMm)
   const flushDifferenceMm = left.flushMm - right.flushMm
-  const gapWords = widestDifferenceMm === null ? ' on average' : ' at one place'
-  const problems = [
-    ...differenceProblems('gap is', 'wider', gapWords, widestDifferenceMm ?? meanDifferenceMm, mostMm),
-    ...differenceProblems('edge stands', 'prouder', '', flushDifferenceMm, mostMm),
-  ]
-  return ok({ ...judgementOf(problems), meanDifferenceMm, widestDifferenceMm, flushDifferenceMm })
+  return ok({ meanDifferenceMm, widestDifferenceMm, flushDifferenceMm })
 }
+
+/** 'gaps differ by 0.6 mm at one place, the left wider; the left stands 0.3 mm prouder' */
+export function sidesWords({
+  meanDifferenceMm,
+  widestDifferenceMm,
+  flushDifferenceMm,
+}: SideComparison): string {
+  const gap = widestDifferenceMm ?? meanDifferenceMm
+  const where = widestDifferenceMm === null ? 'on average' : 'at one place'
+  const gaps = isNothing(gap)
+    ? 'gaps alike'
+    : `gaps differ by ${asRead(Math.abs(gap))} mm ${where}, the ${largerSide(gap)} wider`
+  const steps = isNothing(flushDifferenceMm)
+    ? 'as flush'
+    : `the ${largerSide(flushDifferenceMm)} stands ${asRead(Math.abs(flushDifferenceMm))} mm prouder`
+  return `${gaps}; ${steps}`
+}
+
+const isNothing = (mm: number): boolean => toHundredths(mm) === 0
+/** Of a difference left minus right. */
+const largerSide = (mm: number): 'left' | 'right' => (mm > 0 ? 'left' : 'right')
 
 function gapProblems(edge: EdgeSummary, { nominalMm, toleranceMm }: EdgeLimits): readonly string[] {
   const least = nominalMm - toleranceMm
@@ -104,19 +120,4 @@ function widestDifference(left: readonly number[], right: readonly number[]): nu
   return left
     .map((gap, place) => gap - (right[place] ?? gap))
     .reduce((widest, difference) => (Math.abs(difference) > Math.abs(widest) ? difference : widest), 0)
-}
-
-function differenceProblems(
-  what: string,
-  more: string,
-  where: string,
-  differenceMm: number,
-  mostMm: number,
-): readonly string[] {
-  const size = Math.abs(differenceMm)
-  if (toHundredths(size) <= toHundredths(mostMm)) return []
-  const [side, other] = differenceMm > 0 ? ['left', 'right'] : ['right', 'left']
-  return [
-    `the ${side} ${what} ${asRead(size)} mm ${more} than the ${other}${where}; at most ${asRead(mostMm)} mm is allowed`,
-  ]
 }

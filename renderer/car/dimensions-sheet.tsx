@@ -1,6 +1,7 @@
 import { useState } from 'react'
 import { mm } from '../../domain/text/words.ts'
 import type { FitGroupView } from '../../domain/views/shared-views.ts'
+import { sidesCompared } from '../../domain/views/sides-compared.ts'
 import type { CarView, DimensionView } from '../../domain/views/view-shapes.ts'
 import { AddDimensionDialog } from '../parts/measure/add-dimension-dialog.tsx'
 import { Button, WordButton } from '../parts/form/button.tsx'
@@ -62,6 +63,7 @@ export function DimensionsSheet({ view }: { readonly view: CarView }) {
         {view.fitGroups.map((group) => (
           <Gaps key={group.id} group={group} onFitUp={() => setDoing({ kind: 'fit-up', group })} />
         ))}
+        <Sides groups={view.fitGroups} />
       </section>
       {doing?.kind === 'add' && (
         <AddDimensionDialog carId={carId} side="left" stood={fixture} onClose={close} />
@@ -119,6 +121,24 @@ function driftWords({ driftMm, inside, stood }: DimensionView['readings'][number
 function signed(value: number): string {
   const sign = value > 0 ? '+' : value < 0 ? '−' : '±'
   return `${sign}${mm(Math.abs(value))}`
+}
+
+/** Left compared with right, for the edges that both sides have and that were read on both. */
+function Sides({ groups }: { readonly groups: readonly FitGroupView[] }) {
+  const sides = sidesCompared(groups)
+  if (sides.length === 0) return null
+  return (
+    <section className="stack-tight">
+      <h3>Left and right</h3>
+      <ul className="small">
+        {sides.map(({ name, words }) => (
+          <li key={name}>
+            {name}: {words}
+          </li>
+        ))}
+      </ul>
+    </section>
+  )
 }
 
 function Gaps({ group, onFitUp }: { readonly group: FitGroupView; readonly onFitUp: () => void }) {
