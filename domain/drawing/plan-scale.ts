@@ -1,6 +1,6 @@
 import type { Moment } from '../car.ts'
 import { addDays } from '../time/local-date.ts'
-import { dayEnd, dayStart, localDateOf } from '../time/zone.ts'
+import { dayEnd, dayStart } from '../time/zone.ts'
 import type { PlanDay } from '../views/plan-view-shapes.ts'
 
 /** Time laid along a line: x is 0 at `from`. */
@@ -83,10 +83,4 @@ export function dayAt(days: readonly PlanDay[], at: Moment): PlanDay {
   const day = days[low]
   if (day === undefined) throw new RangeError('A plan needs at least one day.')
   return day
-}
-
-/** Seven days from that of `now`, closed ones: what there is to draw on before a first plan. */
-export function bareWeek(now: Moment, zone: string): readonly PlanDay[] {
-  const today = localDateOf(now, zone)
-  return [0, 1, 2, 3, 4, 5, 6].map((step) => ordinaryDay(addDays(today, step), undefined, zone))
 }
