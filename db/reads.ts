@@ -46,6 +46,11 @@ export function readRestingCars(db: ReadDatabase): readonly RestingCar[] {
   return restingAt(db.reader, db.cache)
 }
 
+/** Whether any car rests; none is read for it. */
+export function hasRestingCars({ reader }: ReadDatabase): boolean {
+  return queries(reader).isResting.get() === 1
+}
+
 /** Cars that do not rest, and those of the resting ones that are chosen by what is known of them in short. */
 export function readCarsWith(
   db: ReadDatabase,
@@ -121,6 +126,9 @@ const queries = perHandle(({ orm, sqlite }) => ({
     `SELECT id, revision, shell_number FROM car INDEXED BY car_by_rest WHERE rests_until IS NULL
      UNION ALL SELECT id, revision, shell_number FROM car INDEXED BY car_by_rest WHERE rests_until >= @since ORDER BY shell_number`,
   ),
+  isResting: sqlite
+    .prepare('SELECT EXISTS (SELECT 1 FROM car INDEXED BY car_by_rest WHERE rests_until IS NOT NULL)')
+    .pluck(),
   marked: orm
     .select({ id: carTable.id, revision: carTable.revision, restsUntil: carTable.restsUntil })
     .from(carTable)

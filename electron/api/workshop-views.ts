@@ -4,7 +4,7 @@ import type { ReadDatabase } from '../../db/database.ts'
 import { readEpoch } from '../../db/epoch.ts'
 import { checkHostClock } from '../../db/host-clock.ts'
 import { lastNumber } from '../../db/journal.ts'
-import { readCarsOfToday, readRestingCars, readWorkshop } from '../../db/reads.ts'
+import { hasRestingCars, readCarsOfToday, readWorkshop } from '../../db/reads.ts'
 import { readSetting } from '../../db/settings.ts'
 import type { Moment } from '../../domain/car.ts'
 import type { Contact } from '../../domain/commands/decide.ts'
@@ -109,7 +109,7 @@ export function sessionView({ deps, sessions }: ApiServices, asker: Asker): Sess
 
 /** Cars that rest were delivered, and no car is read where there are any. */
 function firstSteps(db: ReadDatabase, workshop: WorkshopState): FirstStepsView | null {
-  const hasDelivered = readRestingCars(db).length > 0
+  const hasDelivered = hasRestingCars(db)
   return firstStepsView({ workshop, hasDelivered, cars: hasDelivered ? [] : readCarsOfToday(db, null) })
 }
 

@@ -1,7 +1,14 @@
 import { expect, test } from 'vitest'
 import { openDatabase } from '../../db/open-database.ts'
 import { readFacts } from '../../db/journal.ts'
-import { eachCar, readAllCars, readCar, readRestingCars, readWorkshop } from '../../db/reads.ts'
+import {
+  eachCar,
+  hasRestingCars,
+  readAllCars,
+  readCar,
+  readRestingCars,
+  readWorkshop,
+} from '../../db/reads.ts'
 import { rebuildDerived } from '../../db/rebuild-derived.ts'
 import { carIdSchema, visitIdSchema } from '../../domain/ids.ts'
 import { carFromFacts } from '../../domain/state/car-state.ts'
@@ -76,6 +83,17 @@ test('each connection keeps 4 MiB of the file in memory, whatever its pages come
   workshop.close()
   // Negative: in KiB.
   expect(sizes).toEqual([-4_096, -4_096])
+})
+
+test('that a car rests is known without reading any', () => {
+  const workshop = createWorkshop()
+  const carId = workshop.addCar()
+  const visitId = visitIdSchema.parse('visit-s-101')
+  expect(hasRestingCars(workshop.db)).toBe(false)
+  for (const status of ['finished', 'delivered'] as const)
+    workshop.run('setVisitStatus', { visitId, status, reason: '' }, { carId })
+  expect(hasRestingCars(workshop.db)).toBe(true)
+  workshop.close()
 })
 
 test('a car that rests is read anew in short once its row was made anew', () => {
