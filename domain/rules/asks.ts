@@ -1,7 +1,7 @@
 import type { CarState, LayerState, RepairState } from '../car.ts'
 import type { EdgePlan, GateAsks } from '../facts/shapes.ts'
 import type { Gate } from '../gates.ts'
-import type { RepairId } from '../ids.ts'
+import type { LayerId, RepairId } from '../ids.ts'
 import { compareDimension } from '../measure/dimensions.ts'
 import { judgeConditions } from '../measure/dew-point.ts'
 import { judgeEdge } from '../measure/gaps.ts'
@@ -37,7 +37,7 @@ export const gateAsks = (car: CarState, repairId: RepairId, gate: Gate): readonl
   ]
 }
 
-type AskParts = Partial<Pick<Ask, 'layerId' | 'subject' | 'code' | 'clearedBy'>>
+type AskParts = Partial<Pick<Ask, 'layerId' | 'subject' | 'code' | 'clearedBy' | 'photosMissing'>>
 
 const ask = (
   kind: Ask['kind'],
@@ -45,8 +45,27 @@ const ask = (
   words: string,
   met: boolean,
   have: string,
-  { layerId = null, subject = null, code = 'evidence', clearedBy = 'the technician' }: AskParts = {},
-): Ask => ({ kind, key, words, met, have, layerId, subject, code, clearedBy })
+  {
+    layerId = null,
+    subject = null,
+    code = 'evidence',
+    clearedBy = 'the technician',
+    photosMissing = 0,
+  }: AskParts = {},
+): Ask => ({ kind, key, words, met, have, photosMissing, layerId, subject, code, clearedBy })
+
+const photoAsk = (
+  kind: 'photo before' | 'photo' | 'layer photo',
+  key: string,
+  words: string,
+  there: number,
+  wanted: number,
+  layerId: LayerId | null = null,
+): Ask => {
+  const photosMissing = Math.max(0, wanted - there)
+  const have = `${there} of ${wanted}`
+  return ask(kind, key, words, photosMissing === 0, have, { layerId, photosMissing })
+}
 
 const safetyAsks = (car: CarState): readonly Ask[] => [
   ...(
@@ -77,23 +96,23 @@ const photoAsks = (asks: GateAsks, photos: readonly GatePhoto[]): readonly Ask[]
   return [
     ...(asks.photosBefore > 0
       ? [
-          ask(
+          photoAsk(
             'photo before',
             'photo-before',
             photoWords(asks.photosBefore, 'before cutting'),
-            before >= asks.photosBefore,
-            `${before} of ${asks.photosBefore}`,
+            before,
+            asks.photosBefore,
           ),
         ]
       : []),
     ...(asks.photos > 0
       ? [
-          ask(
+          photoAsk(
             'photo',
             'photo',
             photoWords(asks.photos, asks.photosBefore > 0 ? 'after' : ''),
-            after >= asks.photos,
-            `${after} of ${asks.photos}`,
+            after,
+            asks.photos,
           ),
         ]
       : []),
@@ -151,14 +170,8 @@ const layerPhotoAsks = (
   )
   return wanted.map((layer) => {
     const count = photos.filter((photo) => photo.layerId === layer.id).length
-    return ask(
-      'layer photo',
-      `photo-${layer.id}`,
-      `A photo of the ${layerName(repair, layer.id)}`,
-      count > 0,
-      `${count} of 1`,
-      { layerId: layer.id },
-    )
+    const words = `A photo of the ${layerName(repair, layer.id)}`
+    return photoAsk('layer photo', `photo-${layer.id}`, words, count, 1, layer.id)
   })
 }
 

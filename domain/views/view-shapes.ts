@@ -354,6 +354,8 @@ export interface AskView {
   readonly met: boolean
   /** What is there already: '2 of 2', '4.1 to 4.4 mm', 'not read yet'. */
   readonly have: string
+  /** Photos that are still to be taken; 0 where none is asked for or all are there. */
+  readonly photosMissing: number
   readonly layerId: string | null
   readonly subject: string | null
 }

@@ -50,7 +50,7 @@ export interface NextPhoto {
 export function nextPhoto(work: PhotoWork, sending: readonly PhotoInOutbox[]): NextPhoto {
   const { repairId, gate, asks, layers } = work
   const ask = asks.find(
-    (each) => isPhotoAsk(each) && !each.met && photosOnTheirWay(work, each, sending) < stillWanted(each),
+    (each) => isPhotoAsk(each) && !each.met && photosOnTheirWay(work, each, sending) < each.photosMissing,
   )
   if (ask === undefined) {
     const serves = [gatePhoto(repairId, gate, workShows(gate))]
@@ -84,12 +84,6 @@ export function photosOnTheirWay(
           (ask.layerId === null || each.layerId === ask.layerId),
       ),
   ).length
-}
-
-/** 'have' reads '1 of 2'. */
-function stillWanted({ have }: AskView): number {
-  const [there = 0, wanted = 1] = have.split(' of ').map(Number)
-  return Math.max(1, wanted - there)
 }
 
 const SHOWS_WORDS = {

@@ -147,10 +147,11 @@ describe('what can be done now', () => {
     const car = buildCar()
       .repair('Boot floor', { gates: { opened: { asks } } })
       .agree('Boot floor')
-    const asked = () => sheetOf([car.car()]).canDo[0]!.photoAsks.map(({ kind, have }) => [kind, have])
+    const asked = () =>
+      sheetOf([car.car()]).canDo[0]!.photoAsks.map((ask) => [ask.kind, ask.have, ask.photosMissing])
     expect(asked()).toEqual([
-      ['photo before', '0 of 1'],
-      ['photo', '0 of 2'],
+      ['photo before', '0 of 1', 1],
+      ['photo', '0 of 2', 2],
     ])
     const shows = (what: 'before' | 'after') =>
       ({
@@ -161,7 +162,7 @@ describe('what can be done now', () => {
         layerId: null,
       }) as const
     car.photo('one', [shows('before')]).photo('two', [shows('after')])
-    expect(asked()).toEqual([['photo', '1 of 2']])
+    expect(asked()).toEqual([['photo', '1 of 2', 1]])
     car.photo('three', [shows('after')])
     expect(asked()).toEqual([])
   })
