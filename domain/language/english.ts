@@ -97,6 +97,7 @@ const letter: LetterWords = {
   title: (car, shell) => `${car}, shell ${shell}`,
   subtitle: (week, monday, sunday) => `Week ${week}, ${dayRange(monday, sunday)}`,
   greeting: (owner) => `Dear ${owner},`,
+  erased: '(name erased)',
   corrects: (report) => `This report corrects report ${report} on the same week and takes its place.`,
   morePhotos: 'More photos',
   informs: 'This report informs: it says what we found and did. It certifies nothing.',

@@ -97,6 +97,7 @@ const letter: LetterWords = {
   title: (car, shell) => `${car}, Karosserie ${shell}`,
   subtitle: (week, monday, sunday) => `Woche ${week}, ${dayRange(monday, sunday)}`,
   greeting: (owner) => `Guten Tag, ${owner}!`,
+  erased: '(Name gelöscht)',
   corrects: (report) => `Dieser Bericht berichtigt Bericht ${report} über dieselbe Woche und ersetzt ihn.`,
   morePhotos: 'Weitere Fotos',
   informs: 'Dieser Bericht informiert: Er sagt, was wir vorgefunden und getan haben. Er bescheinigt nichts.',

@@ -66,6 +66,8 @@ export interface LetterWords {
   /** @param monday local date of the week's first day, `sunday` of its last */
   readonly subtitle: (week: number, monday: string, sunday: string) => string
   readonly greeting: (owner: string) => string
+  /** In place of a name that was erased for good. */
+  readonly erased: string
   /** This report takes the place of an earlier one on the same week. */
   readonly corrects: (number: number) => string
   readonly morePhotos: string

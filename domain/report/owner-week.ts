@@ -1,7 +1,10 @@
+import { ERASED_CONTACT } from '../commands/erased-contact.ts'
 import type { Fact, FactOf } from '../facts.ts'
+import type { OwnerLanguage } from '../language/owner-language.ts'
 import { languages } from '../language/languages.ts'
 import { formatIsoWeek } from '../time/iso-week.ts'
 import { localDateOf } from '../time/zone.ts'
+import type { NameOf } from '../views/shared-views.ts'
 import { decidedSection } from './decided.ts'
 import { doneSection } from './done.ts'
 import { foundSection } from './found.ts'
@@ -27,11 +30,12 @@ export interface OwnerWeekInput extends TellingInput {
 }
 
 /** What the owner of a car is told about one week. Null when the visit was not known by the end of that week. */
-export function ownerWeek(input: OwnerWeekInput): OwnerWeek | null {
+export function ownerWeek(known: OwnerWeekInput): OwnerWeek | null {
+  const { choices, expected } = known
+  const say = languages[choices.language]
+  const input = { ...known, nameOf: namesIn(say, known.nameOf) }
   const told = tellingCar(input)
   if (told === null) return null
-  const { choices, expected } = input
-  const say = languages[choices.language]
   const telling: Telling = { ...told, say, choices, expected }
   const { car, visit, week, context } = telling
   const owner = input.nameOf(visit.ownerId)
@@ -53,6 +57,13 @@ export function ownerWeek(input: OwnerWeekInput): OwnerWeek | null {
     cautions: cautionsOf(telling),
   }
 }
+
+const namesIn =
+  ({ letter }: OwnerLanguage, nameOf: NameOf): NameOf =>
+  (id) => {
+    const name = nameOf(id)
+    return name === ERASED_CONTACT.name ? letter.erased : name
+  }
 
 /** Those of the visit, whenever they were issued. */
 function issuedReports({ facts, visitId }: OwnerWeekInput): readonly FactOf<'reportIssued'>[] {

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { ERASED_CONTACT } from '../../../domain/commands/erased-contact.ts'
 import { awayIdSchema, findingIdSchema, partyIdSchema } from '../../../domain/ids.ts'
 import { ownerWeek } from '../../../domain/report/owner-week.ts'
 import { type CarBuilder, onGate, onTask, repairId, variationId, visitId } from '../../support/car-builder.ts'
@@ -29,6 +30,13 @@ describe('the head of a report', () => {
       week: '2026-W48',
       asOf: '2026-11-27',
     })
+  })
+
+  it('says in its own language that a name was erased', () => {
+    const gone = { nameOf: () => ERASED_CONTACT.name }
+    expect(reportOn(inWork(), gone).greeting).toBe('Dear (name erased),')
+    const german = reportOn(inWork(), { ...gone, choices: choicesOf({ language: 'de' }) })
+    expect(german).toMatchObject({ owner: '(Name gelöscht)', greeting: 'Guten Tag, (Name gelöscht)!' })
   })
 
   it('speaks of the Sunday of a week that is over', () => {
