@@ -127,7 +127,13 @@ function AddCarForm({
   return (
     <Form form={form} submit="Add the car" refusal={command.refusal} onCancel={onClose} onSubmit={submit}>
       <div className="field-row">
-        <TextField control={form.control} name="name" label="Name" hint="as the workshop calls it" isFirst />
+        <TextField
+          control={form.control}
+          name="name"
+          label="Name of the car"
+          hint="as the workshop calls it"
+          isFirst
+        />
         <TextField control={form.control} name="shellNumber" label="Shell number" />
         <SelectField control={form.control} name="body" label="Body" choices={asChoices(BODIES)} />
         <NumberField control={form.control} name="year" label="Year (may stay empty)" unit="" />

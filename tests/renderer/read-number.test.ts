@@ -22,6 +22,17 @@ describe('a figure as it is typed', () => {
   })
 
   test('stands in its field again as it was', () => {
-    expect([4.5, 0, -2, null, Number.NaN].map(numberToText)).toEqual(['4.5', '0', '-2', '', ''])
+    expect([4.5, 0, -2, null, Number.NaN].map((value) => numberToText(value))).toEqual([
+      '4.5',
+      '0',
+      '-2',
+      '',
+      '',
+    ])
+  })
+
+  test('has the decimals of money where it is money, and loses none', () => {
+    const shown = [84.5, 84, 0.05, 1.125, null].map((value) => numberToText(value, 2))
+    expect(shown).toEqual(['84.50', '84.00', '0.05', '1.125', ''])
   })
 })

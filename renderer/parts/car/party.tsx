@@ -61,6 +61,7 @@ export function PartyPicker({
       />
       {value.is === 'new' && (
         <ContactFields
+          whose={label}
           contact={value.contact}
           onChange={(contact) => onChange({ ...value, contact })}
           problem={showErrors ? partyProblem(value) : null}
@@ -71,10 +72,12 @@ export function PartyPicker({
 }
 
 function ContactFields({
+  whose,
   contact,
   onChange,
   problem,
 }: {
+  readonly whose: string
   readonly contact: Contact
   readonly onChange: (contact: Contact) => void
   readonly problem: { readonly field: keyof Contact; readonly words: string } | null
@@ -97,7 +100,7 @@ function ContactFields({
   )
   return (
     <div className="field-row">
-      {box('name', 'Name', 'text')}
+      {box('name', `Name of the ${whose.toLowerCase()}`, 'text')}
       {box('phone', 'Phone', 'tel')}
       {box('email', 'E-mail', 'email')}
       {box('address', 'Address', 'text')}

@@ -140,8 +140,13 @@ export function NoteField<Values extends FieldValues>(props: FieldProps<Values>)
 /** A figure with its unit; a decimal comma is read as a point. The value is a number, or null when empty. */
 export function NumberField<Values extends FieldValues>({
   unit,
+  decimals = 0,
   ...props
-}: FieldProps<Values> & { readonly unit: string }) {
+}: FieldProps<Values> & {
+  readonly unit: string
+  /** As many at least, in what the field starts with. */
+  readonly decimals?: number
+}) {
   const { field, fieldState } = useController(props)
   return (
     <FieldFrame
@@ -153,6 +158,7 @@ export function NumberField<Values extends FieldValues>({
         <NumberInput
           {...ids}
           unit={unit}
+          decimals={decimals}
           value={field.value}
           onChange={field.onChange}
           onBlur={field.onBlur}
@@ -167,6 +173,7 @@ export function NumberField<Values extends FieldValues>({
 /** The bare box of a figure, for places that hold their own value. */
 export function NumberInput({
   unit,
+  decimals = 0,
   value,
   onChange,
   onBlur,
@@ -175,6 +182,7 @@ export function NumberInput({
   ...ids
 }: {
   readonly unit: string
+  readonly decimals?: number
   readonly value: number | null
   readonly onChange: (value: number | null) => void
   readonly onBlur?: () => void
@@ -186,7 +194,7 @@ export function NumberInput({
   readonly 'aria-invalid'?: boolean
 }) {
   // What was typed stays as typed ('4.', '4,50') as long as it means the value.
-  const [typed, setTyped] = useState(numberToText(value))
+  const [typed, setTyped] = useState(numberToText(value, decimals))
   const isSame = Object.is(readNumber(typed), value ?? null)
   return (
     <div className="with-unit">
@@ -198,7 +206,7 @@ export function NumberInput({
         inputMode="decimal"
         autoComplete="off"
         disabled={isDisabled}
-        value={isSame || Number.isNaN(value) ? typed : numberToText(value)}
+        value={isSame || Number.isNaN(value) ? typed : numberToText(value, decimals)}
         onChange={(event) => {
           setTyped(event.target.value)
           onChange(readNumber(event.target.value))

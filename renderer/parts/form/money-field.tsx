@@ -1,5 +1,5 @@
 import { useWatch, type FieldValues } from 'react-hook-form'
-import { moneyWords } from '../../../domain/text/money-words.ts'
+import { minorDigits, moneyWords } from '../../../domain/text/money-words.ts'
 import { type FieldProps, NumberField } from './fields.tsx'
 import { typedMoneySchema } from './money-amount.ts'
 
@@ -21,6 +21,7 @@ export function MoneyField<Values extends FieldValues>({
     <NumberField
       {...props}
       unit={`${currency}${unit}`}
+      decimals={minorDigits(currency)}
       hint={
         data === undefined ? (
           hint

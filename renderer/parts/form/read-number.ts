@@ -5,6 +5,14 @@ export function readNumber(text: string): number | null {
   return /^[+-]?(\d+\.?\d*|\.\d+)$/.test(trimmed) ? Number(trimmed) : Number.NaN
 }
 
-/** A figure as it stands in a field: '4.5', and nothing for null. */
-export const numberToText = (value: number | null | undefined): string =>
-  value === null || value === undefined || Number.isNaN(value) ? '' : String(value)
+/**
+ * A figure as it stands in a field: '4.5', and nothing for null.
+ *
+ * @param decimals as many at least: with 2, as for money, '4.50'
+ */
+export function numberToText(value: number | null | undefined, decimals = 0): string {
+  if (value === null || value === undefined || Number.isNaN(value)) return ''
+  const plain = String(value)
+  const [, fraction = ''] = plain.split('.')
+  return fraction.length < decimals ? value.toFixed(decimals) : plain
+}
