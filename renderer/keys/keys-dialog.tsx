@@ -3,7 +3,7 @@ import { DialogSheet } from '../parts/form/dialog-sheet.tsx'
 import { KeyGroups } from './key-groups.tsx'
 import { keyMapFor } from './keys.ts'
 
-/** The keyboard map: what works on this screen first. */
+/** The keyboard map: what works everywhere, then what works on this screen. */
 export function KeysDialog({ onClose }: { readonly onClose: () => void }) {
   const { pathname } = useLocation()
   return (

@@ -128,9 +128,12 @@ export const KEY_MAP: readonly KeyGroup[] = [
   },
 ]
 
-/** The groups of a screen first, then those of any, then the rest. */
+/** What works everywhere, then the groups of a screen, then those of any, then the rest. */
 export function keyMapFor(path: string): readonly KeyGroup[] {
-  const rank = ({ on }: KeyGroup): number =>
-    on.some((screen) => path.startsWith(screen)) ? 0 : on.length === 0 ? 1 : 2
+  const rank = (group: KeyGroup): number => {
+    if (group === KEY_MAP[0]) return 0
+    if (group.on.some((screen) => path.startsWith(screen))) return 1
+    return group.on.length === 0 ? 2 : 3
+  }
   return KEY_MAP.toSorted((a, b) => rank(a) - rank(b))
 }

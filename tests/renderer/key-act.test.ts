@@ -52,13 +52,13 @@ describe('a key of the frame', () => {
   })
 })
 
-test('the keyboard map has what works on the screen first, then what works everywhere', () => {
+test('the keyboard map has what works everywhere first, then what works on the screen', () => {
   expect(
     keyMapFor('/plan')
       .map(({ where }) => where)
       .slice(0, 3),
-  ).toEqual(['The plan as a drawing', 'A stay that was taken up in the plan', 'Everywhere'])
-  expect(keyMapFor('/cars/car-1/repairs/repair-1')[0]?.where).toBe('A photo that is shown large')
+  ).toEqual(['Everywhere', 'The plan as a drawing', 'A stay that was taken up in the plan'])
+  expect(keyMapFor('/cars/car-1/repairs/repair-1')[1]?.where).toBe('A photo that is shown large')
   expect(keyMapFor('/variance')[0]?.where).toBe('Everywhere')
   for (const path of SCREENS) expect(keyMapFor(path.to)).toHaveLength(KEY_MAP.length)
 })
