@@ -1,5 +1,6 @@
 import type { CommandPayload } from '../../domain/commands/command-shapes.ts'
 import type { Role } from '../../domain/facts/workshop-facts.ts'
+import { DEMO_CODES, demoPersonId, type DemoName } from '../../domain/demo-codes.ts'
 import { partyIdSchema, personIdSchema, type PartyId, type PersonId } from '../../domain/ids.ts'
 
 /** An invented workshop with invented people; telephone numbers are of a range that is kept free for fiction. */
@@ -20,36 +21,36 @@ export interface DemoPerson {
 }
 
 const person = (
+  key: DemoName,
   name: string,
-  code: string,
   roles: readonly Role[],
   skills: readonly string[],
   off: DemoPerson['off'],
 ): DemoPerson => ({
-  id: personIdSchema.parse(`demo-person-${name.toLowerCase()}`),
+  id: personIdSchema.parse(demoPersonId(key)),
   name,
-  code,
+  code: DEMO_CODES[key],
   roles,
   skills,
   off,
 })
 
-/** Their codes stand in the README: whoever looks around the demo signs in as any of them. */
+/** Their codes stand in the README and where one signs in: whoever looks around the demo signs in as any of them. */
 export const demoPeople = {
-  maren: person('Maren', '100001', ['manager'], ['fitting'], [[-96, -88]]),
+  maren: person('maren', 'Maren', ['manager'], ['fitting'], [[-96, -88]]),
   wren: person(
+    'wren',
     'Wren',
-    '100002',
     ['manager', 'technician'],
     ['sheet metal', 'welding', 'fitting'],
     [[-61, -53]],
   ),
-  joss: person('Joss', '1003', ['technician'], ['sheet metal', 'fitting', 'preparation'], [[-120, -111]]),
-  tam: person('Tam', '1004', ['technician'], ['sheet metal', 'welding'], [[-84, -77]]),
-  ines: person('Ines', '1005', ['technician'], ['preparation', 'painting'], [[-47, -42]]),
+  joss: person('joss', 'Joss', ['technician'], ['sheet metal', 'fitting', 'preparation'], [[-120, -111]]),
+  tam: person('tam', 'Tam', ['technician'], ['sheet metal', 'welding'], [[-84, -77]]),
+  ines: person('ines', 'Ines', ['technician'], ['preparation', 'painting'], [[-47, -42]]),
   bram: person(
+    'bram',
     'Bram',
-    '1006',
     ['technician'],
     ['fitting', 'sheet metal'],
     [
@@ -57,7 +58,7 @@ export const demoPeople = {
       [8, 12],
     ],
   ),
-  pia: person('Pia', '1007', ['technician'], ['preparation', 'painting', 'sheet metal'], [[-71, -66]]),
+  pia: person('pia', 'Pia', ['technician'], ['preparation', 'painting', 'sheet metal'], [[-71, -66]]),
 } as const satisfies Readonly<Record<string, DemoPerson>>
 
 export type DemoPersonKey = keyof typeof demoPeople

@@ -21,7 +21,8 @@ export function DemoChoice() {
     <>
       <p>
         An invented workshop with six bays, seven people and nine cars at every stage, with eight months of
-        work up to today. Sign in as its manager, Maren, with 100001; the others’ codes stand in the README.
+        work up to today. Sign in as its manager, Maren, with 100001; each person’s code stands where one
+        signs.
       </p>
       <Button onClick={() => void fill()} disabled={isFilling}>
         Look around the demo

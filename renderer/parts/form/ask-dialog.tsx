@@ -50,7 +50,7 @@ export function AskDialog({
       )
     case 'manager':
       return session.hasManagerCode ? (
-        <SignIn people={session.people} onDone={(id) => answer(ask.resolve, id)} />
+        <SignIn people={session.people} isDemo={session.demo} onDone={(id) => answer(ask.resolve, id)} />
       ) : (
         <FirstCode session={session} onDone={(id) => answer(ask.resolve, id)} />
       )
@@ -59,6 +59,7 @@ export function AskDialog({
         <ConfirmSign
           request={ask.request}
           people={session.people}
+          isDemo={session.demo}
           first={person ?? manager}
           manager={manager}
           attempt={ask.attempt}

@@ -8,6 +8,7 @@ import { useOutbox } from '../../outbox/outbox.ts'
 import type { Person, Signature, SignRequest } from './sign-request.ts'
 import { Button } from '../form/button.tsx'
 import { CodePad } from './code-pad.tsx'
+import { DemoCode } from './demo-code.tsx'
 import { Dialog } from '../form/dialog.tsx'
 import { SelectInput } from '../form/fields.tsx'
 import { Notice, RefusalNote } from '../form/notice.tsx'
@@ -16,6 +17,7 @@ import { Notice, RefusalNote } from '../form/notice.tsx'
 export function ConfirmSign({
   request,
   people,
+  isDemo,
   first,
   manager,
   attempt,
@@ -24,6 +26,7 @@ export function ConfirmSign({
 }: {
   readonly request: SignRequest
   readonly people: readonly Person[]
+  readonly isDemo: boolean
   /** Who is at the device. */
   readonly first: Person | null
   readonly manager: Person | null
@@ -108,6 +111,7 @@ export function ConfirmSign({
           value={code}
           onChange={setCode}
         />
+        <DemoCode isDemo={isDemo} of={people.find(({ id }) => id === (asksSecond ? secondBy : by))} />
         <RefusalNote refusal={refusal} />
         <Button
           kind="main"

@@ -5,6 +5,7 @@ import type { Refusal } from '../../../domain/refusal.ts'
 import { api, client, isHostAway, queryClient, type SessionView } from '../../client.ts'
 import { Button } from '../form/button.tsx'
 import { CodePad } from './code-pad.tsx'
+import { DemoCode } from './demo-code.tsx'
 import { Dialog } from '../form/dialog.tsx'
 import { SelectInput } from '../form/fields.tsx'
 import { hostAway } from '../frame/host-away.ts'
@@ -41,9 +42,11 @@ export function ChoosePerson({
 /** A manager gives the code once; the device then acts for that manager until they leave. */
 export function SignIn({
   people,
+  isDemo,
   onDone,
 }: {
   readonly people: People
+  readonly isDemo: boolean
   readonly onDone: (id: PersonId | null) => void
 }) {
   const managers = managersAmong(people)
@@ -78,6 +81,7 @@ export function SignIn({
           onChange={setId}
         />
         <CodePad label="Code" value={code} onChange={setCode} />
+        <DemoCode isDemo={isDemo} of={managers.find((person) => person.id === id)} />
         <RefusalNote refusal={refusal} />
         <Button kind="main" type="submit" disabled={code.length < LEAST_DIGITS || id === null}>
           Sign in
