@@ -11,6 +11,7 @@ import { Loaded } from '../parts/frame/loaded.tsx'
 import { PromisedDate } from '../parts/car/promised-date.tsx'
 import { type Figure, ScreenHead } from '../parts/frame/screen-head.tsx'
 import { TabWords } from '../parts/frame/tab-words.tsx'
+import { Tabs } from '../parts/frame/tabs.tsx'
 import { useWhen, type When } from '../parts/frame/when.tsx'
 import { CarMenu } from './car-menu.tsx'
 import styles from './car.module.css'
@@ -38,7 +39,7 @@ function Car({ view }: { readonly view: CarView }) {
       <ScreenHead title={titleOf(header)} below={belowWords(header, when)} figures={figuresOf(header)} />
       <FirstSteps />
       <div className={styles.bar}>
-        <nav className="tabs" aria-label="Sheets of this car">
+        <Tabs label="Sheets of this car" shown={sheet}>
           {CAR_SHEETS.map((each) => (
             <Link
               key={each}
@@ -52,7 +53,7 @@ function Car({ view }: { readonly view: CarView }) {
               <TabWords>{tabWords(each, view)}</TabWords>
             </Link>
           ))}
-        </nav>
+        </Tabs>
         <CarMenu view={view} />
       </div>
       <h2 className="hidden-word">{tabWords(sheet, view)}</h2>

@@ -11,6 +11,7 @@ import { Loaded } from '../parts/frame/loaded.tsx'
 import { PLAN_LISTS, PLAN_SHEETS, type PlanSheetName } from '../parts/sheets/plan-sheets.ts'
 import { ScreenHead, type Figure } from '../parts/frame/screen-head.tsx'
 import { TabWords } from '../parts/frame/tab-words.tsx'
+import { Tabs } from '../parts/frame/tabs.tsx'
 import { useWhen, type When } from '../parts/frame/when.tsx'
 import { emptyPlan } from './empty-plan.tsx'
 import { FaultList } from './fault-list.tsx'
@@ -100,7 +101,7 @@ function Sheets() {
   const sheets = isNarrow ? PLAN_SHEETS.filter((sheet) => sheet !== 'drawing') : PLAN_SHEETS
   const sheet = sheets.find((each) => each === search.sheet) ?? sheets[0]
   const tabs = (
-    <nav className="tabs" aria-label="The plan as">
+    <Tabs label="The plan as" shown={sheet ?? 'list'}>
       {sheets.map((each) => (
         <Link
           key={each}
@@ -111,7 +112,7 @@ function Sheets() {
           <TabWords>{SHEET_WORDS[each]}</TabWords>
         </Link>
       ))}
-    </nav>
+    </Tabs>
   )
   if (sheet === 'drawing') return <PlanSheet tabs={tabs} />
   return (

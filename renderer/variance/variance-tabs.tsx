@@ -1,5 +1,6 @@
 import { Link } from '@tanstack/react-router'
 import { TabWords } from '../parts/frame/tab-words.tsx'
+import { Tabs } from '../parts/frame/tabs.tsx'
 import { VARIANCE_SHEETS, type VarianceSheet } from '../parts/sheets/variance-sheets.ts'
 
 const TABS: Readonly<Record<VarianceSheet, string>> = {
@@ -23,7 +24,7 @@ export function VarianceTabs({
 }) {
   const marked = (isCurrent: boolean) => (isCurrent ? { 'aria-current': 'page' as const } : {})
   return (
-    <nav className="tabs" aria-label="What hours are compared by">
+    <Tabs label="What hours are compared by" shown={current}>
       {VARIANCE_SHEETS.filter((each) => each !== 'person' || showsPeople).map((each) => (
         <Link
           key={each}
@@ -44,6 +45,6 @@ export function VarianceTabs({
       >
         <TabWords>Were we right</TabWords>
       </Link>
-    </nav>
+    </Tabs>
   )
 }

@@ -6,6 +6,7 @@ import { Loaded } from '../parts/frame/loaded.tsx'
 import { Notice } from '../parts/form/notice.tsx'
 import { type Figure, ScreenHead } from '../parts/frame/screen-head.tsx'
 import { TabWords } from '../parts/frame/tab-words.tsx'
+import { Tabs } from '../parts/frame/tabs.tsx'
 import { SHEET_WORDS, WORKSHOP_SHEETS, type WorkshopSheet } from '../parts/sheets/workshop-sheets.ts'
 import { BaysSheet } from './bays-sheet.tsx'
 import { CheckSheet } from './check-sheet.tsx'
@@ -43,7 +44,7 @@ function Sheets({ view }: { readonly view: Workshop }) {
       <FirstSteps />
       {view.clock !== null && <Notice kind="held">{view.clock}</Notice>}
       {sheet !== 'updates' && <NewerVersion />}
-      <nav className="tabs" aria-label="Sheets of the workshop">
+      <Tabs label="Sheets of the workshop" shown={sheet}>
         {WORKSHOP_SHEETS.map((each) => (
           <Link
             key={each}
@@ -56,7 +57,7 @@ function Sheets({ view }: { readonly view: Workshop }) {
             <TabWords>{SHEET_WORDS[each]}</TabWords>
           </Link>
         ))}
-      </nav>
+      </Tabs>
       <Sheet sheet={sheet} view={view} />
     </div>
   )
