@@ -44,7 +44,8 @@ describe('the check and erasing', () => {
     await page.getByRole('button', { name: 'Check again' }).waitFor()
 
     await page.getByRole('link', { name: 'Contacts' }).click()
-    await page.getByRole('button', { name: 'erase for good … R. Okafor' }).click()
+    await page.getByRole('button', { name: 'more about R. Okafor' }).click()
+    await page.getByRole('menuitem', { name: 'Erase for good …' }).click()
     await page.getByText('What stays, and where').waitFor()
     await page.getByRole('button', { name: 'Erase for good …', exact: true }).click()
     const signing = dialog(page, 'Erase R. Okafor for good').filter({ has: page.getByLabel('Own code') })
