@@ -17,21 +17,34 @@ export function LongList<Item>({
   readonly className?: string | undefined
   readonly children: (item: Item) => ReactNode
 }) {
-  const pages = useMemo(
-    () =>
-      Array.from({ length: Math.ceil(items.length / PAGE) }, (_, page) =>
-        items.slice(page * PAGE, (page + 1) * PAGE),
-      ),
-    [items],
-  )
-  const shown = useGrowing(pages.length)
   return (
     <ul className={className}>
-      {pages.slice(0, shown).map((page, index) => (
-        <Page key={index} items={page} line={children as (item: unknown) => ReactNode} />
-      ))}
+      <PageByPage items={items}>{children}</PageByPage>
     </ul>
   )
+}
+
+/** The same for what is no list: groups of lines, so many of them at once. */
+export function PageByPage<Item>({
+  items,
+  page = PAGE,
+  children,
+}: {
+  readonly items: readonly Item[]
+  readonly page?: number
+  readonly children: (item: Item) => ReactNode
+}) {
+  const pages = useMemo(
+    () =>
+      Array.from({ length: Math.ceil(items.length / page) }, (_, index) =>
+        items.slice(index * page, (index + 1) * page),
+      ),
+    [items, page],
+  )
+  const shown = useGrowing(pages.length)
+  return pages
+    .slice(0, shown)
+    .map((each, index) => <Page key={index} items={each} line={children as (item: unknown) => ReactNode} />)
 }
 
 const Page = memo(function Page({
