@@ -3,6 +3,7 @@ import type { BayId, CarId, PersonId } from '../ids.ts'
 import type { Plan, PlannedCar, PlannedMove, PlannedStay, PlannedWork } from '../plan/plan.ts'
 import { targetKey } from '../value/target.ts'
 import type { PlanBayRow, PlanCarRow, PlanPersonRow, PlanView } from '../views/plan-view-shapes.ts'
+import { bayWords } from '../text/bay-words.ts'
 
 /** One thing drawn in a row of the plan. `key` is unique in its row's drawing and stays the same from plan to plan. */
 export type PlanBlock = StayBlock | WorkBlock | CarBlock | MixedBlock | MoveBlock | FinishBlock
@@ -132,9 +133,6 @@ export function planNames(view: Pick<PlanView, 'bays' | 'people' | 'cars'>): Pla
     work: ({ carId, target }) => cars.get(carId)?.workNames[targetKey(target)] ?? 'work that is gone',
   }
 }
-
-/** A bay that has only a number is called one. */
-export const bayWords = (name: string): string => (/\p{L}/u.test(name) ? name : `bay ${name}`)
 
 /** The key of a stay's block: a booking keeps it when it is moved. */
 export const stayKey = ({ bookingId, carId, bayId, from }: PlannedStay): string =>

@@ -1,7 +1,8 @@
 import type { Fact, FactKind, PayloadOf } from '../facts.ts'
 import { FEW_FIXTURES } from '../facts/plan-facts.ts'
 import { marksWords } from '../photo-marks/marks-words.ts'
-import { fixed, joinWords, plural, weekdaysWords } from '../text/words.ts'
+import { bayWords } from '../text/bay-words.ts'
+import { capital, fixed, joinWords, plural, weekdaysWords } from '../text/words.ts'
 import { hoursWords, nameIdsInWords, type RecordNames } from './record-names.ts'
 
 /** What a fact says, without who and when: those stand beside it. Lengths are given as they were read, digit by digit. */
@@ -23,8 +24,8 @@ const WORDS: { readonly [K in FactKind]: WordsOf<K> } = {
   },
   partyAdded: ({ partyId, kind }, { of }) => `${of(partyId)} added as ${kind}`,
   contactErased: () => 'Name and address of a contact erased for good',
-  bayAdded: ({ name, kinds }) => `Bay ${name} added for ${joinWords(kinds)}`,
-  bayChanged: ({ name, active }) => (active ? `Bay ${name} changed` : `Bay ${name} taken out of use`),
+  bayAdded: ({ name, kinds }) => `${capital(bayWords(name))} added for ${joinWords(kinds)}`,
+  bayChanged: ({ name, active }) => `${capital(bayWords(name))} ${active ? 'changed' : 'taken out of use'}`,
   calendarSet: ({ holidays }) => `Working week and ${plural('holiday', holidays.length)} set`,
   settingsSet: ({ watchMinutes }) => `Limits set; fire watch ${watchMinutes} minutes`,
   reportsSet: ({ weekly }) =>

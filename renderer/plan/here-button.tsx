@@ -1,6 +1,6 @@
 import { useLayoutEffect, useRef } from 'react'
 import type { LaidRow } from '../../domain/drawing/plan-layout.ts'
-import { bayWords } from '../../domain/drawing/plan-rows.ts'
+import { bayWords } from '../../domain/text/bay-words.ts'
 import { useWhen } from '../parts/frame/when.tsx'
 import styles from './drawing.module.css'
 import { useShownPlan } from './plan-context.ts'

@@ -1,5 +1,6 @@
 import { useState, type ReactNode } from 'react'
-import { type BayRow, bayWords, type PersonRow } from '../../domain/drawing/plan-rows.ts'
+import type { BayRow, PersonRow } from '../../domain/drawing/plan-rows.ts'
+import { bayWords } from '../../domain/text/bay-words.ts'
 import type { PlannedCar, PlannedWork } from '../../domain/plan/plan.ts'
 import { joinWords, plural } from '../../domain/text/words.ts'
 import { targetKey } from '../../domain/value/target.ts'

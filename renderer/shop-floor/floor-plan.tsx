@@ -6,6 +6,7 @@ import {
   type FloorPlanDrawing,
   type FloorRect,
 } from '../../domain/drawing/floor-plan-drawing.ts'
+import { bayWords, emptyBayWords } from '../../domain/text/bay-words.ts'
 import type { CarLine, ShopFloorView } from '../../domain/views/view-shapes.ts'
 import { CarSign } from '../parts/drawing/car-drawing.tsx'
 import { FloorLines } from './floor-lines.tsx'
@@ -61,7 +62,7 @@ function DrawnPlan({
         const bay = bays.find((each) => each.id === drawn.id)
         return (
           bay && (
-            <section key={bay.id} aria-label={`bay ${bay.name}`}>
+            <section key={bay.id} aria-label={bayWords(bay.name)}>
               <BayHead
                 bay={bay}
                 style={{ left: drawn.x + 14, top: drawn.y + 4, width: drawn.width - 22 }}
@@ -197,31 +198,38 @@ function BayList({
   bayAction,
   isNumbered,
 }: FloorPlanProps & { readonly isNumbered: boolean }) {
+  // By a number in the drawing each of them is looked for; without one, those that nothing is to be said of are told at once.
+  const idle = isNumbered ? [] : bays.filter(isIdle)
   return (
     <div className="bay-list">
-      {bays.map((bay, index) => (
-        <section key={bay.id} className="bay-row" aria-label={`bay ${bay.name}`}>
-          <BayHead bay={bay} number={isNumbered ? index + 1 : undefined} action={bayAction?.(bay)} />
-          {bay.cars.length === 0 && <div className="small">{emptyWords(bay)}</div>}
-          {bay.cars.map((car) => (
-            <div key={car.carId} className="bay-car">
-              <div>
-                <CarSign body={car.body} length={84} />
-                <div className="car-days-below">
-                  <StandsThere line={car} />
+      {bays.map((bay, index) =>
+        idle.includes(bay) ? null : (
+          <section key={bay.id} className="bay-row" aria-label={bayWords(bay.name)}>
+            <BayHead bay={bay} number={isNumbered ? index + 1 : undefined} action={bayAction?.(bay)} />
+            {bay.cars.length === 0 && <div className="small">{emptyWords(bay)}</div>}
+            {bay.cars.map((car) => (
+              <div key={car.carId} className="bay-car">
+                <div>
+                  <CarSign body={car.body} length={84} />
+                  <div className="car-days-below">
+                    <StandsThere line={car} />
+                  </div>
+                </div>
+                <div>
+                  {carWords(car)}
+                  {carAction(car)}
                 </div>
               </div>
-              <div>
-                {carWords(car)}
-                {carAction(car)}
-              </div>
-            </div>
-          ))}
-        </section>
-      ))}
+            ))}
+          </section>
+        ),
+      )}
+      {idle.length > 0 && <p className="bay-row quiet">{emptyBayWords(idle.map(({ name }) => name))}</p>}
     </div>
   )
 }
+
+const isIdle = ({ cars, bookings }: FloorBayView): boolean => cars.length + bookings.length === 0
 
 const boxed = ({ x, y, width, height }: FloorRect): CSSProperties => ({
   left: x,

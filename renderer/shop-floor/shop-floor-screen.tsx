@@ -2,6 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { Link } from '@tanstack/react-router'
 import { useState } from 'react'
 import type { Moment } from '../../domain/car.ts'
+import { bayWords } from '../../domain/text/bay-words.ts'
 import { plural } from '../../domain/text/words.ts'
 import type { CarLine, ShopFloorView } from '../../domain/views/view-shapes.ts'
 import { api } from '../client.ts'
@@ -72,7 +73,7 @@ function ShopFloor({ view }: { readonly view: ShopFloorView }) {
             emptyWords={(bay) => <EmptyBay bay={bay} />}
             bayAction={(bay) => (
               <WordButton onClick={() => setDoing({ kind: 'book', car: null, bay })}>
-                book<span className="hidden-word"> bay {bay.name}</span>
+                book<span className="hidden-word"> {bayWords(bay.name)}</span>
               </WordButton>
             )}
           />

@@ -95,7 +95,7 @@ describe('the first start', () => {
     await bay.getByRole('button', { name: 'Add it', exact: true }).last().click()
     await bay.waitFor({ state: 'detached' })
     await other.getByRole('link', { name: 'Shop floor' }).click()
-    await other.getByRole('button', { name: 'book bay Annexe' }).waitFor()
+    await other.getByRole('button', { name: 'book Annexe' }).waitFor()
   })
 
   browserTest('goes on with a car, its repairs, what covers what, and an accepted estimate', async () => {
@@ -141,7 +141,7 @@ describe('the first start', () => {
     const { page } = await served.open({ at: '/shop-floor' })
     await signIn(page)
     const book = async (car: string, from: string, to: string) => {
-      await page.getByRole('button', { name: 'book bay Metal 1' }).click()
+      await page.getByRole('button', { name: 'book Metal 1' }).click()
       const form = dialog(page, 'Book a car into a bay')
       await form.getByLabel('Car').selectOption({ label: car })
       await form.getByLabel('From').fill(from)

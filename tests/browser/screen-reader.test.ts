@@ -272,20 +272,20 @@ describe('a screen reader', () => {
         - region "Photos of today":
           - heading "Photos of today" [level=2]
           - paragraph: None yet. They stand here as soon as they are taken.
-        - region "bay Metal 1":
+        - region "Metal 1":
           - heading "Metal 1 metalwork, preparation" [level=2]
-          - button "book bay Metal 1"
+          - button "book Metal 1"
           - text: 0 days on stands
           - button "move or book the Larkspur 4"
           - link "Larkspur 4":
           - text: "fabricated next, boot floor held: Boot floor: 'A longer section' waits for the owner's answer. done by Tue 1 Dec (80 %)"
-        - region "bay Jig":
+        - region "Jig":
           - heading "Jig metalwork" [level=2]
-          - button "book bay Jig"
+          - button "book Jig"
           - text: empty
-        - region "bay Yard":
+        - region "Yard":
           - heading "Yard storage" [level=2]
-          - button "book bay Yard"
+          - button "book Yard"
           - text: empty
         - region "Needs you today":
           - heading "Needs you today" [level=2]
