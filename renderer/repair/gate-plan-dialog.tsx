@@ -1,20 +1,14 @@
 import { useQuery } from '@tanstack/react-query'
 import type { z } from 'zod'
 import { gatePlanSchema, optionalNoteSchema } from '../../domain/facts/shapes.ts'
-import type { Gate } from '../../domain/gates.ts'
+import { gatesBefore, type Gate } from '../../domain/gates.ts'
+import { usualSettings } from '../../domain/usual-workshop.ts'
 import { api } from '../client.ts'
-import { asChoices } from '../parts/form/as-choices.ts'
 import { Dialog } from '../parts/form/dialog.tsx'
-import {
-  CheckField,
-  HoursThreePointField,
-  NoteField,
-  NumberField,
-  SelectField,
-} from '../parts/form/fields.tsx'
+import { NoteField } from '../parts/form/fields.tsx'
 import { Form, useZodForm } from '../parts/form/form.tsx'
 import { isSettled } from '../parts/form/settled.ts'
-import { GateAsksFields } from './gate-asks-fields.tsx'
+import { GatePlanFields } from '../parts/gates/gate-plan-fields.tsx'
 import { draftPlan } from './draft-plan.ts'
 import { useRepair } from './repair-context.ts'
 import { useChangePlan } from './use-change-plan.ts'
@@ -49,26 +43,16 @@ export function GatePlanDialog({ gate, onClose }: { readonly gate: Gate; readonl
         onCancel={onClose}
         onSubmit={submit}
       >
-        <HoursThreePointField
+        <GatePlanFields
           control={form.control}
-          name="hours"
-          label="Person-hours"
-          hint="the estimate keeps its agreed figure; more work is a variation"
+          at=""
+          gate={gate}
+          before={gatesBefore(view.plan, gate)}
+          skills={skills}
+          bayKinds={kinds}
+          limits={workshop.data?.settings.conditions ?? usualSettings.conditions}
+          hoursHint="the estimate keeps its agreed figure; more work is a variation"
         />
-        <div className="field-row">
-          <SelectField control={form.control} name="skill" label="Skill" choices={asChoices(skills)} />
-          <SelectField control={form.control} name="bayKind" label="Kind of bay" choices={asChoices(kinds)} />
-          <NumberField control={form.control} name="people" label="People" unit="" />
-          <NumberField
-            control={form.control}
-            name="cureHours"
-            label="Cures for"
-            unit="h"
-            hint="the next gate waits so long"
-          />
-        </div>
-        <CheckField control={form.control} name="hotWork" label="Hot work: a fire watch follows" />
-        <GateAsksFields control={form.control} />
         <NoteField control={form.control} name="reason" label="Why (may stay empty)" />
       </Form>
     </Dialog>

@@ -1,7 +1,7 @@
 import { useState } from 'react'
 import type { z } from 'zod'
 import { PLACES, repairPlanSchema, SIDES } from '../../domain/facts/shapes.ts'
-import { GATES, gateOrder, type Gate } from '../../domain/gates.ts'
+import { GATES, gateOrder, gatesBefore, type Gate } from '../../domain/gates.ts'
 import { asChoices } from '../parts/form/as-choices.ts'
 import { Dialog } from '../parts/form/dialog.tsx'
 import { CheckField, ChoiceField, ChoiceRow, TextField } from '../parts/form/fields.tsx'
@@ -10,7 +10,7 @@ import { Notice } from '../parts/form/notice.tsx'
 import { Section } from '../parts/frame/section.tsx'
 import { isSettled } from '../parts/form/settled.ts'
 import { useCommand } from '../parts/form/use-command.ts'
-import { GatePlanFields } from './gate-plan-fields.tsx'
+import { GatePlanFields } from '../parts/gates/gate-plan-fields.tsx'
 import { knownBayKinds, knownSkills } from './known-words.ts'
 import { LayerFields } from './layer-fields.tsx'
 import type { TypeStart } from './new-type.ts'
@@ -123,14 +123,18 @@ function GatesPart({
       {wrong.length > 0 && (
         <Notice kind="refused">Something is missing or wrong at: {wrong.join(', ')}. Choose it above.</Notice>
       )}
-      <GatePlanFields
-        key={gate}
-        form={form}
-        gate={gate}
-        skills={knownSkills(view, types)}
-        bayKinds={knownBayKinds(view, types)}
-        limits={view.settings.conditions}
-      />
+      <div className={styles.gateBox}>
+        <GatePlanFields
+          key={gate}
+          control={form.control}
+          at={`gates.${gate}.`}
+          gate={gate}
+          before={gatesBefore({ primedFirst: form.watch('primedFirst') }, gate)}
+          skills={knownSkills(view, types)}
+          bayKinds={knownBayKinds(view, types)}
+          limits={view.settings.conditions}
+        />
+      </div>
     </section>
   )
 }
