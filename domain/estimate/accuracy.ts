@@ -79,7 +79,7 @@ export function accuracyOf(jobs: readonly ForecastJob[]): Accuracy {
 /**
  * What an estimate is likely to be off by that is made up of several types: their biases by their shares in it (the mixed
  * projects of the UK Green Book's guidance on optimism bias). In the unit of the biases; null when the shares do not add up
- * to 1.
+ * to 1. No screen calls it yet: it is held to the guidance's own example.
  */
 export function mixedBias(
   parts: readonly { readonly share: number; readonly bias: number }[],

@@ -15,6 +15,7 @@ export interface PertEnd {
  * The programme evaluation and review technique (Malcolm et al. 1959): means (a + 4m + b)/6 and variances ((b - a)/6)^2
  * added up along the path with the greatest mean, the end taken as normal. Where paths meet it promises too much, because
  * the later one counts and not the longer one: plans go by `finishLikelihood`. The links must hold no circle.
+ * No screen calls it: it is held to the published networks.
  */
 export function pertNetwork(points: readonly ThreePoint[], links: readonly Link[]): PertEnd {
   const incoming = Map.groupBy(links, ({ after }) => after)
