@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core'
 import { expect } from 'vitest'
-import { codeDialog, comeBackWith, dialog, testPhotoFile } from '../support/at-screen.ts'
+import { codeDialog, dialog, photographOpening, testPhotoFile } from '../support/at-screen.ts'
 import { browserTest } from '../support/browser.ts'
 import { hardToUse } from '../support/every-screen.ts'
 import { serve } from '../support/served.ts'
@@ -71,9 +71,7 @@ browserTest('leads from an empty folder to the first gate signed with photos', a
   await accept.waitFor({ state: 'detached' })
 
   await nextStep(page, 'The first gate, signed').click()
-  for (const name of ['before.jpg', 'after.jpg'])
-    await comeBackWith(page, page.getByRole('button', { name: 'Take photos' }), await testPhotoFile(name))
-  await page.getByText('all there').waitFor()
+  await photographOpening(page)
   await page.getByRole('button', { name: 'Sign off gate' }).click()
   const signing = dialog(page, 'Sign off opened')
   await signing.getByRole('button', { name: 'Go on to sign' }).click()

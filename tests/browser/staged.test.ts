@@ -7,7 +7,7 @@ import { FuseV1Options, getCurrentFuseWire } from '@electron/fuses'
 import type { Page } from 'playwright-core'
 import { describe, expect, onTestFinished } from 'vitest'
 import { stage, type Staged } from '../../build/stage.ts'
-import { codeDialog, comeBackWith, dialog, testPhotoFile } from '../support/at-screen.ts'
+import { codeDialog, dialog, photographOpening, testPhotoFile } from '../support/at-screen.ts'
 import { browserTest } from '../support/browser.ts'
 import { textOfPdf } from '../support/pdf-text.ts'
 import { launchProgram } from '../support/program.ts'
@@ -129,9 +129,7 @@ async function passGate(page: Page): Promise<void> {
     .getByRole('link', { name: 'The first gate' })
     .first()
     .click()
-  for (const name of ['before.jpg', 'after.jpg'])
-    await comeBackWith(page, page.getByRole('button', { name: 'Take photos' }), await testPhotoFile(name))
-  await page.getByText('all there').waitFor()
+  await photographOpening(page)
   await page.getByRole('button', { name: 'write captions' }).click()
   await dialog(page, 'Captions').getByRole('textbox').first().fill(caption)
   await dialog(page, 'Captions').getByRole('button', { name: 'Save' }).click()

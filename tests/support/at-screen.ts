@@ -77,6 +77,15 @@ export async function comeBackWith(
   await chooser.setFiles(Array.isArray(files) ? [...files] : (files as PhotoFile))
 }
 
+/** What 'opened' asks for at the repair that is shown, the second one when the first is counted: nobody takes both at once. */
+export async function photographOpening(page: Page): Promise<void> {
+  const take = page.getByRole('button', { name: 'Take photos' })
+  await comeBackWith(page, take, await testPhotoFile('before.jpg'))
+  await page.getByRole('button', { name: /^A photo before cutting\s*1 of 1/ }).waitFor()
+  await comeBackWith(page, take, await testPhotoFile('after.jpg'))
+  await page.getByText('all there').waitFor()
+}
+
 /** A small real photo without a camera date. */
 export async function testPhotoFile(name: string, color = '#7a5c40'): Promise<PhotoFile> {
   return { name, mimeType: 'image/jpeg', buffer: await createTestPhoto({ width: 640, height: 480, color }) }
