@@ -48,7 +48,7 @@ export function readRestingCars(db: ReadDatabase): readonly RestingCar[] {
 
 /** Whether any car rests; none is read for it. */
 export function hasRestingCars({ reader }: ReadDatabase): boolean {
-  return queries(reader).isResting.get() === 1
+  return queries(reader).resting.get() !== undefined
 }
 
 /** Cars that do not rest, and those of the resting ones that are chosen by what is known of them in short. */
@@ -126,9 +126,7 @@ const queries = perHandle(({ orm, sqlite }) => ({
     `SELECT id, revision, shell_number FROM car INDEXED BY car_by_rest WHERE rests_until IS NULL
      UNION ALL SELECT id, revision, shell_number FROM car INDEXED BY car_by_rest WHERE rests_until >= @since ORDER BY shell_number`,
   ),
-  isResting: sqlite
-    .prepare('SELECT EXISTS (SELECT 1 FROM car INDEXED BY car_by_rest WHERE rests_until IS NOT NULL)')
-    .pluck(),
+  resting: sqlite.prepare('SELECT id FROM car INDEXED BY car_by_rest WHERE rests_until IS NOT NULL LIMIT 1'),
   marked: orm
     .select({ id: carTable.id, revision: carTable.revision, restsUntil: carTable.restsUntil })
     .from(carTable)

@@ -14,7 +14,9 @@ export function makeOlder(dataDir: string, version: number): void {
   migrate({ sqlite, ...handle }, readMigrations().slice(0, version))
   sqlite.pragma('foreign_keys = OFF')
   sqlite.prepare('ATTACH ? AS newer').run(newer)
-  for (const table of names(sqlite, `SELECT name FROM main.sqlite_schema WHERE type = 'table'`)) {
+  // The words that are searched lie in tables beside the virtual one, which take rows in this mode alone.
+  sqlite.unsafeMode()
+  for (const table of names(sqlite, PLAIN_TABLES)) {
     const columns = names(sqlite, `SELECT name FROM pragma_table_info('${table}')`)
       .map((column) => `"${column}"`)
       .join(', ')
@@ -26,6 +28,8 @@ export function makeOlder(dataDir: string, version: number): void {
   sqlite.close()
   rmSync(newer)
 }
+
+const PLAIN_TABLES = `SELECT name FROM main.sqlite_schema WHERE type = 'table' AND sql NOT LIKE 'CREATE VIRTUAL %'`
 
 const names = (sqlite: ReturnType<typeof openWriter>['sqlite'], query: string): readonly string[] =>
   sqlite.prepare(query).pluck().all() as string[]
