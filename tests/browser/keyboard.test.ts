@@ -56,9 +56,11 @@ browserTest("a technician's main job is done by keyboard alone", async () => {
 
   // Escape closes what was opened, and the focus is back where it was.
   await press(page, button(/^Sign off gate/))
-  await dialog(page, 'Sign off trial-fitted').waitFor()
+  const signing = dialog(page, 'Sign off trial-fitted')
+  await signing.waitFor()
+  await expect.poll(() => signing.evaluate((element) => element.contains(document.activeElement))).toBe(true)
   await page.keyboard.press('Escape')
-  await dialog(page, 'Sign off trial-fitted').waitFor({ state: 'detached' })
+  await signing.waitFor({ state: 'detached' })
   await expect
     .poll(() => button(/^Sign off gate/).evaluate((element) => element === document.activeElement))
     .toBe(true)

@@ -45,13 +45,11 @@ export async function runStoryKills(
     while (figures.kills < kills && problems.length === 0) {
       figures.kills += 1
       const said = await writeUntilKilled(folder.dataDir, random)
-      for (const [id, numbers] of said.answers) {
-        folder.answers.set(id, numbers)
-        kinds.add(kindOf.get(id) ?? '')
-      }
+      for (const [id, numbers] of said.answers) folder.answers.set(id, numbers)
       figures.commands += said.answers.size
       const found = await verify(folder, order)
       figures.recorded += found.recorded
+      for (const id of folder.answers.keys()) kinds.add(kindOf.get(id) ?? '')
       problems.push(...[...said.problems, ...found.problems].map((each) => `kill ${figures.kills}: ${each}`))
       tell(`story kill ${figures.kills}: ${JSON.stringify({ ...figures, kinds: kinds.size })}`)
       if (!said.isAtEnd) continue
