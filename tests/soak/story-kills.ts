@@ -17,7 +17,7 @@ export interface StoryKillFigures {
   readonly stories: number
   /** Commands that were acknowledged over all of them. */
   readonly commands: number
-  /** Kinds of commands among them. */
+  /** Kinds of commands among those that were recorded. */
   readonly kinds: number
   /** Commands that were recorded although the kill came before their answer. */
   readonly recorded: number
