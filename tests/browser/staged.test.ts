@@ -170,6 +170,7 @@ async function visitTheRest(page: Page): Promise<void> {
     await page.getByRole('heading', { level: 1 }).first().waitFor()
   }
   const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'))
+  await page.getByRole('link', { name: 'Updates' }).click()
   await page.getByText(`Panelwright ${version} (`).waitFor()
   const licences = await page.request.get(new URL('/licences.txt', page.url()).href)
   expect(licences.headers()['content-type']).toBe('text/plain; charset=utf-8')
