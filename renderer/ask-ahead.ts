@@ -10,12 +10,9 @@ import { readPersonId } from './parts/sign/actor.tsx'
  * @param path of the page, without what is searched for in it
  */
 export async function askAhead(path: string): Promise<void> {
-  try {
-    const session = await queryClient.fetchQuery(api.session.queryOptions())
-    if (session.setUp) await askForScreen(path, session)
-  } catch {
-    // Whoever shows it says why.
-  }
+  await queryClient.prefetchQuery(api.session.queryOptions())
+  const session = queryClient.getQueryData(api.session.queryKey())
+  if (session?.setUp === true) await askForScreen(path, session)
 }
 
 async function askForScreen(path: string, session: SessionView): Promise<void> {

@@ -1,4 +1,5 @@
 import { useState } from 'react'
+import { DEMO_CODES } from '../../domain/demo-codes.ts'
 import type { Refusal } from '../../domain/refusal.ts'
 import { client, isHostAway, queryClient, refusalOf } from '../client.ts'
 import { Button } from '../parts/form/button.tsx'
@@ -21,8 +22,8 @@ export function DemoChoice() {
     <>
       <p>
         An invented workshop with six bays, seven people and nine cars at every stage, with eight months of
-        work up to today. Sign in as its manager, Maren, with 100001; each person’s code stands where one
-        signs.
+        work up to today. Sign in as its manager, Maren, with {DEMO_CODES.maren}; each person’s code stands
+        where one signs.
       </p>
       <Button onClick={() => void fill()} disabled={isFilling}>
         Look around the demo

@@ -200,30 +200,29 @@ function BayList({
 }: FloorPlanProps & { readonly isNumbered: boolean }) {
   // By a number in the drawing each of them is looked for; without one, those that nothing is to be said of are told at once.
   const idle = isNumbered ? [] : bays.filter(isIdle)
+  const told = bays.filter((bay) => !idle.includes(bay))
   return (
     <div className="bay-list">
-      {bays.map((bay, index) =>
-        idle.includes(bay) ? null : (
-          <section key={bay.id} className="bay-row" aria-label={bayWords(bay.name)}>
-            <BayHead bay={bay} number={isNumbered ? index + 1 : undefined} action={bayAction?.(bay)} />
-            {bay.cars.length === 0 && <div className="small">{emptyWords(bay)}</div>}
-            {bay.cars.map((car) => (
-              <div key={car.carId} className="bay-car">
-                <div>
-                  <CarSign body={car.body} length={84} />
-                  <div className="car-days-below">
-                    <StandsThere line={car} />
-                  </div>
-                </div>
-                <div>
-                  {carWords(car)}
-                  {carAction(car)}
+      {told.map((bay, index) => (
+        <section key={bay.id} className="bay-row" aria-label={bayWords(bay.name)}>
+          <BayHead bay={bay} number={isNumbered ? index + 1 : undefined} action={bayAction?.(bay)} />
+          {bay.cars.length === 0 && <div className="small">{emptyWords(bay)}</div>}
+          {bay.cars.map((car) => (
+            <div key={car.carId} className="bay-car">
+              <div>
+                <CarSign body={car.body} length={84} />
+                <div className="car-days-below">
+                  <StandsThere line={car} />
                 </div>
               </div>
-            ))}
-          </section>
-        ),
-      )}
+              <div>
+                {carWords(car)}
+                {carAction(car)}
+              </div>
+            </div>
+          ))}
+        </section>
+      ))}
       {idle.length > 0 && <p className="bay-row quiet">{emptyBayWords(idle.map(({ name }) => name))}</p>}
     </div>
   )
