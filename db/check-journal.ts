@@ -1,10 +1,10 @@
-import { asc, eq, getTableColumns, gt } from 'drizzle-orm'
 import { factSchemas, type NewFact } from '../domain/facts.ts'
 import { fault, RESTORE, type CheckFinding } from './check-finding.ts'
 import type { Handle } from './handle.ts'
 import { readPayload } from './journal-converters.ts'
-import { CHAIN_START, lineHash, payloadDigest, type JournalRow } from './journal-hash.ts'
-import { commandAnswer, journal, payload, WORKSHOP_CHAIN, type Chain } from './schema.ts'
+import { CHAIN_START, lineHash, payloadDigest } from './journal-hash.ts'
+import { commandAnswer, WORKSHOP_CHAIN, type Chain } from './schema.ts'
+import { storedLines, type StoredLine } from './stored-lines.ts'
 
 /** Goes through the journal once, from its first line to its last, and recomputes everything that a line says. */
 export function checkJournal(reader: Handle): readonly CheckFinding[] {
@@ -17,10 +17,11 @@ export function checkJournal(reader: Handle): readonly CheckFinding[] {
     unlinked: new Set(),
   }
   const findings: CheckFinding[] = []
-  for (const line of linesOf(reader)) {
-    findings.push(...problemsOf(line, walk).map((problem) => changed(line, problem)))
-    step(walk, line)
-  }
+  for (const lines of storedLines(reader))
+    for (const line of lines) {
+      findings.push(...problemsOf(line, walk).map((problem) => changed(line, problem)))
+      step(walk, line)
+    }
   return [...findings, ...checkEnd(reader, walk), ...checkAnswers(reader, walk)]
 }
 
@@ -36,32 +37,7 @@ interface Walk {
   readonly unlinked: Set<Chain>
 }
 
-interface Line extends JournalRow {
-  readonly json: string | null
-  readonly salt: Buffer | null
-}
-
-const LINES_AT_ONCE = 2_000
-
-/** In pieces: a journal of many years need not fit into memory. */
-function* linesOf({ orm }: Handle): Generator<Line> {
-  for (let after = 0; ;) {
-    const lines = orm
-      .select({ ...getTableColumns(journal), json: payload.json, salt: payload.salt })
-      .from(journal)
-      .leftJoin(payload, eq(payload.number, journal.number))
-      .where(gt(journal.number, after))
-      .orderBy(asc(journal.number))
-      .limit(LINES_AT_ONCE)
-      .all()
-    yield* lines
-    const last = lines.at(-1)
-    if (!last) return
-    after = last.number
-  }
-}
-
-function problemsOf(line: Line, walk: Walk): readonly string[] {
+function problemsOf(line: StoredLine, walk: Walk): readonly string[] {
   const before = walk.chains.get(line.chain) ?? { chainNumber: 0, hash: CHAIN_START }
   return [
     ...(line.number === walk.number + 1 ? [] : [`line ${walk.number + 1} is missing before it`]),
@@ -73,7 +49,7 @@ function problemsOf(line: Line, walk: Walk): readonly string[] {
   ]
 }
 
-function payloadProblems(line: Line, walk: Walk): readonly string[] {
+function payloadProblems(line: StoredLine, walk: Walk): readonly string[] {
   const { json, salt } = line
   if (json === null || salt === null) return ['its payload is missing']
   if (payloadDigest(salt, json) !== line.digest) return ['its payload is not what was recorded']
@@ -92,7 +68,7 @@ function parse(kind: string, version: number, json: string): NewFact | string {
 }
 
 /** Links and reports name heads of chains: those must be what the chains had come to by then. */
-function headProblems(fact: NewFact, line: Line, walk: Walk): readonly string[] {
+function headProblems(fact: NewFact, line: StoredLine, walk: Walk): readonly string[] {
   if (fact.kind === 'headsLinked') {
     const heads = new Map(Object.entries(fact.payload.heads))
     // Earlier programs named every chain, not only those that had grown.
@@ -106,7 +82,7 @@ function headProblems(fact: NewFact, line: Line, walk: Walk): readonly string[] 
   return []
 }
 
-function step(walk: Walk, { number, recorded, chain, chainNumber, hash, kind, commandId }: Line): void {
+function step(walk: Walk, { number, recorded, chain, chainNumber, hash, kind, commandId }: StoredLine): void {
   walk.number = number
   walk.recorded = Math.max(walk.recorded, Date.parse(recorded) || 0)
   walk.chains.set(chain, { chainNumber, hash })
@@ -144,7 +120,7 @@ function checkAnswers({ orm }: Handle, { commands }: Walk): readonly CheckFindin
 
 const CHANGED = 'The journal was changed after it was written, by hand or by a failing disk.'
 
-function changed({ number, chain }: Line, problem: string): CheckFinding {
+function changed({ number, chain }: StoredLine, problem: string): CheckFinding {
   const where = chain === WORKSHOP_CHAIN ? 'the workshop' : `the car ${chain}`
   return fault(`Line ${number} of the journal, of ${where}: ${problem}.`, CHANGED, RESTORE)
 }

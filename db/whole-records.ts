@@ -1,21 +1,12 @@
-import { asc, eq, getTableColumns, gt, notInArray, sql } from 'drizzle-orm'
+import { gt, notInArray, sql } from 'drizzle-orm'
 import { canonicalJson } from '../domain/text/canonical-json.ts'
 import { OF_THE_COMPUTER, type WholePart, type WholeRecord } from '../domain/whole/whole-shapes.ts'
 import { DatabaseProblem } from './database-problem.ts'
 import type { Handle } from './handle.ts'
-import { payloadDigest, type JournalRow } from './journal-hash.ts'
+import { payloadDigest } from './journal-hash.ts'
 import { contentToPlan, planRowOn } from './kept-plans.ts'
-import {
-  commandAnswer,
-  contact,
-  journal,
-  keptPlan,
-  payload,
-  photo,
-  preparedReport,
-  reportDraft,
-  setting,
-} from './schema.ts'
+import { commandAnswer, contact, keptPlan, photo, preparedReport, reportDraft, setting } from './schema.ts'
+import { storedLines, type StoredLine } from './stored-lines.ts'
 
 /**
  * The records of one part of the workshop in an order that is always the same, as text of JSON Lines in pieces of any
@@ -66,26 +57,8 @@ const pages: Pages = {
   ],
 }
 
-function* journalPages({ orm }: Handle): Generator<readonly WholeRecord<'journal'>[]> {
-  for (let after = 0; ;) {
-    const lines = orm
-      .select({ ...getTableColumns(journal), json: payload.json, salt: payload.salt })
-      .from(journal)
-      .leftJoin(payload, eq(payload.number, journal.number))
-      .where(gt(journal.number, after))
-      .orderBy(asc(journal.number))
-      .limit(AT_ONCE)
-      .all()
-    yield lines.map(toLine)
-    const last = lines.at(-1)
-    if (!last) return
-    after = last.number
-  }
-}
-
-interface StoredLine extends JournalRow {
-  readonly json: string | null
-  readonly salt: Buffer | null
+function* journalPages(reader: Handle): Generator<readonly WholeRecord<'journal'>[]> {
+  for (const lines of storedLines(reader)) yield lines.map(toLine)
 }
 
 /** As it is read again: what would come back with another digest is not taken out. */

@@ -1,5 +1,6 @@
 import type { Cell, Column } from '../../domain/report/table.ts'
 import { isLocalDate } from '../../domain/time/local-date.ts'
+import { escapeHtml } from './escape-html.ts'
 
 /*
  * The parts of a workbook as ECMA-376 part 1 (Office Open XML) wants them, and no more than a table needs: text stands in
@@ -109,8 +110,7 @@ const cut = (text: string): string =>
   text.length <= LONGEST_TEXT ? text : `${text.slice(0, LONGEST_TEXT - 2)} …`.toWellFormed()
 
 /** `_xHHHH_` is how a sheet writes a character that XML has no place for, so a text that looks so is kept from it. */
-const escaped = (text: string): string =>
-  text.replace(/[&<>"]/g, (sign) => `&#${sign.charCodeAt(0)};`).replace(/_(?=x[0-9A-Fa-f]{4}_)/g, '_x005F_')
+const escaped = (text: string): string => escapeHtml(text).replaceAll(/_(?=x[0-9A-Fa-f]{4}_)/g, '_x005F_')
 
 const DECLARATION = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>'
 const PACKAGE = 'http://schemas.openxmlformats.org/package/2006'

@@ -8,6 +8,7 @@ import {
   PAGE,
   type Paper,
   part,
+  rule,
   type Struct,
   writeLines,
 } from './paper.ts'
@@ -33,11 +34,11 @@ export function writeBookTable(paper: Paper, parent: Struct, table: BookTable): 
       const page = paper.doc.page
       needRoom(paper, rowHeight(paper, cells, columns))
       if (paper.doc.page !== page) repeatHeads(paper, heads, columns)
-      strike(paper)
+      rule(paper, RULE, 0.5)
       part(paper, struct, 'TR', (row) => writeCells(paper, row, cells, columns, cellStyle))
     }
   })
-  strike(paper)
+  rule(paper, RULE, 0.5)
   paper.y += 9
 }
 
@@ -129,15 +130,4 @@ function repeatHeads(paper: Paper, heads: readonly string[], columns: readonly C
     }),
   )
   paper.y = top + headHeight(paper, heads, columns) - PAD
-}
-
-function strike(paper: Paper): void {
-  artifact(paper, () =>
-    paper.doc
-      .moveTo(PAGE.left, paper.y)
-      .lineTo(PAGE.left + CONTENT_WIDTH, paper.y)
-      .lineWidth(0.5)
-      .strokeColor(RULE)
-      .stroke(),
-  )
 }

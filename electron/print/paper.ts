@@ -146,11 +146,11 @@ export function writeLines(paper: Paper, lines: readonly Line[], x: number, styl
   }
 }
 
-/** A line over the width of the text. */
-export function rule(paper: Paper, colour: string, width: number): void {
+/** A line over the width of the text, or from `left` on; `width` is its own. */
+export function rule(paper: Paper, colour: string, width: number, left: number = PAGE.left): void {
   artifact(paper, () =>
     paper.doc
-      .moveTo(PAGE.left, paper.y)
+      .moveTo(left, paper.y)
       .lineTo(PAGE.left + CONTENT_WIDTH, paper.y)
       .lineWidth(width)
       .strokeColor(colour)

@@ -107,7 +107,7 @@ function writeRow(paper: Paper, table: Struct, row: SheetRow, goesOn: string | n
   const height = rowHeight(paper, row)
   needRoom(paper, height)
   const top = paper.y
-  if (goesOn !== null) drawRowRule(paper, top)
+  if (goesOn !== null) rule(paper, RULE, 0.5, TABLE_LEFT)
   if (goesOn !== null && top === PAGE.top) drawDayAgain(paper, goesOn)
   part(paper, table, 'TR', (struct) => {
     for (const { tag, x, width, texts } of cellsOf(row)) {
@@ -163,17 +163,6 @@ function drawDayAgain(paper: Paper, day: string): void {
   const style = { ...smallHeadingStyle, colour: paperTones.quiet }
   artifact(paper, () =>
     writeLines(paper, paper.type.linesOf(day, style, TABLE_LEFT - PAGE.left), PAGE.left, style),
-  )
-}
-
-function drawRowRule(paper: Paper, y: number): void {
-  artifact(paper, () =>
-    paper.doc
-      .moveTo(TABLE_LEFT, y)
-      .lineTo(PAGE.left + CONTENT_WIDTH, y)
-      .lineWidth(0.5)
-      .strokeColor(RULE)
-      .stroke(),
   )
 }
 

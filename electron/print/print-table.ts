@@ -1,12 +1,12 @@
 import type { FigureRow } from '../../domain/report/owner-week-shapes.ts'
 import {
-  artifact,
   CONTENT_WIDTH,
   element,
   needRoom,
   PAGE,
   type Paper,
   part,
+  rule,
   type Struct,
   writeLines,
 } from './paper.ts'
@@ -47,15 +47,8 @@ function writeRow(
   const height = Math.max(1, label.length) * style.leading + 2 * ROW_PAD
   needRoom(paper, height)
   const top = paper.y
-  if (kind !== 'head')
-    artifact(paper, () =>
-      paper.doc
-        .moveTo(PAGE.left, top)
-        .lineTo(PAGE.left + CONTENT_WIDTH, top)
-        .lineWidth(kind === 'total' ? 0.9 : 0.5)
-        .strokeColor(kind === 'total' ? paperTones.ink : RULE)
-        .stroke(),
-    )
+  if (kind === 'total') rule(paper, paperTones.ink, 0.9)
+  else if (kind === 'row') rule(paper, RULE, 0.5)
   part(paper, table, 'TR', (row) => {
     cells.forEach((cell, column) => {
       paper.y = top + ROW_PAD

@@ -42,7 +42,7 @@ browserTest(
       .getByRole('button', { name: 'Confirm this time' })
       .click()
     await page.getByText('1 warning', { exact: true }).waitFor()
-    expect(await today.getByText('When did it stop?').count()).toBe(0)
+    await today.getByText('When did it stop?').waitFor({ state: 'detached' })
 
     const gutter = today.getByRole('listitem').filter({ hasText: 'Larkspur 4: 1.0 h on roof gutter: opened' })
     expect(await gutter.textContent()).toContain('the owner has not accepted its estimate')

@@ -35,7 +35,7 @@ browserTest('a car’s file is verified, told and brought in under another numbe
 
   await form.getByLabel('File').setInputFiles(archive)
   await form.getByText('Shell number S-101 is taken here by Teasel.').waitFor()
-  expect(await form.getByText('Brookside Metalwork').count()).toBe(1)
+  await form.getByText('Brookside Metalwork').waitFor()
   await form.getByRole('button', { name: 'Bring in' }).click()
   await form.getByText('Give the car a shell number that no other car here has.').waitFor()
   await form.getByLabel('Another shell number').fill('S-202')

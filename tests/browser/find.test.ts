@@ -82,7 +82,7 @@ browserTest('a car, an owner, a repair, a photo and a note are found by keyboard
   // Over an open sheet the keys are its own.
   await page.keyboard.press('?')
   await page.keyboard.press('Control+k')
-  expect(await page.getByRole('dialog').count()).toBe(1)
+  await page.getByRole('dialog').waitFor()
   await page.keyboard.press('Escape')
   await expect.poll(() => new URL(page.url()).search).toBe('')
 
@@ -97,7 +97,7 @@ browserTest('a car, an owner, a repair, a photo and a note are found by keyboard
   await page.keyboard.type('a/b?')
   expect(await field.inputValue()).toBe('a/b?')
   await page.keyboard.press('Alt+1')
-  expect(await page.getByRole('dialog').count()).toBe(0)
+  await page.getByRole('dialog').waitFor({ state: 'detached' })
   expect(new URL(page.url()).pathname).toContain('/cars/')
 
   await page.keyboard.press('Control+k')
@@ -147,7 +147,7 @@ browserTest(
     await page.keyboard.press('Shift+?')
     await page.keyboard.press('Alt+4')
     await page.getByRole('heading', { level: 1, name: 'Cars' }).waitFor()
-    expect(await page.getByRole('dialog').count()).toBe(0)
+    await page.getByRole('dialog').waitFor({ state: 'detached' })
     await page.reload()
     await page.getByRole('button', { name: 'keyboard map' }).click()
     expect(await map.getByRole('checkbox').isChecked()).toBe(false)

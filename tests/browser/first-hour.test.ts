@@ -90,7 +90,7 @@ browserTest('leads from an empty folder to the first gate signed with photos', a
   // Done, the steps are gone from every screen.
   await page.getByRole('link', { name: 'Shop floor' }).click()
   await page.getByRole('heading', { level: 1, name: 'Shop floor' }).waitFor()
-  expect(await strip.count()).toBe(0)
+  await strip.waitFor({ state: 'detached' })
 })
 
 browserTest('the first steps fit under a thumb, and stay put away on a device', async () => {
@@ -107,5 +107,5 @@ browserTest('the first steps fit under a thumb, and stay put away on a device', 
   await strip.getByRole('button', { name: 'put away the first steps' }).click()
   await page.reload()
   await page.getByRole('link', { name: 'Larkspur 4' }).waitFor()
-  expect(await strip.count()).toBe(0)
+  await strip.waitFor({ state: 'detached' })
 })

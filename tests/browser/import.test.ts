@@ -92,6 +92,6 @@ browserTest(
     const latin = Buffer.from(`${header}\n31;Mönch;van;Ada Fell;;\n`, 'latin1')
     await form.getByLabel('File').setInputFiles({ name: 'latin.csv', mimeType: 'text/csv', buffer: latin })
     await form.getByRole('alert').getByText('This file is not saved as UTF-8').waitFor()
-    expect(await form.getByRole('button', { name: /^Bring in \d/ }).count()).toBe(0)
+    await form.getByRole('button', { name: /^Bring in \d/ }).waitFor({ state: 'detached' })
   },
 )

@@ -89,7 +89,7 @@ describe.skipIf(!hasLoopbacks)('the workshop network', () => {
         .click()
       await office.getByText('Caution: nothing is encrypted.').waitFor()
       const plain = secure.replace('https:', 'http:')
-      expect(await office.getByText(plain, { exact: true }).count()).toBe(1)
+      await office.getByText(plain, { exact: true }).waitFor()
 
       const old = await takePhone()
       await letIn(office, old, plain, 'Old phone')

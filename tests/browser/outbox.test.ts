@@ -47,7 +47,7 @@ describe('without a network', () => {
         await comeBackWith(page, take, await testPhotoFile(name))
       await page.getByRole('button', { name: 'clock in here' }).click()
       await strips(page).getByText('1 entry and 2 photos kept on this device').waitFor()
-      expect(await office.getByRole('link', { name: 'Photos 0' }).count()).toBe(1)
+      await office.getByRole('link', { name: 'Photos 0' }).waitFor()
 
       await context.setOffline(false)
       await page.getByText('2 of 2').waitFor()
@@ -56,7 +56,7 @@ describe('without a network', () => {
       await office.getByRole('link', { name: 'Photos 2' }).waitFor()
       await office.goto(new URL('/cars/car-s-101?sheet=hours', served.url).href)
       await office.getByText('running').waitFor()
-      expect(await office.getByText('running').count()).toBe(1)
+      await office.getByText('running').waitFor()
     },
   )
 
@@ -104,7 +104,7 @@ describe('without a network', () => {
       await page.getByRole('button', { name: 'Sign off gate' }).click()
       await dialog(page, 'Sign off opened').getByRole('button', { name: 'Go on to sign' }).click()
       const keep = page.getByRole('button', { name: 'Keep it prepared' })
-      expect(await page.getByLabel('Own code').count()).toBe(0)
+      await page.getByLabel('Own code').waitFor({ state: 'detached' })
       await keep.click()
       await strips(page).getByText('1 photo kept on this device. 1 gate prepared, not signed yet.').waitFor()
       await page.getByRole('button', { name: 'show', exact: true }).click()

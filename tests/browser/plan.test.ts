@@ -47,7 +47,7 @@ describe('the Plan screen', () => {
       // Escape takes it back.
       await page.keyboard.press('ArrowRight')
       await page.keyboard.press('Escape')
-      expect(await said(page).textContent()).toBe('Put back where it was.')
+      await expect.poll(() => said(page).textContent()).toBe('Put back where it was.')
 
       await page.keyboard.press('Space')
       await page.keyboard.press('Shift+ArrowRight')
@@ -131,9 +131,9 @@ describe('the Plan screen', () => {
     await page.keyboard.press('Enter')
     const chosen = page.getByRole('region', { name: 'What is chosen' })
     await chosen.getByRole('link', { name: 'Larkspur 4' }).waitFor()
-    expect(await chosen.getByRole('button', { name: 'Move it' }).count()).toBe(0)
+    await chosen.getByRole('button', { name: 'Move it' }).waitFor({ state: 'detached' })
     await page.keyboard.press('ArrowRight')
-    expect(await page.getByRole('region', { name: 'What is carried' }).count()).toBe(0)
+    await page.getByRole('region', { name: 'What is carried' }).waitFor({ state: 'detached' })
   })
 })
 
@@ -180,7 +180,7 @@ describe('a large plan', () => {
   browserTest('a phone is given the list in place of the drawing', async () => {
     const page = await withLargePlan('phone')
     await page.getByRole('heading', { name: 'Wren' }).waitFor()
-    expect(await page.getByRole('group', { name: /^The plan, drawn/ }).count()).toBe(0)
+    await page.getByRole('group', { name: /^The plan, drawn/ }).waitFor({ state: 'detached' })
     expect([...(await violations(page)), ...(await reachOut(page))]).toEqual([])
   })
 

@@ -340,7 +340,7 @@ describe('a screen reader', () => {
           - paragraph: Answers are kept here, with how they came."
     `)
     const current = page.getByRole('navigation', { name: 'Screens' }).locator('[aria-current="page"]')
-    expect(await current.allInnerTexts()).toEqual(['Owner decisions'])
+    await expect.poll(() => current.allInnerTexts()).toEqual(['Owner decisions'])
   })
 
   browserTest('says by itself what was stored, done, refused, kept, sent and changed by others', async () => {

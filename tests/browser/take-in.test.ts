@@ -38,7 +38,7 @@ describe('a first run', () => {
       }
       await dialog.waitFor({ state: 'detached' })
       await page.getByText('Signed in:').waitFor()
-      expect(await page.getByText('No manager has a code').count()).toBe(0)
+      await page.getByText('No manager has a code').waitFor({ state: 'detached' })
       await page.getByRole('link', { name: 'Cars', exact: true }).click()
       await page.getByRole('link', { name: 'Larkspur 4' }).waitFor()
     },

@@ -79,7 +79,7 @@ describe('work beyond what is agreed', () => {
       await raise.getByRole('button', { name: 'Raise it' }).click()
       await raise.waitFor({ state: 'detached' })
       await page.getByText("'Boot floor: a section 240 mm longer' waits for the owner's answer.").waitFor()
-      expect(await page.getByRole('button', { name: 'Draft a variation' }).count()).toBe(0)
+      await page.getByRole('button', { name: 'Draft a variation' }).waitFor({ state: 'detached' })
 
       await page.goto(new URL('/owner-decisions', served.url).href)
       await page.getByRole('button', { name: 'With changes' }).click()
