@@ -1,4 +1,4 @@
-import { describe, expect } from 'vitest'
+import { describe } from 'vitest'
 import { dialog, giveManagersCode, sign } from '../support/at-screen.ts'
 import { browserTest } from '../support/browser.ts'
 import { addRepair, bringInLarkspur } from '../support/larkspur.ts'
