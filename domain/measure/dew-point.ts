@@ -53,7 +53,10 @@ export function steelMarginC(reading: ConditionsReading): Result<number> {
   return ok(reading.steelC - dewPoint.value)
 }
 
-/** Saturation vapour pressure over water in Pa (Magnus). Refused outside -45 to 60 degrees C. */
+/**
+ * Saturation vapour pressure over water in Pa (Magnus). Refused outside -45 to 60 degrees C. No screen calls it: tests hold
+ * the formula that the dew point is solved from to the published vapour pressures by it.
+ */
 export function saturationVapourPressurePa(tempC: number): Result<number> {
   if (!isTemperature(tempC)) return badTemperature('Air', tempC)
   return ok(MAGNUS_A_PA * Math.exp((MAGNUS_B * tempC) / (MAGNUS_C + tempC)))

@@ -22,16 +22,17 @@ export interface SpotWeldRow {
   readonly nuggetMm: number
 }
 
-/** Suppliers' data sheets for spot welds in low-carbon sheet, converted from inches. */
+/**
+ * Suppliers' data sheets for spot welds in low-carbon sheet, converted from inches. The program counts welds against the
+ * repair's own plan; the table and the nugget rule are kept, and checked by tests alone, as the published values that a
+ * weld plan is drawn up by.
+ */
 export const SPOT_WELD_TABLE: readonly SpotWeldRow[] = [
   { thicknessMm: 0.79, overlapMm: 11.1, spacingMm: 12.7, nuggetMm: 4.09 },
   { thicknessMm: 1.02, overlapMm: 12.7, spacingMm: 19.0, nuggetMm: 4.6 },
   { thicknessMm: 1.27, overlapMm: 14.3, spacingMm: 22.2, nuggetMm: 5.33 },
   { thicknessMm: 1.57, overlapMm: 15.9, spacingMm: 25.4, nuggetMm: 5.87 },
 ]
-
-/** Hole for a plug weld in mm; one plug for each spot removed (repair practice). */
-export const PLUG_HOLE_MM = 8
 
 /** Whether every joint has what the plan asks for. More than planned is fine; one joint never makes up for another. */
 export function judgeWelds(joints: readonly WeldJoint[]): Judgement {
@@ -47,19 +48,6 @@ export function spotWeldRow(thicknessMm: number): Result<SpotWeldRow> {
     `The spot weld table holds sheet up to 1.57 mm, not ${asRead(thicknessMm)} mm.`,
     'Plan as many welds as the original joint had.',
   )
-}
-
-/**
- * How many spots fit along a flange at the table's minimum spacing, half a spacing kept at each end; at least one. The
- * most that make sense, not the fewest that hold: the original joint's count goes first. Refused like
- * {@link spotWeldRow}, and for a flange without length.
- */
-export function suggestedSpotCount(flangeLengthMm: number, thicknessMm: number): Result<number> {
-  if (!(flangeLengthMm > 0 && Number.isFinite(flangeLengthMm))) {
-    return refuse('bad-input', 'The flange has no length.', 'Give the length of the flange in mm.')
-  }
-  const row = spotWeldRow(thicknessMm)
-  return row.ok ? ok(Math.max(1, Math.floor(flangeLengthMm / row.value.spacingMm))) : row
 }
 
 /** Least nugget diameter in mm for a sheet in mm: 4 sqrt(t) in general, 5 sqrt(t) on load-bearing joints. */

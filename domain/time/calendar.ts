@@ -67,11 +67,6 @@ export function createCalendar(plan: CalendarPlan): WorkingCalendar {
   return { day }
 }
 
-/** True from the first instant of a working span up to, not including, its end. */
-export function isWorkingMoment(calendar: WorkingCalendar, ms: number): boolean {
-  return calendar.day(dayIndexAt(calendar, ms)).spans.some((span) => span.startMs <= ms && ms < span.endMs)
-}
-
 /** The given instant if work goes on then, else when it next starts; refused when that is over 20 years away. */
 export function nextWorkingMoment(calendar: WorkingCalendar, ms: number): Result<number> {
   const first = spansFrom(calendar, ms).next()

@@ -2,10 +2,8 @@ import { describe, expect, test } from 'vitest'
 import {
   judgeWelds,
   nuggetDiameterMm,
-  PLUG_HOLE_MM,
   SPOT_WELD_TABLE,
   spotWeldRow,
-  suggestedSpotCount,
   type WeldJoint,
 } from '../../../domain/measure/welds.ts'
 
@@ -104,22 +102,5 @@ describe('spot welds in low-carbon sheet', () => {
     }
     expect(nuggetDiameterMm(1, 'load-bearing')).toEqual({ ok: true, value: 5 })
     expect(nuggetDiameterMm(0, 'general').ok).toBe(false)
-  })
-
-  test('spots are suggested at the spacing of the table, never closer', () => {
-    expect(suggestedSpotCount(600, 0.79)).toEqual({ ok: true, value: 47 })
-    expect(suggestedSpotCount(600, 1.0)).toEqual({ ok: true, value: 31 })
-    expect(suggestedSpotCount(8, 0.79)).toEqual({ ok: true, value: 1 })
-  })
-
-  test('no count is suggested without a flange or off the table', () => {
-    expect(suggestedSpotCount(0, 1).ok).toBe(false)
-    expect(suggestedSpotCount(Infinity, 1).ok).toBe(false)
-    expect(suggestedSpotCount(600, 2).ok).toBe(false)
-  })
-
-  test('a plug weld fills a hole of 8 mm', () => {
-    // Body repair practice: 8 mm hole, one plug for each spot removed.
-    expect(PLUG_HOLE_MM).toBe(8)
   })
 })
