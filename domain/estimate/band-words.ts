@@ -1,5 +1,5 @@
 import type { Grade } from '../facts/shapes.ts'
-import { capital, plural } from '../text/words.ts'
+import { capital, fixed, plural } from '../text/words.ts'
 import type { GradeMultiple } from './grade-multiples.ts'
 import { type HiddenGrades, hiddenGradeWords } from './hidden-grades.ts'
 import { type LearnedRatios, priorRatios } from './learned-ratios.ts'
@@ -78,6 +78,6 @@ function methodWords(ratios: LearnedRatios): string {
 const spentWords = ({ spent }: BandStory): readonly string[] =>
   spent > 0 ? [`${hoursWords(spent)} spent so far; the figures are for the whole repair.`] : []
 
-const times = (ratio: number): string => `${ratio.toFixed(2)} times`
+const times = (ratio: number): string => `${fixed(ratio, 2)} times`
 
-const hoursWords = (hours: number): string => `${hours.toFixed(1)} ${hours === 1 ? 'hour is' : 'hours are'}`
+const hoursWords = (hours: number): string => `${fixed(hours, 1)} ${hours === 1 ? 'hour is' : 'hours are'}`

@@ -1,9 +1,9 @@
 import { readFileSync } from 'node:fs'
 import { basename, resolve } from 'node:path'
 import { parseArgs } from 'node:util'
-import { hoursBand, type RatioHistory } from '../../domain/estimate/hours-band.ts'
 import type { OneSided } from '../../domain/estimate/learned-ratios.ts'
 import { pinballLoss } from '../../domain/statistics/pinball.ts'
+import { ratioBand, type RatioHistory } from '../support/ratio-band.ts'
 import { type ColumnChoice, type Job, readJobs } from './job-columns.ts'
 import { readJobTable } from './job-table.ts'
 
@@ -97,12 +97,10 @@ interface Forecast {
 }
 
 function forecast(job: Job, before: readonly Job[]): Forecast {
-  const band = hoursBand(historyOf(job, before), job.estimate)
-  if (band === null) throw new Error('A job without an estimate cannot be forecast.')
   const ascending = before.map(ratioOf).toSorted((a, b) => a - b)
   return {
     actual: ratioOf(job),
-    ours: band.ratios,
+    ours: ratioBand(historyOf(job, before)).ratios,
     empirical: { p80: plainQuantile(ascending, 0.8), p90: plainQuantile(ascending, 0.9) },
   }
 }

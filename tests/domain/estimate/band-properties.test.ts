@@ -1,18 +1,12 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { hoursBand, type HoursBand, type RatioHistory } from '../../../domain/estimate/hours-band.ts'
 import type { OneSided } from '../../../domain/estimate/learned-ratios.ts'
 import { orderStatisticBound } from '../../../domain/estimate/order-statistic.ts'
+import { ratioBand } from '../../support/ratio-band.ts'
 
 const ratio = fc.double({ min: 0.2, max: 6, noNaN: true })
 const ratios = (maxLength: number) => fc.array(ratio, { maxLength })
 const histories = fc.record({ own: ratios(60), others: fc.array(ratios(12), { maxLength: 4 }) })
-
-function bandOf(history: RatioHistory, hours = 1): HoursBand {
-  const band = hoursBand(history, hours)
-  if (band === null) throw new Error('There should be a band.')
-  return band
-}
 
 /** Sums in another order differ in their last digits. */
 function expectClose(one: OneSided, other: OneSided): void {
@@ -24,7 +18,7 @@ describe('for any history', () => {
     fc.assert(
       fc.property(histories, ratio, (history, next) => {
         for (const own of [history.own, [...history.own, next]]) {
-          const { p50, p80, p90 } = bandOf({ ...history, own }).ratios
+          const { p50, p80, p90 } = ratioBand({ ...history, own }).ratios
           expect(p50).toBeGreaterThan(0)
           expect(p80).toBeGreaterThanOrEqual(p50)
           expect(p90).toBeGreaterThanOrEqual(p80)
@@ -34,20 +28,11 @@ describe('for any history', () => {
     )
   })
 
-  it('hours in minutes give the band in minutes', () => {
-    fc.assert(
-      fc.property(histories, fc.double({ min: 0.1, max: 500, noNaN: true }), (history, hours) => {
-        const [inHours, inMinutes] = [bandOf(history, hours).hours, bandOf(history, 60 * hours).hours]
-        expect(inMinutes.p80 / inHours.p80).toBeCloseTo(60, 9)
-      }),
-    )
-  })
-
   it('below 20 jobs of the type their order does not matter, nor ever that of other types', () => {
     fc.assert(
       fc.property(ratios(19), fc.array(ratios(12), { maxLength: 4 }), (own, others) => {
         const turned = { own: own.toReversed(), others: others.toReversed().map((each) => each.toReversed()) }
-        expectClose(bandOf({ own, others }).ratios, bandOf(turned).ratios)
+        expectClose(ratioBand({ own, others }).ratios, ratioBand(turned).ratios)
       }),
     )
   })
@@ -60,7 +45,7 @@ describe('for any history', () => {
         (rest, share) => {
           const longest = Math.max(1, ...rest) * share
           const [p90, longer] = [longest, 1.5 * longest].map(
-            (last) => bandOf({ own: [...rest, last], others: [] }).ratios.p90,
+            (last) => ratioBand({ own: [...rest, last], others: [] }).ratios.p90,
           ) as [number, number]
           expect(longer).toBeGreaterThan(p90)
         },
