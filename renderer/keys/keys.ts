@@ -17,25 +17,27 @@ export interface KeyGroup {
 
 const WITH_PHOTOS: readonly string[] = ['/cars/', '/shop-floor', '/day-sheet', '/owner-decisions']
 
+/** Everywhere but in fields and over open sheets (renderer/keys/key-act.ts). */
+const EVERYWHERE: KeyGroup = {
+  where: 'Everywhere',
+  on: [],
+  lines: [
+    { keys: ['Mod+K'], does: 'Find a car, an owner, a repair, a photo or a note' },
+    { keys: ['/'], does: 'Find', isSingle: true },
+    { keys: ['?'], does: 'Show this map', isSingle: true },
+    { keys: ['Alt+1 … 8'], does: 'Go to a screen, in the order in which they stand at the side' },
+    { keys: ['F1'], does: 'Read the help for this screen' },
+    { keys: ['Tab', 'Shift+Tab'], does: 'Go to the next control, or back' },
+    { keys: ['Enter', 'Space'], does: 'Press the button that has the focus' },
+    { keys: ['Esc'], does: 'Close the sheet or menu that is open' },
+  ],
+}
+
 /**
- * Every key that does something, by where it does. What acts on a part of a screen acts only while the focus is on that part;
- * the first group acts everywhere but in fields and over open sheets (renderer/keys/key-act.ts).
+ * Every key that does something, by where it does. What acts on a part of a screen acts only while the focus is on that part.
  */
 export const KEY_MAP: readonly KeyGroup[] = [
-  {
-    where: 'Everywhere',
-    on: [],
-    lines: [
-      { keys: ['Mod+K'], does: 'Find a car, an owner, a repair, a photo or a note' },
-      { keys: ['/'], does: 'Find', isSingle: true },
-      { keys: ['?'], does: 'Show this map', isSingle: true },
-      { keys: ['Alt+1 … 8'], does: 'Go to a screen, in the order in which they stand at the side' },
-      { keys: ['F1'], does: 'Read the help for this screen' },
-      { keys: ['Tab', 'Shift+Tab'], does: 'Go to the next control, or back' },
-      { keys: ['Enter', 'Space'], does: 'Press the button that has the focus' },
-      { keys: ['Esc'], does: 'Close the sheet or menu that is open' },
-    ],
-  },
+  EVERYWHERE,
   {
     where: 'While finding',
     on: [],
@@ -131,7 +133,7 @@ export const KEY_MAP: readonly KeyGroup[] = [
 /** What works everywhere, then the groups of a screen, then those of any, then the rest. */
 export function keyMapFor(path: string): readonly KeyGroup[] {
   const rank = (group: KeyGroup): number => {
-    if (group === KEY_MAP[0]) return 0
+    if (group === EVERYWHERE) return 0
     if (group.on.some((screen) => path.startsWith(screen))) return 1
     return group.on.length === 0 ? 2 : 3
   }

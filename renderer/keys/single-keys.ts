@@ -1,20 +1,15 @@
-import { useSyncExternalStore } from 'react'
+import { createFollowed, useFollowed } from '../followed.ts'
 
 const KEY = 'panelwright-single-keys'
-const listeners = new Set<() => void>()
+const singleKeys = createFollowed(localStorage.getItem(KEY) !== 'off')
 
 /** Whether keys without Ctrl or Alt do something on this device. */
-export const hasSingleKeys = (): boolean => localStorage.getItem(KEY) !== 'off'
+export const hasSingleKeys = singleKeys.now
 
 export function setSingleKeys(isOn: boolean): void {
   if (isOn) localStorage.removeItem(KEY)
   else localStorage.setItem(KEY, 'off')
-  for (const listener of listeners) listener()
+  singleKeys.set(isOn)
 }
 
-export const useSingleKeys = (): boolean => useSyncExternalStore(follow, hasSingleKeys)
-
-function follow(listener: () => void): () => void {
-  listeners.add(listener)
-  return () => listeners.delete(listener)
-}
+export const useSingleKeys = (): boolean => useFollowed(singleKeys)
