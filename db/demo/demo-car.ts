@@ -189,6 +189,8 @@ export interface DemoGroup {
 
 export const zone = (side: Zone['side'], place: Zone['place']): Zone => ({ side, place })
 
+export const isSameZone = (a: Zone, b: Zone): boolean => a.side === b.side && a.place === b.place
+
 /** What a workshop usually does about a layer. */
 export const usualDecision: Readonly<Record<Grade | 'not seen', Decision>> = {
   sound: 'keep',

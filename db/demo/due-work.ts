@@ -9,7 +9,7 @@ import { gateHoldViews, keepsFromWork, taskHoldViews } from '../../domain/views/
 import type { ViewContext } from '../../domain/views/view-context.ts'
 import { isStorage } from '../../domain/workshop.ts'
 import { repairIdOf, taskIdOf } from './act.ts'
-import type { DemoCar, DemoRepair, DemoTask } from './demo-car.ts'
+import { isSameZone, type DemoCar, type DemoRepair, type DemoTask } from './demo-car.ts'
 import { chance, gateShare } from './hours-taken.ts'
 import type { Job, JobWork } from './job.ts'
 import type { Random } from './photos/random.ts'
@@ -128,15 +128,13 @@ const reworkShare = (repair: RepairState, gate: Gate): number =>
 function isDoneTogether(car: CarState, gate: Gate, a: RepairState, b: RepairState): boolean {
   if (a.plan.on !== b.plan.on) return false
   if (DONE_TOGETHER.has(gate)) return true
-  if (DONE_SIDE_BY_SIDE.has(gate)) return isSameZone(a, b) && a.plan.outer === b.plan.outer
+  if (DONE_SIDE_BY_SIDE.has(gate))
+    return isSameZone(a.plan.zone, b.plan.zone) && a.plan.outer === b.plan.outer
   const groups = groupsOf(car, a.id)
   if (gate !== 'trial-fitted') return false
-  if (groups.length === 0) return groupsOf(car, b.id).length === 0 && isSameZone(a, b)
+  if (groups.length === 0) return groupsOf(car, b.id).length === 0 && isSameZone(a.plan.zone, b.plan.zone)
   return groups.some(({ plan }) => plan.members.includes(b.id))
 }
-
-const isSameZone = (a: RepairState, b: RepairState): boolean =>
-  a.plan.zone.side === b.plan.zone.side && a.plan.zone.place === b.plan.zone.place
 
 /** The repair's next gate, when it is aimed at, not begun and not held. */
 function readyGate(looking: Looking, wanted: DemoRepair) {

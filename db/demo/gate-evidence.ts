@@ -1,5 +1,5 @@
 import type { FitGroupState, RepairState } from '../../domain/car.ts'
-import type { EdgeReading, Zone } from '../../domain/facts/shapes.ts'
+import type { EdgeReading } from '../../domain/facts/shapes.ts'
 import type { Gate } from '../../domain/gates.ts'
 import { readingIdSchema, type RepairId } from '../../domain/ids.ts'
 import type { Ask } from '../../domain/rules/asks.ts'
@@ -18,6 +18,7 @@ import {
   unmetAsks,
   type Act,
 } from './act.ts'
+import { isSameZone } from './demo-car.ts'
 import { gradeLayers, markCoated, markRepaired, takeLayerPhotos } from './layer-evidence.ts'
 import type { DemoPhotoKind } from './photos/scenes.ts'
 
@@ -61,8 +62,6 @@ export function takePhotoBefore(act: Act, repairId: RepairId, gate: Gate): void 
     serves: gateServes(corner, 'opened', 'before'),
   })
 }
-
-const isSameZone = (a: Zone, b: Zone): boolean => a.side === b.side && a.place === b.place
 
 /** A fit-up whose readings are all inside; `off` moves the first edge that far out, in mm. */
 export function recordFitUp(

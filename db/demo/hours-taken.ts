@@ -3,7 +3,6 @@ import { type Grade, GRADES } from '../../domain/facts/shapes.ts'
 import type { Gate } from '../../domain/gates.ts'
 import type { RepairState } from '../../domain/car.ts'
 import type { Random } from './photos/random.ts'
-import { usualTruth } from './workshop-truth.ts'
 
 /** What chance makes of the agreed hours of tasks and of what is done in between. */
 export const chance = (random: Random): number => random.between(0.85, 1.35)
@@ -14,11 +13,18 @@ export const chance = (random: Random): number => random.between(0.85, 1.35)
  */
 export function gateShare(repair: RepairState, gate: Gate, random: Random): number {
   const worst = worstHidden(repair)
-  const hidden = isBehind(gate) && worst !== null ? multiples[worst] / USUAL_MULTIPLE : 1
+  const hidden = isBehind(gate) && worst !== null ? TRUE_MULTIPLES[worst] / USUAL_MULTIPLE : 1
   return hidden * Math.exp(GATE_DEVIATION * normalOf(random) - GATE_DEVIATION ** 2 / 2)
 }
 
-const { multiples } = usualTruth()
+/** What the gates after assessed take by the worst hidden grade, as multiples of what they look like from outside. */
+export const TRUE_MULTIPLES: Readonly<Record<Grade, number>> = {
+  sound: 0.72,
+  surface: 0.85,
+  pitted: 1.05,
+  holed: 1.45,
+  gone: 1.95,
+}
 /** Of the demo's repairs in the mean: their types' hours hold it already. */
 const USUAL_MULTIPLE = 1.15
 /** Half of what the gates of invented repairs vary by: the demo's cars shall be where their story wants them. */

@@ -1,5 +1,5 @@
 import type { RepairState } from '../../domain/car.ts'
-import type { Grade } from '../../domain/facts/shapes.ts'
+import { type Grade, GRADES } from '../../domain/facts/shapes.ts'
 import type { Gate } from '../../domain/gates.ts'
 import { findingIdSchema, type AttachmentId, type LayerId, type RepairId } from '../../domain/ids.ts'
 import {
@@ -32,12 +32,10 @@ export function gradeLayers(act: Act, repairId: RepairId): void {
   })
 }
 
-const SCALE: readonly Grade[] = ['sound', 'surface', 'pitted', 'holed', 'gone']
-
 /** Worse further out, where the water comes from, with some luck either way; `outwards` is above 0 and up to 1. */
 function usualGrade({ stage }: Act, outwards: number): Grade {
   const worse = Math.round(1 + 2.4 * outwards + stage.random.between(-1, 1))
-  return SCALE[Math.min(SCALE.length - 1, Math.max(0, worse))] ?? 'pitted'
+  return GRADES[Math.min(GRADES.length - 1, Math.max(0, worse))] ?? 'pitted'
 }
 
 interface WantedLayer {

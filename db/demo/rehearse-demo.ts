@@ -1,6 +1,5 @@
 import type { Moment } from '../../domain/car.ts'
-import { usualSkills } from '../../domain/usual-workshop.ts'
-import { usualWeek } from '../../domain/usual-workshop.ts'
+import { usualSkills, usualWeek } from '../../domain/usual-workshop.ts'
 import { createAgenda } from './agenda.ts'
 import { demoCars } from './demo-cars.ts'
 import { demoPeople, demoWorkshop, type DemoPerson } from './demo-people.ts'

@@ -1,6 +1,6 @@
 import type { Moment } from '../../domain/car.ts'
 import { addDays, daysBetween, weekdayNumber } from '../../domain/time/local-date.ts'
-import { dateToIsoWeek } from '../../domain/time/iso-week.ts'
+import { isoWeekDates } from '../../domain/time/iso-week.ts'
 import { localToInstant } from '../../domain/time/zone.ts'
 
 /** The workshop's working days, counted from the last one that is not after a given date: that is 0, the one before -1. */
@@ -46,14 +46,12 @@ function holidaysAround(today: string): readonly { readonly date: string; readon
   ])
 }
 
-const FIRST_CLOSED_WEEK = 32
+/** ISO weeks. */
+const CLOSED_WEEKS = [32, 33]
 
-function summerClosing(year: number): readonly string[] {
-  const fourth = `${year}-01-04`
-  const firstMonday = addDays(fourth, 1 - weekdayNumber(fourth))
-  const monday = addDays(firstMonday, (FIRST_CLOSED_WEEK - dateToIsoWeek(firstMonday).week) * 7)
-  return [0, 1, 2, 3, 4, 7, 8, 9, 10, 11].map((day) => addDays(monday, day))
-}
+/** Monday to Friday. */
+const summerClosing = (year: number): readonly string[] =>
+  CLOSED_WEEKS.flatMap((week) => isoWeekDates({ year, week }).slice(0, 5))
 
 const CALENDAR_DAYS_KEPT_OPEN = 40
 

@@ -1,6 +1,6 @@
 import { entryIdSchema, type PersonId } from '../../domain/ids.ts'
 import { weekdayNumber } from '../../domain/time/local-date.ts'
-import { instantToIso } from '../../domain/time/zone.ts'
+import { instantToIso, MS_PER_HOUR } from '../../domain/time/zone.ts'
 import { demoPeople, type DemoPerson } from './demo-people.ts'
 import type { Floor } from './floor.ts'
 import { isOffOn } from './job-book.ts'
@@ -96,4 +96,4 @@ function noteOnWrongCar({ agenda, stage }: Floor): void {
   )
 }
 
-const WRONG_NOTE_STANDS_MS = 3 * 3_600_000
+const WRONG_NOTE_STANDS_MS = 3 * MS_PER_HOUR

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { usualTruth } from '../../db/demo/workshop-truth.ts'
+import { usualTruth } from '../support/workshop-truth.ts'
 import { createEstimateHistory, learnHistory } from '../../domain/estimate/estimate-history.ts'
 import type { FinishedRepair } from '../../domain/estimate/finished-repair.ts'
 import { type Grade, GRADES } from '../../domain/facts/shapes.ts'

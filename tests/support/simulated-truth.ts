@@ -5,7 +5,7 @@ import { USUAL_PRIOR, WORKSHOP_SHARE } from '../../domain/estimate/log-ratios.ts
 import { type Grade, GRADES } from '../../domain/facts/shapes.ts'
 import { GATES } from '../../domain/gates.ts'
 import { REPAIR_CORRELATION } from '../../domain/plan/likelihood/prior.ts'
-import { GATE_SHARES, gateHoursOf, usualTruth, type WorkshopTruth } from '../../db/demo/workshop-truth.ts'
+import { GATE_SHARES, gateHoursOf, usualTruth, type WorkshopTruth } from './workshop-truth.ts'
 import { createChance } from './simulated-chance.ts'
 
 /**

@@ -7,7 +7,7 @@ import { carIdSchema, personIdSchema, repairIdSchema, typeIdSchema, visitIdSchem
 import { normalCdf } from '../../domain/statistics/normal.ts'
 import { slug } from './plans.ts'
 import { type Chance, createChance, gradeAt } from './simulated-chance.ts'
-import { type TypeTruth, usualTruth, type WorkshopTruth } from '../../db/demo/workshop-truth.ts'
+import { type TypeTruth, usualTruth, type WorkshopTruth } from './workshop-truth.ts'
 
 /** A repair with its whole story; it can be looked at before its end. */
 export interface SimulatedRepair {

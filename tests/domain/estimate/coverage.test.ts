@@ -7,7 +7,7 @@ import type { OneSided } from '../../../domain/estimate/learned-ratios.ts'
 import { type GateToEstimate, repairBand } from '../../../domain/estimate/repair-band.ts'
 import { type Gate, GATES } from '../../../domain/gates.ts'
 import { expectedHours } from '../../../domain/value/estimated-hours.ts'
-import { usualTruth, type WorkshopTruth } from '../../../db/demo/workshop-truth.ts'
+import { usualTruth, type WorkshopTruth } from '../../support/workshop-truth.ts'
 import { priorTruth } from '../../support/simulated-truth.ts'
 import {
   createSimulatedWorkshop,

@@ -3,7 +3,7 @@ import { proposeEstimate } from '../../../domain/estimate/estimate-proposal.ts'
 import type { FinishedRepair } from '../../../domain/estimate/finished-repair.ts'
 import { GATES } from '../../../domain/gates.ts'
 import { typeIdSchema } from '../../../domain/ids.ts'
-import { usualTruth } from '../../../db/demo/workshop-truth.ts'
+import { usualTruth } from '../../support/workshop-truth.ts'
 import { expectedHours } from '../../../domain/value/estimated-hours.ts'
 import { createSimulatedWorkshop, simulatedHistory } from '../../support/simulated-workshop.ts'
 

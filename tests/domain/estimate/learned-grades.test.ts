@@ -6,7 +6,7 @@ import { countFound, type FoundLayer } from '../../../domain/estimate/hidden-gra
 import { learnSeverity, tilted } from '../../../domain/estimate/severity.ts'
 import { type Grade, GRADES } from '../../../domain/facts/shapes.ts'
 import { typeIdSchema } from '../../../domain/ids.ts'
-import { usualTruth } from '../../../db/demo/workshop-truth.ts'
+import { usualTruth } from '../../support/workshop-truth.ts'
 import { createSimulatedWorkshop, simulatedHistory } from '../../support/simulated-workshop.ts'
 
 const TRUTH = usualTruth({ carCorrelation: 0, reworkShare: 0 })

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { createEstimateHistory, learnHistory } from '../../../domain/estimate/estimate-history.ts'
 import { pastHistory } from '../../../domain/estimate/past-history.ts'
-import { usualTruth } from '../../../db/demo/workshop-truth.ts'
+import { usualTruth } from '../../support/workshop-truth.ts'
 import { createSimulatedWorkshop, simulatedHistory } from '../../support/simulated-workshop.ts'
 import { toldBy } from '../../support/told-by.ts'
 

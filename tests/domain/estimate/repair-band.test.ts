@@ -15,7 +15,7 @@ import { valueAtScore } from '../../../domain/estimate/score-table.ts'
 import { type Grade, GRADES } from '../../../domain/facts/shapes.ts'
 import { GATES } from '../../../domain/gates.ts'
 import { USUAL_MULTIPLES } from '../../../domain/plan/likelihood/prior.ts'
-import { usualTruth } from '../../../db/demo/workshop-truth.ts'
+import { usualTruth } from '../../support/workshop-truth.ts'
 import { hanger, HANGERS } from '../../support/hanger.ts'
 import { createSimulatedWorkshop, simulatedHistory } from '../../support/simulated-workshop.ts'
 

@@ -9,7 +9,7 @@ import {
 } from '../../../domain/estimate/repair-band.ts'
 import { valueAtScore } from '../../../domain/estimate/score-table.ts'
 import { type Gate, GATES } from '../../../domain/gates.ts'
-import { usualTruth } from '../../../db/demo/workshop-truth.ts'
+import { usualTruth } from '../../support/workshop-truth.ts'
 import { hanger, HANGERS } from '../../support/hanger.ts'
 import { createSimulatedWorkshop, simulatedHistory } from '../../support/simulated-workshop.ts'
 

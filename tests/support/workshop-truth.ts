@@ -1,3 +1,4 @@
+import { TRUE_MULTIPLES } from '../../db/demo/hours-taken.ts'
 import { HIDDEN_GRADE_PRIOR, OUTSIDE_PRIOR } from '../../domain/estimate/hidden-grades.ts'
 import type { Grade } from '../../domain/facts/shapes.ts'
 import { type Gate, GATES } from '../../domain/gates.ts'
@@ -73,7 +74,7 @@ export function usualTruth(over: Partial<WorkshopTruth> = {}): WorkshopTruth {
       type('floor edges', 14, { runs: 1.2, inside: BETTER, hiddenLayers: ['cross-member flange'] }),
       type('door skins', 12, { runs: 0.9, hiddenLayers: [], repairDeviation: 0.24 }),
     ],
-    multiples: { sound: 0.72, surface: 0.85, pitted: 1.05, holed: 1.45, gone: 1.95 },
+    multiples: TRUE_MULTIPLES,
     estimators: [
       { name: 'Maren', says: 1.05 },
       { name: 'Wren', says: 0.93 },
