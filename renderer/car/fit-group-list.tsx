@@ -4,7 +4,6 @@ import type { FitGroupView } from '../../domain/views/shared-views.ts'
 import type { CarView } from '../../domain/views/view-shapes.ts'
 import { Button, WordButton } from '../parts/form/button.tsx'
 import { ReasonDialog } from '../parts/form/reason-dialog.tsx'
-import { useCommand } from '../parts/form/use-command.ts'
 import { useWhen } from '../parts/frame/when.tsx'
 import { FitGroupDialog } from './fit-group-dialog.tsx'
 
@@ -12,7 +11,6 @@ type Doing = { readonly kind: 'add' } | { readonly kind: 'change' | 'dissolve'; 
 
 /** The openings of the car: what is offered up together, and how the last time went. */
 export function FitGroupList({ view }: { readonly view: CarView }) {
-  const command = useCommand()
   const [doing, setDoing] = useState<Doing | null>(null)
   const close = () => setDoing(null)
   return (
@@ -45,14 +43,11 @@ export function FitGroupList({ view }: { readonly view: CarView }) {
           submit="Dissolve it"
           onClose={close}
           label="Reason"
-          command={command}
-          onSubmit={(reason) =>
-            command.send({
-              kind: 'dissolveFitGroup',
-              carId: view.header.carId,
-              payload: { groupId: doing.group.id, reason },
-            })
-          }
+          act={(reason) => ({
+            kind: 'dissolveFitGroup',
+            carId: view.header.carId,
+            payload: { groupId: doing.group.id, reason },
+          })}
         >
           <p>Its repairs need no fit-up together any more. Its fit-ups stay in the record.</p>
         </ReasonDialog>

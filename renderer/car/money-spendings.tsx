@@ -4,7 +4,6 @@ import { moneyWords } from '../../domain/text/money-words.ts'
 import type { MoneyView, SpendingView } from '../../domain/views/money-view.ts'
 import { Button, WordButton } from '../parts/form/button.tsx'
 import { ReasonDialog } from '../parts/form/reason-dialog.tsx'
-import { useCommand } from '../parts/form/use-command.ts'
 import { useWhen } from '../parts/frame/when.tsx'
 import styles from './money.module.css'
 import { MoneySpendDialog } from './money-spend-dialog.tsx'
@@ -97,27 +96,23 @@ function VoidDialog({
   readonly amount: string
   readonly onClose: () => void
 }) {
-  const command = useCommand()
   const { number, name } = spending
   return (
     <ReasonDialog
       title="This was never spent"
       label="Why it is voided"
       submit={GO_ON_TO_SIGN}
-      command={command}
       onClose={onClose}
-      onSubmit={(reason) =>
-        command.send({
-          kind: 'voidFact',
-          carId,
-          payload: { number, reason },
-          sign: {
-            title: 'Void what was spent',
-            says: [`${name}, ${amount}`, `Reason: ${reason}`],
-            confirm: 'Void it',
-          },
-        })
-      }
+      act={(reason) => ({
+        kind: 'voidFact',
+        carId,
+        payload: { number, reason },
+        sign: {
+          title: 'Void what was spent',
+          says: [`${name}, ${amount}`, `Reason: ${reason}`],
+          confirm: 'Void it',
+        },
+      })}
     >
       <p>
         {name}, {amount}. A wrong amount is put right by voiding it and entering it again.

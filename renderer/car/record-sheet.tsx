@@ -8,7 +8,6 @@ import { Button, WordButton } from '../parts/form/button.tsx'
 import { FieldFrame } from '../parts/form/fields.tsx'
 import { Loaded } from '../parts/frame/loaded.tsx'
 import { ReasonDialog } from '../parts/form/reason-dialog.tsx'
-import { useCommand } from '../parts/form/use-command.ts'
 import { useWhen } from '../parts/frame/when.tsx'
 import { AddNoteDialog } from './add-note-dialog.tsx'
 import styles from './record.module.css'
@@ -28,7 +27,6 @@ export function RecordSheet({ view }: { readonly view: CarView }) {
 
 function Record({ carId, record }: { readonly carId: CarId; readonly record: RecordView }) {
   const when = useWhen()
-  const command = useCommand()
   const [find, setFind] = useState('')
   const { line: sought } = useSearch({ from: '/cars/$carId' })
   const soughtAt = record.lines.findIndex(({ number }) => number === sought)
@@ -86,20 +84,17 @@ function Record({ carId, record }: { readonly carId: CarId; readonly record: Rec
           title="This never happened"
           label="Why it is voided"
           submit={GO_ON_TO_SIGN}
-          command={command}
           onClose={() => setVoiding(null)}
-          onSubmit={(reason) =>
-            command.send({
-              kind: 'voidFact',
-              carId,
-              payload: { number: voiding.number, reason },
-              sign: {
-                title: 'Void a fact',
-                says: [`Number ${voiding.number}: ${voiding.words}`, `Reason: ${reason}`],
-                confirm: 'Void it',
-              },
-            })
-          }
+          act={(reason) => ({
+            kind: 'voidFact',
+            carId,
+            payload: { number: voiding.number, reason },
+            sign: {
+              title: 'Void a fact',
+              says: [`Number ${voiding.number}: ${voiding.words}`, `Reason: ${reason}`],
+              confirm: 'Void it',
+            },
+          })}
         >
           <p>
             {voiding.words} ({voiding.by}, {when.dayAndTime(voiding.happened)})

@@ -7,7 +7,6 @@ import { LeftWords } from '../parts/clock/left-words.tsx'
 import { Menu } from '../parts/form/menu.tsx'
 import { ReasonDialog } from '../parts/form/reason-dialog.tsx'
 import { SayLeftDialog } from '../parts/clock/say-left-dialog.tsx'
-import { useCommand } from '../parts/form/use-command.ts'
 import { useWhen } from '../parts/frame/when.tsx'
 import { RaiseTaskVariationDialog } from './raise-task-variation-dialog.tsx'
 import { ReopenTaskDialog } from './reopen-task-dialog.tsx'
@@ -23,7 +22,6 @@ type Doing =
 
 /** Work on the car that belongs to no repair. */
 export function TaskList({ view }: { readonly view: CarView }) {
-  const command = useCommand()
   const [doing, setDoing] = useState<Doing | null>(null)
   const close = () => setDoing(null)
   const { carId, visitId } = view.header
@@ -111,15 +109,12 @@ export function TaskList({ view }: { readonly view: CarView }) {
           submit="Not needed"
           onClose={close}
           label="Reason"
-          command={command}
-          onSubmit={(reason) =>
-            command.send({
-              kind: 'markTaskNotNeeded',
-              carId,
-              payload: { taskId: doing.task.id, reason },
-              sign: { title: 'Task not needed', says: [doing.task.name, `Reason: ${reason}`] },
-            })
-          }
+          act={(reason) => ({
+            kind: 'markTaskNotNeeded',
+            carId,
+            payload: { taskId: doing.task.id, reason },
+            sign: { title: 'Task not needed', says: [doing.task.name, `Reason: ${reason}`] },
+          })}
         >
           <p>Its hours are given back. That it was not needed, and why, stays on record.</p>
         </ReasonDialog>

@@ -1,7 +1,6 @@
 import type { CarId } from '../../domain/ids.ts'
 import type { RepairCard } from '../../domain/views/shared-views.ts'
 import { ReasonDialog } from '../parts/form/reason-dialog.tsx'
-import { useCommand } from '../parts/form/use-command.ts'
 
 /** Takes a link away; it stands in the record and the car's file for ever. */
 export function UnlinkDialog({
@@ -15,26 +14,22 @@ export function UnlinkDialog({
   readonly under: RepairCard
   readonly onClose: () => void
 }) {
-  const command = useCommand()
   return (
     <ReasonDialog
       title="Remove this link"
       submit="Remove it"
       onClose={onClose}
       label="Reason"
-      command={command}
-      onSubmit={(reason) =>
-        command.send({
-          kind: 'unlinkCover',
-          carId,
-          payload: { over: over.id, under: under.id, reason },
-          sign: {
-            title: 'Remove a link',
-            says: [`${over.name} does not cover ${under.name}.`, `Reason: ${reason}`],
-            confirm: 'Remove it',
-          },
-        })
-      }
+      act={(reason) => ({
+        kind: 'unlinkCover',
+        carId,
+        payload: { over: over.id, under: under.id, reason },
+        sign: {
+          title: 'Remove a link',
+          says: [`${over.name} does not cover ${under.name}.`, `Reason: ${reason}`],
+          confirm: 'Remove it',
+        },
+      })}
     >
       <p>
         {over.name} covers {under.name}. Without the link nothing keeps {over.name} from being closed before{' '}

@@ -1,6 +1,5 @@
 import type { Gate } from '../../domain/gates.ts'
 import { ReasonDialog } from '../parts/form/reason-dialog.tsx'
-import { useCommand } from '../parts/form/use-command.ts'
 import { useRepair } from './repair-context.ts'
 import { GO_ON_TO_SIGN } from '../parts/sign/sign-request.ts'
 
@@ -11,22 +10,18 @@ interface Closing {
 /** The manager's look at the estimate once the layers are graded. */
 export function ReviewDialog({ onClose }: Closing) {
   const { view } = useRepair()
-  const command = useCommand()
   return (
     <ReasonDialog
       title="Review the estimate"
       label="Note (may stay empty)"
       submit="The estimate is reviewed"
       isOptional
-      command={command}
       onClose={onClose}
-      onSubmit={(note) =>
-        command.send({
-          kind: 'reviewEstimate',
-          carId: view.car.carId,
-          payload: { repairId: view.repair.id, note },
-        })
-      }
+      act={(note) => ({
+        kind: 'reviewEstimate',
+        carId: view.car.carId,
+        payload: { repairId: view.repair.id, note },
+      })}
     >
       <p>
         The layers are graded, so the hours can be judged anew. If they no longer fit, raise a variation on
@@ -46,23 +41,19 @@ export function ReviewDialog({ onClose }: Closing) {
 
 export function NotNeededDialog({ gate, onClose }: Closing & { readonly gate: Gate }) {
   const { view } = useRepair()
-  const command = useCommand()
   const title = `${gate} is not needed`
   return (
     <ReasonDialog
       title={title}
       label="Why it is not needed"
       submit={GO_ON_TO_SIGN}
-      command={command}
       onClose={onClose}
-      onSubmit={(reason) =>
-        command.send({
-          kind: 'markNotNeeded',
-          carId: view.car.carId,
-          payload: { repairId: view.repair.id, gate, reason },
-          sign: { title, says: [`${view.repair.name}, ${view.car.name}`, `Reason: ${reason}`] },
-        })
-      }
+      act={(reason) => ({
+        kind: 'markNotNeeded',
+        carId: view.car.carId,
+        payload: { repairId: view.repair.id, gate, reason },
+        sign: { title, says: [`${view.repair.name}, ${view.car.name}`, `Reason: ${reason}`] },
+      })}
     >
       <p>Its hours are given back. The reason stays on record for ever.</p>
     </ReasonDialog>
@@ -71,23 +62,19 @@ export function NotNeededDialog({ gate, onClose }: Closing & { readonly gate: Ga
 
 export function RetireDialog({ onClose }: Closing) {
   const { view } = useRepair()
-  const command = useCommand()
   const title = `Retire ${view.repair.name}`
   return (
     <ReasonDialog
       title={title}
       label="Why it is retired"
       submit={GO_ON_TO_SIGN}
-      command={command}
       onClose={onClose}
-      onSubmit={(reason) =>
-        command.send({
-          kind: 'retireRepair',
-          carId: view.car.carId,
-          payload: { repairId: view.repair.id, reason },
-          sign: { title, says: [`On ${view.car.name}`, `Reason: ${reason}`] },
-        })
-      }
+      act={(reason) => ({
+        kind: 'retireRepair',
+        carId: view.car.carId,
+        payload: { repairId: view.repair.id, reason },
+        sign: { title, says: [`On ${view.car.name}`, `Reason: ${reason}`] },
+      })}
     >
       <p>Its facts stay where they happened; what is not spent of its hours is given back.</p>
     </ReasonDialog>

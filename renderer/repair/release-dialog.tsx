@@ -4,7 +4,7 @@ import { useActor } from '../parts/sign/actor.tsx'
 import { ChoiceRow, SelectInput } from '../parts/form/fields.tsx'
 import { Notice } from '../parts/form/notice.tsx'
 import { ReasonDialog } from '../parts/form/reason-dialog.tsx'
-import { useCommand } from '../parts/form/use-command.ts'
+import type { AnyAct } from '../parts/form/use-command.ts'
 import { useRepair } from './repair-context.ts'
 import { GO_ON_TO_SIGN } from '../parts/sign/sign-request.ts'
 
@@ -20,7 +20,6 @@ export function ReleaseDialog({
 }) {
   const { view } = useRepair()
   const { manager } = useActor()
-  const command = useCommand()
   const holds = [...(view.next?.holds ?? []), ...(view.next?.skillHolds ?? [])].filter(
     (hold) => hold.releasable && hold.released === null,
   )
@@ -29,14 +28,14 @@ export function ReleaseDialog({
   const hold = holds.find((each) => keyOf(each) === key)
   const gate = view.next?.gate
 
-  const send = (reason: string) => {
-    if (hold === undefined || gate === undefined) return Promise.resolve({ is: 'cancelled' as const })
+  const act = (reason: string): AnyAct | null => {
+    if (hold === undefined || gate === undefined) return null
     const { code, subject, words } = hold
     const payload = { repairId: view.repair.id, gate, code, subject, reason }
     const { carId } = view.car
     return way === 'ask'
-      ? command.send({ kind: 'askRelease', carId, payload })
-      : command.send({
+      ? { kind: 'askRelease', carId, payload }
+      : {
           kind: 'releaseHold',
           carId,
           payload,
@@ -45,7 +44,7 @@ export function ReleaseDialog({
             says: [`${view.repair.name}, ${gate}`, words, `Reason: ${reason}`],
             confirm: 'Release it',
           },
-        })
+        }
   }
 
   return (
@@ -53,9 +52,8 @@ export function ReleaseDialog({
       title={way === 'ask' ? 'Ask for a release' : 'Release a hold'}
       label={way === 'ask' ? 'Why it should be released' : 'Why it is released'}
       submit={way === 'ask' ? 'Ask the manager' : GO_ON_TO_SIGN}
-      command={command}
       onClose={onClose}
-      onSubmit={send}
+      act={act}
     >
       <SelectInput
         label="Which hold"

@@ -1,13 +1,11 @@
 import { ReasonDialog } from '../parts/form/reason-dialog.tsx'
 import { Notice } from '../parts/form/notice.tsx'
-import { useCommand } from '../parts/form/use-command.ts'
 import type { SafetyItem } from '../../domain/car.ts'
 import { useRepair } from './repair-context.ts'
 
 /** A safety fact of the car: it stands until somebody withdraws it. */
 export function SafetyDialog({ item, onClose }: { readonly item: SafetyItem; readonly onClose: () => void }) {
   const { view } = useRepair()
-  const command = useCommand()
   const stands = view.next?.asks.some((ask) => ask.subject === item && ask.met) === true
   const { title, caution, withdraw } = WORDS[item]
   return (
@@ -16,11 +14,8 @@ export function SafetyDialog({ item, onClose }: { readonly item: SafetyItem; rea
       label={stands ? 'Why (may stay empty)' : 'How, where (may stay empty)'}
       submit={stands ? 'It does not stand any more' : 'It stands'}
       isOptional
-      command={command}
       onClose={onClose}
-      onSubmit={(note) =>
-        command.send({ kind: 'setSafety', carId: view.car.carId, payload: { item, stands: !stands, note } })
-      }
+      act={(note) => ({ kind: 'setSafety', carId: view.car.carId, payload: { item, stands: !stands, note } })}
     >
       <Notice kind="caution">
         <p>{caution}</p>

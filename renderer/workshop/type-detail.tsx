@@ -6,7 +6,6 @@ import { Button } from '../parts/form/button.tsx'
 import { Menu } from '../parts/form/menu.tsx'
 import { ReasonDialog } from '../parts/form/reason-dialog.tsx'
 import { Section } from '../parts/frame/section.tsx'
-import { useCommand } from '../parts/form/use-command.ts'
 import { GateFigure } from './gate-figure.tsx'
 import { copyOfType, type TypeStart } from './new-type.ts'
 import { planHours, planSection, weldWords } from './plan-words.ts'
@@ -117,17 +116,13 @@ function Extras({ plan }: { readonly plan: RepairTypeView['plan'] }) {
 }
 
 function RetireDialog({ type, onClose }: { readonly type: RepairTypeView; readonly onClose: () => void }) {
-  const command = useCommand()
   return (
     <ReasonDialog
       title={`Retire ${type.plan.name}`}
       label="Why"
       submit="Retire it"
-      command={command}
       onClose={onClose}
-      onSubmit={(reason) =>
-        command.send({ kind: 'retireType', carId: null, payload: { typeId: type.id, reason } })
-      }
+      act={(reason) => ({ kind: 'retireType', carId: null, payload: { typeId: type.id, reason } })}
     >
       <p className="quiet">
         It is offered for new repairs no more. Repairs that came from it keep their plan, and changing it

@@ -1,22 +1,20 @@
 import type { ReactNode } from 'react'
 import { z } from 'zod'
 import { optionalNoteSchema, reasonSchema } from '../../../domain/facts/shapes.ts'
-import type { Outcome } from '../../outbox/outcome.ts'
 import { Dialog } from './dialog.tsx'
 import { NoteField } from './fields.tsx'
 import { Form, useZodForm } from './form.tsx'
 import { isSettled } from './settled.ts'
-import type { CommandState } from './use-command.ts'
+import { useCommand, type AnyAct } from './use-command.ts'
 
-/** An act that needs a few words: why. */
+/** One act that needs a few words: why. */
 export function ReasonDialog({
   title,
   label,
   submit,
   isOptional = false,
   usual = '',
-  command,
-  onSubmit,
+  act,
   onClose,
   children,
 }: {
@@ -26,11 +24,12 @@ export function ReasonDialog({
   readonly isOptional?: boolean
   /** Stands there to be kept or changed. */
   readonly usual?: string
-  readonly command: CommandState
-  readonly onSubmit: (reason: string) => Promise<Outcome>
+  /** What is sent with these words; null while something else is still to be chosen. */
+  readonly act: (words: string) => AnyAct | null
   readonly onClose: () => void
   readonly children?: ReactNode
 }) {
+  const command = useCommand()
   const form = useZodForm(isOptional ? optionalSchema : schema, { reason: usual })
   return (
     <Dialog title={title} isOpen onClose={onClose}>
@@ -40,7 +39,8 @@ export function ReasonDialog({
         refusal={command.refusal}
         onCancel={onClose}
         onSubmit={async ({ reason }) => {
-          if (isSettled(await onSubmit(reason))) onClose()
+          const chosen = act(reason)
+          if (chosen !== null && isSettled(await command.send(chosen))) onClose()
         }}
       >
         {children}

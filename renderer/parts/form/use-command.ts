@@ -25,6 +25,9 @@ export interface Act<K extends CommandKind> {
   readonly sign?: SignRequest
 }
 
+/** The act of any one command. */
+export type AnyAct = { readonly [K in CommandKind]: Act<K> }[CommandKind]
+
 export interface CommandState {
   /** Sends the act, asking first for who acts or for a code where `domain/roles.ts` says so. Never rejects. */
   readonly send: <K extends CommandKind>(act: Act<K>) => Promise<Outcome>
