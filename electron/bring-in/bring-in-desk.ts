@@ -61,11 +61,11 @@ export async function openBringInDesk(deps: BringInDeskDeps): Promise<ClosableDe
   let kept: Kept | null = null
   const find = (fileId: string): Kept | null => (kept?.fileId === fileId ? kept : null)
 
+  /** What is being brought in stays, as it is still read. */
   const drop = async (each: Kept | null): Promise<void> => {
     if (each === null || each.underWay !== null) return
     if (kept === each) kept = null
-    await each.car.bag.close()
-    await rm(each.path, { force: true })
+    await letGo(each.car, each.path)
   }
 
   const receive = async (body: AsyncIterable<Uint8Array>): Promise<Result<CameFile>> => {
@@ -78,8 +78,14 @@ export async function openBringInDesk(deps: BringInDeskDeps): Promise<ClosableDe
       await rm(path, { force: true })
       return car
     }
-    await drop(kept)
+    // It took its time: the file before may be brought in by now, or another one have come.
+    if (kept?.underWay) {
+      await letGo(car.value, path)
+      return busy
+    }
+    const before = kept
     kept = { fileId, path, car: car.value, photosDone: 0, underWay: null }
+    await drop(before)
     return ok({ fileId, preview: previewOf(deps.db, car.value) })
   }
 
@@ -106,6 +112,11 @@ export async function openBringInDesk(deps: BringInDeskDeps): Promise<ClosableDe
       await rm(folder, { recursive: true, force: true })
     },
   }
+}
+
+async function letGo({ bag }: CarFile, path: string): Promise<void> {
+  await bag.close()
+  await rm(path, { force: true })
 }
 
 /** Writes an upload to the disk as it comes. */
