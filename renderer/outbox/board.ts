@@ -22,6 +22,8 @@ export interface OutboxState {
   readonly commands: readonly KeptCommand[]
   readonly refused: readonly RefusedCommand[]
   readonly photos: readonly PhotoInOutbox[]
+  /** The host has taken them in, and what the screens show does not count them yet. */
+  readonly arriving: readonly PhotoInOutbox[]
   readonly prepared: readonly PreparedGate[]
   /** Why this device can keep nothing; null when it can. */
   readonly broken: Refusal | null
@@ -36,6 +38,7 @@ export function createBoard(kept: Kept) {
     commands: [],
     refused: [],
     photos: [],
+    arriving: [],
     prepared: [],
     broken: null,
   })
@@ -78,6 +81,11 @@ export function createBoard(kept: Kept) {
         .now()
         .photos.map((photo) => (photo.attachmentId === id ? photoState(photo, share) : photo))
       tell({ photos })
+    },
+    arrive: (photo: KeptPhoto, shown: Promise<void>) => {
+      tell({ arriving: [...state.now().arriving, { ...photo, state: 'sending', sent: 1 }] })
+      const isOther = ({ attachmentId }: KeptPhoto) => attachmentId !== photo.attachmentId
+      void shown.finally(() => tell({ arriving: state.now().arriving.filter(isOther) }))
     },
     /** Shows what waits before and after a run that says whether the host was reached. */
     watch: (run: () => Promise<boolean>) =>

@@ -21,7 +21,8 @@ export interface CommandPorts {
   readonly post: (command: Command) => Promise<CommandAnswer>
   /** True for the errors of `post` that mean: no answer came. */
   readonly isAway: (error: unknown) => boolean
-  readonly onAccepted: (command: Command) => void
+  /** Told of what the host has taken in; settles once the screens show it. */
+  readonly onAccepted: (command: Command) => Promise<void>
   /** The host's own words in an error of `post`; null where it has none. */
   readonly refusalOf?: (error: unknown) => Refusal | null
   /** The host's clock as this device knows it, ISO 8601 with offset; this device's own unless given. */
@@ -179,7 +180,7 @@ const asEntered = ({ command, stated }: KeptCommand): Command => ({
 async function post(ports: CommandPorts, command: Command): Promise<Outcome> {
   try {
     const outcome = answerToOutcome(await ports.post(command))
-    if (outcome.is === 'done') ports.onAccepted(command)
+    if (outcome.is === 'done') void ports.onAccepted(command)
     return outcome
   } catch (error) {
     if (ports.isAway(error)) return { is: 'kept' }

@@ -65,6 +65,7 @@ export function createOutbox(ports: OutboxPorts): Outbox {
   const photos = createPhotoQueue({
     ...ports,
     onProgress: board.show,
+    onSent: board.arrive,
     onRefused: (id, refusal) => commands.refuseWith([id], id, refusal),
     makeRoom: () => makeRoom(kept),
   })

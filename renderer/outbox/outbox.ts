@@ -23,9 +23,9 @@ export const outbox = createOutbox({
   // What a device enters before it is known to be shut out waits until it is let in again.
   isAway: (error) => isHostAway(error) || notPaired(error) !== null,
   refusalOf,
-  onAccepted: ({ carId }) => {
+  onAccepted: async ({ carId }) => {
     if (carId !== null) noteOwn(carId)
-    void readAgain(carId === null ? [] : [carId])
+    await readAgain(carId === null ? [] : [carId])
   },
   hostNow: () => {
     const { now, zone } = hostTime()

@@ -18,6 +18,8 @@ export interface PhotoPorts extends Pick<
   readonly onProgress: (id: AttachmentId, share: number | null) => void
   /** Told of a photo that was taken a moment ago and is attached now. */
   readonly onDone?: (command: Command, numbers: readonly number[]) => void
+  /** Told of a photo that the host has taken in; `shown` settles once the screens show it. */
+  readonly onSent: (photo: KeptPhoto, shown: Promise<void>) => void
   readonly onRefused: (id: AttachmentId, refusal: Refusal) => Promise<void>
   /** Makes room by what was sent already; false when nothing was left to go. */
   readonly makeRoom: () => Promise<boolean>
@@ -121,7 +123,7 @@ async function uploadAndAttach(
   const answer = await ports.post(command)
   if (!answer.ok) return answer.refusal
   await ports.kept.photoSent(attachmentId, { number: answer.revision, at: Date.now() })
-  ports.onAccepted(command)
+  ports.onSent(latest, ports.onAccepted(command))
   if (command.happened === null) ports.onDone?.(command, answer.numbers)
   return null
 }

@@ -9,6 +9,7 @@ const empty: OutboxState = {
   commands: [],
   refused: [],
   photos: [],
+  arriving: [],
   prepared: [],
   broken: null,
 }

@@ -34,7 +34,7 @@ const ports = (): OutboxPorts => ({
     return { ok: true, value: { sha256: digest, width: 4, height: 3, taken: null } }
   },
   isAway: (error) => error instanceof Away,
-  onAccepted: () => undefined,
+  onAccepted: () => Promise.resolve(),
 })
 
 beforeEach(() => {

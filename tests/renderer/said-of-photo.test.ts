@@ -42,7 +42,7 @@ beforeEach(() => {
       })
     },
     isAway: (error) => error instanceof Away,
-    onAccepted: () => undefined,
+    onAccepted: () => Promise.resolve(),
   })
 })
 

@@ -42,7 +42,7 @@ export function openPage(name: string, net: DeviceNet): DevicePage {
     post: (command) => whileAlive(() => client.command.mutate(command)),
     upload: (photo, onProgress) => whileAlive(() => uploadPhoto(photo, onProgress)),
     isAway: (error) => isHostAway(error) || notPaired(error) !== null,
-    onAccepted: () => {},
+    onAccepted: () => Promise.resolve(),
   })
   void outbox.flush()
   const timer = setInterval(() => void outbox.flush(), TRY_AGAIN_MS)

@@ -60,7 +60,7 @@ export function createHostStandIn(): HostStandIn {
           return { ok: true, value: { sha256: 'a'.repeat(64), width: 4, height: 3, taken: null } }
         },
         isAway: (error) => error instanceof Away,
-        onAccepted: () => undefined,
+        onAccepted: () => Promise.resolve(),
         hostNow: () => host.now,
       }
     },

@@ -60,7 +60,7 @@ export function nextPhoto(work: PhotoWork, sending: readonly PhotoInOutbox[]): N
   return { aim: askAim(work, ask), words: layer?.name ?? SHOWS_WORDS[askShows(ask, gate)] }
 }
 
-/** Photos of a repair that are still on this device. */
+/** Those of a repair. */
 export function ownPhotos(repairId: RepairId, photos: readonly PhotoInOutbox[]): readonly PhotoInOutbox[] {
   return photos.filter(({ serves }) =>
     serves.some((each) => each.what === 'gate' && each.repairId === repairId),
