@@ -149,7 +149,7 @@ const gateWindow = (gate: Gate, primedFirst: boolean): GatePlan['window'] => {
   return gate === 'painted' ? { after: 'welded', hours: 168 } : null
 }
 
-const NOTHING: GateAsks = {
+export const ASKS_NOTHING: GateAsks = {
   photosBefore: 0,
   photos: 0,
   layerPhotos: 'none',
@@ -167,20 +167,20 @@ const NOTHING: GateAsks = {
 const gateAsks = (gate: Gate, loadBearing: boolean): GateAsks => {
   switch (gate) {
     case 'opened':
-      return { ...NOTHING, photosBefore: 1, photos: 1, safety: true }
+      return { ...ASKS_NOTHING, photosBefore: 1, photos: 1, safety: true }
     case 'assessed':
-      return { ...NOTHING, layerPhotos: 'graded' }
+      return { ...ASKS_NOTHING, layerPhotos: 'graded' }
     case 'fabricated':
-      return { ...NOTHING, layerPhotos: 'repaired', review: true }
+      return { ...ASKS_NOTHING, layerPhotos: 'repaired', review: true }
     case 'sealed':
-      return { ...NOTHING, photos: 1, drains: true }
+      return { ...ASKS_NOTHING, photos: 1, drains: true }
     case 'primed':
-      return { ...NOTHING, photos: 1, conditions: usualSettings.conditions }
+      return { ...ASKS_NOTHING, photos: 1, conditions: usualSettings.conditions }
     case 'trial-fitted':
-      return { ...NOTHING, photos: 1, fitUp: true, dimensions: loadBearing }
+      return { ...ASKS_NOTHING, photos: 1, fitUp: true, dimensions: loadBearing }
     case 'welded':
-      return { ...NOTHING, photos: 1, welds: true, fitUp: true, dimensions: loadBearing }
+      return { ...ASKS_NOTHING, photos: 1, welds: true, fitUp: true, dimensions: loadBearing }
     case 'painted':
-      return { ...NOTHING, photos: 1 }
+      return { ...ASKS_NOTHING, photos: 1 }
   }
 }

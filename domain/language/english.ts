@@ -5,6 +5,7 @@ import type { Decision, FindingKind, Grade, Payer, ReworkCause } from '../facts/
 import type { HoldCode } from '../facts/work-facts.ts'
 import type { Gate } from '../gates.ts'
 import type { PlanFault } from '../plan/plan.ts'
+import { countedMarks } from '../photo-marks/marks-words.ts'
 import { clause, ended } from '../report/sentences.ts'
 import { capital, moreOrLess } from '../text/words.ts'
 import { inSentence } from '../views/work-words.ts'
@@ -724,12 +725,7 @@ const paper: PaperWords = {
   before: 'Before',
   after: 'After',
   photo: (taken, caption) => `Photo, ${taken}: ${caption}`,
-  marked: ({ arrows, circles, lines }) =>
-    `marked: ${list([
-      ...(arrows > 0 ? [`${arrows} ${plural(arrows, 'arrow', 'arrows')}`] : []),
-      ...(circles > 0 ? [`${circles} ${plural(circles, 'circle', 'circles')}`] : []),
-      ...(lines > 0 ? [`${lines} ${plural(lines, 'line', 'lines')}`] : []),
-    ])}`,
+  marked: countedMarks,
   unreadable: 'the file could not be read',
   lost: 'The file of this photo could not be read.',
   gates: (words) => `Gates: ${words}.`,

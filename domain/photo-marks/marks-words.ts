@@ -1,10 +1,12 @@
 import { joinWords, plural } from '../text/words.ts'
-import { countMarks, type PhotoMarks } from './photo-marks.ts'
+import { countMarks, type MarkCounts, type PhotoMarks } from './photo-marks.ts'
 
 /** 'marked: 1 arrow and 2 circles', for those who do not see them; empty without marks. */
-export function marksWords(marks: PhotoMarks): string {
-  if (marks.length === 0) return ''
-  const { arrows, circles, lines } = countMarks(marks)
+export const marksWords = (marks: PhotoMarks): string =>
+  marks.length === 0 ? '' : countedMarks(countMarks(marks))
+
+/** The same of at least one mark. */
+export function countedMarks({ arrows, circles, lines }: MarkCounts): string {
   const parts = [
     ...(arrows > 0 ? [plural('arrow', arrows)] : []),
     ...(circles > 0 ? [plural('circle', circles)] : []),

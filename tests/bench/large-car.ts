@@ -1,3 +1,4 @@
+import { ASKS_NOTHING } from '../../domain/catalogue/type-plan.ts'
 import { fact, type NewFact } from '../../domain/facts.ts'
 import {
   PLACES,
@@ -23,7 +24,7 @@ import {
 import type { Plan } from '../../domain/plan/plan.ts'
 import { addDays, weekdayNumber } from '../../domain/time/local-date.ts'
 import { localToInstant, MS_PER_HOUR } from '../../domain/time/zone.ts'
-import { noAsks, repairPlan } from '../support/plans.ts'
+import { repairPlan } from '../support/plans.ts'
 import type { Random } from '../support/random.ts'
 import { owner, zone } from '../support/workshop.ts'
 
@@ -164,7 +165,7 @@ export function passGate(target: WorkTarget, { people, random }: Team): NewFact 
     gate: target.gate,
     did: [random.pick(people)],
     second: null,
-    asked: noAsks,
+    asked: ASKS_NOTHING,
     evidence: { attachments: [], readings: [] },
     released: [],
     coat: target.gate === 'painted' ? 'protective' : null,

@@ -1,4 +1,5 @@
 /** Over 300 lines because the whole story of one car is told in one place. */
+import { ASKS_NOTHING } from '../../domain/catalogue/type-plan.ts'
 import { fact, type NewFact } from '../../domain/facts.ts'
 import type { EstimateLine, WorkTarget } from '../../domain/facts/shapes.ts'
 import { GATES, type Gate } from '../../domain/gates.ts'
@@ -24,7 +25,7 @@ import {
   type VisitId,
 } from '../../domain/ids.ts'
 import { localToInstant, MS_PER_HOUR } from '../../domain/time/zone.ts'
-import { layerId, noAsks, repairPlan } from '../support/plans.ts'
+import { layerId, repairPlan } from '../support/plans.ts'
 import type { Random } from '../support/random.ts'
 import { zone } from '../support/workshop.ts'
 
@@ -235,7 +236,7 @@ function passOn(car: TenYearsCar, { random, people }: WorkDay): readonly NewFact
       gate,
       did: [random.pick(people)],
       second: null,
-      asked: noAsks,
+      asked: ASKS_NOTHING,
       evidence: { attachments: car.shown.slice(-1), readings: [] },
       released: [],
       coat: gate === 'painted' ? 'protective' : null,

@@ -1,9 +1,9 @@
 import { expect } from 'vitest'
+import { ASKS_NOTHING } from '../../domain/catalogue/type-plan.ts'
 import { dialog, testPhotoFile } from '../support/at-screen.ts'
 import { browserTest } from '../support/browser.ts'
 import { press, tabTo, typeInto } from '../support/by-keys.ts'
 import { addRepair, bringInLarkspur, withOwnerAsked } from '../support/larkspur.ts'
-import { noAsks } from '../support/plans.ts'
 import { serve } from '../support/served.ts'
 import { codes, manager, welder } from '../support/workshop.ts'
 
@@ -11,7 +11,7 @@ browserTest("a technician's main job is done by keyboard alone", async () => {
   const conditions = { minMarginC: 3, maxHumidityPercent: null, minAirC: null, maxAirC: null }
   const served = await serve({
     before: (workshop) => {
-      const plan = { gates: { primed: { asks: { ...noAsks, photos: 1, conditions } } } }
+      const plan = { gates: { primed: { asks: { ...ASKS_NOTHING, photos: 1, conditions } } } }
       addRepair(workshop, bringInLarkspur(workshop), 'Boot floor', { plan, passed: 'sealed' })
     },
   })

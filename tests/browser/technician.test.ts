@@ -1,10 +1,10 @@
 import type { Page } from 'playwright-core'
 import { describe, expect } from 'vitest'
+import { ASKS_NOTHING } from '../../domain/catalogue/type-plan.ts'
 import { choosePerson, dialog, sign, signIn, testPhotoFile, comeBackWith } from '../support/at-screen.ts'
 import { browserTest } from '../support/browser.ts'
 import { repairId } from '../support/car-builder.ts'
 import { addRepair, bringInLarkspur, photosOnly } from '../support/larkspur.ts'
-import { noAsks } from '../support/plans.ts'
 import { serve } from '../support/served.ts'
 import { countTaps } from '../support/taps.ts'
 import { codes, manager, welder, type Workshop } from '../support/workshop.ts'
@@ -69,7 +69,7 @@ describe('the day sheet', () => {
   browserTest(
     'stores a photo in two taps and clocks in with one, and the shop floor shows both',
     async () => {
-      const plan = { gates: { opened: { asks: { ...noAsks, photosBefore: 1, photos: 1 } } } }
+      const plan = { gates: { opened: { asks: { ...ASKS_NOTHING, photosBefore: 1, photos: 1 } } } }
       const served = await serve({
         before: (workshop) => {
           const carId = bringInLarkspur(workshop)
@@ -115,7 +115,7 @@ describe('a reading of conditions', () => {
     const conditions = { minMarginC: 3, maxHumidityPercent: 85, minAirC: null, maxAirC: null }
     const served = await serve({
       before: (workshop) => {
-        const plan = { gates: { primed: { asks: { ...noAsks, conditions } } } }
+        const plan = { gates: { primed: { asks: { ...ASKS_NOTHING, conditions } } } }
         addRepair(workshop, bringInLarkspur(workshop), 'Boot floor', { plan, passed: 'sealed' })
       },
     })

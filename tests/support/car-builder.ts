@@ -1,3 +1,4 @@
+import { ASKS_NOTHING } from '../../domain/catalogue/type-plan.ts'
 import type { CarState } from '../../domain/car.ts'
 import { fact, type Fact, type FactKind, FACT_VERSION, type PayloadOf } from '../../domain/facts.ts'
 import type { EstimateLine, TaskPlan, WorkTarget } from '../../domain/facts/shapes.ts'
@@ -16,7 +17,7 @@ import {
   visitIdSchema,
 } from '../../domain/ids.ts'
 import { carFromFacts } from '../../domain/state/car-state.ts'
-import { noAsks, repairPlan, type RepairPlanOver, slug, taskPlan } from './plans.ts'
+import { repairPlan, type RepairPlanOver, slug, taskPlan } from './plans.ts'
 import { sure } from './varied.ts'
 
 export const repairId = (name: string) => repairIdSchema.parse(`repair-${slug(name)}`)
@@ -151,7 +152,7 @@ export function buildCar(over: Partial<PayloadOf<'carAdded'>> = {}): CarBuilder 
         gate,
         did: [by],
         second: null,
-        asked: noAsks,
+        asked: ASKS_NOTHING,
         evidence: { attachments: [], readings: [] },
         released: [],
         coat: gate === 'painted' ? 'protective' : null,

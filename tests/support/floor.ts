@@ -1,3 +1,4 @@
+import { ASKS_NOTHING } from '../../domain/catalogue/type-plan.ts'
 import type { CarState } from '../../domain/car.ts'
 import type { CommandKind, CommandPayload } from '../../domain/commands/command-shapes.ts'
 import type { GateAsks } from '../../domain/facts/shapes.ts'
@@ -18,7 +19,6 @@ import { readWorkshop } from '../../db/reads.ts'
 import { repairId } from './car-builder.ts'
 import type { ScreenSendOptions, TestHost, TestScreen } from './host.ts'
 import { createTestPhoto } from './images.ts'
-import { noAsks } from './plans.ts'
 import { manager, welder } from './workshop.ts'
 
 /** Someone at a tablet who brings whatever a gate asks for, through the real handler. */
@@ -183,18 +183,18 @@ const layerName = (car: CarState, id: RepairId, layerId: string | null): string 
 
 /** What each gate asks for by default, but for what needs a drawn-up car: safety, fit-ups and dimensions. */
 export const usualAsks: Readonly<Partial<Record<Gate, { readonly asks: GateAsks }>>> = {
-  opened: { asks: { ...noAsks, photosBefore: 1, photos: 1 } },
-  assessed: { asks: { ...noAsks, layerPhotos: 'graded' } },
-  fabricated: { asks: { ...noAsks, layerPhotos: 'repaired', review: true } },
-  sealed: { asks: { ...noAsks, photos: 1, drains: true } },
+  opened: { asks: { ...ASKS_NOTHING, photosBefore: 1, photos: 1 } },
+  assessed: { asks: { ...ASKS_NOTHING, layerPhotos: 'graded' } },
+  fabricated: { asks: { ...ASKS_NOTHING, layerPhotos: 'repaired', review: true } },
+  sealed: { asks: { ...ASKS_NOTHING, photos: 1, drains: true } },
   primed: {
     asks: {
-      ...noAsks,
+      ...ASKS_NOTHING,
       photos: 1,
       conditions: { minMarginC: 3, maxHumidityPercent: 85, minAirC: null, maxAirC: null },
     },
   },
-  'trial-fitted': { asks: { ...noAsks, photos: 1 } },
-  welded: { asks: { ...noAsks, photos: 1, welds: true } },
-  painted: { asks: { ...noAsks, photos: 1 } },
+  'trial-fitted': { asks: { ...ASKS_NOTHING, photos: 1 } },
+  welded: { asks: { ...ASKS_NOTHING, photos: 1, welds: true } },
+  painted: { asks: { ...ASKS_NOTHING, photos: 1 } },
 }

@@ -1,3 +1,4 @@
+import { ASKS_NOTHING } from '../../domain/catalogue/type-plan.ts'
 import type { CarState } from '../../domain/car.ts'
 import { fact, type Fact, type FactKind, type NewFact, type PayloadOf } from '../../domain/facts.ts'
 import { GATES } from '../../domain/gates.ts'
@@ -73,19 +74,6 @@ function fourteen(): CarState {
   return car
 }
 
-const asks = {
-  photosBefore: 0,
-  photos: 1,
-  layerPhotos: 'none',
-  safety: false,
-  review: false,
-  drains: false,
-  conditions: null,
-  fitUp: false,
-  dimensions: false,
-  welds: false,
-  secondSignature: false,
-}
 const gatePlan = {
   hours: { shortest: 1, likely: 1.5, longest: 3 },
   skill: 'weld',
@@ -94,7 +82,7 @@ const gatePlan = {
   hotWork: false,
   cureHours: 0,
   window: null,
-  asks,
+  asks: { ...ASKS_NOTHING, photos: 1 },
 }
 const bootFloor = {
   name: 'Boot floor',

@@ -1,8 +1,9 @@
+import { ASKS_NOTHING } from '../../domain/catalogue/type-plan.ts'
 import type { CommandPayload } from '../../domain/commands/command-shapes.ts'
 import { type Gate, GATES } from '../../domain/gates.ts'
 import { variationIdSchema, visitIdSchema, type CarId, type RepairId } from '../../domain/ids.ts'
 import { repairId } from './car-builder.ts'
-import { noAsks, repairPlan, type RepairPlanOver } from './plans.ts'
+import { repairPlan, type RepairPlanOver } from './plans.ts'
 import { metalBay, welder, type Workshop } from './workshop.ts'
 
 /** The Larkspur 4, shell S-101, on stands in bay Metal 1, its owner R. Okafor. Nothing is to be done on it yet. */
@@ -58,7 +59,7 @@ export function withOwnerAsked(workshop: Workshop): void {
 }
 
 /** A gate that asks for so many photos. */
-export const photosOnly = (photos: number) => ({ asks: { ...noAsks, photos } })
+export const photosOnly = (photos: number) => ({ asks: { ...ASKS_NOTHING, photos } })
 
 /** Passes the gates up to this one, each a quarter of an hour after the one before. */
 export function passTo(workshop: Workshop, carId: CarId, id: RepairId, last: Gate): void {

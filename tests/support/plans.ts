@@ -1,21 +1,7 @@
-import type { GateAsks, GatePlan, RepairPlan, TaskPlan } from '../../domain/facts/shapes.ts'
+import { ASKS_NOTHING } from '../../domain/catalogue/type-plan.ts'
+import type { GatePlan, RepairPlan, TaskPlan } from '../../domain/facts/shapes.ts'
 import { type Gate, GATES } from '../../domain/gates.ts'
 import { layerIdSchema } from '../../domain/ids.ts'
-
-/** A gate that asks for nothing. */
-export const noAsks: GateAsks = {
-  photosBefore: 0,
-  photos: 0,
-  layerPhotos: 'none',
-  safety: false,
-  review: false,
-  drains: false,
-  conditions: null,
-  fitUp: false,
-  dimensions: false,
-  welds: false,
-  secondSignature: false,
-}
 
 /** Two hours' work for one person with metalwork skill; asks for nothing unless overridden. */
 export const gatePlan = (over: Partial<GatePlan> = {}): GatePlan => ({
@@ -26,7 +12,7 @@ export const gatePlan = (over: Partial<GatePlan> = {}): GatePlan => ({
   hotWork: false,
   cureHours: 0,
   window: null,
-  asks: noAsks,
+  asks: ASKS_NOTHING,
   ...over,
 })
 

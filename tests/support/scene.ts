@@ -1,3 +1,4 @@
+import { ASKS_NOTHING } from '../../domain/catalogue/type-plan.ts'
 import type { CommandPayload } from '../../domain/commands/command-shapes.ts'
 import type { GateAsks, WorkTarget } from '../../domain/facts/shapes.ts'
 import { gateOrder, type Gate } from '../../domain/gates.ts'
@@ -11,7 +12,7 @@ import {
 import { gateHolds, standing, type JudgedHold } from '../../domain/rules/holds.ts'
 import { personId, repairId } from './car-builder.ts'
 import { createDriver, PHOTO, type Driver, type Outcome } from './driver.ts'
-import { layerId, noAsks, repairPlan, slug, taskPlan, type RepairPlanOver } from './plans.ts'
+import { layerId, repairPlan, slug, taskPlan, type RepairPlanOver } from './plans.ts'
 
 /** Sentences about one car, for tests of the rules; every step goes through the real decisions. */
 export interface Scene {
@@ -160,7 +161,7 @@ export const createScene = (): Scene => {
 }
 
 export const groupId = (name: string) => fitGroupIdSchema.parse(`group-${slug(name)}`)
-export const asks = (over: Partial<GateAsks>): GateAsks => ({ ...noAsks, ...over })
+export const asks = (over: Partial<GateAsks>): GateAsks => ({ ...ASKS_NOTHING, ...over })
 
 export const addTask = (
   scene: Scene,

@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest'
+import { ASKS_NOTHING } from '../../../domain/catalogue/type-plan.ts'
 import { attachmentIdSchema } from '../../../domain/ids.ts'
 import { repairId } from '../../support/car-builder.ts'
 import { PHOTO } from '../../support/driver.ts'
-import { noAsks } from '../../support/plans.ts'
 import { createScene } from '../../support/scene.ts'
 
 const id = attachmentIdSchema.parse('photo-hole')
@@ -11,7 +11,7 @@ const shows = (what: 'before' | 'after') =>
 
 function withPhoto() {
   const scene = createScene()
-  scene.repair('Sill, left', { gates: { opened: { asks: { ...noAsks, photosBefore: 1 } } } })
+  scene.repair('Sill, left', { gates: { opened: { asks: { ...ASKS_NOTHING, photosBefore: 1 } } } })
   scene.photo('Sill, left', 'opened', { shows: 'after', id })
   return scene
 }

@@ -1,10 +1,11 @@
 import { describe, expect, test } from 'vitest'
+import { ASKS_NOTHING } from '../../../domain/catalogue/type-plan.ts'
 import { reasonWords } from '../../../domain/import/photo-match.ts'
 import type { PhotoMatch } from '../../../domain/import/photo-match-shapes.ts'
 import { lackedPhotos } from '../../../domain/import/photo-work.ts'
 import { cardPhoto, clocked, dayOnTheBootFloor, matchCard } from '../../support/card.ts'
 import { buildCar, onGate, onTask, repairId, type CarBuilder } from '../../support/car-builder.ts'
-import { layerId, noAsks } from '../../support/plans.ts'
+import { layerId } from '../../support/plans.ts'
 
 const one = (time: string, cars?: readonly CarBuilder[]): PhotoMatch =>
   matchCard([cardPhoto('a', `2026-11-24T${time}`)], cars)[0]!
@@ -154,7 +155,7 @@ describe('a photo of a card', () => {
       layers: [
         { layerId: layerId('Left sill', 'outer'), name: 'outer sill', thicknessMm: 1.2, loadBearing: false },
       ],
-      gates: { assessed: { asks: { ...noAsks, layerPhotos: 'graded' } } },
+      gates: { assessed: { asks: { ...ASKS_NOTHING, layerPhotos: 'graded' } } },
     })
     clocked(car, ['assessing', 'Wren'], ['Left sill', 'assessed'], ['08:00', '10:00'])
     expect(one('09:00:00', [car]).fits[0]).toMatchObject({

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest'
+import { ASKS_NOTHING } from '../../../domain/catalogue/type-plan.ts'
 import { reportPhotos } from '../../../domain/report/owner-week-shapes.ts'
 import { attachmentIdSchema, reportIdSchema } from '../../../domain/ids.ts'
 import { buildCar, type CarBuilder, onGate, repairId, visitId } from '../../support/car-builder.ts'
 import { choicesOf, linesOf, reportOn, sectionOf } from '../../support/owner-report.ts'
-import { noAsks } from '../../support/plans.ts'
 import { DID, NEXT, READY, inWork, work } from '../../support/report-cases.ts'
 
 describe('hours', () => {
@@ -93,7 +93,7 @@ describe('what comes next and when', () => {
 })
 
 describe('photos', () => {
-  const asks = { gates: { opened: { asks: { ...noAsks, photosBefore: 1, photos: 1 } } } }
+  const asks = { gates: { opened: { asks: { ...ASKS_NOTHING, photosBefore: 1, photos: 1 } } } }
   const shot = (
     car: CarBuilder,
     id: string,

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest'
+import { ASKS_NOTHING } from '../../../domain/catalogue/type-plan.ts'
 import { carView } from '../../../domain/views/car-view.ts'
 import { buildCar, type CarBuilder, repairId } from '../../support/car-builder.ts'
-import { layerId, noAsks } from '../../support/plans.ts'
+import { layerId } from '../../support/plans.ts'
 import { buildWorkshop, nameOf } from '../../support/workshop-builder.ts'
 
 const workshop = buildWorkshop()
@@ -127,7 +128,7 @@ describe('the strip of gates', () => {
 
   it('keeps a gate as next that only waits for its photos', () => {
     const car = buildCar()
-      .repair('Valance', { gates: { opened: { asks: { ...noAsks, photos: 1 } } } })
+      .repair('Valance', { gates: { opened: { asks: { ...ASKS_NOTHING, photos: 1 } } } })
       .agree('Valance')
     expect(marksOf(car, 'Valance')[0]).toBe('next')
     expect(cardOf(car, 'Valance').holds).toMatchObject([
@@ -137,7 +138,7 @@ describe('the strip of gates', () => {
 
   it("holds fabricated for the manager's review, which the technician cannot bring", () => {
     const car = buildCar()
-      .repair('Valance', { gates: { fabricated: { asks: { ...noAsks, review: true } } } })
+      .repair('Valance', { gates: { fabricated: { asks: { ...ASKS_NOTHING, review: true } } } })
       .agree('Valance')
       .passTo('Valance', 'assessed')
     expect(marksOf(car, 'Valance')[2]).toBe('held')

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest'
+import { ASKS_NOTHING } from '../../../domain/catalogue/type-plan.ts'
 import type { CarState } from '../../../domain/car.ts'
 import { carIdSchema, fitGroupIdSchema } from '../../../domain/ids.ts'
 import type { Plan, PlannedWork } from '../../../domain/plan/plan.ts'
 import { daySheetView } from '../../../domain/views/day-sheet-view.ts'
 import { buildCar, entryId, onGate, onTask, personId, repairId, visitId } from '../../support/car-builder.ts'
 import { simplePlan } from '../../support/kept-plan.ts'
-import { noAsks } from '../../support/plans.ts'
 import { bayId, buildWorkshop, nameOf } from '../../support/workshop-builder.ts'
 
 const workshop = buildWorkshop()
@@ -133,7 +133,7 @@ describe('what can be done now', () => {
 
   it('names what is still missing, and nothing when only the signature is', () => {
     const car = buildCar()
-      .repair('Boot floor', { gates: { opened: { asks: { ...noAsks, photos: 1 } } } })
+      .repair('Boot floor', { gates: { opened: { asks: { ...ASKS_NOTHING, photos: 1 } } } })
       .agree('Boot floor')
     expect(sheetOf([car.car()]).canDo[0]!.missing).toEqual(['A photo: 0 of 1'])
     car.photo('one', [
@@ -143,7 +143,7 @@ describe('what can be done now', () => {
   })
 
   it('carries the photos that are still asked for, so that one can be taken from the line', () => {
-    const asks = { ...noAsks, photosBefore: 1, photos: 2 }
+    const asks = { ...ASKS_NOTHING, photosBefore: 1, photos: 2 }
     const car = buildCar()
       .repair('Boot floor', { gates: { opened: { asks } } })
       .agree('Boot floor')
@@ -168,7 +168,7 @@ describe('what can be done now', () => {
   })
 
   it('takes in a fit-up that the group is ready for, and waits while another member is not', () => {
-    const asks = { gates: { 'trial-fitted': { asks: { ...noAsks, fitUp: true } } } }
+    const asks = { gates: { 'trial-fitted': { asks: { ...ASKS_NOTHING, fitUp: true } } } }
     const car = buildCar()
       .repair('Valance', asks)
       .agree('Valance')
@@ -199,7 +199,7 @@ describe('what can be done now', () => {
 
   it('goes on during a fire watch as long as something is to be done, and then waits for it', () => {
     const car = buildCar()
-      .repair('Boot floor', { gates: { opened: { hotWork: true, asks: { ...noAsks, photos: 1 } } } })
+      .repair('Boot floor', { gates: { opened: { hotWork: true, asks: { ...ASKS_NOTHING, photos: 1 } } } })
       .agree('Boot floor')
       .at('2026-11-25T10:00')
       .add('timeLogged', {

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest'
+import { ASKS_NOTHING } from '../../../domain/catalogue/type-plan.ts'
 import { jointIdSchema, readingIdSchema } from '../../../domain/ids.ts'
 import { repairView } from '../../../domain/views/repair-view.ts'
 import { buildCar, type CarBuilder, onGate, personId, repairId } from '../../support/car-builder.ts'
-import { noAsks } from '../../support/plans.ts'
 import { buildWorkshop, nameOf } from '../../support/workshop-builder.ts'
 
 const workshop = buildWorkshop()
@@ -10,7 +10,7 @@ const now = Date.parse('2026-11-25T10:40:00Z')
 const viewOf = (builder: CarBuilder, name = 'Leg tail') =>
   repairView({ car: builder.car(), repairId: repairId(name), now, workshop, nameOf })!
 
-const photos = { gates: { opened: { asks: { ...noAsks, photosBefore: 1, photos: 1 } } } }
+const photos = { gates: { opened: { asks: { ...ASKS_NOTHING, photosBefore: 1, photos: 1 } } } }
 const legTail = () => buildCar().repair('Leg tail', photos).agree('Leg tail')
 const photoOf = (car: CarBuilder, id: string, shows: 'before' | 'after') =>
   car.photo(id, [{ what: 'gate', repairId: repairId('Leg tail'), gate: 'opened', shows, layerId: null }])

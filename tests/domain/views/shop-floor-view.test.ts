@@ -6,11 +6,11 @@ import {
   partIdSchema,
   partyIdSchema,
 } from '../../../domain/ids.ts'
+import { ASKS_NOTHING } from '../../../domain/catalogue/type-plan.ts'
 import { shopFloorView } from '../../../domain/views/shop-floor-view.ts'
 import { buildCar, entryId, onGate, personId, repairId, visitId } from '../../support/car-builder.ts'
 import { dunmere, floorOf, inBay, lineOf, now, workshop } from '../../support/floor-views.ts'
 import { simplePlan } from '../../support/kept-plan.ts'
-import { noAsks } from '../../support/plans.ts'
 import { bayId, nameOf } from '../../support/workshop-builder.ts'
 
 describe('where the cars stand', () => {
@@ -144,7 +144,7 @@ describe("the manager's list", () => {
 
   it('holds decisions, faults and reviews that are missing', () => {
     const car = inBay('3 jig')
-      .repair('Boot floor', { gates: { fabricated: { asks: { ...noAsks, review: true } } } })
+      .repair('Boot floor', { gates: { fabricated: { asks: { ...ASKS_NOTHING, review: true } } } })
       .passTo('Boot floor', 'assessed')
       .repair('Valance')
       .passTo('Valance', 'welded')
@@ -161,7 +161,7 @@ describe("the manager's list", () => {
 
   it('asks for no review once fabricated is done', () => {
     const car = inBay('3 jig')
-      .repair('Boot floor', { gates: { fabricated: { asks: { ...noAsks, review: true } } } })
+      .repair('Boot floor', { gates: { fabricated: { asks: { ...ASKS_NOTHING, review: true } } } })
       .passTo('Boot floor', 'fabricated')
     expect(floorOf([car.car()]).forYou.reviews).toEqual([])
   })

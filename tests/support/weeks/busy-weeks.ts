@@ -1,7 +1,7 @@
+import { ASKS_NOTHING } from '../../../domain/catalogue/type-plan.ts'
 import { GATES } from '../../../domain/gates.ts'
 import { onTask, personId, repairId } from '../car-builder.ts'
 import { choicesOf } from '../owner-report.ts'
-import { noAsks } from '../plans.ts'
 import {
   bringBack,
   carWith,
@@ -137,7 +137,7 @@ export const busyWeeks = (): readonly WeekStory[] => [
         gate: 'painted',
         did: [personId('Ines')],
         second: null,
-        asked: noAsks,
+        asked: ASKS_NOTHING,
         evidence: { attachments: [], readings: [] },
         released: [],
         coat: 'temporary',
