@@ -17,8 +17,8 @@ import type {
   MapFit,
   MapRepair,
   MapSize,
-  Point,
 } from './closing-map/map-shapes.ts'
+import type { Point } from './shapes.ts'
 
 /**
  * Where the closing map of a car puts what it draws: boxes of repairs from the outside at the top to the inside at the

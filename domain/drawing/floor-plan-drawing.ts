@@ -1,3 +1,5 @@
+import type { Box } from './shapes.ts'
+
 /**
  * Where the plan of the workshop floor puts its walls, bays, cars and the words beside them. The manager places the bays
  * in tenths of a metre; the drawing scales them to the width there is. Lengths of the answer are pixels or points.
@@ -6,15 +8,8 @@ export interface FloorBay {
   readonly id: string
   readonly kinds: readonly string[]
   readonly storage: boolean
-  readonly floor: FloorRect
+  readonly floor: Box
   readonly cars: readonly { readonly carId: string }[]
-}
-
-export interface FloorRect {
-  readonly x: number
-  readonly y: number
-  readonly width: number
-  readonly height: number
 }
 
 export interface FloorPlanDrawing {
@@ -23,7 +18,7 @@ export interface FloorPlanDrawing {
   /** Pixels for a tenth of a metre. */
   readonly scale: number
   /** Inner face of the walls. */
-  readonly walls: FloorRect
+  readonly walls: Box
   /** Clear width of the doors, in the lower wall. */
   readonly doors: { readonly from: number; readonly to: number; readonly y: number }
   readonly bays: readonly DrawnBay[]
@@ -31,14 +26,14 @@ export interface FloorPlanDrawing {
   readonly hasRoomForWords: boolean
 }
 
-export interface DrawnBay extends FloorRect {
+export interface DrawnBay extends Box {
   readonly id: string
   /** Booths have walls of their own; other bays are two lines on the floor. */
   readonly hasWalls: boolean
   readonly isUpright: boolean
   readonly cars: readonly DrawnCar[]
   /** Room for the words of an empty bay. */
-  readonly words: FloorRect
+  readonly words: Box
 }
 
 export interface DrawnCar {
@@ -49,7 +44,7 @@ export interface DrawnCar {
   readonly length: number
   readonly width: number
   readonly isUpright: boolean
-  readonly words: FloorRect
+  readonly words: Box
 }
 
 /**
@@ -59,7 +54,7 @@ export interface DrawnCar {
 export function drawFloorPlan(bays: readonly FloorBay[], width: number): FloorPlanDrawing {
   const bounds = boundsOf(bays.map((bay) => bay.floor))
   const scale = (width - 2 * (WALL + EDGE)) / bounds.width
-  const toPage = (rect: FloorRect): FloorRect => ({
+  const toPage = (rect: Box): Box => ({
     x: WALL + EDGE + (rect.x - bounds.x) * scale,
     y: WALL + EDGE + (rect.y - bounds.y) * scale,
     width: rect.width * scale,
@@ -97,7 +92,7 @@ const GAP = 14
 /** Words beside a lying car get so much before the car gets more than a third of its place: a car's name, in two lines. */
 const WORDS_BESIDE = 124
 
-function drawBay(bay: FloorBay, rect: FloorRect, scale: number): DrawnBay {
+function drawBay(bay: FloorBay, rect: Box, scale: number): DrawnBay {
   const isUpright = rect.height >= rect.width
   const inner = {
     x: rect.x + GAP,
@@ -109,7 +104,7 @@ function drawBay(bay: FloorBay, rect: FloorRect, scale: number): DrawnBay {
   return { ...rect, id: bay.id, hasWalls: bay.kinds.includes('booth'), isUpright, cars, words: inner }
 }
 
-function placeCars(bay: FloorBay, inner: FloorRect, isColumn: boolean, scale: number): readonly DrawnCar[] {
+function placeCars(bay: FloorBay, inner: Box, isColumn: boolean, scale: number): readonly DrawnCar[] {
   const cells = splitCells(inner, Math.max(1, bay.cars.length), isColumn)
   return bay.cars.flatMap(({ carId }, index) => {
     const cell = cells[index]
@@ -118,7 +113,7 @@ function placeCars(bay: FloorBay, inner: FloorRect, isColumn: boolean, scale: nu
 }
 
 /** One cell for each car: storage in a grid whose cells are as near to square as they come. */
-function splitCells(inner: FloorRect, count: number, isColumn: boolean): readonly FloorRect[] {
+function splitCells(inner: Box, count: number, isColumn: boolean): readonly Box[] {
   const columns = isColumn
     ? 1
     : Math.max(1, Math.min(count, Math.round(Math.sqrt((count * inner.width) / Math.max(1, inner.height)))))
@@ -134,7 +129,7 @@ function splitCells(inner: FloorRect, count: number, isColumn: boolean): readonl
 }
 
 /** Upright cells hold the car above its words, lying ones beside them; the car gives way to the words. */
-function placeCar(carId: string, cell: FloorRect, scale: number): DrawnCar {
+function placeCar(carId: string, cell: Box, scale: number): DrawnCar {
   const isUpright = cell.height >= cell.width * 0.9
   const real = CAR_LENGTH * scale
   const room = isUpright ? cell.height - WORDS : roomBeside(cell.width)
@@ -151,7 +146,7 @@ const roomBeside = (width: number): number =>
   Math.min(width * 0.55, Math.max(width / 3, width - WORDS_BESIDE - 2 * GAP))
 
 /** In the widest stretch of the lower wall that no bay stands against; in its middle when bays take all of it. */
-function placeDoors(bays: readonly DrawnBay[], walls: FloorRect, scale: number): FloorPlanDrawing['doors'] {
+function placeDoors(bays: readonly DrawnBay[], walls: Box, scale: number): FloorPlanDrawing['doors'] {
   const y = walls.y + walls.height
   const opening = Math.min(32 * scale, walls.width / 3)
   const blocking = bays
@@ -169,7 +164,7 @@ function placeDoors(bays: readonly DrawnBay[], walls: FloorRect, scale: number):
   return { from: centre - opening / 2, to: centre + opening / 2, y }
 }
 
-function boundsOf(rects: readonly FloorRect[]): FloorRect {
+function boundsOf(rects: readonly Box[]): Box {
   if (rects.length === 0) return { x: 0, y: 0, width: 200, height: 80 }
   const x = Math.min(...rects.map((rect) => rect.x))
   const y = Math.min(...rects.map((rect) => rect.y))

@@ -3,6 +3,8 @@ import { english } from '../language/english.ts'
 import type { OwnerLanguage } from '../language/owner-language.ts'
 import type { MarkKind } from '../views/shared-views.ts'
 import {
+  boxPath,
+  diamondPath,
   type Drawing,
   filled,
   type PathShape,
@@ -117,10 +119,10 @@ function markShapes(mark: MarkKind, at: Point, size: number): readonly PathShape
     case 'passed':
       return [filled(box(at, size * 0.44, size), 'passed')]
     case 'next':
-      return [outlined(diamond(at, size * 0.62), 'passed', size)]
+      return [outlined(diamondPath(at, size * 0.62), 'passed', size)]
     case 'held':
       return [
-        outlined(diamond(at, size * 0.62), 'accent', size),
+        outlined(diamondPath(at, size * 0.62), 'accent', size),
         dash(at, size * 0.64, 'accent', size * 0.18),
       ]
     case 'later':
@@ -147,14 +149,9 @@ function cross({ x, y }: Point, side: number, width: number): PathShape {
   return stroked(`M${left} ${top}L${right} ${bottom}M${right} ${top}L${left} ${bottom}`, 'accent', width)
 }
 
-function box({ x, y }: Point, width: number, height: number): string {
-  return `M${short(x - width / 2)} ${short(y - height / 2)}h${short(width)}v${short(height)}h${short(-width)}Z`
-}
-
-function diamond({ x, y }: Point, reach: number): string {
-  const [left, right, top, bottom] = [x - reach, x + reach, y - reach, y + reach].map(short)
-  return `M${short(x)} ${top}L${right} ${short(y)}L${short(x)} ${bottom}L${left} ${short(y)}Z`
-}
+/** Around its middle. */
+const box = ({ x, y }: Point, width: number, height: number): string =>
+  boxPath({ x: x - width / 2, y: y - height / 2, width, height })
 
 function nameShape({ gate, mark, at }: Station, size: number, y: number): Shape {
   const bold = mark === 'next' || mark === 'held'

@@ -1,6 +1,16 @@
 import { bandSentence, type LikelyHours, rangeWords } from '../text/likely-words.ts'
 import { hours } from '../text/words.ts'
-import { type Drawing, filled, type PathShape, type Shape, short, stroked, written } from './shapes.ts'
+import { roundStep } from './round-step.ts'
+import {
+  diamondPath,
+  type Drawing,
+  filled,
+  type PathShape,
+  type Shape,
+  short,
+  stroked,
+  written,
+} from './shapes.ts'
 import { textWidth } from './text-fit.ts'
 
 /** What is drawn of one repair or of a whole car; person-hours. */
@@ -18,7 +28,7 @@ export interface BandOptions {
   readonly width: number
   /** Hours that the full width stands for: the same for all rows of a list. */
   readonly scale: number
-  /** Size of the words; the marks are scaled with it. 12.5 unless said. */
+  /** Size of the words; the marks are scaled with it. {@link TEXT} unless said. */
   readonly textSize?: number
 }
 
@@ -52,12 +62,14 @@ export function bandRowWords({ agreed, band, first, took }: BandRow): string {
   ].join(' ')
 }
 
+const TEXT = 12.5
+
 /** Right of the scale there is always room for '1,212 to 1,388 h'. */
 const LABEL_ROOM = 108
 
 /** The common scale above a list of bands, with a figure at every stroke. */
-export function drawHoursRuler({ width, scale, textSize = 12.5 }: BandOptions): Drawing {
-  const unit = textSize / 12.5
+export function drawHoursRuler({ width, scale, textSize = TEXT }: BandOptions): Drawing {
+  const unit = textSize / TEXT
   const x = scaleOf({ width, scale, textSize })
   const foot = 22 * unit
   const step = strokeStep(scale, (x(scale) - x(0)) / (ROOM_A_STROKE * unit))
@@ -83,15 +95,11 @@ export function drawHoursRuler({ width, scale, textSize = 12.5 }: BandOptions): 
 
 const ROOM_A_STROKE = 54
 
-/** Round hours, 1, 2 or 5 with noughts, at most so many strokes. */
-function strokeStep(scale: number, most: number): number {
-  const least = Math.max(scale, 1) / Math.max(1, most)
-  const power = 10 ** Math.floor(Math.log10(Math.max(1, least)))
-  return [1, 2, 5, 10].map((each) => each * power).find((step) => step >= least) ?? 10 * power
-}
+/** Round hours, whole ones, at most so many strokes. */
+const strokeStep = (scale: number, most: number): number => roundStep(Math.max(1, scale / Math.max(1, most)))
 
-function scaleOf({ width, scale, textSize = 12.5 }: BandOptions): (value: number) => number {
-  const unit = textSize / 12.5
+function scaleOf({ width, scale, textSize = TEXT }: BandOptions): (value: number) => number {
+  const unit = textSize / TEXT
   const full = Math.max(scale, 0.1)
   const [start, end] = [4 * unit, width - LABEL_ROOM * unit]
   return (value) => start + (end - start) * Math.min(1, Math.max(0, value) / full)
@@ -110,8 +118,8 @@ interface Plan {
   readonly x: (value: number) => number
 }
 
-function planOf({ first }: BandRow, { width, scale, textSize = 12.5 }: BandOptions): Plan {
-  const unit = textSize / 12.5
+function planOf({ first }: BandRow, { width, scale, textSize = TEXT }: BandOptions): Plan {
+  const unit = textSize / TEXT
   const top = 20 * unit
   const foot = top + 15 * unit
   const x = scaleOf({ width, scale, textSize })
@@ -189,9 +197,8 @@ function tookShapes(plan: Plan, took: number, agreed: number | null): readonly S
   const at = x(took)
   const middle = (top + foot) / 2
   const r = 6 * unit
-  const diamond = `M${short(at - r)} ${short(middle)}L${short(at)} ${short(middle - r)}L${short(at + r)} ${short(middle)}L${short(at)} ${short(middle + r)}Z`
   return [
-    filled(diamond, 'passed', 'ink', unit),
+    filled(diamondPath({ x: at, y: middle }, r), 'passed', 'ink', unit),
     besideDiamond(plan, `took ${hours(took)}`, { at, r }, agreed),
   ]
 }

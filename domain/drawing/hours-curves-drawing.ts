@@ -1,6 +1,8 @@
 import { fixed, hours, plural } from '../text/words.ts'
 import type { CurveWeek, VarianceFiguresView } from '../views/variance-shapes.ts'
+import { roundStep } from './round-step.ts'
 import {
+  circlePath,
   type Drawing,
   filled,
   pathThrough,
@@ -37,7 +39,7 @@ export function drawHoursCurves({ weeks, total }: HoursCurves, width: number): D
       ...levelShapes(total, frame),
       ...lines.flatMap(({ points, tone, thickness, dash, hasDots }) => [
         stroked(pathThrough([frame.origin, ...points]), tone, thickness, dash),
-        ...(hasDots ? points.map((point) => dot(point, tone)) : []),
+        ...(hasDots ? points.map((point) => filled(circlePath(point, DOT), tone)) : []),
       ]),
       ...levelNames(total, frame),
       ...endNames(lines),
@@ -53,6 +55,8 @@ const LEFT = 52
 const RIGHT = 92
 const TEXT = 13
 const MOST_GRID_LINES = 5
+/** Radius of a dot. */
+const DOT = 2.75
 
 interface Frame {
   readonly x: (week: number) => number
@@ -92,12 +96,6 @@ function frameOf(weeks: readonly CurveWeek[], total: VarianceFiguresView, width:
   const x = (week: number): number => LEFT + ((right - LEFT) * week) / weeks.length
   const y = (value: number): number => HEIGHT - BOTTOM - ((HEIGHT - BOTTOM - TOP) * value) / top
   return { x, y, origin: { x: x(0), y: y(0) }, right, step, top, weeks: weeks.length }
-}
-
-/** 1, 2 or 5 times a power of ten, at least the least. */
-function roundStep(least: number): number {
-  const power = 10 ** Math.floor(Math.log10(least))
-  return ([1, 2, 5].find((times) => times * power >= least) ?? 10) * power
 }
 
 /** Each week's value stands at its end; a week to come has none. */
@@ -146,9 +144,6 @@ function levelShapes(
   ]
 }
 
-const dot = ({ x, y }: Point, tone: Tone): Shape =>
-  filled(`M${short(x - 2.75)} ${short(y)}a2.75 2.75 0 1 0 5.5 0a2.75 2.75 0 1 0 -5.5 0Z`, tone)
-
 interface Line extends Curve {
   readonly points: readonly Point[]
 }
@@ -185,7 +180,7 @@ function levelNames(
   ]
 }
 
-/** 'Week 48: 120 h planned, 96 h earned, 131 h spent of 212 h authorised; 240 h expected at completion. 14 weeks.' */
+/** 'Week 48: 120 h planned, 96 h earned, 131 h spent of 212 h authorised; 240 h expected at completion, over 14 weeks' */
 function curveWords(weeks: readonly CurveWeek[], { hours: pair, expected }: VarianceFiguresView): string {
   const last = weeks.findLast(({ earned }) => earned !== null) ?? weeks[0]
   if (last === undefined) return ''

@@ -1,6 +1,16 @@
 import { fixed, plural } from '../text/words.ts'
 import type { JudgedDot } from '../views/were-we-right-shapes.ts'
-import { type Drawing, filled, type PathShape, type Shape, short, stroked, written } from './shapes.ts'
+import {
+  circlePath,
+  diamondPath,
+  type Drawing,
+  filled,
+  type PathShape,
+  type Shape,
+  short,
+  stroked,
+  written,
+} from './shapes.ts'
 
 /**
  * What finished repairs took as multiples of their estimate, in the order of finishing, on a scale on which half and double
@@ -97,19 +107,13 @@ function steps(
 function markOf({ actual, estimated, p80 }: JudgedDot, x: number, { y, step }: Frame): readonly Shape[] {
   const size = Math.max(2, Math.min(4.5, step / 2.5))
   const at = y(actual / estimated)
-  if (actual <= p80) return [filled(circle(x, at, size), 'steel', 'ink', 1)]
+  if (actual <= p80) return [filled(circlePath({ x, y: at }, size), 'steel', 'ink', 1)]
   const reach = size * 1.4
   return [
-    filled(
-      `M${short(x)} ${short(at - reach)}L${short(x + reach)} ${short(at)}L${short(x)} ${short(at + reach)}L${short(x - reach)} ${short(at)}Z`,
-      'accent',
-    ),
+    filled(diamondPath({ x, y: at }, reach), 'accent'),
     stroked(`M${short(x)} ${short(at + reach)}V${short(y(p80 / estimated))}`, 'accent', 1),
   ]
 }
-
-const circle = (x: number, y: number, r: number): string =>
-  `M${short(x - r)} ${short(y)}a${short(r)} ${short(r)} 0 1 0 ${short(2 * r)} 0a${short(r)} ${short(r)} 0 1 0 ${short(-2 * r)} 0Z`
 
 /** Where the two lines end, apart from each other. */
 function lineNames(dots: readonly JudgedDot[], { column, y }: Frame): readonly Shape[] {

@@ -1,4 +1,5 @@
 import type { PlannedWork } from '../plan/plan.ts'
+import { MS_PER_DAY, MS_PER_HOUR } from '../time/zone.ts'
 import type { CarBlock, MixedBlock, MoveBlock, PersonRow, WorkBlock } from './plan-rows.ts'
 import type { TimeScale } from './plan-scale.ts'
 
@@ -7,8 +8,8 @@ type PersonBlock = PersonRow['blocks'][number]
 /** From so many units a day on every piece of work is drawn by itself. */
 const SINGLE_FROM = 64
 /** A pause of up to 16 hours is a night; one of three days a weekend. Both do not part work on the same car. */
-const NIGHT_MS = 16 * 3_600_000
-const WEEKEND_MS = 72 * 3_600_000
+const NIGHT_MS = 16 * MS_PER_HOUR
+const WEEKEND_MS = 72 * MS_PER_HOUR
 /** Narrower than this nothing can be told apart; such pieces are drawn together up to the second width. */
 const NARROW = 6
 const MIXED_WIDTH = 14
@@ -36,7 +37,7 @@ function joinCars(blocks: readonly PersonBlock[], scale: TimeScale): readonly Pe
 }
 
 function joinNarrow(blocks: readonly PersonBlock[], scale: TimeScale): readonly PersonBlock[] {
-  const width = (from: number, to: number): number => ((to - from) / 86_400_000) * scale.perDay
+  const width = (from: number, to: number): number => ((to - from) / MS_PER_DAY) * scale.perDay
   const joined: PersonBlock[] = []
   for (const block of blocks) {
     const last = joined.at(-1)

@@ -1,6 +1,6 @@
 import type { Moment } from '../car.ts'
 import { addDays } from '../time/local-date.ts'
-import { dayEnd, dayStart } from '../time/zone.ts'
+import { dayEnd, dayStart, MS_PER_DAY } from '../time/zone.ts'
 import type { PlanDay } from '../views/plan-view-shapes.ts'
 
 /** Time laid along a line: x is 0 at `from`. */
@@ -15,8 +15,6 @@ export interface TimeScale {
 export const ZOOM_STEPS: readonly number[] = [1, 2, 4, 7, 14, 28, 56, 91, 183]
 export const LEAST_DAYS = 1
 export const MOST_DAYS = 183
-
-const MS_PER_DAY = 86_400_000
 
 export const xOf = (scale: TimeScale, at: Moment): number => ((at - scale.from) / MS_PER_DAY) * scale.perDay
 

@@ -1,7 +1,7 @@
 import type { Moment } from '../car.ts'
 import type { PlanDay } from '../views/plan-view-shapes.ts'
 import { dayAt, type TimeScale, xOf } from './plan-scale.ts'
-import { short } from './shapes.ts'
+import { type Box, circlePath, short } from './shapes.ts'
 
 /** Path data of the signs on a plan; lengths in the units of the drawing. */
 
@@ -21,7 +21,7 @@ export function dimensionPath(from: number, to: number, y: number): string {
 export function pinPath(x: number, y: number): { readonly needle: string; readonly head: string } {
   return {
     needle: `M${short(x)} ${short(y + 5)}V${short(y - 3)}`,
-    head: `M${short(x - 3)} ${short(y - 5)}a3 3 0 1 0 6 0a3 3 0 1 0 -6 0Z`,
+    head: circlePath({ x, y: y - 5 }, 3),
   }
 }
 
@@ -29,13 +29,6 @@ export function pinPath(x: number, y: number): { readonly needle: string; readon
 export function movePath(x: number, from: number, to: number): string {
   const back = from < to ? -6 : 6
   return `M${short(x)} ${short(from)}V${short(to)}M${short(x - 3.5)} ${short(to + back)}L${short(x)} ${short(to)}L${short(x + 3.5)} ${short(to + back)}`
-}
-
-export interface Box {
-  readonly x: number
-  readonly y: number
-  readonly width: number
-  readonly height: number
 }
 
 /** A pause narrower than this is not drawn. */
@@ -76,9 +69,6 @@ function spansBetween(days: readonly PlanDay[], from: Moment, to: Moment) {
   }
   return spans
 }
-
-export const boxPath = ({ x, y, width, height }: Box): string =>
-  `M${short(x)} ${short(y)}h${short(width)}v${short(height)}h${short(-width)}Z`
 
 /** The line through the pauses between boxes, at half their height. */
 export function pausePath(boxes: readonly Box[]): string {

@@ -1,7 +1,7 @@
 import { MONTHS, WEEKDAYS } from '../text/words.ts'
 import { dateToIsoWeek } from '../time/iso-week.ts'
 import { weekdayNumber } from '../time/local-date.ts'
-import { localToInstant } from '../time/zone.ts'
+import { localToInstant, MS_PER_DAY, MS_PER_HOUR } from '../time/zone.ts'
 import type { PlanDay } from '../views/plan-view-shapes.ts'
 import { textWidth } from './text-fit.ts'
 import { type TimeScale, xOf } from './plan-scale.ts'
@@ -106,13 +106,11 @@ function hourTicks(days: readonly PlanDay[], scale: TimeScale, zone: string): re
 
 /** Counted where the day has 24 hours: the zone is only asked on the two days that the clocks change. */
 function hourOf(day: PlanDay, hour: number, zone: string): number {
-  const isWhole = day.to - day.from === 24 * MS_PER_HOUR
+  const isWhole = day.to - day.from === MS_PER_DAY
   return isWhole
     ? day.from + hour * MS_PER_HOUR
     : localToInstant(day.date, `${String(hour).padStart(2, '0')}:00`, zone)
 }
-
-const MS_PER_HOUR = 3_600_000
 
 function groups(days: readonly PlanDay[], keyOf: (day: PlanDay) => string) {
   const found: [string, PlanDay[]][] = []

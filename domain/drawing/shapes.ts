@@ -54,6 +54,12 @@ export interface Point {
   readonly y: number
 }
 
+/** `x` and `y` are of its upper left corner. */
+export interface Box extends Point {
+  readonly width: number
+  readonly height: number
+}
+
 export function filled(d: string, fill: Tone, stroke: Tone | null = null, width = 1): PathShape {
   return { kind: 'path', d, fill, stroke, width, dash: [] }
 }
@@ -76,6 +82,20 @@ export function pathThrough(points: readonly Point[], closed = false): string {
   if (points.length < 2) return ''
   const steps = points.map(({ x, y }, index) => `${index === 0 ? 'M' : 'L'}${short(x)} ${short(y)}`)
   return steps.join('') + (closed ? 'Z' : '')
+}
+
+export const boxPath = ({ x, y, width, height }: Box): string =>
+  `M${short(x)} ${short(y)}h${short(width)}v${short(height)}h${short(-width)}Z`
+
+export function circlePath({ x, y }: Point, radius: number): string {
+  const [r, across] = [short(radius), short(2 * radius)]
+  return `M${short(x - radius)} ${short(y)}a${r} ${r} 0 1 0 ${across} 0a${r} ${r} 0 1 0 -${across} 0Z`
+}
+
+/** A square on its corner. */
+export function diamondPath({ x, y }: Point, reach: number): string {
+  const [left, right, top, bottom] = [x - reach, x + reach, y - reach, y + reach].map(short)
+  return `M${short(x)} ${top}L${right} ${short(y)}L${short(x)} ${bottom}L${left} ${short(y)}Z`
 }
 
 /** Hundredths of a unit are finer than any screen or printer shows. */

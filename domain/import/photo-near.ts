@@ -1,4 +1,5 @@
 import type { Moment } from '../car.ts'
+import { MS_PER_DAY } from '../time/zone.ts'
 import { FAR_MS } from './photo-candidates.ts'
 import { takenAt, type ClockCorrection } from './photo-clock.ts'
 import type { CardPhoto } from './photo-match-shapes.ts'
@@ -28,7 +29,5 @@ export function nearTo(
   }
 }
 
-const DAY_MS = 86_400_000
-
 /** Days of UTC, numbered: they only part what is near from what is not. */
-const dayOf = (at: Moment): number => Math.floor(at / DAY_MS)
+const dayOf = (at: Moment): number => Math.floor(at / MS_PER_DAY)

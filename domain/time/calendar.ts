@@ -1,6 +1,6 @@
 import { ok, refuse, type Result } from '../refusal.ts'
 import { daysBetween } from './local-date.ts'
-import { dayEnd, dayStart, localToInstant, MS_PER_HOUR } from './zone.ts'
+import { dayEnd, dayStart, localToInstant, MS_PER_DAY, MS_PER_HOUR } from './zone.ts'
 
 /** When somebody works: the workshop's week and holidays, with a person's own absences. */
 export interface CalendarPlan {
@@ -114,7 +114,6 @@ export function workingHoursBetween(calendar: WorkingCalendar, fromMs: number, t
 export const dateToDayIndex = (date: string): number => daysBetween(EPOCH, date)
 
 const EPOCH = '1970-01-01'
-const MS_PER_DAY = 24 * MS_PER_HOUR
 
 /** Bound of every search: 20 years of days. */
 const SEARCH_DAYS = 7_305

@@ -95,6 +95,8 @@ export function hoursBetween(fromMs: number, toMs: number): number {
 }
 
 export const MS_PER_HOUR = 3_600_000
+/** Of the clock, not of a local date: that may have 23 or 25 hours. */
+export const MS_PER_DAY = 24 * MS_PER_HOUR
 
 /** Between two changes of a zone's clocks, `to` not included; the offset from UTC in ms. */
 interface Span {

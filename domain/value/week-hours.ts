@@ -1,5 +1,6 @@
 import { dateToIsoWeek, formatIsoWeek } from '../time/iso-week.ts'
 import { addDays } from '../time/local-date.ts'
+import { MS_PER_DAY } from '../time/zone.ts'
 
 /** Person-hours on a local date (YYYY-MM-DD). */
 export interface DayHours {
@@ -42,5 +43,3 @@ export function mondayOf(date: string): string {
   const sinceMonday = (days + 3) % DAYS_PER_WEEK
   return new Date((days - sinceMonday) * MS_PER_DAY).toISOString().slice(0, date.length)
 }
-
-const MS_PER_DAY = 86_400_000

@@ -1,4 +1,5 @@
 import type { CarState, EntryState, Moment, VisitState } from '../car.ts'
+import { MS_PER_DAY } from '../time/zone.ts'
 import { isElsewhere } from '../value/own-visits.ts'
 import { carHours } from '../value/hours.ts'
 import type { HoursPair } from './shared-views.ts'
@@ -86,9 +87,7 @@ function lastMoment(car: CarState): Moment {
   return last
 }
 
-const TWO_DAYS_MS = 2 * 86_400_000
-
 function endOf(time: EntryState['time']): Moment {
-  if (time.kind === 'day') return Date.parse(time.date) + TWO_DAYS_MS
+  if (time.kind === 'day') return Date.parse(time.date) + 2 * MS_PER_DAY
   return Date.parse(time.kind === 'span' ? time.end : time.start)
 }

@@ -1,10 +1,6 @@
 import { useMemo, type CSSProperties, type ReactNode } from 'react'
-import type {
-  ClosingMapDrawing,
-  MapBox,
-  MapUpright,
-  Point,
-} from '../../domain/drawing/closing-map/map-shapes.ts'
+import type { ClosingMapDrawing, MapBox, MapUpright } from '../../domain/drawing/closing-map/map-shapes.ts'
+import type { Point } from '../../domain/drawing/shapes.ts'
 import { drawClosingMap } from '../../domain/drawing/closing-map-drawing.ts'
 import { markWords } from '../../domain/drawing/gate-strip-drawing.ts'
 import type { CoverView, FitGroupView, RepairCard } from '../../domain/views/shared-views.ts'

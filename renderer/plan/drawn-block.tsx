@@ -2,15 +2,8 @@ import { memo } from 'react'
 import type { LaidBlock } from '../../domain/drawing/plan-layout.ts'
 import type { FinishBlock, PlanBlock, PlanNames } from '../../domain/drawing/plan-rows.ts'
 import { type TimeScale, xOf } from '../../domain/drawing/plan-scale.ts'
-import {
-  type Box,
-  boxPath,
-  dimensionPath,
-  flagPath,
-  pausePath,
-  pinPath,
-  workBoxes,
-} from '../../domain/drawing/plan-shapes.ts'
+import { dimensionPath, flagPath, pausePath, pinPath, workBoxes } from '../../domain/drawing/plan-shapes.ts'
+import { type Box, boxPath } from '../../domain/drawing/shapes.ts'
 import { shorten, textWidth } from '../../domain/drawing/text-fit.ts'
 import type { CarId } from '../../domain/ids.ts'
 import { plural } from '../../domain/text/words.ts'

@@ -1,4 +1,5 @@
-import type { DrawnBay, FloorPlanDrawing, FloorRect } from '../../domain/drawing/floor-plan-drawing.ts'
+import type { DrawnBay, FloorPlanDrawing } from '../../domain/drawing/floor-plan-drawing.ts'
+import type { Box } from '../../domain/drawing/shapes.ts'
 import type { ShopFloorView } from '../../domain/views/view-shapes.ts'
 import { CarShape } from '../parts/drawing/car-drawing.tsx'
 
@@ -70,7 +71,7 @@ function BayLines({ bay }: { readonly bay: DrawnBay }) {
 }
 
 /** The filter wall of a booth: short slanted strokes along its lower side, clear of the bay's head. */
-function filterLines({ x, y, width, height }: FloorRect): string {
+function filterLines({ x, y, width, height }: Box): string {
   const count = Math.floor((width - 4) / 7)
   return Array.from({ length: count }, (_, index) => `M${x + 3 + index * 7} ${y + height - 1}l6 -7`).join('')
 }

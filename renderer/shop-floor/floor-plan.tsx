@@ -4,8 +4,8 @@ import {
   type DrawnBay,
   type DrawnCar,
   type FloorPlanDrawing,
-  type FloorRect,
 } from '../../domain/drawing/floor-plan-drawing.ts'
+import type { Box } from '../../domain/drawing/shapes.ts'
 import { bayWords, emptyBayWords } from '../../domain/text/bay-words.ts'
 import type { CarLine, ShopFloorView } from '../../domain/views/view-shapes.ts'
 import { CarSign } from '../parts/drawing/car-drawing.tsx'
@@ -230,7 +230,7 @@ function BayList({
 
 const isIdle = ({ cars, bookings }: FloorBayView): boolean => cars.length + bookings.length === 0
 
-const boxed = ({ x, y, width, height }: FloorRect): CSSProperties => ({
+const boxed = ({ x, y, width, height }: Box): CSSProperties => ({
   left: x,
   top: y,
   width,

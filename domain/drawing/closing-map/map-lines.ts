@@ -1,4 +1,5 @@
-import type { MapBox, MapCover, MapFit, MapLink, MapUpright, Point } from './map-shapes.ts'
+import type { Point } from '../shapes.ts'
+import type { MapBox, MapCover, MapFit, MapLink, MapUpright } from './map-shapes.ts'
 import { GAP, ROW_GAP } from './map-gaps.ts'
 import type { Slot } from './map-grid.ts'
 

@@ -1,14 +1,12 @@
+import type { Zone } from '../../facts/shapes.ts'
+import type { Box, Point } from '../shapes.ts'
+
 /** What the closing map is drawn from and consists of. Lengths are CSS pixels on a screen and points on paper. */
 export interface MapRepair {
   readonly id: string
-  readonly zone: MapZone
+  readonly zone: Zone
   /** 0 for repairs that nothing covers. */
   readonly depth: number
-}
-
-export interface MapZone {
-  readonly side: 'left' | 'right' | 'centre'
-  readonly place: 'front' | 'middle' | 'rear'
 }
 
 export interface MapCover {
@@ -31,15 +29,8 @@ export interface MapSize {
   readonly titleHeight: number
 }
 
-export interface Point {
-  readonly x: number
-  readonly y: number
-}
-
-export interface MapBox extends Point {
+export interface MapBox extends Box {
   readonly id: string
-  readonly width: number
-  readonly height: number
 }
 
 export interface MapUpright extends MapCover {
@@ -55,11 +46,9 @@ export interface MapLink {
   readonly to: Point
 }
 
-export interface MapCluster extends Point {
+export interface MapCluster extends Box {
   /** 'Right rear', 'Centre rear and right rear' */
   readonly title: string
-  readonly width: number
-  readonly height: number
   readonly rows: number
 }
 

@@ -1,4 +1,4 @@
-import { filled, type Shape, short, stroked, written } from '../shapes.ts'
+import { circlePath, filled, type Shape, short, stroked, written } from '../shapes.ts'
 import { wrapText } from '../text-fit.ts'
 import type { Plan, Sheet } from './section-plan.ts'
 import { layerWords } from './section-words.ts'
@@ -35,10 +35,8 @@ export function labelShapes(
 function leaderShapes({ unit, labelX }: Plan, { course }: Sheet, y: number): readonly Shape[] {
   const { end, levelY } = course
   const from = end - 5 * unit
-  const r = short(1.7 * unit)
-  const dot = `M${short(from - 1.7 * unit)} ${short(levelY)}a${r} ${r} 0 1 0 ${short(3.4 * unit)} 0a${r} ${r} 0 1 0 ${short(-3.4 * unit)} 0Z`
   const way = `M${short(from)} ${short(levelY)}L${short(labelX - 12 * unit)} ${short(y)}H${short(labelX - 4 * unit)}`
-  return [stroked(way, 'quiet', 0.7 * unit), filled(dot, 'ink')]
+  return [stroked(way, 'quiet', 0.7 * unit), filled(circlePath({ x: from, y: levelY }, 1.7 * unit), 'ink')]
 }
 
 /** Which way is out. */

@@ -6,8 +6,8 @@ import type {
   MapCover,
   MapRepair,
   MapSize,
-  Point,
 } from '../../../domain/drawing/closing-map/map-shapes.ts'
+import type { Point } from '../../../domain/drawing/shapes.ts'
 import { drawClosingMap } from '../../../domain/drawing/closing-map-drawing.ts'
 
 const size: MapSize = { width: 760, minBoxWidth: 220, maxBoxWidth: 330, boxHeight: 70, titleHeight: 40 }
