@@ -64,21 +64,20 @@ export const readBuiltScreens = (): ReadScreen =>
  * @throws Error whose message says what to do: the folder is in use, damaged or not writable, or the port is taken
  */
 export async function startHost(options: HostOptions): Promise<RunningHost> {
-  const ends: End[] = []
-  const close = async () => {
-    for (const end of ends.splice(0).toReversed()) await end()
-  }
+  const opened = new AsyncDisposableStack()
+  const close = () => opened.disposeAsync()
   try {
-    return { ...(await open(options, (end) => ends.push(end))), close }
+    return { ...(await open(options, (end) => opened.defer(end))), close }
   } catch (error) {
-    await close()
+    const { log = console.error } = options
+    await close().catch((closing: unknown) => log(`The host did not close cleanly: ${String(closing)}`))
     throw error
   }
 }
 
 type End = () => void | Promise<void>
 
-/** Opens everything in turn; what was opened last is closed first. */
+/** Opens everything in turn; what was opened last is closed first, and one that fails to close keeps no other open. */
 async function open(options: HostOptions, atEnd: (end: End) => void): Promise<Omit<RunningHost, 'close'>> {
   const { dataDir, log: print = console.error } = options
   const folder = photosFolder(dataDir)

@@ -197,4 +197,17 @@ describe('a host', () => {
     await expect(heard).resolves.toContain('event: connected')
     await expect(fetch(host.url)).rejects.toThrow('fetch failed')
   })
+
+  test('closes everything though one of its parts fails at it, and gives its folder free', async () => {
+    let isBroken = false
+    const clock = () => {
+      if (isBroken) throw new Error('The clock has stopped.')
+      return Date.now()
+    }
+    const host = await start({ clock })
+    isBroken = true
+    await expect(stop(host)).rejects.toThrow('The clock has stopped.')
+    isBroken = false
+    await start({ clock })
+  })
 })
