@@ -1,3 +1,4 @@
+import { once } from 'node:events'
 import { createServer, type Server } from 'node:http'
 import type { AddressInfo } from 'node:net'
 import { getRequestListener } from '@hono/node-server'
@@ -50,14 +51,9 @@ export async function listen(handler: Handler, port: number | undefined): Promis
   }
 }
 
-function listenOn(server: Server, port: number): Promise<void> {
-  return new Promise((resolve, reject) => {
-    server.once('error', reject)
-    server.listen(port, LOOPBACK, () => {
-      server.off('error', reject)
-      resolve()
-    })
-  })
+async function listenOn(server: Server, port: number): Promise<void> {
+  server.listen(port, LOOPBACK)
+  await once(server, 'listening')
 }
 
 function portProblem(port: number, error: unknown): Error {

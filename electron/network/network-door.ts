@@ -1,9 +1,5 @@
-import {
-  createServer as createPlainServer,
-  type RequestListener,
-  type Server,
-  type ServerOptions,
-} from 'node:http'
+import { once } from 'node:events'
+import { createServer as createPlainServer, type RequestListener, type ServerOptions } from 'node:http'
 import { createServer as createSecureServer } from 'node:https'
 import type { Socket } from 'node:net'
 import { getRequestListener } from '@hono/node-server'
@@ -76,7 +72,8 @@ export async function openNetworkDoor(options: NetworkDoorOptions): Promise<Netw
     sockets.add(socket)
     socket.once('close', () => sockets.delete(socket))
   })
-  await listenAt(server, port, address)
+  server.listen({ port, host: address, ipv6Only: true })
+  await once(server, 'listening')
   return {
     usePair: (next) => {
       if ('setSecureContext' in server) server.setSecureContext(tlsOf(next))
@@ -103,14 +100,4 @@ function answerOf({ handler, origins, connections }: NetworkDoorOptions): Reques
 
 function tlsOf({ certificate, key }: KeyPair) {
   return { cert: certificate, key, minVersion: 'TLSv1.2' as const }
-}
-
-function listenAt(server: Server, port: number, host: string): Promise<void> {
-  return new Promise((resolve, reject) => {
-    server.once('error', reject)
-    server.listen({ port, host, ipv6Only: true }, () => {
-      server.off('error', reject)
-      resolve()
-    })
-  })
 }
