@@ -1,9 +1,9 @@
 import type { Context } from 'hono'
 import type { LongTable } from '../../domain/report/table.ts'
 import { refuse } from '../../domain/refusal.ts'
-import { fileName } from './answer-pdf.ts'
 import type { ApiDeps } from './deps.ts'
 import { refused } from './guard.ts'
+import { savedAs } from './saved-as.ts'
 
 /** @param name of the file, without its ending */
 export const answerCsv = (c: Context, { tables, log }: ApiDeps, table: LongTable, name: string): Response =>
@@ -26,12 +26,6 @@ export async function answerXlsx(
 }
 
 const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet'
-
-const savedAs = (name: string, type: string): Record<string, string> => ({
-  'Content-Type': type,
-  'Content-Disposition': `attachment; filename="${fileName(name)}"`,
-  'Cache-Control': 'no-store',
-})
 
 /** Text in UTF-8, between whose pieces others get their answers. What fails breaks off, so that nobody takes it for whole. */
 function inTurns(pieces: Iterable<string>, log: ApiDeps['log']): ReadableStream<Uint8Array<ArrayBuffer>> {

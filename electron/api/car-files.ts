@@ -7,6 +7,7 @@ import type { ApiServices } from './api-services.ts'
 import type { CarFileOrder } from './car-file-desk.ts'
 import { refused } from './guard.ts'
 import type { Asker } from './pairing.ts'
+import { savedAs } from './saved-as.ts'
 import { signedInManager } from './signed-in-manager.ts'
 import { procedure } from './trpc.ts'
 
@@ -35,11 +36,7 @@ export async function serveCarFile(
   const { watch, ...choices } = query.data
   const made = await deps.carFiles.begin({ carId: carId.data, as: file.as, choices, watch })
   if (!made.ok) return refused(c, 422, made.refusal)
-  return c.body(made.value.stream, 200, {
-    'Content-Type': TYPES[file.as],
-    'Content-Disposition': `attachment; filename="${made.value.name}"`,
-    'Cache-Control': 'no-store',
-  })
+  return c.body(made.value.stream, 200, savedAs(made.value.name, TYPES[file.as]))
 }
 
 /** What a screen follows a file by that it asked for. */

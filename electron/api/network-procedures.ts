@@ -7,6 +7,7 @@ import { isManagerHere } from './is-manager-here.ts'
 import type { NetworkState } from './network-desk.ts'
 import type { Asker } from './pairing.ts'
 import { RefusedError } from './refused-error.ts'
+import { savedAs } from './saved-as.ts'
 import { signedInManager } from './signed-in-manager.ts'
 import { procedure } from './trpc.ts'
 
@@ -41,10 +42,7 @@ export function createNetworkProcedures(services: ApiServices) {
 export function serveCertificate(c: Context, { network }: ApiServices['deps']): Response | null {
   const der = doorOf(c).isNetwork && !isSecure(c) ? null : network.certificate()
   if (der === null) return null
-  return c.body(der, 200, {
-    'Content-Type': 'application/x-x509-ca-cert',
-    'Content-Disposition': 'attachment; filename="workshop-certificate.crt"',
-  })
+  return c.body(der, 200, savedAs('workshop-certificate.crt', 'application/x-x509-ca-cert'))
 }
 
 /** A device of the network could otherwise shut out all others, or open what it came in by wider. */

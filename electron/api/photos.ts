@@ -6,7 +6,7 @@ import { readWorkshop } from '../../db/reads.ts'
 import { cameraTimeToInstant, instantToIso } from '../../domain/time/zone.ts'
 import type { ApiDeps } from './deps.ts'
 import { refused } from './guard.ts'
-import { readToEnd } from './read-to-end.ts'
+import { readToEnd, uploadOf } from './read-to-end.ts'
 
 /** What the screen is told of a photo that was stored. */
 export interface StoredPhotoView {
@@ -33,7 +33,7 @@ export function createPhotoRoutes(deps: ApiDeps): PhotoRoutes {
   return {
     put: async (c) => {
       const body = c.req.raw.body
-      const stored = await photos.add(body?.values({ preventCancel: true }) ?? new Uint8Array())
+      const stored = await photos.add(uploadOf(body))
       if (!stored.ok) {
         await readToEnd(body, MOST_DROPPED_BYTES)
         return refused(c, STATUS[stored.problem.code] ?? 422, problemToRefusal(stored.problem))

@@ -11,9 +11,10 @@ import { endOfWorkingDay } from '../../domain/time/calendar.ts'
 import { personCalendar } from '../../domain/value/person-day.ts'
 import { targetWords } from '../../domain/views/work-words.ts'
 import type { WorkshopState } from '../../domain/workshop.ts'
-import { answerPdf, fileName } from './answer-pdf.ts'
+import { answerPdf } from './answer-pdf.ts'
 import type { ApiDeps } from './deps.ts'
 import { refused } from './guard.ts'
+import { savedAs } from './saved-as.ts'
 
 const fileSchema = z.string().regex(/^[^/]+\.(?:ics|pdf)$/)
 
@@ -26,7 +27,9 @@ export async function servePlan(c: Context, deps: ApiDeps): Promise<Response> {
   const telling = createTelling(deps, workshop)
   if (isCalendar) {
     const calendar = deps.planCalendar(plan, of, telling, `Plan of ${name}`)
-    return calendar === null ? refused(c, 404, nothingPlanned) : answerCalendar(c, calendar, `Plan ${name}`)
+    return calendar === null
+      ? refused(c, 404, nothingPlanned)
+      : c.body(calendar, 200, savedAs(`Plan ${name}.ics`, 'text/calendar; charset=utf-8'))
   }
   const sheet = planSheet({ plan, of, telling, workshop: workshop.name, name, takenAt, now: deps.now() })
   return answerPdf(c, new Uint8Array(await deps.printPlan(sheet)), `Plan ${name}`, 'no-store')
@@ -84,14 +87,6 @@ function createTelling({ db }: ApiDeps, workshop: WorkshopState): PlanTelling {
     },
     worksOn: (person, date) => endOfWorkingDay(personCalendar(workshop, person), date) !== null,
   }
-}
-
-function answerCalendar(c: Context, calendar: string, name: string): Response {
-  return c.body(calendar, 200, {
-    'Content-Type': 'text/calendar; charset=utf-8',
-    'Content-Disposition': `attachment; filename="${fileName(name)}.ics"`,
-    'Cache-Control': 'no-store',
-  })
 }
 
 const { refusal: unknownPlan } = refuse(

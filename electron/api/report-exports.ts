@@ -9,13 +9,13 @@ import { visitIdSchema, type PersonId } from '../../domain/ids.ts'
 import { ok, refuse, type Result } from '../../domain/refusal.ts'
 import { parseIsoWeek } from '../../domain/time/iso-week.ts'
 import { answerJson } from './answer-json.ts'
-import { fileName } from './answer-pdf.ts'
 import type { ApiServices } from './api-services.ts'
 import type { ApiDeps, MailAddress, MailLetter } from './deps.ts'
 import { refused } from './guard.ts'
 import type { Asker } from './pairing.ts'
 import type { ReportDesk } from './report-desk.ts'
 import { lostReport, unknownReport } from './reports.ts'
+import { savedAs } from './saved-as.ts'
 import { signedInManager } from './signed-in-manager.ts'
 
 /**
@@ -41,6 +41,7 @@ export async function serveDraftPage(
   const name = `${asked.week} ${car.shellNumber} not issued`
   if (asked.as === 'json') return answerJson(c, content, name)
   const page = await deps.reportExports.toHtml(content, { kind: 'draft' })
+  // No policy of its own: the usual one lets the file load and run nothing.
   return c.body(page, 200, savedAs(`${name}.html`, 'text/html; charset=utf-8'))
 }
 
@@ -106,13 +107,6 @@ function letterOf(
     pdfName: title,
   }
 }
-
-/** No policy of its own: the usual one lets the file load and run nothing. */
-const savedAs = (name: string, type: string): Record<string, string> => ({
-  'Content-Type': type,
-  'Content-Disposition': `attachment; filename="${fileName(name)}"`,
-  'Cache-Control': 'no-store',
-})
 
 const noAddress = refuse(
   'not-now',

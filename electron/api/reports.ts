@@ -5,10 +5,11 @@ import { readCar } from '../../db/reads.ts'
 import { visitIdSchema } from '../../domain/ids.ts'
 import { refuse } from '../../domain/refusal.ts'
 import { parseIsoWeek } from '../../domain/time/iso-week.ts'
-import { answerPdf, fileName } from './answer-pdf.ts'
+import { answerPdf } from './answer-pdf.ts'
 import type { ApiDeps } from './deps.ts'
 import { refused } from './guard.ts'
 import type { ReportDesk } from './report-desk.ts'
+import { fileName } from './saved-as.ts'
 
 /** `GET /reports/ID.pdf`: an issued report, byte for byte. */
 export async function serveReport(

@@ -8,6 +8,7 @@ import type { Asker } from './pairing.ts'
 import { isManagerHere } from './is-manager-here.ts'
 import { readToEnd, uploadOf } from './read-to-end.ts'
 import { RefusedError } from './refused-error.ts'
+import { savedAs } from './saved-as.ts'
 import { signedInManager } from './signed-in-manager.ts'
 import { procedure } from './trpc.ts'
 import type { WholeProgress } from './whole-desk.ts'
@@ -38,11 +39,7 @@ export function serveWhole(c: Context, { deps, sessions }: ApiServices, asker: A
   if (!manager.ok) return refused(c, 403, manager.refusal)
   const begun = deps.whole.begin()
   if (!begun.ok) return refused(c, 422, begun.refusal)
-  return c.body(begun.value.stream, 200, {
-    'Content-Type': 'application/zip',
-    'Content-Disposition': `attachment; filename="${begun.value.name}"`,
-    'Cache-Control': 'no-store',
-  })
+  return c.body(begun.value.stream, 200, savedAs(begun.value.name, 'application/zip'))
 }
 
 /**
