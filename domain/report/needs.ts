@@ -1,6 +1,9 @@
-import type { VariationState } from '../car.ts'
+import type { CarState, VariationState } from '../car.ts'
+import type { WorkTarget } from '../facts/shapes.ts'
 import type { VariationId } from '../ids.ts'
 import { capital } from '../text/words.ts'
+import { visitFigures } from '../value/hours.ts'
+import { targetKey } from '../value/target.ts'
 import type { PhotoPlate, ReportBlock, ReportSection } from './owner-week-shapes.ts'
 import { clause, sentence } from './sentences.ts'
 import { dayOf, type Telling } from './telling.ts'
@@ -43,7 +46,7 @@ function question(telling: Telling, variation: VariationState, plates: readonly 
     title: capital(clause(variation.title)),
     texts: [
       `${sentence(variation.why)} ${needs.asked(dayOf(telling, variation.raised.happened))}`,
-      needs.takes(more, targetNames(telling, variation), doubtOf(variation)),
+      needs.takes(more, targetNames(telling.car, variation.lines), doubtOf(variation)),
       clause(variation.ifNot) === '' ? '' : needs.ifNot(variation.ifNot),
       more < 0 ? needs.doYouAgree : needs.mayWe,
     ].filter((text) => text !== ''),
@@ -59,7 +62,7 @@ function doubtOf({ asked }: VariationState): { readonly low: number; readonly hi
   return low === high || low < 0 ? null : { low, high }
 }
 
-function targetNames({ car }: Telling, { lines }: VariationState): readonly string[] {
+function targetNames(car: CarState, lines: readonly { readonly target: WorkTarget }[]): readonly string[] {
   const names = new Set(
     lines.map(({ target }) =>
       target.kind === 'gate'
@@ -70,27 +73,24 @@ function targetNames({ car }: Telling, { lines }: VariationState): readonly stri
   return [...names].filter((name) => name !== undefined)
 }
 
-function estimateQuestion({ car, visit, say }: Telling): ReportBlock | null {
+/** Lines on work that fell away wait for nothing any more. */
+function estimateQuestion({ car, visit, say, context }: Telling): ReportBlock | null {
+  const figures = visitFigures(car, visit.id, context)
   const lines = [...visit.lines.values()].filter(
-    (line) => line.accepted === null && line.payer === 'owner' && line.agreed + line.moved > 0,
+    ({ accepted, payer, agreed, moved, target }) =>
+      accepted === null &&
+      payer === 'owner' &&
+      agreed + moved > 0 &&
+      figures.get(targetKey(target))?.standing === 'open',
   )
   if (lines.length === 0 || visit.status === 'delivered') return null
-  const names = new Set(
-    lines.flatMap(({ target }) => {
-      const repair = target.kind === 'gate' ? car.repairs.get(target.repairId) : undefined
-      if (repair?.retired) return []
-      return target.kind === 'gate'
-        ? (repair?.plan.name ?? [])
-        : (car.tasks.get(target.taskId)?.plan.name ?? [])
-    }),
-  )
-  if (names.size === 0) return null
+  const names = targetNames(car, lines)
   const total = say.figures.hours(lines.reduce((sum, line) => sum + line.agreed + line.moved, 0))
   return {
     kind: 'question',
     variationId: null,
     title: say.needs.estimate,
-    texts: [say.needs.estimateWaits(total, [...names]), say.needs.whichMayWe],
+    texts: [say.needs.estimateWaits(total, names), say.needs.whichMayWe],
     hours: total,
     plates: [],
   }

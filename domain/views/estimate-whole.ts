@@ -145,7 +145,7 @@ export function payerSums(context: EstimateContext): readonly PayerSumView[] {
         .flatMap(({ lines }) => lines.filter(({ target }) => isCounted(target))),
     )
     const waitingLines = [...visit.lines.values()].filter(
-      (line) => line.payer === payer && line.accepted === null,
+      (line) => line.payer === payer && line.accepted === null && isCounted(line.target),
     )
     const accepted = sumHours(own) - open
     return [{ payer, accepted, waiting: open - asked, asked, waitingLines: waitingLines.length }]

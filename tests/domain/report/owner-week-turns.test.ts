@@ -100,6 +100,18 @@ describe('a decision that waits', () => {
     ])
   })
 
+  it('asks for no hours of work that fell away: retired, or not needed', () => {
+    const car = inWork()
+      .repair('Scuttle')
+      .estimate(onGate('Scuttle', 'opened'), 3, { accepted: false })
+      .estimate(onGate('Scuttle', 'sealed'), 2, { accepted: false })
+      .notNeeded('Scuttle', 'sealed')
+      .repair('Gutter')
+      .estimate(onGate('Gutter', 'opened'), 4, { accepted: false })
+      .add('repairRetired', { repairId: repairId('Gutter'), reason: 'It is sound.' })
+    expect(linesOf(reportOn(car), NEEDS)[1]).toBe('3.0 h of our estimate wait for your answer: Scuttle.')
+  })
+
   it('asks the owner nothing that another pays for', () => {
     const car = inWork()
       .repair('Scuttle')

@@ -278,6 +278,16 @@ describe('a whole car', () => {
     expect(estimateOf(car).whole).toMatchObject({ agreed: 27, accepted: 21, waiting: 6, asked: 0 })
   })
 
+  it('lets nobody accept lines of work that fell away', () => {
+    const car = hanger('pitted')
+      .repair('Gutter')
+      .estimate(onGate('Gutter', 'opened'), 4, { accepted: false })
+      .add('repairRetired', { repairId: repairId('Gutter'), reason: 'It is sound.' })
+    expect(estimateOf(car).payers).toEqual([
+      { payer: 'owner', accepted: 16, waiting: 0, asked: 0, waitingLines: 0 },
+    ])
+  })
+
   it('has words and no figure that is not a number when nothing is there', () => {
     const empty = estimateOf(buildCar())
     expect(empty).toMatchObject({ repairs: [], tasks: [], movers: [], payers: [], scale: 0 })
