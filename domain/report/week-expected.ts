@@ -1,5 +1,6 @@
 import type { Moment } from '../car.ts'
-import type { Fact } from '../facts.ts'
+import type { Fact, PayloadOf } from '../facts.ts'
+import type { PersonId } from '../ids.ts'
 import type { PlanFault } from '../plan/plan.ts'
 import type { HoursBand } from '../views/hours-sheet-shapes.ts'
 
@@ -35,8 +36,8 @@ export const ELSEWHERE_CHANGES = ['people', 'days', 'longer days', 'bays'] as co
 export type ElsewhereChange = (typeof ELSEWHERE_CHANGES)[number]
 
 /**
- * What the facts of the workshop between two plans change for every car, each once and in a fixed order. Absences that are
- * over or were known before are no change.
+ * What the facts of the workshop between two plans change for every car, each once and in a fixed order. An absence that was
+ * known before, or is taken off, is no change; nor is somebody new, with absences or without.
  *
  * @param facts the workshop's whole chain in journal order
  */
@@ -44,24 +45,28 @@ export function elsewhereChanges(
   facts: readonly Fact[],
   { after, upTo }: { readonly after: number; readonly upTo: number },
 ): readonly ElsewhereChange[] {
-  const absences = new Map<string, number>()
+  const known = new Map<PersonId, Absences>()
   const found = new Set<ElsewhereChange>()
   for (const fact of facts) {
-    const change = changeOf(fact, absences)
+    const change = changeOf(fact, known)
     if (change !== null && fact.number > after && fact.number <= upTo) found.add(change)
   }
   return ELSEWHERE_CHANGES.filter((change) => found.has(change))
 }
 
-/** Remembers how many absences each person has, so that one more is seen. */
-function changeOf(fact: Fact, absences: Map<string, number>): ElsewhereChange | null {
+type Absences = PayloadOf<'personChanged'>['absences']
+
+/** Remembers the absences of each person, so that a further one is seen. */
+function changeOf(fact: Fact, known: Map<PersonId, Absences>): ElsewhereChange | null {
   switch (fact.kind) {
     case 'personAdded':
+      known.set(fact.payload.personId, fact.payload.absences)
+      return null
     case 'personChanged': {
-      const { personId, absences: own } = fact.payload
-      const isMore = own.length > (absences.get(personId) ?? 0)
-      absences.set(personId, own.length)
-      return isMore || (fact.kind === 'personChanged' && !fact.payload.active) ? 'people' : null
+      const { personId, absences, active } = fact.payload
+      const before = known.get(personId) ?? []
+      known.set(personId, absences)
+      return !active || absences.some((each) => !isKnown(before, each)) ? 'people' : null
     }
     case 'calendarSet':
       return 'days'
@@ -73,3 +78,6 @@ function changeOf(fact: Fact, absences: Map<string, number>): ElsewhereChange | 
       return null
   }
 }
+
+const isKnown = (absences: Absences, { from, to }: Absences[number]): boolean =>
+  absences.some((each) => each.from === from && each.to === to)

@@ -184,6 +184,15 @@ describe('what changed in the workshop between two plans', () => {
     expect(between(4, 5)).toEqual(['people'])
     expect(between(5, 9)).toEqual([])
   })
+
+  it('is another absence in the place of one that is over, and nobody who comes with some', () => {
+    const another = [
+      fact('personAdded', { ...person, absences: [off('2026-12-01')] }),
+      fact('personChanged', { ...person, absences: [off('2026-12-03')], active: true }),
+    ].map((each, index) => ({ ...each, number: index + 1 }) as Fact)
+    expect(elsewhereChanges(another, { after: 0, upTo: 1 })).toEqual([])
+    expect(elsewhereChanges(another, { after: 1, upTo: 2 })).toEqual(['people'])
+  })
 })
 
 describe('the hours that may come', () => {
