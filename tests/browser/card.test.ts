@@ -100,6 +100,6 @@ browserTest(
     await page.getByRole('link', { name: 'Photos from a card' }).click()
     await page.getByLabel('Photos one by one').setInputFiles([{ ...floor, name: 'DSC_9.jpg' }])
     await page.getByText('Here already since').waitFor()
-    expect(await page.getByRole('button', { name: 'Nothing to attach yet' }).isDisabled()).toBe(true)
+    await page.getByRole('button', { name: 'Nothing to attach yet', disabled: true }).waitFor()
   },
 )

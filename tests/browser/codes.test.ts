@@ -33,7 +33,9 @@ browserTest('five wrong codes lock that person on that device for a minute, and 
 
   // Somebody else on this device, and the same person on another.
   await asked.getByLabel('Signed by').selectOption({ label: 'Tomasz Hale' })
-  expect(await give('5555')).not.toMatch(/minute/)
+  const told = await give('5555')
+  expect(told).toMatch(/code/i)
+  expect(told).not.toMatch(/minute/)
 
   await choosePerson(phone, 'Ilse Brandt')
   await phone.getByRole('button', { name: 'Sign off gate' }).click()

@@ -46,7 +46,7 @@ browserTest(
     await phone.getByText('1 entry kept on this device.').waitFor()
 
     await phone.getByRole('link', { name: 'Give a pairing code' }).click()
-    expect(await phone.getByLabel('Name of this device').inputValue()).toBe('Phone of Ilse')
+    await expect.poll(() => phone.getByLabel('Name of this device').inputValue()).toBe('Phone of Ilse')
     await giveCode(phone, await showCode(desk), 'Phone of Ilse')
     await phone.getByText('1 clocked on').waitFor()
   },

@@ -1,7 +1,14 @@
 import { createHash } from 'node:crypto'
 import type { Locator, Page } from 'playwright-core'
 import { expect } from 'vitest'
-import { choosePerson, comeBackWith, dialog, strips, testPhotoFile } from '../support/at-screen.ts'
+import {
+  choosePerson,
+  comeBackWith,
+  dialog,
+  placeAtRest,
+  strips,
+  testPhotoFile,
+} from '../support/at-screen.ts'
 import { violations } from '../support/axe.ts'
 import { browserTest } from '../support/browser.ts'
 import { addRepair, bringInLarkspur, photosOnly } from '../support/larkspur.ts'
@@ -16,8 +23,7 @@ async function draw(
   [x, y]: readonly [number, number],
   to: readonly [number, number],
 ) {
-  const box = await sheet.boundingBox()
-  if (box === null) throw new Error('the photo is not shown')
+  const box = await placeAtRest(sheet)
   await page.mouse.move(box.x + x * box.width, box.y + y * box.height)
   await page.mouse.down()
   await page.mouse.move(box.x + to[0] * box.width, box.y + to[1] * box.height, { steps: 4 })

@@ -1,4 +1,5 @@
 import type { Locator, Page } from 'playwright-core'
+import { expect } from 'vitest'
 import { screenSizes } from './browser.ts'
 import { createTestPhoto } from './images.ts'
 import { codes, manager } from './workshop.ts'
@@ -90,6 +91,28 @@ export async function photographOpening(page: Page): Promise<void> {
 export async function testPhotoFile(name: string, color = '#7a5c40'): Promise<PhotoFile> {
   return { name, mimeType: 'image/jpeg', buffer: await createTestPhoto({ width: 640, height: 480, color }) }
 }
+
+export interface Box {
+  readonly x: number
+  readonly y: number
+  readonly width: number
+  readonly height: number
+}
+
+/** Where something lies on the page once it lies still, in CSS pixels. */
+export async function placeAtRest(target: Locator): Promise<Box> {
+  let last: Box | null = null
+  const liesStill = async () => {
+    const before = last
+    last = await target.boundingBox()
+    return last !== null && JSON.stringify(before) === JSON.stringify(last)
+  }
+  await expect.poll(liesStill).toBe(true)
+  return last!
+}
+
+/** To be waited for where something is printed: a second or two when the machine is idle, and most of it for a busy one. */
+export const PRINTED = { timeout: 60_000 }
 
 /** What stands above everything about the connection and what waits; screen readers are told the same in another place. */
 export const strips = (page: Page): Locator => page.locator('.strips')
