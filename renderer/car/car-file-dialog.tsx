@@ -12,6 +12,7 @@ import { hostAway } from '../parts/frame/host-away.ts'
 import { newId } from '../parts/form/new-id.ts'
 import { Notice, RefusalNote } from '../parts/form/notice.tsx'
 import { saveFile } from '../parts/frame/save-file.ts'
+import { CheckInput } from '../parts/form/inputs.tsx'
 
 type Progress = Awaited<ReturnType<typeof client.carFileProgress.query>>
 
@@ -121,20 +122,13 @@ function Ticks({
       <legend>It leaves without these, unless you tick them</legend>
       <div className="stack-tight">
         {TICKS.map(({ of, words, adds }) => (
-          <div key={of}>
-            <label className="check">
-              <input
-                type="checkbox"
-                checked={choices[of]}
-                aria-describedby={`adds-${of}`}
-                onChange={(event) => onChange({ ...choices, [of]: event.target.checked })}
-              />
-              {words}
-            </label>
-            <div className="hint" id={`adds-${of}`}>
-              {adds}
-            </div>
-          </div>
+          <CheckInput
+            key={of}
+            label={words}
+            hint={adds}
+            value={choices[of]}
+            onChange={(isTicked) => onChange({ ...choices, [of]: isTicked })}
+          />
         ))}
       </div>
     </fieldset>

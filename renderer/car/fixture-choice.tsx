@@ -1,6 +1,6 @@
 import { FEW_FIXTURES } from '../../domain/facts/plan-facts.ts'
 import type { CarView } from '../../domain/views/view-shapes.ts'
-import { ChoiceRow } from '../parts/form/fields.tsx'
+import { ChoiceRow } from '../parts/form/inputs.tsx'
 import { standingWords } from '../parts/measure/fixtures.ts'
 import { RefusalNote } from '../parts/form/notice.tsx'
 import { useCommand } from '../parts/form/use-command.ts'

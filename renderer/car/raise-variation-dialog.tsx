@@ -2,7 +2,7 @@ import { useState } from 'react'
 import type { RepairId } from '../../domain/ids.ts'
 import type { CarView } from '../../domain/views/view-shapes.ts'
 import { Dialog } from '../parts/form/dialog.tsx'
-import { SelectInput } from '../parts/form/fields.tsx'
+import { SelectInput } from '../parts/form/inputs.tsx'
 import { RaiseVariationForm } from '../parts/variation/raise-variation-form.tsx'
 import { repairChoices } from '../parts/car/repair-choices.ts'
 

@@ -5,7 +5,7 @@ import type { CarId } from '../../domain/ids.ts'
 import type { CarView, RecordView } from '../../domain/views/view-shapes.ts'
 import { api } from '../client.ts'
 import { Button, WordButton } from '../parts/form/button.tsx'
-import { FieldFrame } from '../parts/form/fields.tsx'
+import { TextInput } from '../parts/form/inputs.tsx'
 import { Loaded } from '../parts/frame/loaded.tsx'
 import { ReasonDialog } from '../parts/form/reason-dialog.tsx'
 import { useWhen } from '../parts/frame/when.tsx'
@@ -40,17 +40,7 @@ function Record({ carId, record }: { readonly carId: CarId; readonly record: Rec
   return (
     <div className="stack">
       <div className={styles.head}>
-        <FieldFrame label="Find in the record">
-          {(ids) => (
-            <input
-              {...ids}
-              className="input"
-              type="search"
-              value={find}
-              onChange={(event) => setFind(event.target.value)}
-            />
-          )}
-        </FieldFrame>
+        <TextInput label="Find in the record" type="search" value={find} onChange={setFind} />
         <Button onClick={() => setIsNoting(true)}>Add a note</Button>
       </div>
       {[...days].map(([date, ofDay]) => (

@@ -1,7 +1,7 @@
 import { useState } from 'react'
 import type { CarView } from '../../domain/views/view-shapes.ts'
 import { Button } from '../parts/form/button.tsx'
-import { ChoiceRow } from '../parts/form/fields.tsx'
+import { ChoiceRow } from '../parts/form/inputs.tsx'
 import { RefusalNote } from '../parts/form/notice.tsx'
 import { useCommand } from '../parts/form/use-command.ts'
 import { useWhen } from '../parts/frame/when.tsx'

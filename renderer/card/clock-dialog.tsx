@@ -7,7 +7,7 @@ import { photoUrl } from '../client.ts'
 import { useActor } from '../parts/sign/actor.tsx'
 import { Button } from '../parts/form/button.tsx'
 import { Dialog } from '../parts/form/dialog.tsx'
-import { FieldFrame } from '../parts/form/fields.tsx'
+import { TextInput } from '../parts/form/inputs.tsx'
 import { RefusalNote } from '../parts/form/notice.tsx'
 import { useWhen } from '../parts/frame/when.tsx'
 import styles from './card.module.css'
@@ -86,29 +86,14 @@ export function ClockDialog({
                 really?
               </p>
               <div className="field-row">
-                <FieldFrame label="Day">
-                  {(ids) => (
-                    <input
-                      {...ids}
-                      className="input"
-                      type="date"
-                      max={when.today}
-                      value={date}
-                      onChange={(event) => setDate(event.target.value)}
-                    />
-                  )}
-                </FieldFrame>
-                <FieldFrame label="Time" hint="as the workshop’s clock shows it">
-                  {(ids) => (
-                    <input
-                      {...ids}
-                      className="input"
-                      type="time"
-                      value={time}
-                      onChange={(event) => setTime(event.target.value)}
-                    />
-                  )}
-                </FieldFrame>
+                <TextInput label="Day" type="date" max={when.today} value={date} onChange={setDate} />
+                <TextInput
+                  label="Time"
+                  hint="as the workshop’s clock shows it"
+                  type="time"
+                  value={time}
+                  onChange={setTime}
+                />
               </div>
               <p role="status" className="strong">
                 {found === null

@@ -1,5 +1,5 @@
 import { useActor } from '../parts/sign/actor.tsx'
-import { SelectInput } from '../parts/form/fields.tsx'
+import { SelectInput } from '../parts/form/inputs.tsx'
 import type { Card } from './use-card.ts'
 
 /** Whose camera it is: where many are clocked on at once, that alone tells most photos apart. */

@@ -8,14 +8,8 @@ import type { AttachmentId, CarId, VisitId } from '../../domain/ids.ts'
 import type { Refusal } from '../../domain/refusal.ts'
 import { api, isHostAway, uploadPhoto, type StoredPhoto } from '../client.ts'
 import { Dialog } from '../parts/form/dialog.tsx'
-import {
-  ChoiceField,
-  DateField,
-  FieldFrame,
-  NumberField,
-  SelectField,
-  TextField,
-} from '../parts/form/fields.tsx'
+import { ChoiceField, DateField, NumberField, SelectField, TextField } from '../parts/form/fields.tsx'
+import { FieldFrame } from '../parts/form/inputs.tsx'
 import { Form, useZodForm } from '../parts/form/form.tsx'
 import { Loaded } from '../parts/frame/loaded.tsx'
 import { newId } from '../parts/form/new-id.ts'

@@ -8,7 +8,7 @@ import { client, isHostAway, queryClient, refusalOf, sendCarFile } from '../clie
 import { useActor } from '../parts/sign/actor.tsx'
 import { Button } from '../parts/form/button.tsx'
 import { Dialog } from '../parts/form/dialog.tsx'
-import { FieldFrame } from '../parts/form/fields.tsx'
+import { TextInput } from '../parts/form/inputs.tsx'
 import { FileField } from '../parts/form/file-field.tsx'
 import { hostAway } from '../parts/frame/host-away.ts'
 import { newId } from '../parts/form/new-id.ts'
@@ -86,17 +86,12 @@ export function BringInDialog({ onClose }: { readonly onClose: () => void }) {
         {step.at === 'sending' && <Sending share={step.share} />}
         {'came' in step && step.at !== 'in' && <BringInPreviewList preview={step.came.preview} />}
         {step.at === 'shown' && step.came.preview.needsNumber && (
-          <FieldFrame label="Another shell number">
-            {(ids) => (
-              <input
-                {...ids}
-                className="input"
-                value={shellNumber}
-                maxLength={24}
-                onChange={(event) => setShellNumber(event.target.value)}
-              />
-            )}
-          </FieldFrame>
+          <TextInput
+            label="Another shell number"
+            value={shellNumber}
+            maxLength={24}
+            onChange={setShellNumber}
+          />
         )}
         {step.at === 'bringing in' && <PhotosComing came={step.came} />}
         <RefusalNote refusal={refusal} />

@@ -2,7 +2,7 @@ import { useState } from 'react'
 import type { ListedCopy } from '../../domain/copies/copy-shapes.ts'
 import { copyWords } from '../../domain/copies/copy-words.ts'
 import { Button } from '../parts/form/button.tsx'
-import { FieldFrame, SelectInput } from '../parts/form/fields.tsx'
+import { SelectInput, TextInput } from '../parts/form/inputs.tsx'
 import { useWhen } from '../parts/frame/when.tsx'
 import type { Chosen, Found } from './restore-shapes.ts'
 
@@ -43,18 +43,13 @@ export function FoundCopies({
         hint={chosen && copyWords(chosen.copy)}
       />
       {chosen?.copy.isSealed === true && (
-        <FieldFrame label="Passphrase" hint="the one that it was sealed with">
-          {(ids) => (
-            <input
-              {...ids}
-              className="input"
-              type="password"
-              autoComplete="off"
-              value={passphrase}
-              onChange={(event) => setPassphrase(event.target.value)}
-            />
-          )}
-        </FieldFrame>
+        <TextInput
+          label="Passphrase"
+          hint="the one that it was sealed with"
+          type="password"
+          value={passphrase}
+          onChange={setPassphrase}
+        />
       )}
       <div className="button-row">
         <Button kind="main" type="submit" disabled={chosen === undefined}>

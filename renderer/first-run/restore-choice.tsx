@@ -3,7 +3,7 @@ import { useState } from 'react'
 import type { Refusal } from '../../domain/refusal.ts'
 import { api, client, isHostAway, queryClient } from '../client.ts'
 import { Button } from '../parts/form/button.tsx'
-import { FieldFrame } from '../parts/form/fields.tsx'
+import { TextInput } from '../parts/form/inputs.tsx'
 import { hostAway } from '../parts/frame/host-away.ts'
 import { RefusalNote } from '../parts/form/notice.tsx'
 import { FoundCopies } from './found-copies.tsx'
@@ -44,19 +44,13 @@ export function RestoreChoice() {
           void look()
         }}
       >
-        <FieldFrame label="Folder with the copies" hint="its whole path, like D:\Copies or /media/copies">
-          {(ids) => (
-            <input
-              {...ids}
-              className="input"
-              type="text"
-              autoComplete="off"
-              value={folder}
-              disabled={isRestoring}
-              onChange={(event) => setFolder(event.target.value)}
-            />
-          )}
-        </FieldFrame>
+        <TextInput
+          label="Folder with the copies"
+          hint="its whole path, like D:\Copies or /media/copies"
+          value={folder}
+          disabled={isRestoring}
+          onChange={setFolder}
+        />
         <div className="button-row">
           <Button type="submit" disabled={isRestoring || folder.trim() === ''}>
             Look for copies

@@ -2,22 +2,18 @@ import styles from './key-groups.module.css'
 import { isOwnWindow, keyName } from './key-names.ts'
 import type { KeyGroup, KeyLine } from './keys.ts'
 import { setSingleKeys, useSingleKeys } from './single-keys.ts'
+import { CheckInput } from '../parts/form/inputs.tsx'
 
 /** Keys by where they work, and the switch of those that are pressed alone. */
 export function KeyGroups({ groups }: { readonly groups: readonly KeyGroup[] }) {
   const hasSingleKeys = useSingleKeys()
   return (
     <div className="stack">
-      <label className="check">
-        <input
-          type="checkbox"
-          checked={hasSingleKeys}
-          onChange={(event) => setSingleKeys(event.target.checked)}
-        />
-        <span>
-          The keys / and ? work on their own on this device. Switch them off where you speak to type.
-        </span>
-      </label>
+      <CheckInput
+        label="The keys / and ? work on their own on this device. Switch them off where you speak to type."
+        value={hasSingleKeys}
+        onChange={setSingleKeys}
+      />
       <div className={styles.groups}>
         {groups.map(({ where, lines }) => (
           <section key={where} className={styles.group}>

@@ -1,8 +1,7 @@
-import { useId } from 'react'
 import type { ReportChoices } from '../../domain/report/report-choices.ts'
 import { plural } from '../../domain/text/words.ts'
 import { Button } from '../parts/form/button.tsx'
-import { ChoiceRow } from '../parts/form/fields.tsx'
+import { CheckInput, ChoiceRow, NoteInput } from '../parts/form/inputs.tsx'
 import { datesChoices, languageChoices } from './report-words.ts'
 
 /** What the manager may add to a letter, and how it says some things. */
@@ -22,7 +21,14 @@ export function DraftChoices({
 }) {
   return (
     <>
-      <WordsBox value={choices.words} onChange={(words) => onChange({ words })} />
+      <NoteInput
+        label="Your own words"
+        hint="They stand at the head of the letter. An empty line begins a new paragraph."
+        rows={4}
+        maxLength={10_000}
+        value={choices.words}
+        onChange={(words) => onChange({ words })}
+      />
       <div className="stack-tight">
         <div className="spread">
           <span className="label">{plural('photo', photoCount)}</span>
@@ -39,14 +45,11 @@ export function DraftChoices({
           value={choices.dates}
           onChange={(dates) => onChange({ dates })}
         />
-        <label className="check">
-          <input
-            type="checkbox"
-            checked={choices.names}
-            onChange={(event) => onChange({ names: event.target.checked })}
-          />
-          Name the technicians
-        </label>
+        <CheckInput
+          label="Name the technicians"
+          value={choices.names}
+          onChange={(names) => onChange({ names })}
+        />
         <ChoiceRow
           label="Language of the report"
           choices={languageChoices}
@@ -55,32 +58,5 @@ export function DraftChoices({
         />
       </div>
     </>
-  )
-}
-
-function WordsBox({
-  value,
-  onChange,
-}: {
-  readonly value: string
-  readonly onChange: (words: string) => void
-}) {
-  const id = useId()
-  return (
-    <div className="field">
-      <label htmlFor={id}>Your own words</label>
-      <textarea
-        id={id}
-        className="input"
-        rows={4}
-        maxLength={10_000}
-        aria-describedby={`${id}-hint`}
-        value={value}
-        onChange={(event) => onChange(event.target.value)}
-      />
-      <div id={`${id}-hint`} className="hint">
-        They stand at the head of the letter. An empty line begins a new paragraph.
-      </div>
-    </div>
   )
 }

@@ -1,6 +1,6 @@
 import { useState } from 'react'
 import type { WhatIf } from '../../domain/plan/plan.ts'
-import { SelectInput } from '../parts/form/fields.tsx'
+import { SelectInput } from '../parts/form/inputs.tsx'
 import { useWhen } from '../parts/frame/when.tsx'
 import type { Assumption } from './assumption.ts'
 import { useShownPlan } from './plan-context.ts'

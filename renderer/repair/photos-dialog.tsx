@@ -1,7 +1,7 @@
 import { useState } from 'react'
 import { Button } from '../parts/form/button.tsx'
 import { Dialog } from '../parts/form/dialog.tsx'
-import { FieldFrame } from '../parts/form/fields.tsx'
+import { TextInput } from '../parts/form/inputs.tsx'
 import { RefusalNote } from '../parts/form/notice.tsx'
 import { gatePhoto } from '../parts/photos/photo-aim.ts'
 import { ShowsFields } from '../parts/photos/shows-fields.tsx'
@@ -19,16 +19,12 @@ export function PhotosDialog({ onClose }: { readonly onClose: () => void }) {
     <Dialog title="Photos" isOpen onClose={onClose}>
       <div className="form">
         <ShowsFields layers={view.section.layers} value={shown} onChange={setShown} />
-        <FieldFrame label="Caption (may stay empty)" hint="stands under the photo in the owner’s report">
-          {(ids) => (
-            <input
-              {...ids}
-              className="input"
-              value={caption}
-              onChange={(event) => setCaption(event.target.value)}
-            />
-          )}
-        </FieldFrame>
+        <TextInput
+          label="Caption (may stay empty)"
+          hint="stands under the photo in the owner’s report"
+          value={caption}
+          onChange={setCaption}
+        />
         <RefusalNote refusal={photos.refusal} />
         <TakenStrip carId={view.car.carId} repair={photoWork(view)} />
         <div className="button-row end">

@@ -1,7 +1,7 @@
 import { useState } from 'react'
 import type { HoldView } from '../../domain/views/shared-views.ts'
 import { useActor } from '../parts/sign/actor.tsx'
-import { ChoiceRow, SelectInput } from '../parts/form/fields.tsx'
+import { ChoiceRow, SelectInput } from '../parts/form/inputs.tsx'
 import { Notice } from '../parts/form/notice.tsx'
 import { ReasonDialog } from '../parts/form/reason-dialog.tsx'
 import type { AnyAct } from '../parts/form/use-command.ts'

@@ -1,4 +1,4 @@
-import { FieldFrame, NumberInput } from '../parts/form/fields.tsx'
+import { FieldFrame, NumberInput } from '../parts/form/inputs.tsx'
 import { type BayPlace, kept } from '../parts/drawing/bay-place.ts'
 
 const SIDES = [

@@ -1,5 +1,5 @@
 import type { WorkingWeek } from '../../domain/facts/shapes.ts'
-import { ChoiceRow } from '../parts/form/fields.tsx'
+import { ChoiceRow } from '../parts/form/inputs.tsx'
 import { weekHoursOf, weekWordsOf } from './week-drawing.ts'
 import { WeekFields } from './week-fields.tsx'
 

@@ -1,7 +1,7 @@
-import { useId, useState } from 'react'
+import { useState } from 'react'
 import { type CommandPayload, contactSchema } from '../../../domain/commands/command-shapes.ts'
 import type { PartyId } from '../../../domain/ids.ts'
-import { FieldFrame, SelectInput } from '../form/fields.tsx'
+import { SelectInput, TextInput } from '../form/inputs.tsx'
 import { newId } from '../form/new-id.ts'
 import type { CommandState } from '../form/use-command.ts'
 
@@ -82,21 +82,14 @@ function ContactFields({
   readonly onChange: (contact: Contact) => void
   readonly problem: { readonly field: keyof Contact; readonly words: string } | null
 }) {
-  const prefix = useId()
   const box = (field: keyof Contact, label: string, type: 'text' | 'tel' | 'email') => (
-    <FieldFrame label={label} error={problem?.field === field ? problem.words : undefined}>
-      {(ids) => (
-        <input
-          {...ids}
-          key={`${prefix}${field}`}
-          className="input"
-          type={type}
-          autoComplete="off"
-          value={contact[field]}
-          onChange={(event) => onChange({ ...contact, [field]: event.target.value })}
-        />
-      )}
-    </FieldFrame>
+    <TextInput
+      label={label}
+      error={problem?.field === field ? problem.words : undefined}
+      type={type}
+      value={contact[field]}
+      onChange={(text) => onChange({ ...contact, [field]: text })}
+    />
   )
   return (
     <div className="field-row">

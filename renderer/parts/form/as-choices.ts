@@ -1,4 +1,4 @@
-import type { Choice } from './fields.tsx'
+import type { Choice } from './inputs.tsx'
 
 /** Words that stand for themselves, as choices of a field. */
 export const asChoices = <Value extends string>(values: readonly Value[]): readonly Choice<Value>[] =>

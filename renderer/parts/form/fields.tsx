@@ -1,91 +1,46 @@
-/**
- * Over 300 lines because it is the one list of fields that every form is put together from; each is a few lines.
- *
+/*
  * Every field is bound to a form by `control` and `name`, labelled, and says its error below itself.
  */
-import { useId, useState, type ReactNode } from 'react'
+import { useId } from 'react'
 import { useController, type Control, type FieldPath, type FieldValues } from 'react-hook-form'
 import { dayWords } from '../../../domain/text/words.ts'
 import { isLocalDate } from '../../../domain/time/local-date.ts'
-import { numberToText, readNumber } from './read-number.ts'
+import {
+  CheckInput,
+  ChoiceRow,
+  FieldFrame,
+  NoteInput,
+  NumberInput,
+  Says,
+  saysId,
+  SelectInput,
+  TextInput,
+  type Choice,
+  type Framed,
+} from './inputs.tsx'
 
 /** `Control` with its context and output left open, so that a form with transformed output fits too. */
 // oxlint-disable-next-line typescript/no-explicit-any
 export type FormControl<Values extends FieldValues> = Control<Values, any, any>
 
-export interface FieldProps<Values extends FieldValues> {
+export interface FieldProps<Values extends FieldValues> extends Omit<Framed, 'label' | 'error'> {
   readonly control: FormControl<Values>
   readonly name: FieldPath<Values>
   readonly label: string
-  readonly hint?: ReactNode
   readonly isDisabled?: boolean
 }
 
-export interface Choice<Value extends string = string> {
-  readonly value: Value
-  readonly words: string
-  /** Heads a group in the list. */
-  readonly group?: string
+/** What a field's input is given, whatever its value. */
+function useField<Values extends FieldValues>(props: FieldProps<Values>) {
+  const { field, fieldState } = useController(props)
+  const { ref, name, onBlur } = field
+  const { label, hint, isDisabled: disabled } = props
+  return {
+    field,
+    error: fieldState.error,
+    bound: { label, hint, error: fieldState.error?.message, ref, name, onBlur, disabled },
+  }
 }
-
-/** Label, control, hint and error, tied together for readers of the screen. */
-export function FieldFrame({
-  label,
-  hint,
-  error,
-  children,
-}: {
-  readonly label: string
-  readonly hint?: ReactNode
-  readonly error?: string | undefined
-  readonly children: (ids: {
-    readonly id: string
-    readonly 'aria-describedby': string | undefined
-    readonly 'aria-invalid': boolean
-  }) => ReactNode
-}) {
-  const id = useId()
-  return (
-    <div className="field">
-      <label htmlFor={id}>{label}</label>
-      {children({
-        id,
-        'aria-describedby': saysId(id, hint, error),
-        'aria-invalid': error !== undefined,
-      })}
-      <Says of={id} hint={hint} error={error} />
-    </div>
-  )
-}
-
-/** Below a field or a group of them: its hint, or in its place what is wrong, which is read out at once. */
-function Says({
-  of,
-  hint,
-  error,
-}: {
-  readonly of: string
-  readonly hint: ReactNode
-  readonly error: string | undefined
-}) {
-  const id = saysId(of, hint, error)
-  if (id === undefined) return null
-  if (error === undefined)
-    return (
-      <div id={id} className="hint">
-        {hint}
-      </div>
-    )
-  return (
-    <div id={id} className="error" role="alert">
-      {error}
-    </div>
-  )
-}
-
-/** The id of what stands below, to describe the field by; undefined when nothing does. */
-const saysId = (of: string, hint: ReactNode, error: string | undefined): string | undefined =>
-  (error ?? hint) === undefined ? undefined : `${of}-says`
 
 export function TextField<Values extends FieldValues>({
   type = 'text',
@@ -98,46 +53,27 @@ export function TextField<Values extends FieldValues>({
   /** Takes the focus when its form opens. */
   readonly isFirst?: boolean
 }) {
-  const { field, fieldState } = useController(props)
+  const { field, bound } = useField(props)
   return (
-    <FieldFrame label={props.label} hint={props.hint} error={fieldState.error?.message}>
-      {(ids) => (
-        <input
-          {...ids}
-          className="input"
-          type={type}
-          autoComplete={autoComplete}
-          // oxlint-disable-next-line jsx-a11y/no-autofocus -- the first field of a dialog the person has just opened
-          autoFocus={isFirst}
-          disabled={props.isDisabled}
-          {...field}
-          value={field.value ?? ''}
-        />
-      )}
-    </FieldFrame>
+    <TextInput
+      {...bound}
+      type={type}
+      autoComplete={autoComplete}
+      // oxlint-disable-next-line jsx-a11y/no-autofocus -- the first field of a dialog the person has just opened
+      autoFocus={isFirst}
+      value={field.value ?? ''}
+      onChange={field.onChange}
+    />
   )
 }
 
 /** Several lines; grows with what is written. */
 export function NoteField<Values extends FieldValues>(props: FieldProps<Values>) {
-  const { field, fieldState } = useController(props)
-  return (
-    <FieldFrame label={props.label} hint={props.hint} error={fieldState.error?.message}>
-      {(ids) => (
-        <textarea
-          {...ids}
-          className="input"
-          rows={2}
-          disabled={props.isDisabled}
-          {...field}
-          value={field.value ?? ''}
-        />
-      )}
-    </FieldFrame>
-  )
+  const { field, bound } = useField(props)
+  return <NoteInput {...bound} value={field.value ?? ''} onChange={field.onChange} />
 }
 
-/** A figure with its unit; a decimal comma is read as a point. The value is a number, or null when empty. */
+/** A figure with its unit. The value is a number, or null when empty. */
 export function NumberField<Values extends FieldValues>({
   unit,
   decimals = 0,
@@ -147,12 +83,12 @@ export function NumberField<Values extends FieldValues>({
   /** As many at least, in what the field starts with. */
   readonly decimals?: number
 }) {
-  const { field, fieldState } = useController(props)
+  const { field, error } = useField(props)
   return (
     <FieldFrame
       label={props.label}
       hint={props.hint}
-      error={fieldState.error && figureError(field.value, fieldState.error.message)}
+      error={error && figureError(field.value, error.message)}
     >
       {(ids) => (
         <NumberInput
@@ -162,59 +98,11 @@ export function NumberField<Values extends FieldValues>({
           value={field.value}
           onChange={field.onChange}
           onBlur={field.onBlur}
-          inputRef={field.ref}
-          isDisabled={props.isDisabled ?? false}
+          ref={field.ref}
+          disabled={props.isDisabled}
         />
       )}
     </FieldFrame>
-  )
-}
-
-/** The bare box of a figure, for places that hold their own value. */
-export function NumberInput({
-  unit,
-  decimals = 0,
-  value,
-  onChange,
-  onBlur,
-  inputRef,
-  isDisabled = false,
-  ...ids
-}: {
-  readonly unit: string
-  readonly decimals?: number
-  readonly value: number | null
-  readonly onChange: (value: number | null) => void
-  readonly onBlur?: () => void
-  readonly inputRef?: (element: HTMLInputElement | null) => void
-  readonly isDisabled?: boolean
-  readonly id?: string
-  readonly 'aria-label'?: string
-  readonly 'aria-describedby'?: string | undefined
-  readonly 'aria-invalid'?: boolean
-}) {
-  // What was typed stays as typed ('4.', '4,50') as long as it means the value.
-  const [typed, setTyped] = useState(numberToText(value, decimals))
-  const isSame = Object.is(readNumber(typed), value ?? null)
-  return (
-    <div className="with-unit">
-      <input
-        {...ids}
-        ref={inputRef}
-        className="input"
-        type="text"
-        inputMode="decimal"
-        autoComplete="off"
-        disabled={isDisabled}
-        value={isSame || Number.isNaN(value) ? typed : numberToText(value, decimals)}
-        onChange={(event) => {
-          setTyped(event.target.value)
-          onChange(readNumber(event.target.value))
-        }}
-        onBlur={onBlur}
-      />
-      <span className="unit">{unit}</span>
-    </div>
   )
 }
 
@@ -231,84 +119,20 @@ export function SelectField<Values extends FieldValues>({
   /** After the value is set, for fields that follow from it. */
   readonly onChosen?: (value: string) => void
 }) {
-  const { field, fieldState } = useController(props)
+  const { field, error, bound } = useField(props)
   return (
-    <FieldFrame
-      label={props.label}
-      hint={props.hint}
-      error={fieldState.error && choiceError(field.value, fieldState.error.message)}
-    >
-      {(ids) => (
-        <select
-          {...ids}
-          className="input"
-          disabled={props.isDisabled}
-          {...field}
-          value={field.value ?? ''}
-          onChange={(event) => {
-            field.onChange(event.target.value === '' ? null : event.target.value)
-            onChosen?.(event.target.value)
-          }}
-        >
-          {none !== undefined && <option value="">{none}</option>}
-          <Options choices={choices} />
-        </select>
-      )}
-    </FieldFrame>
+    <SelectInput
+      {...bound}
+      error={error && choiceError(field.value, error.message)}
+      choices={choices}
+      none={none}
+      value={field.value ?? null}
+      onChange={(value: string | null) => {
+        field.onChange(value)
+        onChosen?.(value ?? '')
+      }}
+    />
   )
-}
-
-/** The bare list, for places that hold their own value. */
-export function SelectInput<Value extends string>({
-  label,
-  choices,
-  value,
-  onChange,
-  none,
-  hint,
-  error,
-}: {
-  readonly label: string
-  readonly choices: readonly Choice<Value>[]
-  readonly value: Value | null
-  readonly onChange: (value: Value | null) => void
-  readonly none?: string
-  readonly hint?: ReactNode
-  readonly error?: string | undefined
-}) {
-  return (
-    <FieldFrame label={label} hint={hint} error={error}>
-      {(ids) => (
-        <select
-          {...ids}
-          className="input"
-          value={value ?? ''}
-          onChange={(event) => onChange(event.target.value === '' ? null : (event.target.value as Value))}
-        >
-          {none !== undefined && <option value="">{none}</option>}
-          <Options choices={choices} />
-        </select>
-      )}
-    </FieldFrame>
-  )
-}
-
-function Options({ choices }: { readonly choices: readonly Choice[] }) {
-  const groups = Map.groupBy(choices, (choice) => choice.group ?? '')
-  return [...groups].map(([group, members]) => {
-    const options = members.map(({ value, words }) => (
-      <option key={value} value={value}>
-        {words}
-      </option>
-    ))
-    return group === '' ? (
-      options
-    ) : (
-      <optgroup key={group} label={group}>
-        {options}
-      </optgroup>
-    )
-  })
 }
 
 /** One of a few, all in sight. */
@@ -316,58 +140,17 @@ export function ChoiceField<Values extends FieldValues>({
   choices,
   ...props
 }: FieldProps<Values> & { readonly choices: readonly Choice[] }) {
-  const { field, fieldState } = useController(props)
+  const { field, error } = useField(props)
   return (
     <ChoiceRow
       label={props.label}
       hint={props.hint}
-      error={fieldState.error && choiceError(field.value, fieldState.error.message)}
+      error={error && choiceError(field.value, error.message)}
       choices={choices}
       value={field.value ?? null}
       onChange={field.onChange}
       isDisabled={props.isDisabled ?? false}
     />
-  )
-}
-
-/** The same without a form. */
-export function ChoiceRow<Value extends string>({
-  label,
-  hint,
-  error,
-  choices,
-  value,
-  onChange,
-  isDisabled = false,
-}: {
-  readonly label: string
-  readonly hint?: ReactNode
-  readonly error?: string | undefined
-  readonly choices: readonly Choice<Value>[]
-  readonly value: Value | null
-  readonly onChange: (value: Value) => void
-  readonly isDisabled?: boolean
-}) {
-  const name = useId()
-  return (
-    <fieldset className="field" disabled={isDisabled} aria-describedby={saysId(name, hint, error)}>
-      <legend>{label}</legend>
-      <div className="choices">
-        {choices.map((choice) => (
-          <label key={choice.value} className="choice">
-            <input
-              type="radio"
-              name={name}
-              value={choice.value}
-              checked={choice.value === value}
-              onChange={() => onChange(choice.value)}
-            />
-            {choice.words}
-          </label>
-        ))}
-      </div>
-      <Says of={name} hint={hint} error={error} />
-    </fieldset>
   )
 }
 
@@ -405,26 +188,8 @@ export function ManyField<Values extends FieldValues>({
 }
 
 export function CheckField<Values extends FieldValues>(props: FieldProps<Values>) {
-  const { field, fieldState } = useController(props)
-  const id = useId()
-  const error = fieldState.error?.message
-  return (
-    <div className="field">
-      <label className="check">
-        <input
-          type="checkbox"
-          aria-describedby={saysId(id, props.hint, error)}
-          checked={field.value === true}
-          disabled={props.isDisabled}
-          ref={field.ref}
-          onBlur={field.onBlur}
-          onChange={(event) => field.onChange(event.target.checked)}
-        />
-        {props.label}
-      </label>
-      <Says of={id} hint={props.hint} error={error} />
-    </div>
-  )
+  const { field, bound } = useField(props)
+  return <CheckInput {...bound} value={field.value === true} onChange={field.onChange} />
 }
 
 /** Only to leave the year out of a date of this year; a page that is open over New Year says more, not less. */
@@ -432,48 +197,25 @@ const THIS_YEAR = new Date().getFullYear()
 
 /** A local date; below it the date as people say it. The value is 'YYYY-MM-DD', or null when empty. */
 export function DateField<Values extends FieldValues>(props: FieldProps<Values>) {
-  const { field, fieldState } = useController(props)
+  const { field, bound } = useField(props)
   const value: string = field.value ?? ''
   const said = isLocalDate(value) ? dayWords(value, THIS_YEAR) : undefined
   return (
-    <FieldFrame
-      label={props.label}
+    <TextInput
+      {...bound}
       hint={said ?? props.hint ?? 'day, month, year'}
-      error={fieldState.error?.message}
-    >
-      {(ids) => (
-        <input
-          {...ids}
-          className="input"
-          type="date"
-          max="2100-12-31"
-          disabled={props.isDisabled}
-          {...field}
-          value={value}
-          onChange={(event) => field.onChange(event.target.value === '' ? null : event.target.value)}
-        />
-      )}
-    </FieldFrame>
+      type="date"
+      max="2100-12-31"
+      value={value}
+      onChange={(date) => field.onChange(date === '' ? null : date)}
+    />
   )
 }
 
 /** A time of day, 'HH:MM'. */
 export function TimeField<Values extends FieldValues>(props: FieldProps<Values>) {
-  const { field, fieldState } = useController(props)
-  return (
-    <FieldFrame label={props.label} hint={props.hint} error={fieldState.error?.message}>
-      {(ids) => (
-        <input
-          {...ids}
-          className="input"
-          type="time"
-          disabled={props.isDisabled}
-          {...field}
-          value={field.value ?? ''}
-        />
-      )}
-    </FieldFrame>
-  )
+  const { field, bound } = useField(props)
+  return <TextInput {...bound} type="time" value={field.value ?? ''} onChange={field.onChange} />
 }
 
 /** Shortest, most likely and longest person-hours; the value is a `ThreePoint`. */

@@ -1,4 +1,4 @@
-import { FieldFrame } from './fields.tsx'
+import { FieldFrame } from './inputs.tsx'
 
 /** One file from this device. */
 export function FileField({

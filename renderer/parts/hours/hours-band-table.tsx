@@ -2,7 +2,7 @@ import { useState } from 'react'
 import { useController } from 'react-hook-form'
 import { type Gate, GATES } from '../../../domain/gates.ts'
 import { WordButton } from '../form/button.tsx'
-import { NumberInput } from '../form/fields.tsx'
+import { NumberInput } from '../form/inputs.tsx'
 import styles from '../variation/variation-form.module.css'
 import { ENDS, type RaiseControl } from '../variation/variation-values.ts'
 
@@ -78,7 +78,7 @@ function GateRow({ control, gate }: { readonly control: RaiseControl; readonly g
                 value={field.value ?? null}
                 onChange={field.onChange}
                 onBlur={field.onBlur}
-                inputRef={field.ref}
+                ref={field.ref}
               />
             </td>
           )

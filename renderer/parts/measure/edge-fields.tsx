@@ -2,7 +2,7 @@ import { judgeEdge, summariseEdge } from '../../../domain/measure/gaps.ts'
 import { fixed, joinWords } from '../../../domain/text/words.ts'
 import type { EdgeView } from '../../../domain/views/shared-views.ts'
 import { WordButton } from '../form/button.tsx'
-import { NumberInput } from '../form/fields.tsx'
+import { NumberInput } from '../form/inputs.tsx'
 import { Measured } from './measured.tsx'
 
 /** What stands in the boxes of one edge; null is an empty box, NaN no figure. */

@@ -6,11 +6,11 @@ import type { FitGroupView } from '../../../domain/views/shared-views.ts'
 import { Button } from '../form/button.tsx'
 import { Dialog } from '../form/dialog.tsx'
 import { EdgeFields, emptyEdge, readGaps, type EdgeEntry } from './edge-fields.tsx'
-import { ChoiceRow, FieldFrame } from '../form/fields.tsx'
 import { newId } from '../form/new-id.ts'
 import { Notice, RefusalNote } from '../form/notice.tsx'
 import { isSettled } from '../form/settled.ts'
 import { useCommand } from '../form/use-command.ts'
+import { ChoiceRow, NoteInput } from '../form/inputs.tsx'
 
 type Kind = CommandPayload<'recordFitUp'>['kind']
 
@@ -111,17 +111,7 @@ export function FitUpDialog({
           value={isGood ? 'yes' : 'no'}
           onChange={setSaid}
         />
-        <FieldFrame label="Note (may stay empty)">
-          {(ids) => (
-            <textarea
-              {...ids}
-              className="input"
-              rows={2}
-              value={note}
-              onChange={(event) => setNote(event.target.value)}
-            />
-          )}
-        </FieldFrame>
+        <NoteInput label="Note (may stay empty)" value={note} onChange={setNote} />
         {hasBadFigure && (
           <Notice kind="refused">
             One of the boxes holds no figure. Write it like 4.5, or empty the box.

@@ -6,7 +6,7 @@ import { MOST_MARKS, type PhotoMark, type PhotoMarks } from '../../../domain/pho
 import type { Refusal } from '../../../domain/refusal.ts'
 import { Button } from '../form/button.tsx'
 import { Dialog } from '../form/dialog.tsx'
-import { ChoiceRow } from '../form/fields.tsx'
+import { ChoiceRow } from '../form/inputs.tsx'
 import { MarksOverlay } from './marks-overlay.tsx'
 import { RefusalNote } from '../form/notice.tsx'
 import { useMarkDrawing } from './use-mark-drawing.ts'

@@ -1,6 +1,6 @@
 import { GATES } from '../../../domain/gates.ts'
 import { asChoices } from '../form/as-choices.ts'
-import { ChoiceRow, SelectInput } from '../form/fields.tsx'
+import { ChoiceRow, SelectInput } from '../form/inputs.tsx'
 import type { GatePhoto } from './photo-aim.ts'
 import { type ShownLayers, SHOWS_CHOICES } from './shown-words.ts'
 

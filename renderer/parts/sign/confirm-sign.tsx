@@ -10,7 +10,7 @@ import { Button } from '../form/button.tsx'
 import { CodePad } from './code-pad.tsx'
 import { DemoCode } from './demo-code.tsx'
 import { Dialog } from '../form/dialog.tsx'
-import { SelectInput } from '../form/fields.tsx'
+import { SelectInput } from '../form/inputs.tsx'
 import { Notice, RefusalNote } from '../form/notice.tsx'
 
 /** Shows what is about to be signed for and by whom, and asks for that person's own code; for two people, one after the other. */

@@ -7,7 +7,7 @@ import { Button } from '../form/button.tsx'
 import { CodePad } from './code-pad.tsx'
 import { DemoCode } from './demo-code.tsx'
 import { Dialog } from '../form/dialog.tsx'
-import { SelectInput } from '../form/fields.tsx'
+import { SelectInput } from '../form/inputs.tsx'
 import { hostAway } from '../frame/host-away.ts'
 import { RefusalNote } from '../form/notice.tsx'
 

@@ -1,7 +1,7 @@
 import { createElement } from 'react'
 import { renderToStaticMarkup } from 'react-dom/server'
 import { describe, expect, test } from 'vitest'
-import { ChoiceRow } from '../../renderer/parts/form/fields.tsx'
+import { ChoiceRow } from '../../renderer/parts/form/inputs.tsx'
 
 const choices = [{ value: 'yes', words: 'yes' }] as const
 const row = (says: { readonly hint?: string; readonly error?: string }) =>
