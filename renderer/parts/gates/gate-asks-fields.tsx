@@ -1,7 +1,8 @@
-import { useController, type FieldValues } from 'react-hook-form'
-import type { ConditionLimits, GatePlan } from '../../../domain/facts/shapes.ts'
+import type { FieldValues } from 'react-hook-form'
+import type { ConditionLimits } from '../../../domain/facts/shapes.ts'
 import { CheckField, ChoiceField, NumberField } from '../form/fields.tsx'
 import { pathIn, type GateForm } from './gate-form.ts'
+import { OptionalPart } from './optional-part.tsx'
 import styles from './gate-asks-fields.module.css'
 
 /** What a gate asks for before it may be passed. */
@@ -43,51 +44,32 @@ function ConditionFields<Values extends FieldValues>({
   limits,
 }: GateForm<Values> & { readonly limits: ConditionLimits }) {
   const path = pathIn<Values>(at)
-  const { field } = useController({ control, name: path('asks.conditions') })
-  const conditions = field.value as GatePlan['asks']['conditions']
   return (
-    <>
-      <div className="field">
-        <label className="check">
-          <input
-            type="checkbox"
-            checked={conditions !== null}
-            onChange={(event) => field.onChange(event.target.checked ? { ...limits } : null)}
-          />
-          Conditions are read: air, humidity and steel
-        </label>
-      </div>
-      {conditions !== null && (
-        <div className="field-row">
-          <NumberField
-            control={control}
-            name={path('asks.conditions.minMarginC')}
-            label="Steel above dew point"
-            unit="°C"
-          />
-          <NumberField
-            control={control}
-            name={path('asks.conditions.maxHumidityPercent')}
-            label="Humidity at most"
-            unit="%"
-          />
-          <NumberField
-            control={control}
-            name={path('asks.conditions.minAirC')}
-            label="Air, coldest"
-            unit="°C"
-          />
-          <NumberField
-            control={control}
-            name={path('asks.conditions.maxAirC')}
-            label="Air, warmest"
-            unit="°C"
-          />
-        </div>
-      )}
-    </>
+    <OptionalPart
+      control={control}
+      name={path('asks.conditions')}
+      label="Conditions are read: air, humidity and steel"
+      usual={limits}
+    >
+      {FIGURES.map(({ name, label, unit }) => (
+        <NumberField
+          key={name}
+          control={control}
+          name={path(`asks.conditions.${name}`)}
+          label={label}
+          unit={unit}
+        />
+      ))}
+    </OptionalPart>
   )
 }
+
+const FIGURES = [
+  { name: 'minMarginC', label: 'Steel above dew point', unit: '°C' },
+  { name: 'maxHumidityPercent', label: 'Humidity at most', unit: '%' },
+  { name: 'minAirC', label: 'Air, coldest', unit: '°C' },
+  { name: 'maxAirC', label: 'Air, warmest', unit: '°C' },
+] as const
 
 const LAYER_PHOTOS = [
   { value: 'none', words: 'none' },

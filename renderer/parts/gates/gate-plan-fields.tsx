@@ -1,10 +1,11 @@
-import { useController, type FieldValues } from 'react-hook-form'
+import type { FieldValues } from 'react-hook-form'
 import type { ConditionLimits, GatePlan } from '../../../domain/facts/shapes.ts'
 import type { Gate } from '../../../domain/gates.ts'
 import { asChoices } from '../form/as-choices.ts'
 import { CheckField, HoursThreePointField, NumberField, SelectField } from '../form/fields.tsx'
 import { GateAsksFields } from './gate-asks-fields.tsx'
 import { pathIn, type GateForm } from './gate-form.ts'
+import { OptionalPart } from './optional-part.tsx'
 
 /** One gate of a type or a repair: hours at three points, who and where, what it waits for and what it asks for. */
 export function GatePlanFields<Values extends FieldValues>({
@@ -81,35 +82,17 @@ function WindowFields<Values extends FieldValues>({
   before,
 }: GateForm<Values> & { readonly before: readonly Gate[] }) {
   const path = pathIn<Values>(at)
-  const { field } = useController({ control, name: path('window') })
-  const window = field.value as GatePlan['window']
   const last = before.at(-1)
   if (last === undefined) return null
   return (
-    <div className="stack-tight">
-      <div className="field">
-        <label className="check">
-          <input
-            type="checkbox"
-            checked={window !== null}
-            onChange={(event) =>
-              field.onChange(event.target.checked ? { after: last, hours: USUAL_WINDOW_HOURS } : null)
-            }
-          />
-          Must follow within a time, else the surface is prepared again
-        </label>
-      </div>
-      {window !== null && (
-        <div className="field-row">
-          <NumberField control={control} name={path('window.hours')} label="Within" unit="h" />
-          <SelectField
-            control={control}
-            name={path('window.after')}
-            label="After"
-            choices={asChoices(before)}
-          />
-        </div>
-      )}
-    </div>
+    <OptionalPart
+      control={control}
+      name={path('window')}
+      label="Must follow within a time, else the surface is prepared again"
+      usual={{ after: last, hours: USUAL_WINDOW_HOURS } satisfies GatePlan['window']}
+    >
+      <NumberField control={control} name={path('window.hours')} label="Within" unit="h" />
+      <SelectField control={control} name={path('window.after')} label="After" choices={asChoices(before)} />
+    </OptionalPart>
   )
 }
