@@ -26,7 +26,7 @@ export const gateHolds = (
     ...orderHolds(car, repair, gate),
     ...fitHolds(car, repair, gate),
     ...agreementHolds(car, repair, gate),
-    ...partHolds(car, repair, gate),
+    ...partHolds(car, repair, gate, context),
     ...curingHolds(car, repair, gate, context),
     ...windowHolds(repair, gate, context),
     ...evidenceHolds(car, repair, gate),

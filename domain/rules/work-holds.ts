@@ -1,4 +1,4 @@
-import type { CarState, RepairState, TaskState } from '../car.ts'
+import type { CarState, Part, RepairState, TaskState } from '../car.ts'
 import type { WorkTarget } from '../facts/shapes.ts'
 import type { HoldScope } from '../facts/work-facts.ts'
 import type { Gate } from '../gates.ts'
@@ -19,23 +19,26 @@ export const hasSkill = (person: Pick<Person, 'skills'> | undefined, skill: stri
   skill === NO_SKILL || (person?.skills.includes(skill) ?? false)
 
 /** A gate that needs a part waits until the part is checked. */
-export const partHolds = (car: CarState, repair: RepairState, gate: Gate): readonly Hold[] =>
+export const partHolds = (
+  car: CarState,
+  repair: RepairState,
+  gate: Gate,
+  context: HoldContext,
+): readonly Hold[] =>
   [...car.parts.values()]
     .filter((part) => part.repairId === repair.id && part.gate === gate)
     .filter((part) => part.state !== 'checked' && part.state !== 'fitted')
-    .map((part) => hold('parts', part.id, `${part.name}: ${partWords(part)}.`, 'the manager'))
+    .map((part) =>
+      hold('parts', part.id, `${part.name}: ${partWords(part, yearOf(context))}.`, 'the manager'),
+    )
 
-const partWords = (part: {
-  readonly state: string
-  readonly expected: string | null
-  readonly reason: string
-}): string => {
+const yearOf = ({ at, workshop }: HoldContext): number => Number(localDateOf(at, workshop.zone).slice(0, 4))
+
+const partWords = (part: Part, year: number): string => {
   if (part.state === 'rejected') return `rejected (${part.reason})`
   if (part.state === 'received') return 'received, not checked yet'
   if (part.state !== 'ordered') return 'not ordered yet'
-  return part.expected
-    ? `ordered, expected ${dayWords(part.expected, Number(part.expected.slice(0, 4)))}`
-    : 'ordered'
+  return part.expected ? `ordered, expected ${dayWords(part.expected, year)}` : 'ordered'
 }
 
 /** Hot work is not signed for until its clock is stopped and its fire watch is completed. */
@@ -97,14 +100,13 @@ export const handHolds = (
 
 const standingHandHolds = (
   car: CarState,
-  { at, workshop }: HoldContext,
+  context: HoldContext,
   applies: (scope: HoldScope) => boolean,
 ): readonly Hold[] =>
   [...car.holds.values()]
     .filter((each) => each.cleared === null && applies(each.scope))
     .map((each) => {
-      const year = Number(localDateOf(at, workshop.zone).slice(0, 4))
-      const expected = each.expected ? `; expected ${dayWords(each.expected, year)}` : ''
+      const expected = each.expected ? `; expected ${dayWords(each.expected, yearOf(context))}` : ''
       return hold('by hand', each.id, `${each.words}${expected}`, each.clears)
     })
 

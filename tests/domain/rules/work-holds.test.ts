@@ -20,6 +20,10 @@ describe('parts, curing, windows, conditions, watch, skill, by hand, tasks', () 
     expect(scene.holds('Hanger', 'fabricated')[0]?.words).toBe(
       'Hanger bracket: ordered, expected Tue 10 Mar.',
     )
+    scene.driver.must('movePart', { partId, state: 'ordered', expected: '2027-01-04', reason: '' })
+    expect(scene.holds('Hanger', 'fabricated')[0]?.words).toBe(
+      'Hanger bracket: ordered, expected Mon 4 Jan 2027.',
+    )
     scene.driver.must('movePart', { partId, state: 'received', expected: null, reason: '' })
     expect(scene.driver.give('movePart', { partId, state: 'rejected', expected: null, reason: '' }).ok).toBe(
       false,
