@@ -6,9 +6,9 @@ import type { Refusal } from '../../domain/refusal.ts'
 import type { ApiServices } from './api-services.ts'
 import type { BroughtInCar, CameFile } from './bring-in-desk.ts'
 import { refused } from './guard.ts'
+import { signedInManager } from './manager-here.ts'
 import type { Asker } from './pairing.ts'
 import { readToEnd, uploadOf } from './read-to-end.ts'
-import { signedInManager } from './signed-in-manager.ts'
 import { procedure } from './trpc.ts'
 
 export type BringInAnswer =
@@ -24,10 +24,11 @@ const orderSchema = z.strictObject({
 const fileSchema = orderSchema.pick({ fileId: true })
 
 /** Cars that come with their file from another workshop; the file itself comes to {@link receiveCar}. */
-export function createBringInProcedures({ deps, sessions, revisions }: ApiServices) {
+export function createBringInProcedures(services: ApiServices) {
+  const { deps, revisions } = services
   return {
     bringInCar: procedure.input(orderSchema).mutation(async ({ input, ctx }): Promise<BringInAnswer> => {
-      const manager = signedInManager(deps.db, sessions, ctx.asker)
+      const manager = signedInManager(services, ctx.asker)
       if (!manager.ok) return manager
       const device = ctx.asker.device.id
       const brought = await deps.bringIn.bringIn({ ...input, by: manager.value, device })
@@ -45,13 +46,10 @@ export function createBringInProcedures({ deps, sessions, revisions }: ApiServic
 }
 
 /** `PUT /came-files` takes the file of a car as it is, verifies it and answers what is in it. */
-export async function receiveCar(
-  c: Context,
-  { deps, sessions }: ApiServices,
-  asker: Asker,
-): Promise<Response> {
+export async function receiveCar(c: Context, services: ApiServices, asker: Asker): Promise<Response> {
+  const { deps } = services
   const { body } = c.req.raw
-  const manager = signedInManager(deps.db, sessions, asker)
+  const manager = signedInManager(services, asker)
   const came = manager.ok ? await deps.bringIn.receive(uploadOf(body)) : manager
   if (came.ok) return c.json(came.value satisfies CameFile)
   await readToEnd(body, MOST_DROPPED_BYTES)

@@ -6,9 +6,9 @@ import { CAR_FILE_TYPE } from '../../domain/report/car-file-name.ts'
 import type { ApiServices } from './api-services.ts'
 import type { CarFileOrder } from './car-file-desk.ts'
 import { refused } from './guard.ts'
+import { signedInManager } from './manager-here.ts'
 import type { Asker } from './pairing.ts'
 import { savedAs } from './saved-as.ts'
-import { signedInManager } from './signed-in-manager.ts'
 import { procedure } from './trpc.ts'
 
 const watchSchema = z.uuid('This file is not known; ask for it again.')
@@ -25,10 +25,11 @@ const querySchema = z.strictObject({ watch: watchSchema, contacts: ticked, price
 export async function serveCarFile(
   c: Context,
   file: { readonly carId: string; readonly as: CarFileOrder['as'] },
-  { deps, sessions }: ApiServices,
+  services: ApiServices,
   asker: Asker,
 ): Promise<Response> {
-  const manager = signedInManager(deps.db, sessions, asker)
+  const { deps } = services
+  const manager = signedInManager(services, asker)
   if (!manager.ok) return refused(c, 403, manager.refusal)
   const carId = carIdSchema.safeParse(file.carId)
   const query = querySchema.safeParse(c.req.query())

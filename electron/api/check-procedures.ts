@@ -1,11 +1,8 @@
 import { z } from 'zod'
-import { refuse, type Result } from '../../domain/refusal.ts'
+import { ok, refuse, type Result } from '../../domain/refusal.ts'
 import type { ApiServices } from './api-services.ts'
 import type { CheckState } from './check-desk.ts'
-import { isManagerHere } from './is-manager-here.ts'
-import type { Asker } from './pairing.ts'
-import { RefusedError } from './refused-error.ts'
-import { signedInManager } from './signed-in-manager.ts'
+import { requireManagerHere, signedInManager } from './manager-here.ts'
 import { procedure } from './trpc.ts'
 
 /** A folder's path, as a person types it. */
@@ -13,31 +10,30 @@ const mendSchema = z.strictObject({ from: z.string().trim().min(1).max(1_000).nu
 
 /** The check of the workshop's folder and what it has found; for managers. */
 export function createCheckProcedures(services: ApiServices) {
-  const { deps, sessions } = services
-  const asManager = (asker: Asker) => signedInManager(deps.db, sessions, asker)
+  const { deps } = services
   return {
     check: procedure.query(({ ctx }): CheckState => {
-      if (!isManagerHere(services, ctx.asker)) throw new RefusedError(managersOnly)
+      requireManagerHere(services, ctx.asker, managersOnly)
       return deps.check.state()
     }),
 
     startCheck: procedure.mutation(({ ctx }): Result<true> => {
-      const manager = asManager(ctx.asker)
+      const manager = signedInManager(services, ctx.asker)
       return manager.ok ? deps.check.start() : manager
     }),
 
     stopCheck: procedure.mutation(({ ctx }): Result<true> => {
-      const manager = asManager(ctx.asker)
+      const manager = signedInManager(services, ctx.asker)
       if (!manager.ok) return manager
       deps.check.stop()
-      return { ok: true, value: true }
+      return ok(true)
     }),
 
     /** Reading another folder of this computer is for who sits at it. */
     mendChecked: procedure
       .input(mendSchema)
       .mutation(({ input, ctx }): Promise<Result<true>> | Result<true> => {
-        const manager = asManager(ctx.asker)
+        const manager = signedInManager(services, ctx.asker)
         if (!manager.ok) return manager
         if (input.from !== null && !ctx.asker.isHostsOwn) return notHere
         return deps.check.mend(input.from)

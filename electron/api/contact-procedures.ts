@@ -8,9 +8,8 @@ import type { CarState, Moment } from '../../domain/car.ts'
 import { commandIdSchema, type PersonId } from '../../domain/ids.ts'
 import { refuse, type Refusal } from '../../domain/refusal.ts'
 import type { ApiServices } from './api-services.ts'
-import { isManagerHere } from './is-manager-here.ts'
+import { requireManagerHere } from './manager-here.ts'
 import type { Asker } from './pairing.ts'
-import { RefusedError } from './refused-error.ts'
 import { procedure } from './trpc.ts'
 
 /** What erasing a contact would leave, to be said before it is done. */
@@ -38,7 +37,7 @@ const erasingSchema = workshopFacts.contactErased
 export function createContactProcedures(services: ApiServices) {
   const { deps } = services
   const requireManager = (asker: Asker): void => {
-    if (!isManagerHere(services, asker)) throw new RefusedError(managersOnly)
+    requireManagerHere(services, asker, managersOnly)
   }
   return {
     erased: procedure.query(({ ctx }): readonly ErasedView[] => {

@@ -8,10 +8,8 @@ import { passphraseSchema } from '../../domain/copies/passphrase.ts'
 import { ok, refuse, type Result } from '../../domain/refusal.ts'
 import type { ApiServices } from './api-services.ts'
 import type { CopiesState, CopyThere, FoundWorkshop } from './copies-desk.ts'
-import { isManagerHere } from './is-manager-here.ts'
+import { isManagerHere, requireManagerHere, signedInManager } from './manager-here.ts'
 import type { Asker } from './pairing.ts'
-import { RefusedError } from './refused-error.ts'
-import { signedInManager } from './signed-in-manager.ts'
 import { procedure } from './trpc.ts'
 
 /** A folder's path, as a person types it. */
@@ -35,22 +33,21 @@ const restoreSchema = z.strictObject({
 
 /** Copies of the workshop: how they stand, making them, and going on from one in an empty data folder. */
 export function createCopiesProcedures(services: ApiServices) {
-  const { deps, sessions, revisions } = services
+  const { deps, revisions } = services
   const { copies } = deps
-  const asManager = (asker: Asker) => signedInManager(deps.db, sessions, asker)
   const mayRestore = ({ isHostsOwn }: Asker): Result<true> => {
     if (!isHostsOwn) return notHere
     return readWorkshop(deps.db).setUp ? setUpAlready : ok(true)
   }
   return {
     copies: procedure.query(({ ctx }): CopiesState => {
-      if (!isManagerHere(services, ctx.asker)) throw new RefusedError(managersOnly)
+      requireManagerHere(services, ctx.asker, managersOnly)
       return copies.state()
     }),
 
     /** What lies in the folder for copies; asked for apart, as a disk may answer late or not at all. */
     copiesThere: procedure.query(({ ctx }): Promise<Result<readonly CopyThere[]>> => {
-      if (!isManagerHere(services, ctx.asker)) throw new RefusedError(managersOnly)
+      requireManagerHere(services, ctx.asker, managersOnly)
       return copies.list()
     }),
 
@@ -64,19 +61,19 @@ export function createCopiesProcedures(services: ApiServices) {
 
     setCopies: procedure.input(setSchema).mutation(async ({ input, ctx }): Promise<Result<true>> => {
       if (!ctx.asker.isHostsOwn) return notHere
-      const manager = asManager(ctx.asker)
+      const manager = signedInManager(services, ctx.asker)
       return manager.ok ? copies.set(input) : manager
     }),
 
     makeCopy: procedure.mutation(({ ctx }): Result<true> => {
-      const manager = asManager(ctx.asker)
+      const manager = signedInManager(services, ctx.asker)
       return manager.ok ? copies.start() : manager
     }),
 
     verifyCopy: procedure
       .input(verifySchema)
       .mutation(({ input: { stamp, passphrase }, ctx }): Result<true> => {
-        const manager = asManager(ctx.asker)
+        const manager = signedInManager(services, ctx.asker)
         if (!manager.ok) return manager
         // Passphrases are typed where they are set, and go over no network.
         if (passphrase !== null && !ctx.asker.isHostsOwn) return notHere
@@ -84,14 +81,14 @@ export function createCopiesProcedures(services: ApiServices) {
       }),
 
     stopCopy: procedure.mutation(({ ctx }): Result<true> => {
-      const manager = asManager(ctx.asker)
+      const manager = signedInManager(services, ctx.asker)
       if (!manager.ok) return manager
       copies.stop()
       return ok(true)
     }),
 
     restoreRead: procedure.mutation(({ ctx }): Result<true> => {
-      const manager = asManager(ctx.asker)
+      const manager = signedInManager(services, ctx.asker)
       return manager.ok ? copies.restoreRead() : manager
     }),
 

@@ -5,10 +5,8 @@ import { deviceIdSchema } from '../../domain/ids.ts'
 import { refuse, type Refusal } from '../../domain/refusal.ts'
 import { nameSchema } from '../../domain/text/safe-text.ts'
 import type { ApiServices } from './api-services.ts'
-import { isManagerHere } from './is-manager-here.ts'
+import { requireManagerHere, signedInManager } from './manager-here.ts'
 import type { CodeState, PairingCodes } from './pairing-code.ts'
-import { RefusedError } from './refused-error.ts'
-import { signedInManager } from './signed-in-manager.ts'
 import { procedure } from './trpc.ts'
 
 export interface DevicesView {
@@ -34,18 +32,18 @@ const ofDevice = z.strictObject({ deviceId: deviceIdSchema })
 
 /** The devices of the workshop: letting in, naming and shutting out, for managers. */
 export function createDeviceProcedures(services: ApiServices, codes: PairingCodes) {
-  const { deps, sessions, revisions, deviceEnds } = services
+  const { deps, revisions, deviceEnds } = services
   const { db } = deps
   return {
     devices: procedure.query(({ ctx }): DevicesView => {
-      if (!isManagerHere(services, ctx.asker)) throw new RefusedError(managersOnly)
+      requireManagerHere(services, ctx.asker, managersOnly)
       return { devices: readDevices(db), code: codes.state() }
     }),
 
     /** A mutation, as the code that was shown before counts no longer. */
     pairingCode: procedure.mutation(async ({ ctx }): Promise<PairingCodeAnswer> => {
       if (!ctx.asker.isHostsOwn) return notHere
-      const manager = signedInManager(db, sessions, ctx.asker)
+      const manager = signedInManager(services, ctx.asker)
       if (!manager.ok) return manager
       const { text, until } = await codes.make()
       return { ok: true, text, until, links: deps.reachedAt().map((url) => `${url}pair?code=${text}`) }
@@ -54,7 +52,7 @@ export function createDeviceProcedures(services: ApiServices, codes: PairingCode
     renameDevice: procedure
       .input(ofDevice.extend({ name: nameSchema }))
       .mutation(({ input, ctx }): DeviceAnswer => {
-        const manager = signedInManager(db, sessions, ctx.asker)
+        const manager = signedInManager(services, ctx.asker)
         if (!manager.ok) return manager
         if (!renameDevice(db, input.deviceId, input.name)) return unknownDevice
         revisions.announce(true)
@@ -63,7 +61,7 @@ export function createDeviceProcedures(services: ApiServices, codes: PairingCode
 
     /** At once: its cookie counts no longer, nobody is signed in on it, and its live connection ends. What it sent stays. */
     shutOutDevice: procedure.input(ofDevice).mutation(({ input, ctx }): DeviceAnswer => {
-      const manager = signedInManager(db, sessions, ctx.asker)
+      const manager = signedInManager(services, ctx.asker)
       if (!manager.ok) return manager
       if (input.deviceId === ctx.asker.device.id) return thisDevice
       if (!revokeDevice(db, input.deviceId, deps.now())) return unknownDevice

@@ -9,8 +9,8 @@ import type { ApiServices } from './api-services.ts'
 import type { ApiDeps } from './deps.ts'
 import { estimateInput } from './estimate-procedures.ts'
 import { refused } from './guard.ts'
+import { signedInManager } from './manager-here.ts'
 import type { Asker } from './pairing.ts'
-import { signedInManager } from './signed-in-manager.ts'
 
 /**
  * `GET /estimate/CAR.pdf`: the estimate of the car's current visit as a letter to its owner; `CAR.json`: the letter as data, with
@@ -19,10 +19,11 @@ import { signedInManager } from './signed-in-manager.ts'
 export async function serveEstimate(
   c: Context,
   { carId, as }: { readonly carId: string; readonly as: 'pdf' | 'json' },
-  { deps, sessions }: ApiServices,
+  services: ApiServices,
   asker: Asker,
 ): Promise<Response> {
-  const manager = signedInManager(deps.db, sessions, asker)
+  const { deps } = services
+  const manager = signedInManager(services, asker)
   if (!manager.ok) return refused(c, 403, manager.refusal)
   const input = findInput(carId, deps)
   if (!input.ok) return refused(c, 404, input.refusal)

@@ -12,16 +12,16 @@ import { createViewContext, type ViewContext } from '../../domain/views/view-con
 import { answerCsv, answerXlsx } from './answer-table.ts'
 import type { ApiServices } from './api-services.ts'
 import { refused } from './guard.ts'
+import { signedInManager } from './manager-here.ts'
 import type { Asker } from './pairing.ts'
-import { signedInManager } from './signed-in-manager.ts'
 
 /**
  * `GET /take-out/hours.csv?from=…&to=…`, `gates.csv`, `variations.csv`, and each as `.xlsx`: what the workshop knows of its
  * hours, gates and variations, for a signed-in manager. Dates are local and both included; one left out is open.
  */
 export async function serveTakeOut(c: Context, services: ApiServices, asker: Asker): Promise<Response> {
-  const { deps, sessions } = services
-  const manager = signedInManager(deps.db, sessions, asker)
+  const { deps } = services
+  const manager = signedInManager(services, asker)
   if (!manager.ok) return refused(c, 403, manager.refusal)
   const [of, as] = (c.req.param('file') ?? '').split('.')
   if (as !== 'csv' && as !== 'xlsx') return refused(c, 404, noSuchFile)

@@ -11,8 +11,8 @@ import { IMPORT_KINDS, planImport } from '../../domain/import/plan-import.ts'
 import { refuse, type Refusal, type Result } from '../../domain/refusal.ts'
 import { instantToIso } from '../../domain/time/zone.ts'
 import type { ApiServices } from './api-services.ts'
+import { signedInManager } from './manager-here.ts'
 import type { Asker } from './pairing.ts'
-import { signedInManager } from './signed-in-manager.ts'
 import { procedure } from './trpc.ts'
 
 /** Every line of the file in words or with its problems; ready when none has any. */
@@ -69,10 +69,10 @@ function commit(services: ApiServices, input: Import, asker: Asker): ImportAnswe
   return { ok: true, revision: done.answers.at(-1)?.revision ?? 0, lines: lines.length }
 }
 
-function plan({ deps, sessions }: ApiServices, input: Import, asker: Asker): Result<ImportPlan> {
-  const manager = signedInManager(deps.db, sessions, asker)
+function plan(services: ApiServices, input: Import, asker: Asker): Result<ImportPlan> {
+  const manager = signedInManager(services, asker)
   if (!manager.ok) return manager
-  return planImport(input.kind, input.text, context(deps, input.importId, manager.value))
+  return planImport(input.kind, input.text, context(services.deps, input.importId, manager.value))
 }
 
 function context({ db, now }: ApiServices['deps'], importId: string, by: PersonId) {

@@ -3,10 +3,9 @@ import { carIdSchema } from '../../domain/ids.ts'
 import { refuse } from '../../domain/refusal.ts'
 import { moneyView, ratesView } from '../../domain/views/money-view.ts'
 import type { ApiServices } from './api-services.ts'
-import { isManagerHere } from './is-manager-here.ts'
 import { knownCar, viewInput } from './known-car.ts'
+import { requireManagerHere } from './manager-here.ts'
 import type { Asker } from './pairing.ts'
-import { RefusedError } from './refused-error.ts'
 import { procedure } from './trpc.ts'
 
 const ofCar = z.strictObject({ carId: carIdSchema })
@@ -15,7 +14,7 @@ const ofCar = z.strictObject({ carId: carIdSchema })
 export function createMoneyProcedures(services: ApiServices) {
   const { deps } = services
   const forManagers = (asker: Asker) => {
-    if (!isManagerHere(services, asker)) throw new RefusedError(managersOnly)
+    requireManagerHere(services, asker, managersOnly)
     return viewInput(deps)
   }
   return {

@@ -3,12 +3,10 @@ import { z } from 'zod'
 import { ok, refuse, type Result } from '../../domain/refusal.ts'
 import type { ApiServices } from './api-services.ts'
 import { doorOf, isSecure } from './door.ts'
-import { isManagerHere } from './is-manager-here.ts'
+import { requireManagerHere, signedInManager } from './manager-here.ts'
 import type { NetworkState } from './network-desk.ts'
 import type { Asker } from './pairing.ts'
-import { RefusedError } from './refused-error.ts'
 import { savedAs } from './saved-as.ts'
-import { signedInManager } from './signed-in-manager.ts'
 import { procedure } from './trpc.ts'
 
 const openSchema = z.strictObject({ scheme: z.enum(['https', 'http']) })
@@ -18,7 +16,7 @@ export function createNetworkProcedures(services: ApiServices) {
   const { network } = services.deps
   return {
     network: procedure.query(({ ctx }): NetworkState => {
-      if (!isManagerHere(services, ctx.asker)) throw new RefusedError(managersOnly)
+      requireManagerHere(services, ctx.asker, managersOnly)
       return network.state()
     }),
 
@@ -46,9 +44,9 @@ export function serveCertificate(c: Context, { network }: ApiServices['deps']): 
 }
 
 /** A device of the network could otherwise shut out all others, or open what it came in by wider. */
-function mayArrange({ deps, sessions }: ApiServices, asker: Asker): Result<true> {
+function mayArrange(services: ApiServices, asker: Asker): Result<true> {
   if (!asker.isHostsOwn) return notHere
-  const manager = signedInManager(deps.db, sessions, asker)
+  const manager = signedInManager(services, asker)
   return manager.ok ? ok(true) : manager
 }
 

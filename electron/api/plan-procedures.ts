@@ -13,10 +13,10 @@ import type { PlanHistoryRow, PlanView, WhatIfAnswer } from '../../domain/views/
 import { nameIdsInWords } from '../../domain/views/record-names.ts'
 import type { ApiServices } from './api-services.ts'
 import type { ApiDeps } from './deps.ts'
+import { signedInManager } from './manager-here.ts'
 import type { Asker } from './pairing.ts'
 import { requireCar } from './known-car.ts'
 import { RefusedError } from './refused-error.ts'
-import { signedInManager } from './signed-in-manager.ts'
 import { procedure } from './trpc.ts'
 
 const ofCar = z.strictObject({ carId: carIdSchema })
@@ -29,7 +29,7 @@ const whatIfsSchema = z.strictObject({
 
 /** What the Plan screen asks for; the plan is taken by a command like any other. */
 export function createPlanProcedures(services: ApiServices) {
-  const { deps, sessions } = services
+  const { deps } = services
   const { db, planner } = deps
   return {
     plan: procedure.query((): PlanView => {
@@ -46,7 +46,7 @@ export function createPlanProcedures(services: ApiServices) {
 
     /** A mutation only because it may take long: it changes nothing. */
     tryWhatIf: procedure.input(whatIfsSchema).mutation(async ({ input, ctx }): Promise<WhatIfAnswer> => {
-      const manager = signedInManager(db, sessions, ctx.asker)
+      const manager = signedInManager(services, ctx.asker)
       if (!manager.ok) throw new RefusedError(manager.refusal)
       return tryWhatIf(deps, ctx.asker, input.whatIfs)
     }),

@@ -12,11 +12,11 @@ import { answerJson } from './answer-json.ts'
 import type { ApiServices } from './api-services.ts'
 import type { ApiDeps, MailAddress, MailLetter } from './deps.ts'
 import { refused } from './guard.ts'
+import { signedInManager } from './manager-here.ts'
 import type { Asker } from './pairing.ts'
 import type { ReportDesk } from './report-desk.ts'
 import { lostReport, unknownReport } from './reports.ts'
 import { savedAs } from './saved-as.ts'
-import { signedInManager } from './signed-in-manager.ts'
 
 /**
  * `GET /report-preview/VISIT/WEEK.html`: the week as it would be issued now, as one file for a phone; `WEEK.json`: all that it
@@ -25,11 +25,12 @@ import { signedInManager } from './signed-in-manager.ts'
 export async function serveDraftPage(
   c: Context,
   asked: { readonly visit: string; readonly week: string; readonly as: 'html' | 'json' },
-  { deps, sessions }: ApiServices,
+  services: ApiServices,
   desk: ReportDesk,
   asker: Asker,
 ): Promise<Response> {
-  const manager = signedInManager(deps.db, sessions, asker)
+  const { deps } = services
+  const manager = signedInManager(services, asker)
   if (!manager.ok) return refused(c, 403, manager.refusal)
   const visitId = visitIdSchema.safeParse(asked.visit)
   const week = parseIsoWeek(asked.week)
@@ -49,10 +50,11 @@ export async function serveDraftPage(
 export async function serveMail(
   c: Context,
   reportId: string,
-  { deps, sessions }: ApiServices,
+  services: ApiServices,
   asker: Asker,
 ): Promise<Response> {
-  const manager = signedInManager(deps.db, sessions, asker)
+  const { deps } = services
+  const manager = signedInManager(services, asker)
   if (!manager.ok) return refused(c, 403, manager.refusal)
   const found = findIssued(deps, reportId)
   if (found === null) return refused(c, 404, unknownReport)

@@ -6,10 +6,10 @@ import type { OwnerWeek } from '../../domain/report/owner-week-shapes.ts'
 import { reportChoicesSchema } from '../../domain/report/report-choices.ts'
 import { parseIsoWeek, type IsoWeek } from '../../domain/time/iso-week.ts'
 import type { ApiServices } from './api-services.ts'
+import { signedInManager } from './manager-here.ts'
 import { readOwnerReports } from './owner-reports-view.ts'
 import { RefusedError } from './refused-error.ts'
 import type { IssueAnswer, ReportDesk } from './report-desk.ts'
-import { signedInManager } from './signed-in-manager.ts'
 import { procedure } from './trpc.ts'
 
 export type DraftAnswer =
@@ -28,28 +28,28 @@ const issueSchema = draftSchema.extend({ reportId: reportIdSchema, commandId: co
 
 /** The owner reports of a week: listed, drafted, prepared and issued by a signed-in manager. */
 export function createReportProcedures(services: ApiServices, desk: ReportDesk) {
-  const { deps, sessions } = services
+  const { deps } = services
   return {
     ownerReports: procedure
       .input(ofWeek)
       .query(({ input }) => readOwnerReports(deps.db, knownWeek(input.week))),
 
     draftReport: procedure.input(draftSchema).mutation(({ input, ctx }): DraftAnswer => {
-      const manager = signedInManager(deps.db, sessions, ctx.asker)
+      const manager = signedInManager(services, ctx.asker)
       if (!manager.ok) return manager
       const found = desk.draft({ ...input, week: knownWeek(input.week) }, input.choices)
       return found.ok ? { ok: true, content: found.value.content } : found
     }),
 
     prepareReport: procedure.input(ofReport).mutation(async ({ input, ctx }): Promise<PrepareAnswer> => {
-      const manager = signedInManager(deps.db, sessions, ctx.asker)
+      const manager = signedInManager(services, ctx.asker)
       if (!manager.ok) return manager
       const prepared = await desk.prepare({ ...input, week: knownWeek(input.week) })
       return prepared.ok ? { ok: true, problems: prepared.value.problems } : prepared
     }),
 
     issueReport: procedure.input(issueSchema).mutation(async ({ input, ctx }): Promise<IssueAnswer> => {
-      const manager = signedInManager(deps.db, sessions, ctx.asker)
+      const manager = signedInManager(services, ctx.asker)
       if (!manager.ok) return manager
       return desk.issue({ ...input, week: knownWeek(input.week) }, manager.value, ctx.asker)
     }),

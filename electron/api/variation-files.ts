@@ -9,8 +9,8 @@ import { answerPdf } from './answer-pdf.ts'
 import type { ApiServices } from './api-services.ts'
 import type { ApiDeps } from './deps.ts'
 import { refused } from './guard.ts'
+import { signedInManager } from './manager-here.ts'
 import type { Asker } from './pairing.ts'
-import { signedInManager } from './signed-in-manager.ts'
 
 /**
  * `GET /variations/CAR/VARIATION.pdf`: a variation as a letter to its payer, with its answer once there is one; `VARIATION.json`:
@@ -19,10 +19,11 @@ import { signedInManager } from './signed-in-manager.ts'
 export async function serveVariation(
   c: Context,
   ids: { readonly carId: string; readonly variationId: string; readonly as: 'pdf' | 'json' },
-  { deps, sessions }: ApiServices,
+  services: ApiServices,
   asker: Asker,
 ): Promise<Response> {
-  const manager = signedInManager(deps.db, sessions, asker)
+  const { deps } = services
+  const manager = signedInManager(services, asker)
   if (!manager.ok) return refused(c, 403, manager.refusal)
   const letter = findLetter(ids, deps)
   if (!letter.ok) return refused(c, 404, letter.refusal)

@@ -9,8 +9,8 @@ import {
 } from '../../domain/views/variation-draft.ts'
 import { createViewContext } from '../../domain/views/view-context.ts'
 import type { ApiServices } from './api-services.ts'
-import { isManagerHere } from './is-manager-here.ts'
 import { knownCar, unknownRepair, viewInput } from './known-car.ts'
+import { isManagerHere } from './manager-here.ts'
 import { RefusedError } from './refused-error.ts'
 import { procedure } from './trpc.ts'
 

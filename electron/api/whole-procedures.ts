@@ -4,12 +4,10 @@ import { readWorkshop } from '../../db/reads.ts'
 import { refuse, type Result } from '../../domain/refusal.ts'
 import type { ApiServices } from './api-services.ts'
 import { refused } from './guard.ts'
+import { requireManagerHere, signedInManager } from './manager-here.ts'
 import type { Asker } from './pairing.ts'
-import { isManagerHere } from './is-manager-here.ts'
 import { readToEnd, uploadOf } from './read-to-end.ts'
-import { RefusedError } from './refused-error.ts'
 import { savedAs } from './saved-as.ts'
-import { signedInManager } from './signed-in-manager.ts'
 import { procedure } from './trpc.ts'
 import type { WholeProgress } from './whole-desk.ts'
 
@@ -25,7 +23,7 @@ export function createWholeProcedures(services: ApiServices) {
   const { deps } = services
   return {
     wholeWorkshop: procedure.query(({ ctx }): WholeView => {
-      if (!isManagerHere(services, ctx.asker)) throw new RefusedError(managersOnly)
+      requireManagerHere(services, ctx.asker, managersOnly)
       return { ...photoTotals(deps.db), progress: deps.whole.progress() }
     }),
     /** What is done now with a workshop that is being taken in; null when none is. */
@@ -34,10 +32,10 @@ export function createWholeProcedures(services: ApiServices) {
 }
 
 /** `GET /whole-workshop.zip`: everything as one archive, streamed, for a signed-in manager. */
-export function serveWhole(c: Context, { deps, sessions }: ApiServices, asker: Asker): Response {
-  const manager = signedInManager(deps.db, sessions, asker)
+export function serveWhole(c: Context, services: ApiServices, asker: Asker): Response {
+  const manager = signedInManager(services, asker)
   if (!manager.ok) return refused(c, 403, manager.refusal)
-  const begun = deps.whole.begin()
+  const begun = services.deps.whole.begin()
   if (!begun.ok) return refused(c, 422, begun.refusal)
   return c.body(begun.value.stream, 200, savedAs(begun.value.name, 'application/zip'))
 }

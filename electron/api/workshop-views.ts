@@ -15,7 +15,7 @@ import { firstStepsView, type FirstStepsView } from '../../domain/views/first-st
 import type { Bay, Overtime, Party, Person, RepairType, WorkshopState } from '../../domain/workshop.ts'
 import type { ApiServices } from './api-services.ts'
 import { hasManagerCode } from './check-proof.ts'
-import { isManagerHere } from './is-manager-here.ts'
+import { isManagerHere } from './manager-here.ts'
 import type { Asker } from './pairing.ts'
 
 /** What every screen knows: the workshop in short, who is there to act and who is signed in on this device. */
