@@ -53,6 +53,10 @@ export interface FactEnvelope {
 export type Fact = { readonly [K in FactKind]: FactOf<K> }[FactKind]
 export type FactOf<K extends FactKind> = FactEnvelope & NewFactOf<K>
 
+/** Those of one kind, in their order. */
+export const factsOfKind = <K extends FactKind>(facts: readonly Fact[], kind: K): readonly FactOf<K>[] =>
+  facts.filter((each: Fact): each is Extract<Fact, FactOf<K>> => each.kind === kind)
+
 /** The version that new payloads of every kind are written in. */
 export const FACT_VERSION = 3
 

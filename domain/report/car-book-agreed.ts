@@ -4,7 +4,7 @@ import { hours } from '../text/words.ts'
 import { repairName, targetWords } from '../views/work-words.ts'
 import { bookChapter, bookSection, tableBlock } from './car-book-blocks.ts'
 import type { BookBlock, BookChapter, BookSection } from './car-book-shapes.ts'
-import { type BookTelling, dateOf, dayOf } from './car-book-telling.ts'
+import { amountWords, type BookTelling, dateOf, dayOf } from './car-book-telling.ts'
 
 /** What was agreed in hours, what it was to cost and what was bought; amounts and rates only where prices may leave. */
 export function agreedChapter(telling: BookTelling): BookChapter | null {
@@ -25,7 +25,6 @@ export function agreedChapter(telling: BookTelling): BookChapter | null {
 
 function estimateSection(telling: BookTelling, { lines, costs }: VisitState, heading: string): BookSection {
   const { car } = telling
-  const money = moneyOf(telling)
   const acceptedOn = (accepted: Stamp | null): string =>
     accepted === null ? 'not yet' : dayOf(telling, accepted.happened)
   return bookSection(
@@ -53,7 +52,7 @@ function estimateSection(telling: BookTelling, { lines, costs }: VisitState, hea
       ],
       [...costs.values()].map((cost) => [
         `${cost.name} (${cost.kind})`,
-        money(cost.amount),
+        amountWords(telling, cost.amount),
         `the ${cost.payer}`,
         acceptedOn(cost.accepted),
       ]),
@@ -86,7 +85,6 @@ function byWork(car: CarState, lines: readonly Line[]): readonly AgreedWork[] {
 }
 
 function spendingBlocks(telling: BookTelling): readonly BookBlock[] {
-  const money = moneyOf(telling)
   return tableBlock(
     [
       ['Day', 1.8],
@@ -97,7 +95,7 @@ function spendingBlocks(telling: BookTelling): readonly BookBlock[] {
     [...telling.car.spendings.values()].map(({ date, name, kind, amount, payer }) => [
       dateOf(date),
       `${name} (${kind})`,
-      money(amount),
+      amountWords(telling, amount),
       `the ${payer}`,
     ]),
   )
@@ -115,8 +113,4 @@ function rateBlocks({ context: { workshop } }: BookTelling): readonly BookBlock[
       ...bySkill.map(({ skill, perHour }) => [dateOf(from), skill, moneyWords(perHour, workshop.currency)]),
     ]),
   )
-}
-
-function moneyOf({ context, choices }: BookTelling): (amount: number) => string {
-  return (amount) => (choices.prices ? moneyWords(amount, context.workshop.currency) : 'withheld')
 }

@@ -1,12 +1,11 @@
 import type { VariationState } from '../car.ts'
-import { moneyWords } from '../text/money-words.ts'
 import { hours, plural } from '../text/words.ts'
 import { isAgreed } from '../value/varied-hours.ts'
 import { variationView } from '../views/variation-view.ts'
 import { bookChapter, bookSection, linesBlock, tableBlock, textBlocks } from './car-book-blocks.ts'
-import { photoNames } from './car-book-photos.ts'
+import { photosShow } from './car-book-photos.ts'
 import type { BookBlock, BookChapter, BookSection } from './car-book-shapes.ts'
-import { type BookTelling, dayOf, momentOf, nameOfStamp } from './car-book-telling.ts'
+import { amountWords, type BookTelling, dayOf, momentOf, nameOfStamp } from './car-book-telling.ts'
 import { clause, sentence, series } from './car-book-words.ts'
 
 /** Extra or less work that was put to its payers, and what they decided. */
@@ -20,13 +19,12 @@ export function decisionsChapter(telling: BookTelling): BookChapter | null {
 
 function variationSection(telling: BookTelling, variation: VariationState): BookSection {
   const { title, payer, why, ifNot, raised, attachments } = variation
-  const shown = photoNames(telling.photos, attachments)
   return bookSection(
     title,
     textBlocks([
       `Put to the ${payer} on ${momentOf(telling, raised.happened)} by ${nameOfStamp(telling, raised)}. ${sentence(why)}`,
       ifNot === '' ? '' : `Without it: ${clause(ifNot)}.`,
-      shown === '' ? '' : `${shown} ${shown.startsWith('Photos') ? 'show' : 'shows'} what it is about.`,
+      photosShow(telling.photos, attachments, 'what it is about'),
       answerText(telling, variation),
       settledText(telling, variation),
       closedText(telling, variation),
@@ -61,14 +59,10 @@ function closedText({ car }: BookTelling, { id }: VariationState): string {
 }
 
 /** What was asked for and what counts of it. */
-function figuresBlock(
-  { car, context, choices }: BookTelling,
-  variation: VariationState,
-): readonly BookBlock[] {
+function figuresBlock(telling: BookTelling, variation: VariationState): readonly BookBlock[] {
+  const { car, context } = telling
   const { lines, costs, status } = variationView(car, variation, context)
   const counts = isAgreed(status)
-  const money = (amount: number): string =>
-    choices.prices ? moneyWords(amount, context.workshop.currency) : 'withheld'
   return tableBlock(
     [
       ['Work or cost', 4],
@@ -79,8 +73,8 @@ function figuresBlock(
       ...lines.map((line) => [line.what, hours(line.asked.likely), counts ? hours(line.hours) : 'none']),
       ...(costs ?? []).map(({ name, kind, asked, amount }) => [
         `${name} (${kind})`,
-        money(asked),
-        counts ? money(amount) : 'none',
+        amountWords(telling, asked),
+        counts ? amountWords(telling, amount) : 'none',
       ]),
     ],
   )

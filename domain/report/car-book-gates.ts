@@ -6,7 +6,7 @@ import { asRead } from '../measure/judgement.ts'
 import { stampOf } from '../state/fact-stamp.ts'
 import { capital, joinWords } from '../text/words.ts'
 import { bookSection, linesBlock, tableBlock, textBlocks } from './car-book-blocks.ts'
-import { photoNames, photosBlock } from './car-book-photos.ts'
+import { photosBlock, photosShow } from './car-book-photos.ts'
 import { readingLines } from './car-book-readings.ts'
 import type { BookLine, BookSection } from './car-book-shapes.ts'
 import { type BookTelling, dateOf, momentOf, nameOfStamp, statedAt } from './car-book-telling.ts'
@@ -71,7 +71,6 @@ function gateSection(telling: BookTelling, repair: RepairState, gate: Gate): Boo
       return shows && number !== null && !ownNumbers.has(number)
     })
     .map(({ id }) => id)
-  const others = photoNames(telling.photos, elsewhere)
   const events = eventLines(telling, repair, gate)
   const isOnlyShown = events.length === 0 && own.length > 0 && repair.gates[gate].status === 'open'
   return bookSection(
@@ -79,9 +78,7 @@ function gateSection(telling: BookTelling, repair: RepairState, gate: Gate): Boo
     textBlocks([isOnlyShown ? 'Not passed.' : '']),
     linesBlock(events),
     linesBlock(readingLines(telling, repair, gate)),
-    textBlocks([
-      others === '' ? '' : `${others} ${others.startsWith('Photos') ? 'show' : 'shows'} this too.`,
-    ]),
+    textBlocks([photosShow(telling.photos, elsewhere, 'this too')]),
     photosBlock(own),
   )
 }

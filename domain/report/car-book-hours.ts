@@ -1,4 +1,4 @@
-import { fixed, plural } from '../text/words.ts'
+import { hours, plural } from '../text/words.ts'
 import { entryDate, entryHours } from '../value/entry-hours.ts'
 import { loggedOnWords } from '../views/work-words.ts'
 import { bookChapter, bookSection, tableBlock, textBlocks } from './car-book-blocks.ts'
@@ -16,7 +16,7 @@ export function hoursChapter({ car, context, choices }: BookTelling): BookChapte
   return bookChapter('Hours worked', plural('entry', entries.length, 'entries'), [
     bookSection(
       '',
-      entries.length === 0 ? [] : textBlocks([`${hoursWords(all)} of work are written down on this car.`]),
+      entries.length === 0 ? [] : textBlocks([`${hours(all, 2)} of work are written down on this car.`]),
       tableBlock(
         [
           ['Day', 1.7],
@@ -28,11 +28,9 @@ export function hoursChapter({ car, context, choices }: BookTelling): BookChapte
           dateOf(date),
           context.nameOf(entry.personId),
           loggedOnWords(car, entry.on),
-          hoursWords(entryHours(entry, context)),
+          hours(entryHours(entry, context), 2),
         ]),
       ),
     ),
   ])
 }
-
-const hoursWords = (hours: number): string => `${fixed(hours, 2)} h`

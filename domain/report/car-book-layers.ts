@@ -6,7 +6,7 @@ import { isFinished } from '../rules/standing.ts'
 import { stampOf } from '../state/fact-stamp.ts'
 import { capital } from '../text/words.ts'
 import { linesBlock, tableBlock, textBlocks } from './car-book-blocks.ts'
-import { photoNames } from './car-book-photos.ts'
+import { photoNames, photosShow } from './car-book-photos.ts'
 import type { BookBlock, BookLine } from './car-book-shapes.ts'
 import { type BookTelling, dayOf, factsOf, momentOf, nameOfStamp, statedAt } from './car-book-telling.ts'
 import { clause, sentence } from './car-book-words.ts'
@@ -131,13 +131,12 @@ export function findingBlocks(telling: BookTelling, repair: RepairState): readon
 export function closedAsFoundBlocks(telling: BookTelling, repair: RepairState): readonly BookBlock[] {
   const closed = repair.closedAsFound
   if (closed === null) return []
-  const shown = photoNames(telling.photos, closed.attachments)
   return [
     ...textBlocks([
       `Closed as found on ${statedAt(telling, closed.stamp)}, signed by ${nameOfStamp(telling, closed.stamp)}: the damage is still there.`,
       `What protection could be given: ${clause(closed.protection)}.`,
       `The payer's answer: ${clause(closed.answer)}.`,
-      shown === '' ? '' : `${shown} ${shown.startsWith('Photos') ? 'show' : 'shows'} it as it was left.`,
+      photosShow(telling.photos, closed.attachments, 'it as it was left'),
     ]),
     ...(repair.plan.loadBearing ? [LEFT_LOAD_BEARING] : []),
   ]

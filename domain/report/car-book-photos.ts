@@ -2,6 +2,7 @@ import type { AttachmentState, CarState } from '../car.ts'
 import type { PhotoServes } from '../facts/work-facts.ts'
 import { type Gate, gateOrder } from '../gates.ts'
 import type { AttachmentId, RepairId, TaskId } from '../ids.ts'
+import { english } from '../language/english.ts'
 import { dayWords, joinWords, timeOfDay } from '../text/words.ts'
 import { localDateOf } from '../time/zone.ts'
 import { stampName, type ViewContext } from '../views/view-context.ts'
@@ -93,7 +94,8 @@ function captionWords(car: CarState, caption: string, serves: readonly PhotoServ
   const layers = (plan?.layers ?? [])
     .filter(({ layerId }) => serves.some((each) => each.what === 'gate' && each.layerId === layerId))
     .map(({ name }) => name)
-  if (own === '') return sentence([plan?.name ?? '', ...layers, SHOWN[first.shows](first.gate)].join(', '))
+  if (own === '')
+    return sentence([plan?.name ?? '', ...layers, english.captions.shown(first.shows, first.gate)].join(', '))
   const more = [...layers, WHEN[first.shows]].filter(
     (word) => !own.toLowerCase().includes(word.toLowerCase()),
   )
@@ -112,15 +114,6 @@ const WHEN: Readonly<Record<Shows, string>> = {
   'as left': 'as left',
 }
 
-const SHOWN: Readonly<Record<Shows, (gate: Gate) => string>> = {
-  before: (gate) => `before it was ${gate}`,
-  after: (gate) => `after it was ${gate}`,
-  layer: (gate) => gate,
-  work: (gate) => gate,
-  prepared: (gate) => `cleaned again before it was ${gate}`,
-  'as left': () => 'as it was left',
-}
-
 /** Photos as a block, or nothing. */
 export const photosBlock = (photos: readonly BookPhoto[]): readonly BookBlock[] =>
   photos.length === 0 ? [] : [{ kind: 'photos', photos }]
@@ -130,4 +123,10 @@ export function photoNames({ numberOf }: PhotoNumbers, ids: readonly AttachmentI
   const known = [...new Set(ids.flatMap((id) => numberOf(id) ?? []))].toSorted((a, b) => a - b)
   if (known.length === 0) return ''
   return `${known.length === 1 ? 'Photo' : 'Photos'} ${joinWords(known.map(String))}`
+}
+
+/** 'Photo 3 shows it as it was left.', 'Photos 3 and 7 show it ...'; nothing for none that is known. */
+export function photosShow(numbers: PhotoNumbers, ids: readonly AttachmentId[], what: string): string {
+  const names = photoNames(numbers, ids)
+  return names === '' ? '' : `${names} ${names.startsWith('Photos') ? 'show' : 'shows'} ${what}.`
 }

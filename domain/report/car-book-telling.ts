@@ -1,9 +1,10 @@
 import type { CarState, Moment, Stamp } from '../car.ts'
 import type { Contact } from '../commands/decide.ts'
-import type { Fact, FactKind, FactOf } from '../facts.ts'
+import { type Fact, type FactKind, type FactOf, factsOfKind } from '../facts.ts'
 import type { PartyId } from '../ids.ts'
 import { carFromFacts } from '../state/car-state.ts'
 import { voidedNumbers } from '../state/fact-stamp.ts'
+import { moneyWords } from '../text/money-words.ts'
 import { dayWords, timeOfDay } from '../text/words.ts'
 import { localDateOf } from '../time/zone.ts'
 import { recordNames, type RecordNames } from '../views/record-names.ts'
@@ -76,9 +77,13 @@ function namesThatMayLeave({ facts, nameOf, choices }: CarBookInput): NameOf {
   return (id) => payers.get(id) ?? nameOf(id)
 }
 
+/** An amount in words, where prices may leave. @param amount minor units */
+export const amountWords = ({ context, choices }: BookTelling, amount: number): string =>
+  choices.prices ? moneyWords(amount, context.workshop.currency) : 'withheld'
+
 /** The facts of one kind that stand, in order. */
 export function factsOf<K extends FactKind>({ facts }: BookTelling, kind: K): readonly FactOf<K>[] {
-  return facts.filter((fact: Fact): fact is Extract<Fact, FactOf<K>> => fact.kind === kind)
+  return factsOfKind(facts, kind)
 }
 
 /** 'Tue 24 Nov 2026, 10:40' */

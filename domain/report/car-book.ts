@@ -1,3 +1,4 @@
+import { english } from '../language/english.ts'
 import { activeRepairs, isFinished } from '../rules/standing.ts'
 import { capital, plural } from '../text/words.ts'
 import { carChapter } from './car-book-car.ts'
@@ -97,11 +98,7 @@ function cautionsOf({ car }: BookTelling): readonly string[] {
   const closed = activeRepairs(car).filter(({ closedAsFound }) => closedAsFound !== null)
   return [
     informs,
-    ...(activeRepairs(car).some(({ plan }) => plan.loadBearing)
-      ? [
-          'Repairs to load-bearing metal, near seat-belt, steering, brake and suspension mountings above all, are inspected by law in many countries: follow the local code and have them signed off by a licensed inspector.',
-        ]
-      : []),
+    ...(activeRepairs(car).some(({ plan }) => plan.loadBearing) ? [english.letter.loadBearing] : []),
     ...(closed.length === 0
       ? []
       : [

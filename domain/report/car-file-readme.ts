@@ -1,4 +1,5 @@
 import { GATES } from '../gates.ts'
+import { mayHoldReports } from './car-file-parts.ts'
 import { CAR_FILE_PATHS, type CarFileWorkshop } from './car-file-shapes.ts'
 
 /** The envelope that a line's hash is reckoned from, in the order of its canonical form. */
@@ -53,7 +54,6 @@ approval and no valuation of the car.`
 }
 
 function contents({ choices }: CarFileWorkshop, hasEarlier: boolean): string {
-  const hasReports = choices.contacts && choices.prices && choices.hours
   const files: readonly (readonly [string, string])[] = [
     [CAR_FILE_PATHS.book, 'the whole story to read and print'],
     [CAR_FILE_PATHS.journal, 'the record itself, one line for each thing that happened'],
@@ -62,7 +62,7 @@ function contents({ choices }: CarFileWorkshop, hasEarlier: boolean): string {
     ['photos/', 'the photos as the cameras took them, named by their SHA-256'],
     [CAR_FILE_PATHS.people, 'the names behind the ids in the record'],
     [CAR_FILE_PATHS.workshop, 'workshop, car, bays, and what this copy was allowed to hold'],
-    ...(hasReports ? [['reports/', 'the reports that the owner was sent'] as const] : []),
+    ...(mayHoldReports(choices) ? [['reports/', 'the reports that the owner was sent'] as const] : []),
     ['schema/', 'JSON Schema (draft 2020-12) of the lines and of each kind of fact'],
   ]
   return `WHAT IS WHAT

@@ -4,6 +4,7 @@ import type { PersonId, RepairId } from '../ids.ts'
 import type { PassedGate } from '../language/owner-language.ts'
 import { isClosed, isFinished } from '../rules/standing.ts'
 import type { PhotoPlate, ReportBlock, ReportSection } from './owner-week-shapes.ts'
+import { textBlocks } from './report-blocks.ts'
 import { sentence } from './sentences.ts'
 import { dateWords, dayOf, isInVisitWeek, type Telling, toldRepairs, weekFacts } from './telling.ts'
 import { workedOn, workersOn } from './week-hours.ts'
@@ -20,10 +21,7 @@ export function doneSection(
     return [{ kind: 'repair', title: repair.plan.name, texts, plates: shown }]
   })
   const texts = [...taskTexts(telling), ...journeyTexts(telling)]
-  const blocks: readonly ReportBlock[] = [
-    ...repairs,
-    ...texts.map((text) => ({ kind: 'text', text }) as const),
-  ]
+  const blocks: readonly ReportBlock[] = [...repairs, ...textBlocks(texts)]
   return blocks.length === 0 ? null : { heading: telling.say.done.heading, blocks }
 }
 

@@ -1,6 +1,6 @@
 import type { AttachmentState, VisitState } from '../car.ts'
 import { ratesInForce } from '../money/rates.ts'
-import { LOAD_BEARING } from '../rules/cautions.ts'
+import { loadBearingHere } from '../rules/cautions.ts'
 import { moneyWords } from '../text/money-words.ts'
 import { dayWords, hours, plural } from '../text/words.ts'
 import { currentVisit } from '../views/car-header.ts'
@@ -11,9 +11,11 @@ import { createViewContext, type ViewContext } from '../views/view-context.ts'
 import { inSentence } from '../views/work-words.ts'
 import { expectText, hoursPlain, toldRepair, type ToldRepair } from './estimate-repair-told.ts'
 import { sumSection } from './estimate-sum.ts'
-import { type EstimateTelling, saysHours, section, text } from './estimate-telling.ts'
+import { type EstimateTelling, section } from './estimate-telling.ts'
 import type { PhotoPlate, ReportSection } from './owner-week-shapes.ts'
-import { reportPhoto } from './week-photos.ts'
+import { textBlock } from './report-blocks.ts'
+import { isChargedByHours } from './telling.ts'
+import { MOST_LETTER_PHOTOS, reportPhoto } from './week-photos.ts'
 import { english } from '../language/english.ts'
 
 /** The estimate as a letter to the owner, in reading order and without any layout. No technician is named in it. */
@@ -88,9 +90,6 @@ function openingTexts({ car, estimate: { repairs, tasks, whole } }: EstimateTell
   ]
 }
 
-/** More would make it a report; the others are shown on the car. */
-const MOST_PHOTOS = 6
-
 function lookedSection(telling: EstimateTelling): ReportSection {
   const { repairs } = telling.estimate
   const graded = repairs.filter(({ outside }) => outside !== null).length
@@ -100,7 +99,7 @@ function lookedSection(telling: EstimateTelling): ReportSection {
     photo: reportPhoto({ ...telling, say: english }, attachment),
   }))
   return section('What we looked at', [
-    text(lookedText(repairs.length, graded, opened)),
+    textBlock(lookedText(repairs.length, graded, opened)),
     ...(photos.length === 0 ? [] : [{ kind: 'plates', plates: photos } as const]),
   ])
 }
@@ -139,7 +138,7 @@ function outsidePhotos({ car, estimate }: EstimateTelling): readonly AttachmentS
   })
   const all = [...whole.slice(-1), ...before]
   const first = all.filter(({ sha256 }, index) => all.findIndex((each) => each.sha256 === sha256) === index)
-  return first.slice(0, MOST_PHOTOS)
+  return first.slice(0, MOST_LETTER_PHOTOS)
 }
 
 function proposedRepairs(telling: EstimateTelling): ProposedRepairs | null {
@@ -150,7 +149,7 @@ function proposedRepairs(telling: EstimateTelling): ProposedRepairs | null {
     texts: [
       'Each repair is opened up, judged layer by layer, put right with new metal where it needs it, sealed, primed, fitted, welded shut and painted.',
     ],
-    repairs: repairs.map((repair) => toldRepair(repair, saysHours(telling))),
+    repairs: repairs.map((repair) => toldRepair(repair, isChargedByHours(telling))),
     scale,
   }
 }
@@ -158,7 +157,7 @@ function proposedRepairs(telling: EstimateTelling): ProposedRepairs | null {
 function tasksSection({ estimate: { tasks } }: EstimateTelling): ReportSection | null {
   if (tasks.length === 0) return null
   const items = tasks.map(({ name, agreed }) => `${name}, ${hoursPlain(agreed)}`)
-  return section('Work on the whole car', [text(`${items.join('; ')}.`)])
+  return section('Work on the whole car', [textBlock(`${items.join('; ')}.`)])
 }
 
 function movesSection({ estimate: { movers } }: EstimateTelling): ReportSection | null {
@@ -196,13 +195,13 @@ function namesOf(some: readonly EstimateRepairView[], all: number): string {
 
 const moreSection = (telling: EstimateTelling): ReportSection =>
   section('If we find more', [
-    text(
-      `If an opened repair needs more than you have accepted, we write to you with what we found, photos and the hours it takes${saysHours(telling) ? '' : ', whoever pays for them'}. Nothing of it is done without your answer. What turns out not to be needed is given back.`,
+    textBlock(
+      `If an opened repair needs more than you have accepted, we write to you with what we found, photos and the hours it takes${isChargedByHours(telling) ? '' : ', whoever pays for them'}. Nothing of it is done without your answer. What turns out not to be needed is given back.`,
     ),
   ])
 
 function chargeSection({ visit, context }: EstimateTelling): ReportSection {
-  return section('How it is charged', [text(chargeText(visit, rateText(context)))])
+  return section('How it is charged', [textBlock(chargeText(visit, rateText(context)))])
 }
 
 /** ', at £58.00, welding at £62.00'; empty while no rate is set. */
@@ -245,7 +244,7 @@ function needsSection({ estimate: { payers } }: EstimateTelling): ReportSection 
 function cautionsOf({ estimate: { repairs } }: EstimateTelling): readonly string[] {
   const bearing = repairs.filter(({ loadBearing }) => loadBearing).map(({ name }) => inSentence(name))
   return [
-    ...(bearing.length === 0 ? [] : [`${LOAD_BEARING} Here this concerns: ${bearing.join('; ')}.`]),
+    ...(bearing.length === 0 ? [] : [loadBearingHere(bearing)]),
     'This estimate informs: it says what we expect by what can be seen and by what we have repaired before. It is no promise of a price and certifies nothing.',
   ]
 }

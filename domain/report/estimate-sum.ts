@@ -3,12 +3,12 @@ import { addMoney, totalOf } from '../money/money-sum.ts'
 import { visitMoney } from '../money/visit-money.ts'
 import { bandSentence } from '../text/likely-words.ts'
 import { moneyWords } from '../text/money-words.ts'
-import { hours } from '../text/words.ts'
+import { hours, moreOrLess } from '../text/words.ts'
 import { inSentence } from '../views/work-words.ts'
 import { hoursPlain } from './estimate-repair-told.ts'
-import { type EstimateTelling, section, text } from './estimate-telling.ts'
-import { moreOrLess } from '../text/words.ts'
+import { type EstimateTelling, section } from './estimate-telling.ts'
 import type { FigureRow, ReportSection } from './owner-week-shapes.ts'
+import { textBlock } from './report-blocks.ts'
 
 const WHO: Readonly<Record<Payer, string>> = {
   owner: 'You',
@@ -36,11 +36,13 @@ export function sumSection(telling: EstimateTelling): ReportSection | null {
   const head = ['', 'accepted', 'proposed', ...(moneyOf === null ? [] : ['money'])]
   return section('What it comes to', [
     { kind: 'figures', head, rows: payers.length === 1 ? rows : [...rows, { ...total, isTotal: true }] },
-    ...(whole.band === null ? [] : [text(`The hours of all of it: ${inSentence(bandSentence(whole.band))}`)]),
-    ...(whole.asked === 0 ? [] : [text(askedText(whole.asked, moneyOf !== null))]),
-    ...(moneyOf === null ? [] : [text(moneyOf.note)]),
+    ...(whole.band === null
+      ? []
+      : [textBlock(`The hours of all of it: ${inSentence(bandSentence(whole.band))}`)]),
+    ...(whole.asked === 0 ? [] : [textBlock(askedText(whole.asked, moneyOf !== null))]),
+    ...(moneyOf === null ? [] : [textBlock(moneyOf.note)]),
     ...(moneyOf === null && context.workshop.rates.length === 0
-      ? [text('The figures are hours; ask us for our rates.')]
+      ? [textBlock('The figures are hours; ask us for our rates.')]
       : []),
   ])
 }

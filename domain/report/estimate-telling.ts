@@ -11,13 +11,7 @@ export interface EstimateTelling {
   readonly context: ViewContext
 }
 
-export const text = (words: string): ReportBlock => ({ kind: 'text', text: words })
-
 export const section = (heading: string, blocks: readonly ReportBlock[]): ReportSection => ({
   heading,
   blocks,
 })
-
-/** At a fixed price the hours that work took are no matter of the owner's. */
-export const saysHours = ({ visit }: EstimateTelling): boolean =>
-  visit.kind === 'agreed' && visit.charge.by !== 'fixed'

@@ -4,6 +4,7 @@ import type { OwnerLanguage } from '../language/owner-language.ts'
 import { rounded } from '../text/words.ts'
 import { isAgreed } from '../value/varied-hours.ts'
 import type { PhotoPlate, ReportBlock, ReportSection } from './owner-week-shapes.ts'
+import { textBlocks } from './report-blocks.ts'
 import { sentence } from './sentences.ts'
 import { dayOf, isInVisitWeek, type Telling, toldRepairs, weekFacts } from './telling.ts'
 
@@ -17,10 +18,7 @@ export function foundSection(
     if (texts.length === 0) return []
     return [{ kind: 'repair', title: repair.plan.name, texts, plates: plates.get(repair.id) ?? [] }]
   })
-  const blocks: readonly ReportBlock[] = [
-    ...repairs,
-    ...listChanges(telling).map((text) => ({ kind: 'text', text }) as const),
-  ]
+  const blocks: readonly ReportBlock[] = [...repairs, ...textBlocks(listChanges(telling))]
   return blocks.length === 0 ? null : { heading: telling.say.found.heading, blocks }
 }
 

@@ -1,4 +1,4 @@
-import { isFinished, standingFaults } from '../rules/standing.ts'
+import { standingFaults } from '../rules/standing.ts'
 import type { ReportBlock, ReportSection } from './owner-week-shapes.ts'
 import { dayOf, isInVisitWeek, type Telling, toldRepairs, weekFacts } from './telling.ts'
 
@@ -25,14 +25,12 @@ function faultTexts(telling: Telling): readonly string[] {
   const told = new Set(toldRepairs(telling).map(({ id }) => id))
   return standingFaults(car)
     .filter(({ repairId, otherId }) => told.has(repairId) || told.has(otherId))
-    .flatMap(({ repairId, otherId, words }) => {
+    .flatMap(({ kind, repairId, otherId }) => {
       const [one, other] = [car.repairs.get(repairId), car.repairs.get(otherId)]
       if (one === undefined || other === undefined) return []
       const [name, otherName] = [one.plan.name, other.plan.name]
       return [
-        !isFinished(other) && words.startsWith('closed over')
-          ? say.know.closedOver(name, otherName)
-          : say.know.bothOpen(name, otherName),
+        kind === 'closed over' ? say.know.closedOver(name, otherName) : say.know.bothOpen(name, otherName),
       ]
     })
 }

@@ -1,4 +1,4 @@
-import type { Fact, FactKind, FactOf } from '../facts.ts'
+import { type Fact, type FactKind, type FactOf, factsOfKind } from '../facts.ts'
 import { hoursOf } from './needs.ts'
 import type { OwnerLanguage } from '../language/owner-language.ts'
 import { clause } from './sentences.ts'
@@ -18,8 +18,7 @@ type Cause = readonly [way: Way, words: string]
 export function movedCauses(telling: Telling, moved: 'later' | 'sooner' | 'either'): readonly string[] {
   const { causes: words } = telling.say
   const between = factsBetween(telling)
-  const of = <K extends FactKind>(kind: K): readonly FactOf<K>[] =>
-    between.filter((fact: Fact): fact is Extract<Fact, FactOf<K>> => fact.kind === kind)
+  const of = <K extends FactKind>(kind: K): readonly FactOf<K>[] => factsOfKind(between, kind)
   const causes: readonly Cause[] = [
     ...statusCauses(words, of('visitStatusSet')),
     ...decidedCauses(telling, of('variationDecided')),

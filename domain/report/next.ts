@@ -6,6 +6,7 @@ import type { HoldView } from '../views/shared-views.ts'
 import { type WorkItem, workItems } from '../views/work-items.ts'
 import type { Back, HeldBy, WaitedPart } from '../language/owner-language.ts'
 import type { ReportBlock, ReportSection } from './owner-week-shapes.ts'
+import { textBlock } from './report-blocks.ts'
 import { atMost, ended } from './sentences.ts'
 import { dateWords, dayOf, type Telling } from './telling.ts'
 
@@ -130,7 +131,7 @@ function awayReason(telling: Telling): string {
 function listBlocks({ say }: Telling, intro: string, items: readonly string[]): readonly ReportBlock[] {
   if (items.length === 0) return []
   return [
-    { kind: 'text', text: intro },
+    textBlock(intro),
     {
       kind: 'list',
       items: atMost(items, MOST_ITEMS, say.figures.andMore).map((item) => ended(capital(item))),

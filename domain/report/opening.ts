@@ -1,4 +1,4 @@
-import { capital } from '../text/words.ts'
+import { capital, LEAST_SAID_HOURS } from '../text/words.ts'
 import { countDone } from './done.ts'
 import { weekFindings } from './found.ts'
 import { questionCount } from './needs.ts'
@@ -69,7 +69,7 @@ const reopenedCount = (telling: Telling): number =>
 
 /** Points to the reasons only where the report has some. */
 function reworkHint(telling: Telling): string {
-  if (weekRework(telling) <= 0.05) return ''
+  if (weekRework(telling) < LEAST_SAID_HOURS) return ''
   const hasReasons =
     reopenedCount(telling) > 0 || (isChargedByHours(telling) && reworkCauses(telling).size > 0)
   const { redone, redoneWhy } = telling.say.opening

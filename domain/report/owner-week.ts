@@ -1,5 +1,5 @@
 import { ERASED_CONTACT } from '../commands/erased-contact.ts'
-import type { Fact, FactOf } from '../facts.ts'
+import { type FactOf, factsOfKind } from '../facts.ts'
 import type { OwnerLanguage } from '../language/owner-language.ts'
 import { languages } from '../language/languages.ts'
 import { formatIsoWeek } from '../time/iso-week.ts'
@@ -67,9 +67,7 @@ const namesIn =
 
 /** Those of the visit, whenever they were issued. */
 function issuedReports({ facts, visitId }: OwnerWeekInput): readonly FactOf<'reportIssued'>[] {
-  return facts
-    .filter((fact): fact is Extract<Fact, { kind: 'reportIssued' }> => fact.kind === 'reportIssued')
-    .filter(({ payload }) => payload.visitId === visitId)
+  return factsOfKind(facts, 'reportIssued').filter(({ payload }) => payload.visitId === visitId)
 }
 
 /** An issued report never changes: what follows it for the same week says that it takes its place. */

@@ -6,6 +6,7 @@ import { nextGateOf } from '../views/repair-card.ts'
 import { sectionView } from '../views/section-view.ts'
 import type { ReportBlock, ReportSection } from './owner-week-shapes.ts'
 import { passedInWeek } from './done.ts'
+import { textBlocks } from './report-blocks.ts'
 import { atMost } from './sentences.ts'
 import { type Telling, toldRepairs } from './telling.ts'
 import { workedOn } from './week-hours.ts'
@@ -21,10 +22,7 @@ export function standsSection(telling: Telling): ReportSection | null {
   const rest = repairs.filter((repair) => !drawn.includes(repair))
   return {
     heading: telling.say.stands.heading,
-    blocks: [
-      ...drawn.map((repair) => standing(telling, repair)),
-      ...restTexts(telling, rest).map((text) => ({ kind: 'text', text }) as const),
-    ],
+    blocks: [...drawn.map((repair) => standing(telling, repair)), ...textBlocks(restTexts(telling, rest))],
   }
 }
 

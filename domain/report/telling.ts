@@ -1,5 +1,5 @@
 import type { Moment, RepairState, VisitState } from '../car.ts'
-import type { Fact, FactKind, FactOf } from '../facts.ts'
+import { type Fact, type FactKind, type FactOf, factsOfKind } from '../facts.ts'
 import { activeRepairs, isFinished } from '../rules/standing.ts'
 import type { OwnerLanguage } from '../language/owner-language.ts'
 import { localDateOf } from '../time/zone.ts'
@@ -68,9 +68,8 @@ export function isInVisitWeek({ week, visit, car }: TellingCar, moment: Moment):
 
 /** The visit's facts of one kind in the week, in journal order. */
 export function weekFacts<K extends FactKind>(telling: TellingCar, kind: K): readonly FactOf<K>[] {
-  return telling.facts.filter(
-    (fact: Fact): fact is Extract<Fact, FactOf<K>> =>
-      fact.kind === kind && isInVisitWeek(telling, Date.parse(fact.happened)),
+  return factsOfKind(telling.facts, kind).filter(({ happened }) =>
+    isInVisitWeek(telling, Date.parse(happened)),
   )
 }
 

@@ -1,4 +1,6 @@
+import { LEAST_SAID_HOURS } from '../text/words.ts'
 import type { ReportSection } from './owner-week-shapes.ts'
+import { textBlocks } from './report-blocks.ts'
 import { dayOf, isChargedByHours, isInVisitWeek, type Telling, weekFacts } from './telling.ts'
 import { reworkCauses, weekRework } from './week-hours.ts'
 
@@ -6,21 +8,18 @@ import { reworkCauses, weekRework } from './week-hours.ts'
 export function troubleSection(telling: Telling): ReportSection | null {
   const items = [...reopenedTexts(telling), ...fitTexts(telling), ...partTexts(telling)]
   const rework = weekRework(telling)
-  const said = rework > 0.05 && isChargedByHours(telling) ? [reworkText(telling, rework)] : []
+  const said = rework >= LEAST_SAID_HOURS && isChargedByHours(telling) ? [reworkText(telling, rework)] : []
   if (items.length + said.length === 0) return null
   return {
     heading: telling.say.trouble.heading,
-    blocks: [
-      ...(items.length > 0 ? [{ kind: 'list', items } as const] : []),
-      ...said.map((text) => ({ kind: 'text', text }) as const),
-    ],
+    blocks: [...(items.length > 0 ? [{ kind: 'list', items } as const] : []), ...textBlocks(said)],
   }
 }
 
 /** With the causes where they are known. */
 function reworkText(telling: Telling, value: number): string {
   const { trouble, figures } = telling.say
-  const causes = [...reworkCauses(telling)].filter(([, spent]) => spent > 0.05)
+  const causes = [...reworkCauses(telling)].filter(([, spent]) => spent >= LEAST_SAID_HOURS)
   return trouble.rework(
     figures.hours(value),
     causes.map(([cause, spent]) => [cause, figures.hours(spent)] as const),

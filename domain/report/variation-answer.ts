@@ -1,8 +1,9 @@
 import { moneyWords } from '../text/money-words.ts'
 import { hours } from '../text/words.ts'
-import type { FigureRow, ReportBlock, ReportSection } from './owner-week-shapes.ts'
+import type { FigureRow, ReportSection } from './owner-week-shapes.ts'
 import { hoursSaid } from './hours-words.ts'
 import { tradeWords } from '../language/english.ts'
+import { textBlocks } from './report-blocks.ts'
 import { clause, sentence } from './sentences.ts'
 import type { LetterTelling } from './variation-telling.ts'
 
@@ -13,12 +14,12 @@ export function decidedLetterSection(telling: LetterTelling): ReportSection {
     answerText(telling),
     view.decidedNote === '' ? '' : `What was said: ${sentence(view.decidedNote)}`,
     settledText(telling),
-  ].filter((text) => text !== '')
+  ]
   const changed = view.changed ? changedRows(telling) : []
   return {
     heading: 'What was decided',
     blocks: [
-      ...texts.map((text): ReportBlock => ({ kind: 'text', text })),
+      ...textBlocks(texts),
       ...(changed.length === 0
         ? []
         : [{ kind: 'figures' as const, head: ['', 'asked', 'accepted'], rows: changed }]),

@@ -1,5 +1,4 @@
-import { labourMoney } from '../money/money-sum.ts'
-import { rateOn, skillOf } from '../money/rates.ts'
+import { labourOfLines } from '../money/labour-of-lines.ts'
 import { moneyWords } from '../text/money-words.ts'
 import { hours } from '../text/words.ts'
 import { localDateOf } from '../time/zone.ts'
@@ -56,15 +55,13 @@ function moneyRows(telling: LetterTelling): readonly FigureRow[] {
 
 /** Null as long as the hours of one line have no rate. */
 function labourBand({ car, view, context }: LetterTelling): HoursBand | null {
-  const { rates, zone } = context.workshop
-  const date = view.decided === null ? context.today : localDateOf(view.decided, zone)
-  const priced = view.lines.map(({ target, asked }) => {
-    const perHour = rateOn(rates, date, skillOf(car, target))
-    return ENDS.map((end) => labourMoney(asked[end], perHour))
-  })
-  if (priced.flat().some(({ unpricedHours }) => unpricedHours !== 0)) return null
-  const sum = (index: number) => priced.reduce((total, money) => total + (money[index]?.labour ?? 0), 0)
-  return { low: sum(0), likely: sum(1), high: sum(2) }
+  const { workshop, today } = context
+  const date = view.decided === null ? today : localDateOf(view.decided, workshop.zone)
+  const [low, likely, high] = ENDS.map((end) => {
+    const lines = view.lines.map(({ target, asked }) => ({ target, hours: asked[end] }))
+    return labourOfLines(car, lines, date, workshop)
+  }) as [number | null, number | null, number | null]
+  return low === null || likely === null || high === null ? null : { low, likely, high }
 }
 
 const alike = (amount: number): HoursBand => ({ low: amount, likely: amount, high: amount })

@@ -1,16 +1,17 @@
 import type { CarState, Moment, VariationState } from '../car.ts'
-import { LOAD_BEARING } from '../rules/cautions.ts'
+import { loadBearingHere } from '../rules/cautions.ts'
 import { dayWords } from '../text/words.ts'
 import { localDateOf } from '../time/zone.ts'
 import { findingView, variationView } from '../views/variation-view.ts'
 import { createViewContext, type ViewInput } from '../views/view-context.ts'
 import { inSentence } from '../views/work-words.ts'
 import type { ReportBlock, ReportSection } from './owner-week-shapes.ts'
+import { textBlock, textBlocks } from './report-blocks.ts'
 import { clause, paragraphs, sentence } from './sentences.ts'
 import type { LetterTelling } from './variation-telling.ts'
 import { decidedLetterSection } from './variation-answer.ts'
 import { figureBlocks } from './variation-figures.ts'
-import { reportPhoto } from './week-photos.ts'
+import { MOST_LETTER_PHOTOS, reportPhoto } from './week-photos.ts'
 import { english } from '../language/english.ts'
 import { variationHours } from './hours-words.ts'
 
@@ -46,9 +47,6 @@ export interface VariationLetterInput extends ViewInput {
   readonly car: CarState
   readonly variation: VariationState
 }
-
-/** More would make it a report; the others are shown on the car. */
-const MOST_PHOTOS = 6
 
 export function variationLetter({ car, variation, ...input }: VariationLetterInput): VariationLetter {
   const context = createViewContext(input)
@@ -99,7 +97,7 @@ function openingOf({ car, view }: LetterTelling): string {
 
 /** The photos stand before the words. */
 function foundSection({ car, variation, view, context }: LetterTelling): ReportSection {
-  const photos = variation.attachments.slice(0, MOST_PHOTOS).flatMap((id) => {
+  const photos = variation.attachments.slice(0, MOST_LETTER_PHOTOS).flatMap((id) => {
     const attachment = car.attachments.get(id)
     return attachment === undefined ? [] : [reportPhoto({ car, context, say: english }, attachment)]
   })
@@ -117,7 +115,7 @@ function foundSection({ car, variation, view, context }: LetterTelling): ReportS
     heading: 'What we found',
     blocks: [
       ...plates,
-      ...paragraphs(view.why).map((text) => ({ kind: 'text' as const, text: sentence(text) })),
+      ...textBlocks(paragraphs(view.why).map(sentence)),
       ...(untold.length === 0 ? [] : [{ kind: 'list' as const, items: untold }]),
     ],
   }
@@ -126,12 +124,12 @@ function foundSection({ car, variation, view, context }: LetterTelling): ReportS
 function needsSection(telling: LetterTelling): ReportSection {
   return {
     heading: telling.view.asked.likely < 0 ? 'What it saves' : 'What it takes',
-    blocks: [{ kind: 'text', text: variationHours(telling.view.asked) }, ...figureBlocks(telling)],
+    blocks: [textBlock(variationHours(telling.view.asked)), ...figureBlocks(telling)],
   }
 }
 
 function ifNotSection({ view }: LetterTelling): ReportSection | null {
-  const blocks = paragraphs(view.ifNot).map((text) => ({ kind: 'text' as const, text: sentence(text) }))
+  const blocks = textBlocks(paragraphs(view.ifNot).map(sentence))
   return blocks.length === 0 ? null : { heading: 'What happens if it is not done', blocks }
 }
 
@@ -158,7 +156,7 @@ function cautionsOf({ car, variation, view, context }: LetterTelling): readonly 
   const namesMoney = variation.askedCosts.length > 0 || context.workshop.rates.length > 0
   const names = bearing.map(({ plan }) => inSentence(plan.name))
   return [
-    ...(bearing.length === 0 ? [] : [`${LOAD_BEARING} Here this concerns: ${names.join('; ')}.`]),
+    ...(bearing.length === 0 ? [] : [loadBearingHere(names)]),
     `This letter informs: it says what we found and what we would do about it. It certifies nothing. ${namesMoney ? 'Amounts are without tax.' : ''}`.trim(),
   ]
 }

@@ -1,8 +1,6 @@
 import type { CarState, VariationState } from '../car.ts'
-import type { WorkTarget } from '../facts/shapes.ts'
 import { variationStanding } from '../money/agreed-hours.ts'
-import { labourMoney } from '../money/money-sum.ts'
-import { rateOn, skillOf } from '../money/rates.ts'
+import { labourOfLines } from '../money/labour-of-lines.ts'
 import { minorDigits } from '../text/money-words.ts'
 import { dateIn } from '../value/local-dates.ts'
 import { isElsewhere } from '../value/own-visits.ts'
@@ -65,7 +63,7 @@ function variationRow(car: CarState, variation: VariationState, context: ViewCon
     ...acceptedHours(variation, zone),
     ...inMainUnit(
       [
-        labourOf(car, asked, decidedOn ?? context.today, context),
+        labourOfLines(car, asked, decidedOn ?? context.today, context.workshop),
         sumOf(askedCosts, ({ amount }) => amount),
         ...acceptedMoney(car, variation, context),
       ],
@@ -89,22 +87,8 @@ function acceptedMoney(
   const standing = variationStanding(variation, context.workshop.zone)
   if (standing === null) return [0, 0]
   if (standing.agreed === null) return [null, null]
-  const labour = labourOf(car, variation.lines, standing.agreed, context)
+  const labour = labourOfLines(car, variation.lines, standing.agreed, context.workshop)
   return [labour, sumOf(variation.costs, ({ amount }) => amount)]
-}
-
-/** Minor units; null as long as the hours of one line have no rate on that day. */
-function labourOf(
-  car: CarState,
-  lines: readonly { readonly target: WorkTarget; readonly hours: number }[],
-  date: string,
-  { workshop }: ViewContext,
-): number | null {
-  const priced = lines.map(({ target, hours }) =>
-    labourMoney(hours, rateOn(workshop.rates, date, skillOf(car, target))),
-  )
-  if (priced.some(({ unpricedHours }) => unpricedHours !== 0)) return null
-  return sumOf(priced, ({ labour }) => labour)
 }
 
 const inMainUnit = (amounts: readonly (number | null)[], currency: string): readonly Cell[] =>

@@ -5,6 +5,7 @@ import type { ReworkCause, WorkTarget } from '../facts/shapes.ts'
 import type { PersonId } from '../ids.ts'
 import type { FigureRow, ReportBlock, ReportSection } from './owner-week-shapes.ts'
 import { likelyHoursTexts } from './likely-hours.ts'
+import { textBlocks } from './report-blocks.ts'
 import { isChargedByHours, type Telling } from './telling.ts'
 
 /** Hours of this week and to date against what was agreed; only where the visit is charged by its hours. */
@@ -33,7 +34,7 @@ export function hoursSection(telling: Telling): ReportSection | null {
   }
   return {
     heading: say.hours.heading,
-    blocks: [table, ...texts.filter((text) => text !== '').map((text) => ({ kind: 'text', text }) as const)],
+    blocks: [table, ...textBlocks(texts)],
   }
 }
 

@@ -23,6 +23,8 @@ export interface WeekPhotos {
 
 /** Enough to see the week by, and a file that any mailbox takes. */
 export const MOST_PHOTOS = 12
+/** Of a letter that asks: more would make it a report, and the others are shown on the car. */
+export const MOST_LETTER_PHOTOS = 6
 const MOST_PER_QUESTION = 2
 
 /**

@@ -19,6 +19,10 @@ const LOAD_BEARING_GATES: ReadonlySet<Gate> = new Set(['opened', 'fabricated', '
 export const LOAD_BEARING =
   'Load-bearing metal: repairs near seat-belt, steering, brake and suspension mountings are inspected by law in many countries. Follow the local code and have them signed off by a licensed inspector.'
 
+/** The caution in a letter. @param names of the repairs that it is about, as inside a sentence; at least one */
+export const loadBearingHere = (names: readonly string[]): string =>
+  `${LOAD_BEARING} Here this concerns: ${names.join('; ')}.`
+
 /** Where load-bearing metal is closed as found. */
 export const LOAD_BEARING_AS_FOUND =
   'Load-bearing metal that is left damaged weakens the car in a way that cannot be seen. Near seat-belt, steering, brake and suspension mountings many countries ask for an inspection by law: follow the local code, and have a licensed inspector look at it. The workshop may refuse.'

@@ -59,6 +59,7 @@ export const openAway = (car: CarState) =>
   [...car.aways.values()].find((away) => away.returned === null) ?? null
 
 export interface StandingFault {
+  readonly kind: 'closed over' | 'both open'
   readonly repairId: RepairId
   readonly otherId: RepairId
   readonly words: string
@@ -81,7 +82,7 @@ const closedOverUnfinished = (car: CarState): readonly StandingFault[] =>
         const under = car.repairs.get(id)
         if (!under || !isActive(under) || isFinished(under)) return []
         const words = `closed over unfinished work: ${over.plan.name} is closed and ${under.plan.name} behind it is not finished; reopen ${over.plan.name}`
-        return [{ repairId: over.id, otherId: under.id, words }]
+        return [{ kind: 'closed over' as const, repairId: over.id, otherId: under.id, words }]
       }),
     )
 
@@ -91,7 +92,7 @@ const sidesLeftOpen = (car: CarState): readonly StandingFault[] => {
     open.slice(index + 1).flatMap((b) => {
       if (a.plan.zone.side === b.plan.zone.side || isLifted(car, a.id, b.id)) return []
       const words = `${a.plan.name} and ${b.plan.name} stand open on different sides without support; close one, or say how the shell is held`
-      return [{ repairId: a.id, otherId: b.id, words }]
+      return [{ kind: 'both open' as const, repairId: a.id, otherId: b.id, words }]
     }),
   )
 }

@@ -36,6 +36,9 @@ export function hours(value: number, decimals = 1): string {
   return `${fixed(value, decimals)} h`
 }
 
+/** Fewer hours than this are not said: they would read as 0.0 h. */
+export const LEAST_SAID_HOURS = 0.05
+
 /** How long something has run, in ms, as the whole minutes that are over: '0 min', '45 min', '2 h 05 min'; before its start '0 min'. */
 export function runningTime(ms: number): string {
   const minutes = Math.max(0, Math.floor(ms / 60_000))

@@ -1,4 +1,5 @@
 import type { CarState, VisitState } from '../car.ts'
+import { LEAST_SAID_HOURS } from '../text/words.ts'
 import { addDays } from '../time/local-date.ts'
 import { dayStart, localDateOf } from '../time/zone.ts'
 import { type HoursContext, visitEntries } from '../value/entry-hours.ts'
@@ -6,10 +7,10 @@ import { type TargetFigures, visitFigures } from '../value/hours.ts'
 import { targetKey } from '../value/target.ts'
 import { targetEnd } from '../value/target-history.ts'
 import { type Stretch, stretchDate, stretchesOn } from './stretches.ts'
-import { type HoursAfterEnd, LEAST_SAID_HOURS } from './warning.ts'
+import type { HoursAfterEnd } from './warning.ts'
 
 /** Days, today among them, in which hours on finished work are worth a question: afterwards they are in Variance. */
-export const LATELY_DAYS = 7
+const LATELY_DAYS = 7
 
 /**
  * Hours of the last days that were begun after their gate or task had been passed, marked not needed, or ended with its

@@ -1,10 +1,11 @@
 import type { CarState, VariationState, VisitState } from '../car.ts'
 import type { EstimateLine, WorkTarget } from '../facts/shapes.ts'
+import { LEAST_SAID_HOURS } from '../text/words.ts'
 import type { HoursContext } from '../value/entry-hours.ts'
 import { type TargetFigures, visitFigures } from '../value/hours.ts'
 import { targetKey } from '../value/target.ts'
 import { datePassed, stretchesOn } from './stretches.ts'
-import { LEAST_SAID_HOURS, type NotAuthorised, type WhyNotAuthorised } from './warning.ts'
+import type { NotAuthorised, WhyNotAuthorised } from './warning.ts'
 
 /**
  * Work of the current visit that has hours and no payer's agreement: all its hours, or those beyond what is authorised while

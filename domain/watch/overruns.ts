@@ -1,12 +1,13 @@
 import type { CarState, VisitState } from '../car.ts'
 import { hoursLeft, wholePoints } from '../plan/build/hours-left.ts'
 import { pertQuantile } from '../statistics/pert-quantiles.ts'
+import { LEAST_SAID_HOURS } from '../text/words.ts'
 import { localDateOf } from '../time/zone.ts'
 import type { HoursContext } from '../value/entry-hours.ts'
 import { type TargetFigures, visitFigures } from '../value/hours.ts'
 import { targetKey } from '../value/target.ts'
 import { datePassed, type Stretch, stretchesOn } from './stretches.ts'
-import { LEAST_SAID_HOURS, type Overrun } from './warning.ts'
+import type { Overrun } from './warning.ts'
 
 /** The likelihood with which a gate was estimated to stay at or under its mark. */
 const MARK = 0.8

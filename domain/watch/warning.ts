@@ -89,6 +89,3 @@ const KINDS: readonly Warning['kind'][] = [
 /** For sorting: by kind, then the most hours, then the oldest. */
 export const byWorst = (a: Warning, b: Warning): number =>
   KINDS.indexOf(a.kind) - KINDS.indexOf(b.kind) || b.hours - a.hours || a.since.localeCompare(b.since)
-
-/** Less than this is not said: it would read as 0.0 h. */
-export const LEAST_SAID_HOURS = 0.05
