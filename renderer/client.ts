@@ -123,7 +123,7 @@ export async function sendCarFile(
 }
 
 /**
- * Sends a whole workshop as it is, to a host that has none yet. Null when it is in. Rejects with {@link HostAwayError} when no
+ * Sends a whole workshop as it is, to a host that has none yet. Rejects with {@link HostAwayError} when no
  * answer came.
  *
  * @param onProgress share of the bytes that have left, 0 to 1
@@ -131,13 +131,13 @@ export async function sendCarFile(
 export async function sendWholeWorkshop(
   archive: Blob,
   onProgress: (share: number) => void,
-): Promise<Refusal | null> {
+): Promise<{ readonly ok: true } | { readonly ok: false; readonly refusal: Refusal }> {
   const { status, text } = await put('/whole-workshop', archive, onProgress, null)
-  if (status === 200) return null
+  if (status === 200) return { ok: true }
   const answer = parseJson(text)
-  if (isRefusalAnswer(answer)) return answer.refusal
+  if (isRefusalAnswer(answer)) return { ok: false, refusal: answer.refusal }
   const message = `The host could not take the workshop in (answer ${status}).`
-  return { code: 'bad-input', message, next: 'Choose the archive again.' }
+  return { ok: false, refusal: { code: 'bad-input', message, next: 'Choose the archive again.' } }
 }
 
 interface PutAnswer {

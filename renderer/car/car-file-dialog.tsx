@@ -8,6 +8,7 @@ import { api, client } from '../client.ts'
 import { useActor } from '../parts/sign/actor.tsx'
 import { Button } from '../parts/form/button.tsx'
 import { Dialog } from '../parts/form/dialog.tsx'
+import { answered } from '../parts/frame/answered.ts'
 import { hostAway } from '../parts/frame/host-away.ts'
 import { newId } from '../parts/form/new-id.ts'
 import { Notice, RefusalNote } from '../parts/form/notice.tsx'
@@ -176,7 +177,7 @@ function HowFar({ watch, progress, isAway, isUnderWay }: Followed & { readonly w
       </div>
       {isUnderWay && (
         <div className="button-row">
-          <Button onClick={() => void client.stopCarFile.mutate({ watch })}>Stop</Button>
+          <Button onClick={() => void answered(() => client.stopCarFile.mutate({ watch }))}>Stop</Button>
         </div>
       )}
     </div>

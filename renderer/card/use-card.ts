@@ -2,8 +2,8 @@ import type { CardProposal } from '../../domain/import/photo-proposal.ts'
 import { useEffect, useRef, useState } from 'react'
 import type { CarId, PersonId } from '../../domain/ids.ts'
 import type { Refusal } from '../../domain/refusal.ts'
-import { client, isHostAway, refusalOf } from '../client.ts'
-import { hostAway } from '../parts/frame/host-away.ts'
+import { client, isHostAway } from '../client.ts'
+import { answered } from '../parts/frame/answered.ts'
 import { sortFiles, type LeftOut } from './card-files.ts'
 import type { Ask, Reference } from './card-shapes.ts'
 import { sendOnce } from './send-once.ts'
@@ -59,10 +59,11 @@ export function useCard(carId: CarId | null): Card {
 
   const ask = async (known: Card['names'], more: Partial<Ask> = {}): Promise<Refusal | null> => {
     const turn = (asked.current += 1)
-    const answer = await propose({ sha256s: [...known.keys()], carId, by, reference, ...more })
+    const wanted = { sha256s: [...known.keys()], carId, by, reference, ...more }
+    const answer = await answered(() => client.cardProposal.mutate(wanted), WHEN_BACK, cannotMatch)
     // Whoever changes their mind quickly is shown the last answer, not the slowest.
     if (turn !== asked.current) return null
-    if ('refusal' in answer) return answer.refusal
+    if (!answer.ok) return answer.refusal
     setProposal(answer.proposal)
     return null
   }
@@ -140,17 +141,6 @@ async function send(
       show({ ...progress })
     },
   })
-}
-
-async function propose(
-  ask: Ask,
-): Promise<{ readonly proposal: CardProposal } | { readonly refusal: Refusal }> {
-  try {
-    const answer = await client.cardProposal.mutate(ask)
-    return answer.ok ? { proposal: answer.proposal } : { refusal: answer.refusal }
-  } catch (error) {
-    return { refusal: isHostAway(error) ? hostAway(WHEN_BACK) : (refusalOf(error) ?? cannotMatch(error)) }
-  }
 }
 
 const WHEN_BACK = 'What was sent is kept there; try again when the connection is back.'

@@ -6,7 +6,7 @@ import { z } from 'zod'
 import { BODIES, carFacts } from '../../domain/facts/car-facts.ts'
 import type { AttachmentId, CarId, VisitId } from '../../domain/ids.ts'
 import type { Refusal } from '../../domain/refusal.ts'
-import { api, isHostAway, uploadPhoto, type StoredPhoto } from '../client.ts'
+import { api, uploadPhoto, type StoredPhoto } from '../client.ts'
 import { Dialog } from '../parts/form/dialog.tsx'
 import { ChoiceField, DateField, NumberField, SelectField, TextField } from '../parts/form/fields.tsx'
 import { FieldFrame } from '../parts/form/inputs.tsx'
@@ -23,6 +23,7 @@ import {
 } from '../parts/car/party.tsx'
 import { PHOTO_TYPES } from '../parts/photos/use-photo-inputs.tsx'
 import { useCommand } from '../parts/form/use-command.ts'
+import { answered } from '../parts/frame/answered.ts'
 import {
   agreementFields,
   capIsGiven,
@@ -89,7 +90,8 @@ function AddCarForm({
   const submit = async (values: z.output<typeof schema>) => {
     if (partyProblem(owner) !== null) return
     setPhotoRefusal(null)
-    const stored = file === null ? null : await sendPhoto(file)
+    const stored =
+      file === null ? null : await answered(() => uploadPhoto(file, () => undefined), WITHOUT_PHOTO)
     if (stored?.ok === false) return setPhotoRefusal(stored.refusal)
     const ownerId = await settleParty(command, owner, 'owner')
     if (ownerId === null) return
@@ -171,19 +173,7 @@ function AddCarForm({
   )
 }
 
-async function sendPhoto(file: File) {
-  try {
-    return await uploadPhoto(file, () => undefined)
-  } catch (error) {
-    if (!isHostAway(error)) throw error
-    const refusal: Refusal = {
-      code: 'photo',
-      message: 'The photo could not be sent: the host cannot be reached.',
-      next: 'Add the car without a photo, or try again when the connection is back.',
-    }
-    return { ok: false as const, refusal }
-  }
-}
+const WITHOUT_PHOTO = 'Add the car without a photo, or try again when the connection is back.'
 
 const firstPhoto = (attachmentId: AttachmentId, { sha256, taken }: StoredPhoto) => ({
   attachmentId,

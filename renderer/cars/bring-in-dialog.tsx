@@ -4,13 +4,13 @@ import { carFacts } from '../../domain/facts/car-facts.ts'
 import type { CarId, CommandId } from '../../domain/ids.ts'
 import type { Refusal } from '../../domain/refusal.ts'
 import { CAR_FILE_ACCEPT, CAR_FILE_ENDING } from '../../domain/report/car-file-name.ts'
-import { client, isHostAway, queryClient, refusalOf, sendCarFile } from '../client.ts'
+import { client, queryClient, sendCarFile } from '../client.ts'
 import { useActor } from '../parts/sign/actor.tsx'
 import { Button } from '../parts/form/button.tsx'
 import { Dialog } from '../parts/form/dialog.tsx'
 import { TextInput } from '../parts/form/inputs.tsx'
 import { FileField } from '../parts/form/file-field.tsx'
-import { hostAway } from '../parts/frame/host-away.ts'
+import { answered } from '../parts/frame/answered.ts'
 import { newId } from '../parts/form/new-id.ts'
 import { Notice, RefusalNote } from '../parts/form/notice.tsx'
 import { BringInPreviewList, type CameFile } from './bring-in-preview.tsx'
@@ -37,7 +37,8 @@ export function BringInDialog({ onClose }: { readonly onClose: () => void }) {
 
   const close = () => {
     stop.current?.abort()
-    if (fileId !== null && step.at !== 'bringing in') void client.dropCameFile.mutate({ fileId })
+    if (fileId !== null && step.at !== 'bringing in')
+      void answered(() => client.dropCameFile.mutate({ fileId }))
     onClose()
   }
 
@@ -48,14 +49,10 @@ export function BringInDialog({ onClose }: { readonly onClose: () => void }) {
     const sending = new AbortController()
     stop.current = sending
     setStep({ at: 'sending', share: 0 })
-    try {
-      const answer = await sendCarFile(file, (share) => setStep({ at: 'sending', share }), sending.signal)
-      if (answer.ok) return setStep({ at: 'shown', came: answer, commandId: newId<CommandId>() })
-      setRefusal(answer.refusal)
-    } catch (error) {
-      if (!isHostAway(error)) throw error
-      setRefusal(hostAway(WHEN_BACK))
-    }
+    const onShare = (share: number) => setStep({ at: 'sending', share })
+    const answer = await answered(() => sendCarFile(file, onShare, sending.signal), WHEN_BACK)
+    if (answer.ok) return setStep({ at: 'shown', came: answer, commandId: newId<CommandId>() })
+    setRefusal(answer.refusal)
     setStep({ at: 'choose' })
   }
 
@@ -66,16 +63,16 @@ export function BringInDialog({ onClose }: { readonly onClose: () => void }) {
     if ((await askManager()) === null) return
     setStep({ at: 'bringing in', came, commandId })
     const order = { fileId: came.fileId, commandId, shellNumber: number }
-    try {
-      const answer = await client.bringInCar.mutate(order)
-      if (answer.ok) {
-        await queryClient.invalidateQueries()
-        return setStep({ at: 'in', came, carId: answer.carId })
-      }
-      setRefusal(answer.refusal)
-    } catch (error) {
-      setRefusal(isHostAway(error) ? hostAway(WHEN_BACK) : (refusalOf(error) ?? unknownProblem))
+    const answer = await answered(
+      () => client.bringInCar.mutate(order),
+      WHEN_BACK,
+      () => unknownProblem,
+    )
+    if (answer.ok) {
+      await queryClient.invalidateQueries()
+      return setStep({ at: 'in', came, carId: answer.carId })
     }
+    setRefusal(answer.refusal)
     setStep({ at: 'shown', came, commandId })
   }
 

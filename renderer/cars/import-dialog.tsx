@@ -1,13 +1,13 @@
 import { useState } from 'react'
 import { plural } from '../../domain/text/words.ts'
 import type { Refusal } from '../../domain/refusal.ts'
-import { client, isHostAway, queryClient, refusalOf } from '../client.ts'
+import { client, queryClient } from '../client.ts'
 import { useActor } from '../parts/sign/actor.tsx'
 import { Button } from '../parts/form/button.tsx'
 import { Dialog } from '../parts/form/dialog.tsx'
 import { ChoiceRow } from '../parts/form/inputs.tsx'
 import { FileField } from '../parts/form/file-field.tsx'
-import { hostAway } from '../parts/frame/host-away.ts'
+import { answered } from '../parts/frame/answered.ts'
 import { newId } from '../parts/form/new-id.ts'
 import { Notice, RefusalNote } from '../parts/form/notice.tsx'
 import styles from './import-dialog.module.css'
@@ -15,6 +15,8 @@ import styles from './import-dialog.module.css'
 type Import = Parameters<typeof client.importPreview.mutate>[0]
 type Kind = Import['kind']
 type Preview = Extract<Awaited<ReturnType<typeof client.importPreview.mutate>>, { readonly ok: true }>
+
+type Answer = { readonly ok: true } | { readonly ok: false; readonly refusal: Refusal }
 
 interface KindOfFile {
   readonly value: Kind
@@ -57,36 +59,29 @@ export function ImportDialog({ onClose }: { readonly onClose: () => void }) {
   const [refusal, setRefusal] = useState<Refusal | null>(null)
   const [brought, setBrought] = useState<number | null>(null)
 
-  const ask = async <Answer extends { readonly ok: boolean }>(
-    call: () => Promise<Answer>,
-  ): Promise<Answer | null> => {
+  /** Null when nobody has signed in, or when it was refused. */
+  const ask = async <A extends Answer>(call: () => Promise<A>): Promise<Extract<A, { ok: true }> | null> => {
     setRefusal(null)
     if ((await askManager()) === null) return null
-    try {
-      return await call()
-    } catch (error) {
-      setRefusal(isHostAway(error) ? hostAway(WHEN_BACK) : (refusalOf(error) ?? cannotRead(error)))
-      return null
-    }
+    const answer: Answer = await answered(call, WHEN_BACK, cannotRead)
+    if (answer.ok) return answer as Extract<A, { ok: true }>
+    setRefusal(answer.refusal)
+    return null
   }
   const read = async (chosen: File) => {
     setPreview(null)
     setBrought(null)
     const wanted = { kind, text: await chosen.text(), importId: newId() }
     setFile(wanted)
-    const answer = await ask(() => client.importPreview.mutate(wanted))
-    if (answer?.ok === true) setPreview(answer)
-    else if (answer?.ok === false) setRefusal(answer.refusal)
+    setPreview(await ask(() => client.importPreview.mutate(wanted)))
   }
   const bringIn = async (wanted: Import) => {
     const answer = await ask(() => client.importCommit.mutate(wanted))
-    if (answer?.ok === true) {
-      setBrought(answer.lines)
-      setPreview(null)
-      await queryClient.invalidateQueries()
-    } else if (answer?.ok === false) setRefusal(answer.refusal)
+    if (answer === null) return
+    setBrought(answer.lines)
+    setPreview(null)
+    await queryClient.invalidateQueries()
   }
-
   const chosenKind = KINDS.find(({ value }) => value === kind) ?? KINDS[0]
   return (
     <Dialog title="Bring in a CSV file" isOpen onClose={onClose} size="wide">

@@ -1,9 +1,9 @@
 import { useState } from 'react'
 import { DEMO_CODES } from '../../domain/demo-codes.ts'
 import type { Refusal } from '../../domain/refusal.ts'
-import { client, isHostAway, queryClient, refusalOf } from '../client.ts'
+import { client, queryClient } from '../client.ts'
 import { Button } from '../parts/form/button.tsx'
-import { hostAway } from '../parts/frame/host-away.ts'
+import { answered } from '../parts/frame/answered.ts'
 import { RefusalNote } from '../parts/form/notice.tsx'
 
 /** Fills the empty data folder with an invented workshop, which takes a while. */
@@ -13,10 +13,10 @@ export function DemoChoice() {
   const fill = async () => {
     setIsFilling(true)
     setRefusal(null)
-    const refused = await startDemo()
+    const answer = await answered(() => client.startDemo.mutate(), START_AGAIN)
     setIsFilling(false)
-    setRefusal(refused)
-    if (refused === null) await queryClient.invalidateQueries()
+    if (answer.ok) await queryClient.invalidateQueries()
+    else setRefusal(answer.refusal)
   }
   return (
     <>
@@ -39,14 +39,4 @@ export function DemoChoice() {
   )
 }
 
-async function startDemo(): Promise<Refusal | null> {
-  try {
-    const answer = await client.startDemo.mutate()
-    return answer.ok ? null : answer.refusal
-  } catch (error) {
-    if (isHostAway(error)) return hostAway('Start Panelwright again and try once more.')
-    const refusal = refusalOf(error)
-    if (refusal === null) throw error
-    return refusal
-  }
-}
+const START_AGAIN = 'Start Panelwright again and try once more.'

@@ -1,10 +1,10 @@
 import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import type { Refusal } from '../../domain/refusal.ts'
-import { api, client, isHostAway, queryClient } from '../client.ts'
+import { api, client, queryClient } from '../client.ts'
 import { Button } from '../parts/form/button.tsx'
 import { TextInput } from '../parts/form/inputs.tsx'
-import { hostAway } from '../parts/frame/host-away.ts'
+import { answered } from '../parts/frame/answered.ts'
 import { RefusalNote } from '../parts/form/notice.tsx'
 import { FoundCopies } from './found-copies.tsx'
 import type { Chosen, Found } from './restore-shapes.ts'
@@ -81,15 +81,4 @@ function Going() {
       </div>
     </div>
   )
-}
-
-type Answer<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly refusal: Refusal }
-
-async function answered<T>(ask: () => Promise<Answer<T>>): Promise<Answer<T>> {
-  try {
-    return await ask()
-  } catch (error) {
-    if (!isHostAway(error)) throw error
-    return { ok: false, refusal: hostAway() }
-  }
 }

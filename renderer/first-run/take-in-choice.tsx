@@ -1,9 +1,9 @@
 import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import type { Refusal } from '../../domain/refusal.ts'
-import { api, isHostAway, queryClient, sendWholeWorkshop } from '../client.ts'
+import { api, queryClient, sendWholeWorkshop } from '../client.ts'
 import { FileField } from '../parts/form/file-field.tsx'
-import { hostAway } from '../parts/frame/host-away.ts'
+import { answered } from '../parts/frame/answered.ts'
 import { RefusalNote } from '../parts/form/notice.tsx'
 
 /** Takes in a workshop that was taken out elsewhere: all of it, verified, or nothing. */
@@ -14,10 +14,10 @@ export function TakeInChoice() {
   const send = async (archive: File) => {
     setRefusal(null)
     setShare(0)
-    const refused = await sendWhole(archive, setShare)
+    const answer = await answered(() => sendWholeWorkshop(archive, setShare))
     setShare(null)
-    setRefusal(refused)
-    if (refused === null) await queryClient.invalidateQueries()
+    if (answer.ok) await queryClient.invalidateQueries()
+    else setRefusal(answer.refusal)
   }
   return (
     <>
@@ -56,13 +56,4 @@ function Going({ share }: { readonly share: number }) {
       <p className="small quiet">{isSent ? (step ?? 'Verifying it.') : 'Sending the archive.'}</p>
     </div>
   )
-}
-
-async function sendWhole(archive: File, onShare: (share: number) => void): Promise<Refusal | null> {
-  try {
-    return await sendWholeWorkshop(archive, onShare)
-  } catch (error) {
-    if (!isHostAway(error)) throw error
-    return hostAway()
-  }
 }

@@ -2,9 +2,10 @@ import type { CommandId, ReportId } from '../../domain/ids.ts'
 import type { ReportChoices } from '../../domain/report/report-choices.ts'
 import type { Refusal } from '../../domain/refusal.ts'
 import { client } from '../client.ts'
+import { answered } from '../parts/frame/answered.ts'
 import { newId } from '../parts/form/new-id.ts'
 import type { ReportLine } from './report-shapes.ts'
-import { readReportsAgain, seeSessionEnd, troubleToRefusal } from './report-trouble.ts'
+import { readReportsAgain, seeSessionEnd, troubleWith } from './report-trouble.ts'
 
 /** Made once for each report that is to go out, so that issuing it twice is harmless. */
 export interface IssueIds {
@@ -24,15 +25,15 @@ export async function issueReport(
   choices: ReportChoices,
   ids: IssueIds,
 ): Promise<Refusal | null> {
-  try {
-    const answer = await client.issueReport.mutate({ visitId, week, choices, ...ids })
-    if (answer.ok) {
-      await readReportsAgain()
-      return null
-    }
-    seeSessionEnd(answer.refusal)
-    return answer.refusal
-  } catch (error) {
-    return troubleToRefusal(error, 'issued')
+  const answer = await answered(
+    () => client.issueReport.mutate({ visitId, week, choices, ...ids }),
+    'Try again when the connection is back; the report is issued only once.',
+    troubleWith('issued'),
+  )
+  if (answer.ok) {
+    await readReportsAgain()
+    return null
   }
+  seeSessionEnd(answer.refusal)
+  return answer.refusal
 }

@@ -1,21 +1,14 @@
 import type { Refusal } from '../../domain/refusal.ts'
-import { api, isHostAway, queryClient } from '../client.ts'
-import { hostAway } from '../parts/frame/host-away.ts'
+import { api, queryClient } from '../client.ts'
 
-/** A call for a report that did not come through, as people are told. */
-export function troubleToRefusal(error: unknown, what: 'issued' | 'prepared'): Refusal {
-  return isHostAway(error)
-    ? hostAway(
-        what === 'issued'
-          ? 'Try again when the connection is back; the report is issued only once.'
-          : undefined,
-      )
-    : {
-        code: 'storage',
-        message: `The report could not be ${what}.`,
-        next: error instanceof Error ? error.message : 'Try again.',
-      }
-}
+/** What went wrong with a report beyond the host's own words. */
+export const troubleWith =
+  (what: 'issued' | 'prepared') =>
+  (error: unknown): Refusal => ({
+    code: 'storage',
+    message: `The report could not be ${what}.`,
+    next: error instanceof Error ? error.message : 'Try again.',
+  })
 
 /** The session has ended on the host: this screen learns of it. */
 export function seeSessionEnd({ code }: Refusal): void {

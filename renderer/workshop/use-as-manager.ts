@@ -1,8 +1,8 @@
 import { useState } from 'react'
 import type { Refusal } from '../../domain/refusal.ts'
-import { api, isHostAway, queryClient } from '../client.ts'
+import { api, queryClient } from '../client.ts'
 import { useActor } from '../parts/sign/actor.tsx'
-import { hostAway } from '../parts/frame/host-away.ts'
+import { answered } from '../parts/frame/answered.ts'
 
 type Answer = { readonly ok: true } | { readonly ok: false; readonly refusal: Refusal }
 
@@ -16,19 +16,14 @@ export function useAsManager() {
   const [refusal, setRefusal] = useState<Refusal | null>(null)
   const ask = async <A extends Answer>(send: () => Promise<A>): Promise<Extract<A, { ok: true }> | null> => {
     setRefusal(null)
-    try {
-      let answer: Answer = await send()
-      if (!answer.ok && answer.refusal.code === 'not-allowed' && (await askManager(true)) !== null)
-        answer = await send()
-      if (answer.ok) {
-        void queryClient.invalidateQueries({ queryKey: api.devices.queryKey() })
-        return answer as Extract<A, { ok: true }>
-      }
-      setRefusal(answer.refusal)
-    } catch (error) {
-      if (!isHostAway(error)) throw error
-      setRefusal(hostAway())
+    let answer: Answer = await answered(send)
+    if (!answer.ok && answer.refusal.code === 'not-allowed' && (await askManager(true)) !== null)
+      answer = await answered(send)
+    if (answer.ok) {
+      void queryClient.invalidateQueries({ queryKey: api.devices.queryKey() })
+      return answer as Extract<A, { ok: true }>
     }
+    setRefusal(answer.refusal)
     return null
   }
   return { ask, refusal }

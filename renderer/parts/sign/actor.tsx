@@ -3,11 +3,12 @@ import type { Moment } from '../../../domain/car.ts'
 import type { PersonId } from '../../../domain/ids.ts'
 import { api, client, queryClient, type SessionView } from '../../client.ts'
 import type { Outcome } from '../../outbox/outcome.ts'
-import type { Ask } from '../form/ask-dialog.tsx'
+import type { Ask } from './ask-dialog.tsx'
+import { answered } from '../frame/answered.ts'
 import { onDemand } from '../frame/on-demand.tsx'
 import type { Person, Signature, SignRequest } from './sign-request.ts'
 
-const AskDialog = onDemand(async () => (await import('../form/ask-dialog.tsx')).AskDialog)
+const AskDialog = onDemand(async () => (await import('./ask-dialog.tsx')).AskDialog)
 
 export interface Actor {
   readonly session: SessionView
@@ -74,7 +75,8 @@ export function ActorProvider({
       askSignature: (request, attempt, prepare = null) =>
         new Promise((resolve) => setAsk({ kind: 'signature', request, attempt, prepare, resolve })),
       signOut: async () => {
-        await client.signOut.mutate()
+        const answer = await answered(() => client.signOut.mutate())
+        if (!answer.ok) return setAsk({ kind: 'still signed in', refusal: answer.refusal })
         await queryClient.invalidateQueries({ queryKey: api.session.queryKey() })
         // Managers are shown more: figures of money, above all. What is on no screen goes, as it may be opened without the host.
         queryClient.removeQueries({ type: 'inactive' })

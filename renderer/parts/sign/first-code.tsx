@@ -3,12 +3,12 @@ import { LEAST_DIGITS_OF_MANAGER, MOST_DIGITS } from '../../../domain/commands/c
 import type { Command } from '../../../domain/commands/command-shapes.ts'
 import type { CommandId, PersonId } from '../../../domain/ids.ts'
 import { refuse, type Refusal } from '../../../domain/refusal.ts'
-import { client, isHostAway, type SessionView } from '../../client.ts'
+import { client, type SessionView } from '../../client.ts'
 import { Button } from '../form/button.tsx'
 import { CodePad } from './code-pad.tsx'
 import { Dialog } from '../form/dialog.tsx'
 import { SelectInput } from '../form/inputs.tsx'
-import { hostAway } from '../frame/host-away.ts'
+import { answered } from '../frame/answered.ts'
 import { newId } from '../form/new-id.ts'
 import { ELSEWHERE, NO_CODES } from './no-codes-yet.tsx'
 import { RefusalNote } from '../form/notice.tsx'
@@ -101,13 +101,8 @@ async function chooseCode(id: PersonId, newCode: string): Promise<Refusal | null
     made: new Date().toISOString(),
     payload: { personId: id, newCode },
   }
-  try {
-    const answer = await client.command.mutate(command)
-    return answer.ok ? await signIn(id, newCode) : answer.refusal
-  } catch (error) {
-    if (!isHostAway(error)) throw error
-    return hostAway()
-  }
+  const answer = await answered(() => client.command.mutate(command))
+  return answer.ok ? signIn(id, newCode) : answer.refusal
 }
 
 const { refusal: differing } = refuse('bad-input', 'The two codes differ.', 'Type the same code twice.')

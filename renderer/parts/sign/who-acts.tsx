@@ -2,13 +2,13 @@ import { useState } from 'react'
 import { LEAST_DIGITS } from '../../../domain/commands/code-digits.ts'
 import type { PersonId } from '../../../domain/ids.ts'
 import type { Refusal } from '../../../domain/refusal.ts'
-import { api, client, isHostAway, queryClient, type SessionView } from '../../client.ts'
+import { api, client, queryClient, type SessionView } from '../../client.ts'
 import { Button } from '../form/button.tsx'
 import { CodePad } from './code-pad.tsx'
 import { DemoCode } from './demo-code.tsx'
 import { Dialog } from '../form/dialog.tsx'
 import { SelectInput } from '../form/inputs.tsx'
-import { hostAway } from '../frame/host-away.ts'
+import { answered } from '../frame/answered.ts'
 import { RefusalNote } from '../form/notice.tsx'
 
 type People = SessionView['people']
@@ -96,15 +96,10 @@ export const managersAmong = (people: People): People =>
 
 /** Signs a person in on this device. Null when it is done. */
 export async function signIn(personId: PersonId, code: string): Promise<Refusal | null> {
-  try {
-    const answer = await client.signIn.mutate({ personId, code })
-    if (!answer.ok) return answer.refusal
-    await queryClient.invalidateQueries({ queryKey: api.session.queryKey() })
-    // Managers are shown more: figures of money, above all.
-    void queryClient.invalidateQueries()
-    return null
-  } catch (error) {
-    if (!isHostAway(error)) throw error
-    return hostAway()
-  }
+  const answer = await answered(() => client.signIn.mutate({ personId, code }))
+  if (!answer.ok) return answer.refusal
+  await queryClient.invalidateQueries({ queryKey: api.session.queryKey() })
+  // Managers are shown more: figures of money, above all.
+  void queryClient.invalidateQueries()
+  return null
 }

@@ -1,12 +1,17 @@
 import type { PersonId } from '../../../domain/ids.ts'
 import type { SessionView } from '../../client.ts'
+import type { Refusal } from '../../../domain/refusal.ts'
 import type { Outcome } from '../../outbox/outcome.ts'
-import { ConfirmSign } from '../sign/confirm-sign.tsx'
-import { FirstCode } from '../sign/first-code.tsx'
-import type { Person, Signature, SignRequest } from '../sign/sign-request.ts'
-import { ChoosePerson, SignIn } from '../sign/who-acts.tsx'
+import { Dialog } from '../form/dialog.tsx'
+import { RefusalNote } from '../form/notice.tsx'
+import { ConfirmSign } from './confirm-sign.tsx'
+import { FirstCode } from './first-code.tsx'
+import type { Person, Signature, SignRequest } from './sign-request.ts'
+import { ChoosePerson, SignIn } from './who-acts.tsx'
 
 export type Ask =
+  /** Signing out has failed. */
+  | { readonly kind: 'still signed in'; readonly refusal: Refusal }
   | { readonly kind: 'person'; readonly resolve: (id: PersonId | null) => void }
   | { readonly kind: 'manager'; readonly resolve: (id: PersonId | null) => void }
   | {
@@ -17,7 +22,7 @@ export type Ask =
       readonly resolve: (outcome: Outcome) => void
     }
 
-/** The three dialogs that ask who acts. */
+/** The dialogs that ask who acts, and the one that says that somebody still does. */
 export function AskDialog({
   ask,
   session,
@@ -38,6 +43,12 @@ export function AskDialog({
     resolve(value)
   }
   switch (ask.kind) {
+    case 'still signed in':
+      return (
+        <Dialog title="You are still signed in here" isOpen onClose={onDone} size="narrow">
+          <RefusalNote refusal={ask.refusal} />
+        </Dialog>
+      )
     case 'person':
       return (
         <ChoosePerson
