@@ -86,10 +86,10 @@ function spanOf(block: PlanBlock, scale: TimeScale, names: Pick<PlanNames, 'car'
 }
 
 /** The flag's cloth hangs to the left of its pole. */
-export const FLAG_ROOM = 14
+const FLAG_ROOM = 14
 
 /** Room of the name behind a flag and a dimension line. */
-export function finishWordsWidth(block: FinishBlock, names: Pick<PlanNames, 'car'>): number {
+function finishWordsWidth(block: FinishBlock, names: Pick<PlanNames, 'car'>): number {
   return textWidth(`${names.car(block.carId)}, 100 days late`, 12, true) + 20
 }
 

@@ -135,7 +135,7 @@ export function planNames(view: Pick<PlanView, 'bays' | 'people' | 'cars'>): Pla
 }
 
 /** The key of a stay's block: a booking keeps it when it is moved. */
-export const stayKey = ({ bookingId, carId, bayId, from }: PlannedStay): string =>
+const stayKey = ({ bookingId, carId, bayId, from }: PlannedStay): string =>
   bookingId === null ? `stay ${carId} ${bayId} ${from}` : `booking ${bookingId}`
 
 export const workKey = (work: PlannedWork, personId: PersonId): string =>

@@ -29,7 +29,7 @@ import {
 
 export const BODIES = ['saloon', 'tourer', 'estate', 'van', 'roadster', 'coupe', 'pick-up'] as const
 export const VISIT_STATUSES = ['enquired', 'agreed', 'in work', 'paused', 'finished', 'delivered'] as const
-export const visitStatusSchema = z.enum(VISIT_STATUSES)
+const visitStatusSchema = z.enum(VISIT_STATUSES)
 
 const car = {
   shellNumber: z

@@ -22,7 +22,7 @@ export const costSchema = z.strictObject({
 })
 
 /** Labour rates per person-hour. */
-export const rateTableSchema = z.strictObject({
+const rateTableSchema = z.strictObject({
   /** Local date from which they hold, until those of a later date. */
   from: dateSchema,
   usual: moneySchema,

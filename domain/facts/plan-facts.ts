@@ -12,7 +12,7 @@ import {
 
 /** Fixtures that a workshop has few of. */
 export const FEW_FIXTURES = ['jig', 'rotisserie', 'dolly'] as const
-export const fewFixtureSchema = fixtureSchema.extract(FEW_FIXTURES)
+const fewFixtureSchema = fixtureSchema.extract(FEW_FIXTURES)
 
 export const planningSchema = z.strictObject({
   /** How long moving a shell to another bay takes, and how many people it needs; nobody for a crane or a tug. */

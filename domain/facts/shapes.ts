@@ -113,7 +113,7 @@ export const gatePlanSchema = z.strictObject({
   asks: gateAsksSchema,
 })
 
-export const layerPlanSchema = z.strictObject({
+const layerPlanSchema = z.strictObject({
   layerId: layerIdSchema,
   name: nameSchema,
   thicknessMm: z.number().min(0.2).max(12),
@@ -121,7 +121,7 @@ export const layerPlanSchema = z.strictObject({
 })
 
 export const JOINT_KINDS = ['spot', 'plug', 'seam'] as const
-export const weldJointSchema = z.strictObject({
+const weldJointSchema = z.strictObject({
   jointId: jointIdSchema,
   name: nameSchema,
   kind: z.enum(JOINT_KINDS),
@@ -129,7 +129,7 @@ export const weldJointSchema = z.strictObject({
   planned: z.number().positive().max(100_000),
 })
 
-export const partPlanSchema = z.strictObject({ partId: partIdSchema, name: nameSchema, gate: gateSchema })
+const partPlanSchema = z.strictObject({ partId: partIdSchema, name: nameSchema, gate: gateSchema })
 
 /** The repair's own copy of its type: later changes of the type reach it only when the manager picks it. */
 export const repairPlanSchema = z.strictObject({

@@ -50,11 +50,11 @@ export const HOLD_CODES = [
   'task',
   'away',
 ] as const
-export const holdCodeSchema = z.enum(HOLD_CODES)
+const holdCodeSchema = z.enum(HOLD_CODES)
 
 /** What a photo shows; evidence is counted by it. */
 export const SHOWS = ['before', 'after', 'layer', 'work', 'prepared', 'as left'] as const
-export const photoServesSchema = z.discriminatedUnion('what', [
+const photoServesSchema = z.discriminatedUnion('what', [
   z.strictObject({
     what: z.literal('gate'),
     repairId: repairIdSchema,
@@ -80,7 +80,7 @@ const heldGate = {
   subject: z.string().max(80),
 }
 
-export const holdScopeSchema = z.discriminatedUnion('kind', [
+const holdScopeSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('car') }),
   z.strictObject({ kind: z.literal('repair'), repairId: repairIdSchema }),
   z.strictObject({ kind: z.literal('gate'), repairId: repairIdSchema, gate: gateSchema }),
@@ -88,7 +88,7 @@ export const holdScopeSchema = z.discriminatedUnion('kind', [
 ])
 
 export const PART_STATES = ['needed', 'ordered', 'received', 'checked', 'rejected', 'fitted'] as const
-export const partStateSchema = z.enum(PART_STATES)
+const partStateSchema = z.enum(PART_STATES)
 /** What a part may become next. */
 export const PART_FOLLOWS: Readonly<Record<PartState, readonly PartState[]>> = {
   needed: ['ordered', 'received', 'checked'],

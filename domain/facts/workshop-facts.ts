@@ -10,7 +10,7 @@ import {
   workingWeekSchema,
 } from './shapes.ts'
 
-export const roleSchema = z.enum(['manager', 'technician'])
+const roleSchema = z.enum(['manager', 'technician'])
 export const BAY_KINDS = ['metalwork', 'jig', 'lift', 'preparation', 'booth', 'storage'] as const
 
 const absenceSchema = z.strictObject({ from: dateSchema, to: dateSchema }).refine((a) => a.from <= a.to, {

@@ -3,7 +3,7 @@ import { workTargetSchema } from '../facts/shapes.ts'
 import { bayIdSchema, bookingIdSchema, carIdSchema, personIdSchema, visitIdSchema } from '../ids.ts'
 
 /** Why work starts when it does and not before: what held it last. */
-export const START_REASONS = [
+const START_REASONS = [
   'now',
   'begun',
   'order',
@@ -25,7 +25,7 @@ export const START_REASONS = [
 /** Epoch ms, UTC. */
 const momentSchema = z.int()
 
-export const plannedWorkSchema = z.strictObject({
+const plannedWorkSchema = z.strictObject({
   carId: carIdSchema,
   visitId: visitIdSchema,
   target: workTargetSchema,
@@ -40,7 +40,7 @@ export const plannedWorkSchema = z.strictObject({
   why: z.strictObject({ reason: z.enum(START_REASONS), words: z.string() }),
 })
 
-export const plannedStaySchema = z.strictObject({
+const plannedStaySchema = z.strictObject({
   carId: carIdSchema,
   bayId: bayIdSchema,
   from: momentSchema,
@@ -49,7 +49,7 @@ export const plannedStaySchema = z.strictObject({
   bookingId: bookingIdSchema.nullable(),
 })
 
-export const plannedMoveSchema = z.strictObject({
+const plannedMoveSchema = z.strictObject({
   carId: carIdSchema,
   from: bayIdSchema.nullable(),
   to: bayIdSchema,
@@ -58,7 +58,7 @@ export const plannedMoveSchema = z.strictObject({
   people: z.array(personIdSchema),
 })
 
-export const plannedCarSchema = z.strictObject({
+const plannedCarSchema = z.strictObject({
   carId: carIdSchema,
   visitId: visitIdSchema,
   /** Local date. */
@@ -74,7 +74,7 @@ export const plannedCarSchema = z.strictObject({
 })
 
 /** What could not be planned, or not as pinned; the rest is planned. */
-export const PLAN_FAULTS = [
+const PLAN_FAULTS = [
   'circle',
   'no skill',
   'no bay',

@@ -8,7 +8,7 @@ export interface Proportion {
 }
 
 /** Every share is as likely as every other. */
-export const UNIFORM: BetaShape = { alpha: 1, beta: 1 }
+const UNIFORM: BetaShape = { alpha: 1, beta: 1 }
 
 /** Of credible intervals. */
 const CONFIDENCE = 0.95

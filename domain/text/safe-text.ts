@@ -2,7 +2,7 @@ import { z } from 'zod'
 
 /** Visible characters (grapheme clusters): an emoji with skin tone and joiners counts as one. */
 export const NAME_LIMIT = 120
-export const NOTE_LIMIT = 10_000
+const NOTE_LIMIT = 10_000
 
 /** One line, 1 to 120 visible characters: names of cars, repairs, people, bays. */
 export const nameSchema = z

@@ -71,7 +71,7 @@ function handHoldViews(car: CarState): CarView['holds'] {
 type Scope = (ReturnType<CarState['holds']['get']> & object)['scope']
 
 /** What a hold set by hand is on: 'the car', 'Boot floor', 'Boot floor: welded' or a task. */
-export function scopeWords(car: CarState, scope: Scope): string {
+function scopeWords(car: CarState, scope: Scope): string {
   switch (scope.kind) {
     case 'car':
       return 'the car'

@@ -20,7 +20,7 @@ export interface OpenEntries {
 export const openEntries = perRevision((car): OpenEntries => sortEntries(car.entries.values()))
 
 /** The same for the workshop's own entries, which are few. */
-export function sortEntries(entries: Iterable<EntryState>): OpenEntries {
+function sortEntries(entries: Iterable<EntryState>): OpenEntries {
   const standing = [...entries].filter(({ gone }) => gone === null)
   return {
     running: standing.filter(({ time }) => time.kind === 'running'),
