@@ -2,11 +2,11 @@ import { z } from 'zod'
 import { ok, refuse, type Result } from '../../domain/refusal.ts'
 import type { ApiServices } from './api-services.ts'
 import type { CheckState } from './check-desk.ts'
+import { folderSchema } from './folder-schema.ts'
 import { requireManagerHere, signedInManager } from './manager-here.ts'
 import { procedure } from './trpc.ts'
 
-/** A folder's path, as a person types it. */
-const mendSchema = z.strictObject({ from: z.string().trim().min(1).max(1_000).nullable() })
+const mendSchema = z.strictObject({ from: folderSchema.nullable() })
 
 /** The check of the workshop's folder and what it has found; for managers. */
 export function createCheckProcedures(services: ApiServices) {

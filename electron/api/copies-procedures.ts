@@ -8,12 +8,11 @@ import { passphraseSchema } from '../../domain/copies/passphrase.ts'
 import { ok, refuse, type Result } from '../../domain/refusal.ts'
 import type { ApiServices } from './api-services.ts'
 import type { CopiesState, CopyThere, FoundWorkshop } from './copies-desk.ts'
+import { folderSchema } from './folder-schema.ts'
 import { isManagerHere, requireManagerHere, signedInManager } from './manager-here.ts'
 import type { Asker } from './pairing.ts'
 import { procedure } from './trpc.ts'
 
-/** A folder's path, as a person types it. */
-const folderSchema = z.string().trim().min(1, 'Give a folder.').max(1_000)
 const stampSchema = z
   .string()
   .max(40)
