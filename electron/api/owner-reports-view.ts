@@ -1,7 +1,7 @@
 import { contactBook, type ContactBook } from '../../db/contacts.ts'
 import type { ReadDatabase } from '../../db/database.ts'
 import { readCarsOfVisits, readWorkshop } from '../../db/reads.ts'
-import { type PreparedReport, readDraft, readPrepared } from '../../db/reports-in-preparation.ts'
+import { readDraft, readPrepared } from '../../db/reports-in-preparation.ts'
 import type { CarState, Moment, VisitState } from '../../domain/car.ts'
 import type { VisitStatus } from '../../domain/facts/car-facts.ts'
 import type { ReportSettings } from '../../domain/facts/reports-facts.ts'
@@ -57,44 +57,29 @@ export interface IssuedReportLine {
   readonly hasPage: boolean
 }
 
-export interface OwnerReportsInput {
-  readonly cars: readonly CarState[]
-  readonly week: IsoWeek
-  readonly workshop: Pick<WorkshopState, 'zone' | 'reports'>
-  readonly contacts: ContactBook
-  readonly draftOf: (visitId: VisitId, week: string) => ReportChoices | null
-  readonly preparedOf: (visitId: VisitId, week: string) => PreparedReport | null
-}
-
 /** Every visit that was agreed and not yet delivered in some part of the week, in order of shell numbers. */
-function ownerReportsView(input: OwnerReportsInput): OwnerReportsView {
-  const { cars, week, workshop } = input
+export function readOwnerReports(db: ReadDatabase, week: IsoWeek): OwnerReportsView {
+  const workshop = readWorkshop(db)
   const span = reportWeek(week, workshop.zone)
+  const context = { db, week, workshop, contacts: contactBook(db) }
   return {
     week: formatIsoWeek(week),
     previous: formatIsoWeek(previousIsoWeek(week)),
     next: formatIsoWeek(nextIsoWeek(week)),
     settings: workshop.reports,
-    reports: cars.flatMap((car) =>
+    reports: readCarsOfVisits(db, (visit) => isToldOf(visit, span)).flatMap((car) =>
       [...car.visits.values()]
         .filter((visit) => isToldOf(visit, span))
-        .map((visit) => reportLine(car, visit, input)),
+        .map((visit) => reportLine(car, visit, context)),
     ),
   }
 }
 
-/** The same as it stands in a database. */
-export function readOwnerReports(db: ReadDatabase, week: IsoWeek): OwnerReportsView {
-  const workshop = readWorkshop(db)
-  const span = reportWeek(week, workshop.zone)
-  return ownerReportsView({
-    cars: readCarsOfVisits(db, (visit) => isToldOf(visit, span)),
-    week,
-    workshop,
-    contacts: contactBook(db),
-    draftOf: (visitId, text) => readDraft(db, visitId, text),
-    preparedOf: (visitId, text) => readPrepared(db, visitId, text),
-  })
+interface LineContext {
+  readonly db: ReadDatabase
+  readonly week: IsoWeek
+  readonly workshop: Pick<WorkshopState, 'reports'>
+  readonly contacts: ContactBook
 }
 
 function isToldOf(visit: VisitSpan, { from, to }: ReportWeek): boolean {
@@ -105,7 +90,7 @@ function isToldOf(visit: VisitSpan, { from, to }: ReportWeek): boolean {
 function reportLine(
   car: CarState,
   visit: VisitState,
-  { week, workshop, contacts: { nameOf, contactOf }, draftOf, preparedOf }: OwnerReportsInput,
+  { db, week, workshop, contacts: { nameOf, contactOf } }: LineContext,
 ): OwnerReportLine {
   const thisWeek = formatIsoWeek(week)
   const issued = issuedReports(car, visit.id)
@@ -121,7 +106,7 @@ function reportLine(
     .toReversed()
   const ofThisWeek = issued.filter((report) => report.week === thisWeek)
   // What was issued while it was being prepared is not to be prepared any more.
-  const prepared = ofThisWeek.length > 0 ? null : preparedOf(visit.id, thisWeek)
+  const prepared = ofThisWeek.length > 0 ? null : readPrepared(db, visit.id, thisWeek)
   return {
     carId: car.id,
     carName: car.name,
@@ -132,7 +117,7 @@ function reportLine(
     status: visit.status,
     issued: ofThisWeek,
     before: issued.find((report) => report.week < thisWeek) ?? null,
-    draft: draftOf(visit.id, thisWeek),
+    draft: readDraft(db, visit.id, thisWeek),
     start: choicesToStart(car, workshop, { visitId: visit.id, week: thisWeek }),
     prepared: prepared && { at: prepared.preparedAt, problems: prepared.problems },
   }
