@@ -1,6 +1,7 @@
-import type { AttachmentState, CarState, Note, RepairState } from '../car.ts'
+import type { AttachmentState, CarState, RepairState, Stamp } from '../car.ts'
 import type { Fact } from '../facts.ts'
-import type { AttachmentId, CarId, RepairId } from '../ids.ts'
+import { GATES } from '../gates.ts'
+import type { AttachmentId, CarId, RepairId, TaskId } from '../ids.ts'
 import { repairName } from './work-words.ts'
 
 export const SEARCHED_KINDS = ['repair', 'photo', 'note'] as const
@@ -8,7 +9,7 @@ export type SearchedKind = (typeof SEARCHED_KINDS)[number]
 
 /** A text of a car that can be found by its words. */
 export interface SearchedText {
-  /** Of the fact that made the repair, photo or note; the larger, the newer. */
+  /** Of the fact that made the repair or photo, or holds the note; the larger, the newer. */
   readonly number: number
   readonly kind: SearchedKind
   readonly carId: CarId
@@ -26,7 +27,7 @@ export function searchedTexts(car: CarState): readonly SearchedText[] {
   return [
     ...[...car.repairs.values()].map((repair) => ofRepair(car, repair)),
     ...[...car.attachments.values()].flatMap((photo) => ofPhoto(car, photo)),
-    ...car.notes.map((note) => ofNote(car, note)),
+    ...notesOf(car),
   ]
 }
 
@@ -39,13 +40,22 @@ export function changedTexts(car: CarState, fact: Fact): ChangedTexts {
     case 'repairChanged':
     case 'repairSplit':
     case 'taskChanged':
+    case 'gateReopened':
+    case 'taskReopened':
+    case 'shellReturned':
       return 'all'
     case 'repairAdded':
       return [...car.repairs.values()]
         .filter(({ id }) => id === fact.payload.repairId)
         .map((repair) => ofRepair(car, repair))
     case 'noted':
-      return car.notes.filter(({ stamp }) => stamp.number === fact.number).map((note) => ofNote(car, note))
+    case 'findingAdded':
+    case 'holdSet':
+    case 'gatePassed':
+    case 'gateNotNeeded':
+    case 'taskSigned':
+    case 'taskNotNeeded':
+      return notesOf(car).filter(({ number }) => number === fact.number)
     case 'photoAttached':
     case 'captionSet':
     case 'photoShowsSet': {
@@ -77,7 +87,7 @@ function ofPhoto(car: CarState, photo: AttachmentState): readonly SearchedText[]
   if (photo.caption === '') return []
   const [shown] = photo.serves
   const repairId = shown?.what === 'gate' ? shown.repairId : null
-  const task = shown?.what === 'task' ? (car.tasks.get(shown.taskId)?.plan.name ?? '') : ''
+  const task = shown?.what === 'task' ? taskName(car, shown.taskId) : ''
   return [
     {
       number: photo.stamp.number,
@@ -92,15 +102,38 @@ function ofPhoto(car: CarState, photo: AttachmentState): readonly SearchedText[]
   ]
 }
 
-function ofNote(car: CarState, { text, stamp }: Note): SearchedText {
-  return {
-    number: stamp.number,
-    kind: 'note',
-    carId: car.id,
-    repairId: null,
-    attachmentId: null,
-    at: stamp.happened,
-    text,
-    beside: '',
-  }
+/**
+ * What people wrote: notes on the car, what was found, holds that were set by hand, and what was noted with gates and tasks that
+ * are done; of those taken back since, the record alone tells.
+ */
+function notesOf(car: CarState): readonly SearchedText[] {
+  const note = (stamp: Stamp, text: string, beside = '', repairId: RepairId | null = null) =>
+    text === ''
+      ? []
+      : [{ ...NOTE, number: stamp.number, carId: car.id, repairId, at: stamp.happened, text, beside }]
+  return [
+    ...car.notes.flatMap(({ stamp, text }) => note(stamp, text)),
+    ...[...car.findings.values()].flatMap(({ stamp, repairId, extent, needs }) =>
+      note(stamp, `${extent}; needs ${needs}`, repairName(car, repairId), repairId),
+    ),
+    ...[...car.holds.values()].flatMap(({ stamp, scope, words }) =>
+      scope.kind === 'gate' || scope.kind === 'repair'
+        ? note(stamp, words, repairName(car, scope.repairId), scope.repairId)
+        : note(stamp, words, scope.kind === 'task' ? taskName(car, scope.taskId) : ''),
+    ),
+    ...[...car.repairs.values()].flatMap(({ id, plan, gates }) =>
+      GATES.flatMap((gate) => {
+        const { done } = gates[gate]
+        if (done === null) return []
+        return note(done.stamp, done.kind === 'passed' ? done.note : done.reason, `${plan.name}: ${gate}`, id)
+      }),
+    ),
+    ...[...car.tasks.values()].flatMap(({ plan, done }) =>
+      done === null ? [] : note(done.stamp, done.note, plan.name),
+    ),
+  ]
 }
+
+const NOTE = { kind: 'note', attachmentId: null } as const
+
+const taskName = (car: CarState, taskId: TaskId): string => car.tasks.get(taskId)?.plan.name ?? ''

@@ -33,4 +33,4 @@ function noteOf(text: string, { view, error, isCurrent }: FoundNow, screens: num
 }
 
 const WHAT_CAN_BE =
-  'Cars by name or shell number, owners by name, repairs, photos by caption, notes and screens. The beginning of each word is enough.'
+  'Cars by name or shell number, owners by name, repairs, photos by caption, notes, findings, holds and screens. The beginning of each word is enough.'

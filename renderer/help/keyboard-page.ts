@@ -9,7 +9,7 @@ export const keyboardPage: HelpPage = {
       heading: 'Finding',
       lines: [
         '‘Find’ stands at the side of every screen; on a phone it is in ‘More’ and on ‘Cars’.',
-        'It goes through cars by name or shell number, owners by name, repairs, photos by caption, notes and screens.',
+        'It goes through cars by name or shell number, owners by name, repairs, photos by caption, notes, findings, holds and screens.',
         'All words must be there, and the beginning of each is enough. A word of the car beside one of the repair narrows it down.',
         'Marks on letters do not matter: muller finds Müller.',
       ],

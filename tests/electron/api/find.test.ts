@@ -1,7 +1,8 @@
 import Sqlite from 'better-sqlite3'
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest'
+import { checkDerived } from '../../../db/check-derived.ts'
 import type { CarId, RepairId } from '../../../domain/ids.ts'
-import { attachmentIdSchema, partyIdSchema } from '../../../domain/ids.ts'
+import { attachmentIdSchema, findingIdSchema, holdIdSchema, partyIdSchema } from '../../../domain/ids.ts'
 import type { FoundKind } from '../../../domain/views/find-shapes.ts'
 import { createTestHost, type TestHost, type TestScreen } from '../../support/host.ts'
 import { createTestPhoto } from '../../support/images.ts'
@@ -123,6 +124,50 @@ describe('a search', () => {
     const { groups } = await screen.client.find.query({ text: 'wax' })
     expect(groups).toMatchObject([{ kind: 'note', more: 2, isAtLeast: false }])
     expect(groups[0]?.found).toHaveLength(5)
+  })
+
+  test('finds what was found, why work is held, and what was noted with a gate until it is taken back', async () => {
+    const { workshop } = host
+    const floor = addRepair(workshop, larkspur, 'Boot floor', { passed: 'opened' })
+    const on = { carId: larkspur }
+    workshop.run(
+      'addFinding',
+      {
+        findingId: findingIdSchema.parse('finding-crack'),
+        repairId: floor,
+        layerId: null,
+        kind: 'crack',
+        grade: 'pitted',
+        extent: 'Hairline along the flange',
+        needs: 'Weld and dress.',
+        attachments: [],
+      },
+      on,
+    )
+    const scope = { kind: 'repair', repairId: floor } as const
+    const held = {
+      holdId: holdIdSchema.parse('hold-tank'),
+      scope,
+      words: 'Fuel tank still in',
+      clears: 'Ines',
+    }
+    workshop.run('setHold', { ...held, expected: null }, on)
+    expect(await find('hairline dress')).toEqual([
+      'note: Hairline along the flange; needs Weld and dress. (Boot floor, Larkspur 4)',
+    ])
+    expect(await find('tank floor')).toEqual(['note: Fuel tank still in (Boot floor, Larkspur 4)'])
+
+    const notNeeded = { repairId: floor, gate: 'trial-fitted', reason: 'Nothing meets this edge' } as const
+    workshop.run('markNotNeeded', notNeeded, on)
+    expect(await find('meets')).toEqual([
+      'note: Nothing meets this edge (Boot floor: trial-fitted, Larkspur 4)',
+    ])
+    expect((await screen.client.find.query({ text: 'meets' })).groups[0]?.found[0]?.repairId).toBe(floor)
+    const back = { repairId: floor, gate: 'trial-fitted', cause: 'fit', reason: 'It does.' } as const
+    workshop.run('reopenGate', back, on)
+    expect(await find('meets')).toEqual([])
+    expect(await find('hairline')).toHaveLength(1)
+    expect(checkDerived(workshop.db.reader)).toEqual([])
   })
 
   test('asks nothing of the tables for what holds no letter or digit, and refuses what nobody types', async () => {

@@ -1,0 +1,2 @@
+-- Nothing is laid out anew: after a step all that is derived is made anew, and with it the words of findings, holds, and what
+-- was noted with gates and tasks.
