@@ -4,7 +4,7 @@ import process from 'node:process'
 import { beforeMigrationFolder } from './data-paths.ts'
 import { DatabaseProblem, isSqliteError } from './database-problem.ts'
 import { openReader, type Handle } from './handle.ts'
-import { isSystemError } from './photos/photo-problem.ts'
+import { isSystemError } from './system-error.ts'
 
 /** How many of them stay. */
 const KEPT = 2

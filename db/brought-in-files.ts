@@ -1,8 +1,8 @@
 import { createHash, randomUUID } from 'node:crypto'
 import { mkdir, readdir, readFile, rm, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
-import { moveForGood } from './photos/photo-files.ts'
-import { isMissing } from './photos/photo-problem.ts'
+import { moveForGood } from './move-for-good.ts'
+import { isMissing } from './system-error.ts'
 
 /**
  * Keeps the journal that came with a car, under the SHA-256 of its bytes. Once this has answered, the file survives a kill and

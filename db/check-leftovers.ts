@@ -10,8 +10,8 @@ import {
   reportsFolder,
   takingInFolder,
 } from './data-paths.ts'
+import { isMissing, isSystemError } from './system-error.ts'
 import { derivedFolder, incomingFolder } from './photos/photo-files.ts'
-import { isMissing, isSystemError } from './photos/photo-problem.ts'
 
 /** What the database names, by the names of the files. */
 export interface NamedFiles {

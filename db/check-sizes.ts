@@ -1,7 +1,7 @@
 import { plural } from '../domain/text/words.ts'
 import type { CheckProgress } from './check.ts'
 import { fault, note, type CheckFinding } from './check-finding.ts'
-import { isSystemError } from './photos/photo-problem.ts'
+import { isSystemError } from './system-error.ts'
 import { inspectSizes, type SizesState } from './photos/inspect-sizes.ts'
 
 /**

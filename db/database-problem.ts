@@ -1,6 +1,6 @@
 import Sqlite from 'better-sqlite3'
 import { refuse, type Refusal } from '../domain/refusal.ts'
-import { isSystemError } from './photos/photo-problem.ts'
+import { isSystemError } from './system-error.ts'
 
 /** Why a data folder cannot be used; the message is for people and says what to do. */
 export class DatabaseProblem extends Error {

@@ -3,8 +3,8 @@ import { dirname } from 'node:path'
 import { eq } from 'drizzle-orm'
 import { lastLine } from './chains.ts'
 import type { Handle } from './handle.ts'
-import { isSystemError } from './photos/photo-problem.ts'
 import { journal } from './schema.ts'
+import { isSystemError } from './system-error.ts'
 
 /** The last line of a journal: its number and hash. */
 export interface JournalEnd {

@@ -11,10 +11,11 @@ import { photosFolder } from './data-paths.ts'
 import { storageRefusal } from './database-problem.ts'
 import type { Database } from './database.ts'
 import { keptPlace, type KeptFile } from './kept-file.ts'
-import { isMissing, isSystemError, type PhotoResult } from './photos/photo-problem.ts'
-import { moveForGood, syncFolder } from './photos/photo-files.ts'
+import type { PhotoResult } from './photos/photo-problem.ts'
 import { openPhotoReader } from './photos/photo-store.ts'
+import { moveForGood, syncFolder } from './move-for-good.ts'
 import { rebuildDerived } from './rebuild-derived.ts'
+import { isMissing, isSystemError } from './system-error.ts'
 
 export interface MendTools {
   /** Of the host, or held by a command while no host may start. */

@@ -1,8 +1,8 @@
 import { createHash, randomUUID } from 'node:crypto'
 import { mkdir, open, readFile, rm, type FileHandle } from 'node:fs/promises'
 import { join } from 'node:path'
-import { moveForGood } from './photos/photo-files.ts'
-import { isMissing } from './photos/photo-problem.ts'
+import { moveForGood } from './move-for-good.ts'
+import { isMissing } from './system-error.ts'
 
 /** A report is kept twice: as it is printed, and as one page for a phone. */
 export type ReportFileKind = 'pdf' | 'html'

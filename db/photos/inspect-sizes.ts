@@ -1,6 +1,5 @@
-import { stat } from 'node:fs/promises'
+import { isThere } from '../is-there.ts'
 import { sizePath } from './photo-files.ts'
-import { diskProblem, isMissing, isSystemError } from './photo-problem.ts'
 import { PHOTO_SIZE_NAMES } from './photo-size.ts'
 import { sharp } from './sharp.ts'
 
@@ -21,23 +20,13 @@ export async function inspectSizes(folder: string, sha256: string): Promise<Size
   return state
 }
 
-async function isThere(path: string): Promise<boolean> {
-  try {
-    await stat(path)
-    return true
-  } catch (error) {
-    if (isMissing(error)) return false
-    throw error
-  }
-}
-
 /** Scaled down while it is decoded, which costs a fraction and still reads the whole file. */
 async function canBeRead(path: string): Promise<boolean> {
   try {
     await sharp(path, { failOn: 'error' }).resize(16, 16, { fit: 'inside' }).raw().toBuffer()
     return true
-  } catch (error) {
-    if (isSystemError(error)) diskProblem(error)
+  } catch {
+    // Whatever keeps it from being read: it can be made anew.
     return false
   }
 }

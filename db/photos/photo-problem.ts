@@ -1,4 +1,5 @@
 import type { Refusal } from '../../domain/refusal.ts'
+import { isSystemError } from '../system-error.ts'
 
 /** 50 MB as file managers count them, so that what is shown there as 50 MB is taken. */
 export const MAX_PHOTO_BYTES = 50 * 1024 * 1024
@@ -150,10 +151,3 @@ export function diskProblem(error: unknown): PhotoProblem {
     next: 'Check that its disk is attached and that this account may write to it, then send the photo again.',
   }
 }
-
-export function isSystemError(error: unknown): error is NodeJS.ErrnoException & { readonly code: string } {
-  return error instanceof Error && 'syscall' in error && 'code' in error && typeof error.code === 'string'
-}
-
-/** There is no such file or folder. */
-export const isMissing = (error: unknown): boolean => isSystemError(error) && error.code === 'ENOENT'

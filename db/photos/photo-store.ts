@@ -3,23 +3,16 @@ import { createReadStream } from 'node:fs'
 import { mkdir, open, readdir, rm, stat, unlink, utimes, type FileHandle } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
 import { Readable } from 'node:stream'
+import { moveForGood, syncFolder, syncFolders } from '../move-for-good.ts'
+import { isMissing, isSystemError } from '../system-error.ts'
+import { toWeb } from '../to-web.ts'
 import type { PhotoFacts } from './inspect-photo.ts'
-import {
-  incomingFolder,
-  isSha256,
-  moveForGood,
-  originalPath,
-  originalsFolder,
-  sizePath,
-  syncFolder,
-  syncFolders,
-} from './photo-files.ts'
+import { incomingFolder, isSha256, originalPath, originalsFolder, sizePath } from './photo-files.ts'
 import {
   MAX_PHOTO_BYTES,
   changed,
   diskProblem,
   empty,
-  isMissing,
   missing,
   missingSize,
   photoFailure,
@@ -29,7 +22,6 @@ import {
   type PhotoResult,
 } from './photo-problem.ts'
 import { PHOTO_SIZE_NAMES, type PhotoSize } from './photo-size.ts'
-import { toWeb } from './to-web.ts'
 
 export interface StoredPhoto {
   /** Lower-case hexadecimal SHA-256 of the photo's bytes; its name for ever. */
@@ -281,7 +273,7 @@ async function discard(temporary: string): Promise<void> {
   try {
     await rm(temporary, { force: true })
   } catch (error) {
-    diskProblem(error)
+    if (!isSystemError(error)) throw error
   }
 }
 

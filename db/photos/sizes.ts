@@ -2,8 +2,10 @@ import { randomUUID } from 'node:crypto'
 import { rename, rm, writeFile } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
 import type { Sharp } from 'sharp'
+import { makeBelow } from '../move-for-good.ts'
+import { isMissing } from '../system-error.ts'
 import { decodeHeicPixels } from './heic.ts'
-import { incomingFolder, makeBelow, isSha256, originalPath, sizePath } from './photo-files.ts'
+import { incomingFolder, isSha256, originalPath, sizePath } from './photo-files.ts'
 import {
   MAX_PHOTO_PIXELS,
   diskProblem,
@@ -11,7 +13,6 @@ import {
   photoFailure,
   truncated,
   type PhotoResult,
-  isMissing,
 } from './photo-problem.ts'
 import { PHOTO_SIZES, PHOTO_SIZE_NAMES, type PhotoSize } from './photo-size.ts'
 import { readHead } from './read-head.ts'

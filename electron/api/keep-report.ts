@@ -1,4 +1,4 @@
-import { isSystemError } from '../../db/photos/photo-problem.ts'
+import { isSystemError } from '../../db/system-error.ts'
 import { ok, refuse, type Result } from '../../domain/refusal.ts'
 import type { OwnerWeek } from '../../domain/report/owner-week-shapes.ts'
 import type { ApiDeps, PrintedAs } from './deps.ts'

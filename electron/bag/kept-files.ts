@@ -4,11 +4,11 @@ import type { Readable } from 'node:stream'
 import { photosFolder, reportsFolder } from '../../db/data-paths.ts'
 import { originalPath } from '../../db/photos/photo-files.ts'
 import { reportPath } from '../../db/report-files.ts'
+import { isMissing } from '../../db/system-error.ts'
 import type { CarState, IssuedReport } from '../../domain/car.ts'
 import { CAR_FILE_PATHS, type CarFilePhoto } from '../../domain/report/car-file-shapes.ts'
 import { BagProblem } from './bag-problem.ts'
 import { checkedStream } from './checked-stream.ts'
-import { isMissing } from '../../db/photos/photo-problem.ts'
 
 /** A file that the data folder keeps under its digest. */
 export interface KeptFile {

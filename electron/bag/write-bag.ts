@@ -5,7 +5,8 @@ import { basename, dirname, join } from 'node:path'
 import { Readable, type Writable } from 'node:stream'
 import { pipeline } from 'node:stream/promises'
 import { ZipFile } from 'yazl'
-import { syncFolder } from '../../db/photos/photo-files.ts'
+import { syncFolder } from '../../db/move-for-good.ts'
+import { isMissing } from '../../db/system-error.ts'
 import { ok, refuse } from '../../domain/refusal.ts'
 import { BagProblem, refusalOf } from './bag-problem.ts'
 import { foldedPath, isInside } from './bag-paths.ts'
@@ -27,7 +28,6 @@ import {
   TAG_MANIFEST,
 } from './bag-tags.ts'
 import { hashThrough, type Hashed } from './hash-through.ts'
-import { isMissing } from '../../db/photos/photo-problem.ts'
 
 /** See the contract at WriteBagFolder. */
 export const writeBagFolder: WriteBagFolder = async (bag, to, options = {}) => {

@@ -1,6 +1,6 @@
 import { mkdir, rename, rm, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
-import { isSystemError } from '../../db/photos/photo-problem.ts'
+import { isSystemError } from '../../db/system-error.ts'
 
 /** Why nothing more can be written to the folder that a command was given; its message says what to do. */
 export class OutFolderProblem extends Error {

@@ -1,11 +1,11 @@
 import { dirname } from 'node:path'
-import { syncFolders } from '../../db/photos/photo-files.ts'
+import { syncFolders } from '../../db/move-for-good.ts'
+import { isMissing } from '../../db/system-error.ts'
 import type { WholeFile } from '../whole/whole-files.ts'
 import { filePath, type CopyStore } from './copy-paths.ts'
 import { hashWrapped, sizeOnDisk, writeWrapped } from './kept-file.ts'
 import { requireRoom } from './target.ts'
 import type { Wrapping } from './wrapping.ts'
-import { isMissing } from '../../db/photos/photo-problem.ts'
 
 /** Each copy reads one part in so many of the earlier files again, by days: daily copies read all of them within 32. */
 const REREAD_PARTS = 32

@@ -4,11 +4,11 @@ import type { Database } from '../../db/database.ts'
 import { eraseBeforeMigration, readErasures } from '../../db/erasures.ts'
 import { emptyLog } from '../../db/handle.ts'
 import { claimFolder } from '../../db/host-lock.ts'
+import { isThere } from '../../db/is-there.ts'
 import { firstHash } from '../../db/journal.ts'
-import { isSystemError } from '../../db/photos/photo-problem.ts'
+import { isSystemError } from '../../db/system-error.ts'
 import { type CopyStore, storeLock, workshopFolder } from './copy-paths.ts'
 import { addToErasureList } from './erasure-list.ts'
-import { isThere } from './target.ts'
 
 /** Sees to it that nothing of an erased contact stays, and that copies from before are not restored without knowing. */
 export interface ErasureKeeper {

@@ -1,8 +1,8 @@
 import { readFile, rename, rm, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import type { Erasure } from '../../db/erasures.ts'
-import { isMissing } from '../../db/photos/photo-problem.ts'
-import { syncFolder } from '../../db/photos/photo-files.ts'
+import { syncFolder } from '../../db/move-for-good.ts'
+import { isMissing } from '../../db/system-error.ts'
 import { ERASURES_FORMAT, erasuresSchema } from '../../domain/copies/copy-shapes.ts'
 import type { CopyStore } from './copy-paths.ts'
 

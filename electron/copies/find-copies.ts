@@ -1,5 +1,6 @@
 import { readFile } from 'node:fs/promises'
 import { basename, dirname, join } from 'node:path'
+import { isMissing } from '../../db/system-error.ts'
 import {
   COPY_FORMAT,
   COPY_VERSION,
@@ -11,7 +12,6 @@ import { refuse, ok, type Result } from '../../domain/refusal.ts'
 import { COPIES_FOLDER, COPY_FILES, copyFolder, copiesIn, isStamp, type CopyStore } from './copy-paths.ts'
 import type { CopyThere } from '../api/copies-desk.ts'
 import { isKeyOf } from './sealing.ts'
-import { isMissing } from '../../db/photos/photo-problem.ts'
 import { namesIn } from '../whole/new-folder.ts'
 
 /** The copies of one workshop, and where they lie. */

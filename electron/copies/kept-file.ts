@@ -3,9 +3,9 @@ import { mkdir, rename, rm, stat } from 'node:fs/promises'
 import { basename, dirname } from 'node:path'
 import { Writable } from 'node:stream'
 import { pipeline } from 'node:stream/promises'
+import { isMissing } from '../../db/system-error.ts'
 import { type Hashed, hashThrough } from '../bag/hash-through.ts'
 import type { Wrapping } from './wrapping.ts'
-import { isMissing } from '../../db/photos/photo-problem.ts'
 
 /**
  * Writes a file's content to a path, wrapped: under another name first, forced to the disk, read again and compared. What

@@ -1,11 +1,11 @@
 import { mkdir, readFile, rename, writeFile } from 'node:fs/promises'
 import { dirname } from 'node:path'
 import { copyKeyPath } from '../../db/data-paths.ts'
+import { isMissing } from '../../db/system-error.ts'
 import { copyKeySchema } from '../../domain/copies/copy-shapes.ts'
 import { copyProblem } from './copy-problem.ts'
 import { type CopyKey, isKeyOf, sealedWith } from './sealing.ts'
 import { AS_IT_IS, type Wrapping } from './wrapping.ts'
-import { isMissing } from '../../db/photos/photo-problem.ts'
 
 /** The key that copies of this workshop are sealed with; null when none was set on this computer. */
 export async function readKeptKey(dataDir: string): Promise<CopyKey | null> {

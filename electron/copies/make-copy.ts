@@ -3,7 +3,7 @@ import { mkdir, rename, rm, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { isSqliteError } from '../../db/database-problem.ts'
 import { claimFolder } from '../../db/host-lock.ts'
-import { syncFolder } from '../../db/photos/photo-files.ts'
+import { syncFolder } from '../../db/move-for-good.ts'
 import {
   COPY_FORMAT,
   COPY_VERSION,

@@ -4,6 +4,7 @@ import { readFile } from 'node:fs/promises'
 import { basename, join } from 'node:path'
 import { Writable } from 'node:stream'
 import { pipeline } from 'node:stream/promises'
+import { isMissing } from '../../db/system-error.ts'
 import { copyContentSchema, type CopyContent, type CopyHead } from '../../domain/copies/copy-shapes.ts'
 import { BagProblem } from '../bag/bag-problem.ts'
 import { hashThrough } from '../bag/hash-through.ts'
@@ -12,7 +13,6 @@ import { copyProblem } from './copy-problem.ts'
 import { readHead } from './find-copies.ts'
 import { isKeyOf, keyOfPassphrase, sealedWith } from './sealing.ts'
 import { AS_IT_IS, type Wrapping } from './wrapping.ts'
-import { isMissing } from '../../db/photos/photo-problem.ts'
 
 /** What opens a sealed copy: what a person knows, or the key that this computer keeps. */
 export interface CopySecrets {

@@ -1,10 +1,11 @@
 import { constants } from 'node:fs'
 import { access, mkdir, realpath, stat, statfs, writeFile } from 'node:fs/promises'
 import { join, sep } from 'node:path'
+import { isThere } from '../../db/is-there.ts'
+import { isMissing } from '../../db/system-error.ts'
 import { bytesWords } from '../../domain/text/words.ts'
 import { COPIES_FOLDER, filesIn, copiesIn, type CopyStore, workshopFolder } from './copy-paths.ts'
 import { copyProblem } from './copy-problem.ts'
-import { isMissing } from '../../db/photos/photo-problem.ts'
 
 export interface Target {
   readonly store: CopyStore
@@ -64,17 +65,6 @@ async function realpathOf(folder: string): Promise<string> {
       `There is no folder ${folder}.`,
       'Attach its disk, or choose a folder that is there.',
     )
-  }
-}
-
-/** @throws errors of the disk other than that it is not there */
-export async function isThere(path: string): Promise<boolean> {
-  try {
-    await stat(path)
-    return true
-  } catch (error) {
-    if (isMissing(error)) return false
-    throw error
   }
 }
 

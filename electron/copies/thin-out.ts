@@ -1,7 +1,7 @@
 import { readFile, rename, rm } from 'node:fs/promises'
 import { join } from 'node:path'
+import { isSystemError } from '../../db/system-error.ts'
 import { copiesToDrop } from '../../domain/copies/thin-copies.ts'
-import { isSystemError } from '../../db/photos/photo-problem.ts'
 import {
   COPY_FILES,
   copiesIn,

@@ -2,6 +2,7 @@ import { checkJournal } from '../../db/check-journal.ts'
 import { requireSound } from '../../db/copy-database.ts'
 import { openWriter } from '../../db/handle.ts'
 import { migrate } from '../../db/migrate.ts'
+import { isMissing } from '../../db/system-error.ts'
 import { ok, type Result } from '../../domain/refusal.ts'
 import { wholeFiles } from '../whole/whole-files.ts'
 import { filePath, type CopyStore } from './copy-paths.ts'
@@ -10,7 +11,6 @@ import { hashWrapped } from './kept-file.ts'
 import type { CopyOptions } from './make-copy.ts'
 import { type CopySecrets, damaged, openCopy, takeDatabase } from './open-copy.ts'
 import { withWorkingFolder } from './working-database.ts'
-import { isMissing } from '../../db/photos/photo-problem.ts'
 
 export interface VerifyJob {
   /** Of the workshop that asks; for room to work in. */

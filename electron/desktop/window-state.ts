@@ -1,6 +1,6 @@
 import { mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
-import { isMissing } from '../../db/photos/photo-problem.ts'
+import { isMissing } from '../../db/system-error.ts'
 import { type WindowState, windowStateSchema } from '../../domain/window-state.ts'
 import { windowProfile } from '../data-folder.ts'
 import type { WindowPart } from './desktop.ts'

@@ -1,6 +1,6 @@
 import { mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs'
 import { dirname } from 'node:path'
-import { isMissing } from '../../db/photos/photo-problem.ts'
+import { isMissing } from '../../db/system-error.ts'
 
 /** A certificate and its key, both PEM, as they lie in one file: one never goes without the other. */
 export interface KeyPair {

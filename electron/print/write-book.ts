@@ -1,7 +1,7 @@
 import { createWriteStream } from 'node:fs'
 import { rename, rm, stat } from 'node:fs/promises'
 import type { Writable } from 'node:stream'
-import { isSystemError } from '../../db/photos/photo-problem.ts'
+import { isSystemError } from '../../db/system-error.ts'
 import { ok, refuse, type Refusal, type Result } from '../../domain/refusal.ts'
 import { type BookPhoto, bookPhotos, type CarBook } from '../../domain/report/car-book-shapes.ts'
 import type { BookContext, LoadBookPhoto } from './book-context.ts'

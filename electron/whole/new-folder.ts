@@ -2,10 +2,10 @@ import { randomUUID } from 'node:crypto'
 import { readdir, rename, rmdir } from 'node:fs/promises'
 import { basename, dirname, join } from 'node:path'
 import { databasePath } from '../../db/data-paths.ts'
-import { syncFolder } from '../../db/photos/photo-files.ts'
+import { syncFolder } from '../../db/move-for-good.ts'
+import { isMissing } from '../../db/system-error.ts'
 import { refuse } from '../../domain/refusal.ts'
 import { BagProblem } from '../bag/bag-problem.ts'
-import { isMissing } from '../../db/photos/photo-problem.ts'
 
 /** Where a data folder is made before it gets its name: beside it, so that a rename is one step. */
 export const besideFolder = (dataDir: string): string =>

@@ -6,6 +6,7 @@ import { databasePath } from '../../db/data-paths.ts'
 import type { Handle } from '../../db/handle.ts'
 import { openDatabase } from '../../db/open-database.ts'
 import { readWorkshop } from '../../db/reads.ts'
+import { isMissing } from '../../db/system-error.ts'
 import { wholeLines } from '../../db/whole-records.ts'
 import type { Moment } from '../../domain/car.ts'
 import { FACT_VERSION } from '../../domain/facts.ts'
@@ -24,7 +25,6 @@ import { BagProblem } from '../bag/bag-problem.ts'
 import type { BagEntry, BagToWrite } from '../bag/bag-shapes.ts'
 import { checkedStream } from '../bag/checked-stream.ts'
 import { wholeFiles, type WholeFile } from './whole-files.ts'
-import { isMissing } from '../../db/photos/photo-problem.ts'
 
 /** The workshop of a data folder as of one moment, on a connection of its own: the host goes on working beside it. */
 export interface WholeWorkshop {

@@ -1,6 +1,6 @@
 import { DatabaseProblem } from '../../db/database-problem.ts'
-import { toWeb } from '../../db/photos/to-web.ts'
 import type { Database } from '../../db/database.ts'
+import { toWeb } from '../../db/to-web.ts'
 import type { Moment } from '../../domain/car.ts'
 import { ok, refuse, type Refusal } from '../../domain/refusal.ts'
 import type { WholeDesk, WholeProgress, WholeStream } from '../api/whole-desk.ts'

@@ -5,7 +5,7 @@ import { join } from 'node:path'
 import { Readable } from 'node:stream'
 import { setImmediate as turn } from 'node:timers/promises'
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest'
-import { toWeb } from '../../../db/photos/to-web.ts'
+import { toWeb } from '../../db/to-web.ts'
 
 let folder: string
 beforeAll(() => {

@@ -2,7 +2,7 @@ import { existsSync, mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { makeBelow } from '../../../db/photos/photo-files.ts'
+import { makeBelow } from '../../db/move-for-good.ts'
 
 let folder: string
 beforeAll(() => {
