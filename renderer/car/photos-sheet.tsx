@@ -6,7 +6,7 @@ import type { CarView } from '../../domain/views/view-shapes.ts'
 import { asChoices } from '../parts/form/as-choices.ts'
 import { SelectInput } from '../parts/form/inputs.tsx'
 import { EmptyState } from '../parts/form/notice.tsx'
-import { PhotoGrid } from '../parts/photos/photo.tsx'
+import { PhotoGrid } from '../parts/photos/photo-grid.tsx'
 import { PhotoPick } from '../parts/photos/photo-pick.tsx'
 import { useNamedPhoto } from '../parts/photos/use-named-photo.ts'
 import { useWhen } from '../parts/frame/when.tsx'
@@ -17,7 +17,7 @@ import { repairChoices } from '../parts/car/repair-choices.ts'
 export function PhotosSheet({ view }: { readonly view: CarView }) {
   const when = useWhen()
   const named = useNamedPhoto()
-  const [repairId, setRepairId] = useState<string | null>(null)
+  const [repairId, setRepairId] = useState<RepairId | null>(null)
   const [gate, setGate] = useState<Gate | null>(null)
   const shown = view.photos.filter((photo) => isOf(photo, repairId, gate))
   const weeks = Map.groupBy(
@@ -40,9 +40,7 @@ export function PhotosSheet({ view }: { readonly view: CarView }) {
       <div className={`field-row ${styles.narrowing}`}>
         <SelectInput
           label="Repair"
-          choices={
-            repairChoices(view.repairs) as readonly { readonly value: string; readonly words: string }[]
-          }
+          choices={repairChoices(view.repairs)}
           value={repairId}
           onChange={setRepairId}
           none="all repairs"

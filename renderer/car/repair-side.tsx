@@ -1,14 +1,14 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from '@tanstack/react-router'
 import { useState } from 'react'
-import { capital, hours } from '../../domain/text/words.ts'
+import { capital, fixed, hours } from '../../domain/text/words.ts'
 import type { HoldView, RepairCard } from '../../domain/views/shared-views.ts'
 import type { CarView, RepairView } from '../../domain/views/view-shapes.ts'
 import { api } from '../client.ts'
 import { WordButton } from '../parts/form/button.tsx'
 import { HoldNote } from '../parts/gates/hold-note.tsx'
 import { hoursWords } from '../parts/hours/hours-bar.tsx'
-import { Section } from '../parts/frame/section.tsx'
+import { Section } from '../parts/drawing/section.tsx'
 import styles from './car.module.css'
 import { LinkDialog, type LinkSide } from './link-dialog.tsx'
 import { UnlinkDialog } from './unlink-dialog.tsx'
@@ -66,7 +66,7 @@ function NextGate({ next }: { readonly next: NonNullable<RepairView['next']> }) 
       <div className="spread">
         <h3>Next: {next.gate}</h3>
         <span className="quiet small">
-          {hours(shortest).replace(' h', '')} to {hours(longest)}, {next.skill}
+          {fixed(shortest, 1)} to {hours(longest)}, {next.skill}
         </span>
       </div>
       <ul className="lines">

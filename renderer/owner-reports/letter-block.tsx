@@ -9,7 +9,7 @@ import { photoUrl } from '../client.ts'
 import { WordButton } from '../parts/form/button.tsx'
 import { GateStrip } from '../parts/gates/gate-strip.tsx'
 import { MarkedPhoto } from '../parts/photos/marked-photo.tsx'
-import { Section } from '../parts/frame/section.tsx'
+import { Section } from '../parts/drawing/section.tsx'
 import { CroppedPhoto } from './cropped-photo.tsx'
 import styles from './letter.module.css'
 

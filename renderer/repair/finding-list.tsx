@@ -1,6 +1,6 @@
 import type { FindingView } from '../../domain/views/view-shapes.ts'
 import { Button } from '../parts/form/button.tsx'
-import { PhotoGrid } from '../parts/photos/photo.tsx'
+import { PhotoGrid } from '../parts/photos/photo-grid.tsx'
 import { useWhen } from '../parts/frame/when.tsx'
 import { useRepair } from './repair-context.ts'
 import styles from './repair.module.css'

@@ -1,5 +1,5 @@
 import { Button, WordButton } from '../parts/form/button.tsx'
-import { PhotoGrid } from '../parts/photos/photo.tsx'
+import { PhotoGrid } from '../parts/photos/photo-grid.tsx'
 import { useNamedPhoto } from '../parts/photos/use-named-photo.ts'
 import { useRepair } from './repair-context.ts'
 

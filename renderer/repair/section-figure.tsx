@@ -1,5 +1,5 @@
 import { GateStrip } from '../parts/gates/gate-strip.tsx'
-import { Section } from '../parts/frame/section.tsx'
+import { Section } from '../parts/drawing/section.tsx'
 import { useWidth } from '../parts/frame/use-width.ts'
 import { useRepair } from './repair-context.ts'
 import styles from './repair.module.css'

@@ -2,7 +2,7 @@ import { useState } from 'react'
 import { plural } from '../../domain/text/words.ts'
 import type { PhotoOfCar, ShopFloorView } from '../../domain/views/view-shapes.ts'
 import { WordButton } from '../parts/form/button.tsx'
-import { PhotoGrid } from '../parts/photos/photo.tsx'
+import { PhotoGrid } from '../parts/photos/photo-grid.tsx'
 import { useWhen } from '../parts/frame/when.tsx'
 import styles from './shop-floor.module.css'
 

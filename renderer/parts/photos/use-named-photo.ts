@@ -1,5 +1,5 @@
 import { useNavigate, useSearch } from '@tanstack/react-router'
-import type { NamedPhoto } from './photo.tsx'
+import type { NamedPhoto } from './photo-grid.tsx'
 
 /** The photo that the address names; null where it names none. */
 export function useNamedPhoto(): NamedPhoto | null {

@@ -3,7 +3,7 @@ import { drawSection } from '../../../domain/drawing/section-drawing.ts'
 import { english } from '../../../domain/language/english.ts'
 import type { OwnerLanguage } from '../../../domain/language/owner-language.ts'
 import type { SectionView } from '../../../domain/views/shared-views.ts'
-import { DrawingView } from '../drawing/drawing.tsx'
+import { DrawingView } from './drawing.tsx'
 
 /** A repair cut through its layers; what is dashed has not been seen or is off. */
 export function Section({

@@ -3,8 +3,8 @@ import { useController } from 'react-hook-form'
 import { type Gate, GATES } from '../../../domain/gates.ts'
 import { WordButton } from '../form/button.tsx'
 import { NumberInput } from '../form/inputs.tsx'
-import styles from '../variation/variation-form.module.css'
-import { ENDS, type RaiseControl } from '../variation/variation-values.ts'
+import styles from './variation-form.module.css'
+import { ENDS, type RaiseControl } from './variation-values.ts'
 
 /** Low, likely and high hours of the gates that matter; the others come on demand. */
 export function HoursBandTable({
