@@ -30,6 +30,7 @@ import { newId } from '../parts/form/new-id.ts'
 import { useCommand } from '../parts/form/use-command.ts'
 import { fitGroupPayload } from './fit-group-payload.ts'
 import { repairChoices } from '../parts/car/repair-choices.ts'
+import { isSettled, isThere } from '../parts/form/settled.ts'
 
 const schema = z.object({
   typeId: typeIdSchema,
@@ -122,15 +123,15 @@ function AddRepairForm({
         coveredBy: values.coveredBy,
       },
     })
-    if (outcome.is === 'cancelled' || (outcome.is === 'refused' && outcome.refusal.code !== 'already')) return
+    if (!isThere(outcome)) return
     if (values.takesLearned && proposal !== null) {
       const said = await command.send({ kind: 'takeHours', carId, payload: { repairId, ...proposal.taken } })
-      if (said.is === 'cancelled' || (said.is === 'refused' && said.refusal.code !== 'already')) return
+      if (!isThere(said)) return
     }
     for (const group of view.fitGroups.filter(({ id }) => values.groups.includes(id))) {
       const payload = fitGroupPayload(group, [...group.members.map(({ id }) => id), repairId])
       const joined = await command.send({ kind: 'setFitGroup', carId, payload })
-      if (joined.is === 'refused' || joined.is === 'cancelled') return
+      if (!isSettled(joined)) return
     }
     onClose()
   }

@@ -16,6 +16,7 @@ import { Loaded } from '../parts/frame/loaded.tsx'
 import { newId } from '../parts/form/new-id.ts'
 import { useCommand } from '../parts/form/use-command.ts'
 import { repairChoices } from '../parts/car/repair-choices.ts'
+import { edgePlans } from './fit-group-payload.ts'
 
 const schema = z.object({
   name: nameSchema,
@@ -65,14 +66,7 @@ function FitGroupForm({
     name: group?.name ?? '',
     members: group?.members.map(({ id }) => id) ?? [],
     hungParts: group?.hungParts.join(', ') ?? '',
-    edges:
-      group?.edges.map(({ edgeId, name, nominalMm, toleranceMm, flushToleranceMm }) => ({
-        edgeId: edgeId as EdgeId,
-        name,
-        nominalMm,
-        toleranceMm,
-        flushToleranceMm,
-      })) ?? [],
+    edges: group === null ? [] : edgePlans(group),
   })
   const edges = useFieldArray({ control: form.control, name: 'edges', keyName: 'key' })
   return (

@@ -9,12 +9,16 @@ export function fitGroupPayload(group: FitGroupView, members: readonly RepairId[
     name: group.name,
     members: [...members],
     hungParts: [...group.hungParts],
-    edges: group.edges.map(({ edgeId, name, nominalMm, toleranceMm, flushToleranceMm }) => ({
-      edgeId: edgeId as EdgeId,
-      name,
-      nominalMm,
-      toleranceMm,
-      flushToleranceMm,
-    })),
+    edges: edgePlans(group),
   }
 }
+
+/** Its edges without what was read on them. */
+export const edgePlans = ({ edges }: FitGroupView): FitGroupPlan['edges'] =>
+  edges.map(({ edgeId, name, nominalMm, toleranceMm, flushToleranceMm }) => ({
+    edgeId: edgeId as EdgeId,
+    name,
+    nominalMm,
+    toleranceMm,
+    flushToleranceMm,
+  }))

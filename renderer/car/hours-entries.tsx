@@ -2,6 +2,7 @@ import { useState } from 'react'
 import { hours } from '../../domain/text/words.ts'
 import type { EntryView } from '../../domain/views/view-shapes.ts'
 import { useWhen } from '../parts/frame/when.tsx'
+import { WordButton } from '../parts/form/button.tsx'
 import styles from './hours.module.css'
 
 const SHOWN_AT_FIRST = 20
@@ -36,9 +37,7 @@ export function HoursEntries({ entries }: { readonly entries: readonly EntryView
         ))}
       </ul>
       {entries.length > SHOWN_AT_FIRST && !isAll && (
-        <button type="button" className="word-button" onClick={() => setIsAll(true)}>
-          all {entries.length} entries
-        </button>
+        <WordButton onClick={() => setIsAll(true)}>all {entries.length} entries</WordButton>
       )}
     </section>
   )

@@ -1,5 +1,5 @@
 import { useState, type ReactNode } from 'react'
-import { fixed, hours, joinWords } from '../../domain/text/words.ts'
+import { fixed, hours, joinWords, LEAST_SAID_HOURS } from '../../domain/text/words.ts'
 import type {
   GateHours,
   HoursEntry,
@@ -10,6 +10,7 @@ import type {
 import { LEAST_OVER_HOURS } from '../../domain/watch/over-authorised.ts'
 import { HoursBandBar, reachOf } from './hours-band-bar.tsx'
 import { useWhen } from '../parts/frame/when.tsx'
+import { signedHours } from '../parts/hours/signed-hours.ts'
 import styles from './hours.module.css'
 
 /**
@@ -227,13 +228,9 @@ const Aside = ({ children }: { readonly children: ReactNode }) => (
 
 /** '+2.0 h' when less was spent than earned, '−3.5 h' when more. */
 function Variance({ value }: { readonly value: number }) {
-  const size = Math.round(Math.abs(value) * 10) / 10
-  if (size === 0) return <span className="quiet">0.0 h</span>
-  return value > 0 ? (
-    <span className="is-passed">+{fixed(size, 1)} h</span>
-  ) : (
-    <span className="is-accent">−{fixed(size, 1)} h</span>
-  )
+  const words = signedHours(value)
+  if (Math.abs(value) < LEAST_SAID_HOURS) return <span className="quiet">{words}</span>
+  return <span className={value > 0 ? 'is-passed' : 'is-accent'}>{words}</span>
 }
 
 function Entries({ entries, of }: { readonly entries: readonly HoursEntry[]; readonly of: string }) {

@@ -25,7 +25,11 @@ type Kind = CarView['visits'][number]['kind']
 export function OpenVisitDialog({ view, onClose }: { readonly view: CarView; readonly onClose: () => void }) {
   const workshop = useQuery(api.workshop.queryOptions())
   return (
-    <Dialog title="Open another visit" isOpen onClose={onClose}>
+    <Dialog
+      title={view.header.cameFrom === null ? 'Open another visit' : 'Open a visit'}
+      isOpen
+      onClose={onClose}
+    >
       <Loaded query={workshop}>
         {({ parties }) => (
           <OpenVisitForm

@@ -1,5 +1,5 @@
 import { Button } from '../parts/form/button.tsx'
-import { leftWords } from './card-words.ts'
+import { timeLeftWords } from '../parts/frame/time-left.ts'
 import type { Sending } from './use-card.ts'
 
 /** How far the photos are on their way to the host, with a way to stop. */
@@ -11,7 +11,7 @@ export function CardSending({ sending, onStop }: { readonly sending: Sending; re
       <p>
         {away
           ? `The host cannot be reached. ${done} of ${count} read; it goes on by itself when the host is back.`
-          : `${done} of ${count} read${leftMs === null || done === count ? '' : `, ${leftWords(leftMs)}`}. Leave the card in.`}
+          : `${done} of ${count} read${leftMs === null || done === count ? '' : `, ${timeLeftWords(leftMs)}`}. Leave the card in.`}
       </p>
       <div className="button-row">
         <Button onClick={onStop}>Stop here</Button>

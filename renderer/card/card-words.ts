@@ -1,17 +1,9 @@
 import type { CarToChoose, CardProposal } from '../../domain/import/photo-proposal.ts'
 import type { PhotoServes } from '../../domain/facts/work-facts.ts'
-import type { Sureness, Shows } from '../../domain/import/photo-match-shapes.ts'
+import type { Sureness } from '../../domain/import/photo-match-shapes.ts'
 import { carById } from './card-shapes.ts'
 import type { Place } from './places.ts'
-
-export const SHOWS_WORDS: Readonly<Record<Shows, string>> = {
-  before: 'before',
-  work: 'the work',
-  after: 'after',
-  layer: 'a layer',
-  prepared: 'prepared surface',
-  'as left': 'as left',
-}
+import { SHOWS_WORDS } from '../parts/photos/shown-words.ts'
 
 export const SURE_WORDS: Readonly<Record<Sureness | 'by hand', string>> = {
   certain: 'certain',
@@ -49,10 +41,4 @@ export function showsWords(car: CarToChoose | undefined, serves: PhotoServes): s
 export function placeWords(proposal: CardProposal, { carId, serves }: Place): string {
   const car = carById(proposal, carId)
   return `${car?.name ?? 'a car'}, ${workWords(car, serves)}`
-}
-
-/** 'about 40 s left', 'about 3 min left' */
-export function leftWords(ms: number): string {
-  const seconds = Math.max(1, Math.ceil(ms / 1000))
-  return seconds < 90 ? `about ${seconds} s left` : `about ${Math.round(seconds / 60)} min left`
 }

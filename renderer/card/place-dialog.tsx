@@ -3,7 +3,6 @@ import { useState } from 'react'
 import type { PhotoServes } from '../../domain/facts/work-facts.ts'
 import { GATES, type Gate } from '../../domain/gates.ts'
 import type { LayerId, RepairId, TaskId } from '../../domain/ids.ts'
-import type { Shows } from '../../domain/import/photo-match-shapes.ts'
 import { reasonWords } from '../../domain/import/photo-match.ts'
 import { plural } from '../../domain/text/words.ts'
 import { photoUrl } from '../client.ts'
@@ -13,9 +12,10 @@ import { Dialog } from '../parts/form/dialog.tsx'
 import { ChoiceRow, SelectInput } from '../parts/form/inputs.tsx'
 import { useWhen } from '../parts/frame/when.tsx'
 import { carById } from './card-shapes.ts'
-import { placeWords, SHOWS_WORDS } from './card-words.ts'
+import { placeWords } from './card-words.ts'
 import styles from './card.module.css'
 import { fitToPlace, placeKey, type Place, type PlacedPhoto } from './places.ts'
+import { SHOWS_CHOICES } from '../parts/photos/shown-words.ts'
 
 /** Where one or more photos go: one tap for what fits, or any gate, task or car by hand. */
 export function PlaceDialog({
@@ -162,7 +162,7 @@ function ServesFields({
           </div>
           <ChoiceRow
             label="What it shows"
-            choices={SHOWS.map((shows) => ({ value: shows, words: SHOWS_WORDS[shows] }))}
+            choices={SHOWS_CHOICES}
             value={serves.shows}
             onChange={(shows) => onChange({ ...serves, shows })}
           />
@@ -173,7 +173,6 @@ function ServesFields({
 }
 
 const WHOLE = 'the car'
-const SHOWS = Object.keys(SHOWS_WORDS) as Shows[]
 
 function workOf(serves: PhotoServes): string {
   if (serves.what === 'gate') return serves.repairId

@@ -1,7 +1,7 @@
 import { keepPreviousData, useQuery } from '@tanstack/react-query'
-import { useEffect, useState } from 'react'
 import type { FindView } from '../../domain/views/find-shapes.ts'
 import { api } from '../client.ts'
+import { useQuiet } from '../parts/frame/use-quiet.ts'
 
 /** Between two keys of somebody who types on. */
 const QUIET_MS = 120
@@ -16,12 +16,8 @@ export interface FoundNow {
 
 /** Asks the host once nobody has typed for a moment. */
 export function useFound(text: string): FoundNow {
-  const [asked, setAsked] = useState('')
   const wanted = text.trim()
-  useEffect(() => {
-    const timer = window.setTimeout(() => setAsked(wanted), QUIET_MS)
-    return () => window.clearTimeout(timer)
-  }, [wanted])
+  const asked = useQuiet(wanted, QUIET_MS)
   const query = useQuery(
     api.find.queryOptions(
       { text: asked },

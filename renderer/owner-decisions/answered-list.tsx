@@ -1,10 +1,10 @@
 import { useState } from 'react'
-import { fixed } from '../../domain/text/words.ts'
 import type { VariationView } from '../../domain/views/view-shapes.ts'
 import { WordButton } from '../parts/form/button.tsx'
 import { Dialog } from '../parts/form/dialog.tsx'
 import { VariationCard } from '../parts/variation/variation-card.tsx'
 import { useWhen } from '../parts/frame/when.tsx'
+import { signedHours } from '../parts/hours/signed-hours.ts'
 import styles from './owner-decisions.module.css'
 
 const SHOWN_AT_FIRST = 12
@@ -67,5 +67,3 @@ function outcomeWords({ status, closedAsFound, changed }: VariationView): string
   if (changed) return 'accepted with changes'
   return status === 'workshop pays' || status === 'less work' ? `declined, ${status}` : status
 }
-
-const signedHours = (value: number): string => `${value < 0 ? '−' : '+'}${fixed(Math.abs(value), 1)} h`

@@ -5,6 +5,7 @@ import { Dialog } from '../parts/form/dialog.tsx'
 import { Notice } from '../parts/form/notice.tsx'
 import type { ReportLine } from './report-shapes.ts'
 import { type BatchAnswer, type BatchState, type Troubled, useBatch } from './use-batch.ts'
+import { timeLeftWords } from '../parts/frame/time-left.ts'
 
 interface Props {
   readonly title: string
@@ -89,7 +90,7 @@ function Progress({
       <progress className="progress" max={count} value={past} aria-label={what} />
       <p>
         {now}: report {past + 1} of {count}
-        {leftMs !== null && `, about ${Math.max(1, Math.ceil(leftMs / 1000))} s left`}
+        {leftMs !== null && `, ${timeLeftWords(leftMs)}`}
       </p>
       <Row>
         <Button onClick={onStop} aria-disabled={isStopping}>

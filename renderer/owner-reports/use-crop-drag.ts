@@ -1,6 +1,7 @@
 import { useRef, type KeyboardEvent, type PointerEvent } from 'react'
 import type { Crop } from '../../domain/report/report-choices.ts'
 import { type CropEdge, moveCrop, stretchCrop } from './crops.ts'
+import { arrowStep } from '../parts/drawing/arrow-step.ts'
 
 interface Drag {
   readonly pointer: number
@@ -37,11 +38,11 @@ export function useCropDrag(crop: Crop, onChange: (crop: Crop) => void) {
     drag.current = null
   }
   const press = (event: KeyboardEvent<HTMLElement>) => {
-    const step = STEPS[event.key]
-    if (step === undefined) return
+    const step = arrowStep(event.key, STEP)
+    if (step === null) return
     event.preventDefault()
-    const [dx, dy] = step
-    onChange(event.shiftKey ? stretchCrop(crop, ['right', 'bottom'], dx, dy) : moveCrop(crop, dx, dy))
+    const { x, y } = step
+    onChange(event.shiftKey ? stretchCrop(crop, ['right', 'bottom'], x, y) : moveCrop(crop, x, y))
   }
   const handlers = { onPointerMove: move, onPointerUp: drop, onPointerCancel: drop }
   return {
@@ -49,11 +50,4 @@ export function useCropDrag(crop: Crop, onChange: (crop: Crop) => void) {
     ofFrame: { ...handlers, onPointerDown: take([]), onKeyDown: press },
     ofHandle: (edges: readonly CropEdge[]) => ({ ...handlers, onPointerDown: take(edges) }),
   }
-}
-
-const STEPS: Readonly<Record<string, readonly [number, number]>> = {
-  ArrowLeft: [-STEP, 0],
-  ArrowRight: [STEP, 0],
-  ArrowUp: [0, -STEP],
-  ArrowDown: [0, STEP],
 }

@@ -1,10 +1,10 @@
 import { keepPreviousData, useQuery } from '@tanstack/react-query'
-import { useEffect, useState } from 'react'
 import type { VisitId } from '../../domain/ids.ts'
 import { client } from '../client.ts'
 import { useActor } from '../parts/sign/actor.tsx'
 import type { ReportChoices } from '../../domain/report/report-choices.ts'
 import { seeSessionEnd } from './report-trouble.ts'
+import { useQuiet } from '../parts/frame/use-quiet.ts'
 
 /** Typing is given this time to pause before the letter is told anew. */
 const PAUSE_MS = 400
@@ -15,7 +15,7 @@ const PAUSE_MS = 400
  */
 export function useLetter(visitId: VisitId, week: string, choices: ReportChoices) {
   const { manager } = useActor()
-  const settled = useSettled(choices)
+  const settled = useQuiet(choices, PAUSE_MS)
   return useQuery({
     queryKey: [['letter'], { input: { visitId, week, settled } }],
     queryFn: async () => {
@@ -26,14 +26,4 @@ export function useLetter(visitId: VisitId, week: string, choices: ReportChoices
     enabled: manager !== null,
     placeholderData: keepPreviousData,
   })
-}
-
-/** The draft once nothing has been typed for a moment. */
-function useSettled(draft: ReportChoices): ReportChoices {
-  const [settled, setSettled] = useState(draft)
-  useEffect(() => {
-    const timer = setTimeout(() => setSettled(draft), PAUSE_MS)
-    return () => clearTimeout(timer)
-  }, [draft])
-  return settled
 }

@@ -31,8 +31,7 @@ export function PlanSheet({ tabs }: { readonly tabs: ReactNode }) {
   const when = useWhen()
   const now = useNow(60_000)
   const [chosenKey, setChosenKey] = useState<string | null>(null)
-  const [said, setSaid] = useState('')
-  const say = useCallback((words: string) => setSaid(words), [])
+  const [said, say] = useState('')
 
   const rows = useMemo(() => planRows(view, plan, (date) => dayEnd(date, view.zone)), [view, plan])
   const days = useMemo(() => daysUntil(view.days, lastMoment(rows, view.zone), view.zone), [rows, view])

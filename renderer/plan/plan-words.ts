@@ -43,10 +43,11 @@ function workWords(work: PlannedWork, names: PlanNames, when: When): string {
 }
 
 /** ', pinned to its people and its day', or nothing. */
-function pinWords({ pinned }: PlannedWork): string {
-  const to = [...(pinned.people ? ['its people'] : []), ...(pinned.day ? ['its day'] : [])]
-  return to.length === 0 ? '' : `, pinned to ${joinWords(to)}`
-}
+const pinWords = (work: PlannedWork): string => (pinnedTo(work) === '' ? '' : `, pinned to ${pinnedTo(work)}`)
+
+/** 'its people and its day'; nothing where the plan is free. */
+export const pinnedTo = ({ pinned }: PlannedWork): string =>
+  joinWords([...(pinned.people ? ['its people'] : []), ...(pinned.day ? ['its day'] : [])])
 
 export function moveWords(
   { carId, from, to, start, finish }: PlannedMove,

@@ -14,7 +14,7 @@ import { HatchSign } from './hatch-patterns.tsx'
 import { PinDialog } from './pin-dialog.tsx'
 import { useShownPlan } from './plan-context.ts'
 import styles from './plan.module.css'
-import { effortWords, spanWords } from './plan-words.ts'
+import { effortWords, pinnedTo, spanWords } from './plan-words.ts'
 import { Cell } from './title-cell.tsx'
 import type { Carry } from './use-carry.ts'
 
@@ -45,15 +45,7 @@ export function WorkCells({ work }: { readonly work: PlannedWork }) {
         {work.why.words}
       </Cell>
       <div className={styles.actionsCell}>
-        {isPinned && (
-          <div>
-            pinned to{' '}
-            {joinWords([
-              ...(work.pinned.people ? ['its people'] : []),
-              ...(work.pinned.day ? ['its day'] : []),
-            ])}
-          </div>
-        )}
+        {isPinned && <div>pinned to {pinnedTo(work)}</div>}
         {canChange && (
           <div className="row">
             <Button onClick={() => setIsPinning(true)}>{isPinned ? 'Change the pin' : 'Pin it'}</Button>

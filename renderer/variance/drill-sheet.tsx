@@ -9,7 +9,7 @@ import { Loaded } from '../parts/frame/loaded.tsx'
 import { groupingOf, type VarianceDrillBy } from '../parts/sheets/variance-sheets.ts'
 import { CurvesFigure } from './curves-figure.tsx'
 import { FigureList } from './figure-list.tsx'
-import { signedHours } from './signed-hours.ts'
+import { signedHours } from '../parts/hours/signed-hours.ts'
 import { VisitWork } from './visit-work.tsx'
 import styles from './variance.module.css'
 

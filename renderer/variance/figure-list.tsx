@@ -1,6 +1,6 @@
 import { fixed, hours } from '../../domain/text/words.ts'
 import type { VarianceFiguresView } from '../../domain/views/variance-shapes.ts'
-import { signedHours } from './signed-hours.ts'
+import { signedHours } from '../parts/hours/signed-hours.ts'
 import styles from './variance.module.css'
 
 /** Every figure of one sum with what it says, in the workshop's words and the published letters. */

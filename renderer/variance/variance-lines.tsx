@@ -5,7 +5,7 @@ import type { VarianceLine } from '../../domain/views/variance-shapes.ts'
 import { WordButton } from '../parts/form/button.tsx'
 import { HoursBar, spentOf } from '../parts/hours/hours-bar.tsx'
 import type { VarianceSheet } from '../parts/sheets/variance-sheets.ts'
-import { signedHours } from './signed-hours.ts'
+import { signedHours } from '../parts/hours/signed-hours.ts'
 import styles from './variance.module.css'
 
 /** Cars of ten years, or its months, are more than anybody reads from top to bottom. */

@@ -7,7 +7,8 @@ import { api } from '../client.ts'
 import { Loaded } from '../parts/frame/loaded.tsx'
 import { TableFrame } from '../parts/frame/table-frame.tsx'
 import { EntryList } from './entry-list.tsx'
-import { signedHours } from './signed-hours.ts'
+import { signedHours } from '../parts/hours/signed-hours.ts'
+import { WordButton } from '../parts/form/button.tsx'
 import styles from './variance.module.css'
 
 /** The repairs and gates of one visit that have a part in a figure, and below them its single entries. */
@@ -67,14 +68,9 @@ function WorkRows({ line }: { readonly line: WorkVarianceLine }) {
     gates.length < 2 ? (
       name
     ) : (
-      <button
-        type="button"
-        className="word-button strong"
-        aria-expanded={isOpen}
-        onClick={() => setIsOpen(!isOpen)}
-      >
+      <WordButton className="strong" aria-expanded={isOpen} onClick={() => setIsOpen(!isOpen)}>
         {name}
-      </button>
+      </WordButton>
     )
   return (
     <>

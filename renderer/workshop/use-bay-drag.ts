@@ -2,6 +2,7 @@ import { useRef, type KeyboardEvent, type PointerEvent } from 'react'
 import type { BayId } from '../../domain/ids.ts'
 import { type BayPlace, kept } from '../parts/drawing/bay-place.ts'
 import { type PlacedBay, SNAP, snapped } from './bay-places.ts'
+import { arrowStep } from '../parts/drawing/arrow-step.ts'
 
 interface Drag {
   readonly pointer: number
@@ -57,17 +58,16 @@ export function useBayDrag(onChoose: (id: BayId) => void, onPlace: (id: BayId, p
         onChoose(bay.id)
         return
       }
-      const step = STEPS[event.key]
-      if (step === undefined) return
+      const step = arrowStep(event.key, SNAP)
+      if (step === null) return
       event.preventDefault()
       onChoose(bay.id)
-      const [dx, dy] = [step[0] * SNAP, step[1] * SNAP]
       onPlace(
         bay.id,
         kept(
           event.shiftKey
-            ? { ...place, width: place.width + dx, height: place.height + dy }
-            : { ...place, x: place.x + dx, y: place.y + dy },
+            ? { ...place, width: place.width + step.x, height: place.height + step.y }
+            : { ...place, x: place.x + step.x, y: place.y + step.y },
         ),
       )
     }
@@ -82,11 +82,4 @@ export function useBayDrag(onChoose: (id: BayId) => void, onPlace: (id: BayId, p
     }),
     corner: (placed: PlacedBay) => ({ ...handlers, onPointerDown: take(placed, 'size') }),
   }
-}
-
-const STEPS: Readonly<Record<string, readonly [number, number]>> = {
-  ArrowLeft: [-1, 0],
-  ArrowRight: [1, 0],
-  ArrowUp: [0, -1],
-  ArrowDown: [0, 1],
 }

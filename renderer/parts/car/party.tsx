@@ -4,6 +4,7 @@ import type { PartyId } from '../../../domain/ids.ts'
 import { SelectInput, TextInput } from '../form/inputs.tsx'
 import { newId } from '../form/new-id.ts'
 import type { CommandState } from '../form/use-command.ts'
+import { isThere } from '../form/settled.ts'
 
 export type PartyKind = CommandPayload<'addParty'>['kind']
 type Contact = CommandPayload<'addParty'>['contact']
@@ -121,12 +122,7 @@ export async function settleParty(
   if (choice.is === 'known') return choice.id
   const payload = { partyId: choice.id, kind, contact: contactSchema.parse(choice.contact) }
   const outcome = await command.send({ kind: 'addParty', carId: null, payload })
-  // Sent a second time after what followed was refused, the party is there already.
-  const isThere =
-    outcome.is === 'done' ||
-    outcome.is === 'kept' ||
-    (outcome.is === 'refused' && outcome.refusal.code === 'already')
-  return isThere ? choice.id : null
+  return isThere(outcome) ? choice.id : null
 }
 
 const NEW = 'new'

@@ -3,7 +3,7 @@ import { useState } from 'react'
 import type { AttentionGroup, AttentionLine, AttentionWay } from '../../../domain/views/attention-shapes.ts'
 import type { ClockView } from '../../../domain/views/shared-views.ts'
 import styles from './attention.module.css'
-import { Button } from '../form/button.tsx'
+import { Button, WordButton } from '../form/button.tsx'
 import { onDemand } from '../frame/on-demand.tsx'
 import { useWhen } from '../frame/when.tsx'
 
@@ -57,10 +57,10 @@ function Group({
         ))}
       </ul>
       {more > 0 && (
-        <button type="button" className="word-button" aria-expanded={isAll} onClick={() => setIsAll(!isAll)}>
+        <WordButton aria-expanded={isAll} onClick={() => setIsAll(!isAll)}>
           {isAll ? 'fold' : `and ${more} more`}
           <span className="hidden-word">: {title}</span>
-        </button>
+        </WordButton>
       )}
     </section>
   )

@@ -57,7 +57,7 @@ export function nextPhoto(work: PhotoWork, sending: readonly PhotoInOutbox[]): N
     return { aim: { serves, caption: '' }, words: `of the work at ${gate}` }
   }
   const layer = layers.find(({ id }) => id === ask.layerId)
-  return { aim: askAim(work, ask), words: layer?.name ?? SHOWS_WORDS[askShows(ask, gate)] }
+  return { aim: askAim(work, ask), words: layer?.name ?? AIM_WORDS[askShows(ask, gate)] }
 }
 
 /** Those of a repair. */
@@ -86,7 +86,7 @@ export function photosOnTheirWay(
   ).length
 }
 
-const SHOWS_WORDS = {
+const AIM_WORDS = {
   before: 'before cutting',
   after: 'after cutting',
   layer: 'a layer',

@@ -10,14 +10,19 @@ export interface ShownRepair {
   readonly layers: ShownLayers
 }
 
-export const SHOWS_CHOICES: readonly { readonly value: Shows; readonly words: string }[] = [
-  { value: 'before', words: 'before' },
-  { value: 'work', words: 'the work' },
-  { value: 'after', words: 'after' },
-  { value: 'layer', words: 'a layer' },
-  { value: 'prepared', words: 'prepared surface' },
-  { value: 'as left', words: 'as left' },
-]
+export const SHOWS_WORDS: Readonly<Record<Shows, string>> = {
+  before: 'before',
+  work: 'the work',
+  after: 'after',
+  layer: 'a layer',
+  prepared: 'prepared surface',
+  'as left': 'as left',
+}
+
+export const SHOWS_CHOICES = Object.entries(SHOWS_WORDS).map(([value, words]) => ({
+  value: value as Shows,
+  words,
+}))
 
 /** 'opened, inner sill, before', and 'the car as a whole'. */
 export function shownWords(serves: readonly PhotoServes[], layers: ShownLayers): string {
@@ -25,8 +30,8 @@ export function shownWords(serves: readonly PhotoServes[], layers: ShownLayers):
   if (first === undefined || first.what === 'car') return 'the car as a whole'
   if (first.what === 'task') return 'a task'
   const layer = layers.find(({ id }) => id === first.layerId)?.name
-  const shows = SHOWS_CHOICES.find(({ value }) => value === first.shows)?.words
-  return [first.gate, layer, shows === 'a layer' && layer !== undefined ? undefined : shows]
+  const shows = SHOWS_WORDS[first.shows]
+  return [first.gate, layer, first.shows === 'layer' && layer !== undefined ? undefined : shows]
     .filter(Boolean)
     .join(', ')
 }

@@ -9,15 +9,10 @@ import {
   type MarkTool,
 } from '../../../domain/photo-marks/edit-marks.ts'
 import type { PhotoMark, PhotoMarks } from '../../../domain/photo-marks/photo-marks.ts'
+import { arrowStep } from '../drawing/arrow-step.ts'
 
 /** Shares of the photo for each press of an arrow key. */
 const STEP = 0.01
-const STEPS: Readonly<Record<string, Point>> = {
-  ArrowLeft: { x: -STEP, y: 0 },
-  ArrowRight: { x: STEP, y: 0 },
-  ArrowUp: { x: 0, y: -STEP },
-  ArrowDown: { x: 0, y: STEP },
-}
 
 /** Drawing on a photo with finger, pen or mouse, and the same by keyboard; every step can be undone. */
 export function useMarkDrawing(given: PhotoMarks) {
@@ -64,9 +59,9 @@ export function useMarkDrawing(given: PhotoMarks) {
   }
   const press = (index: number) => (event: KeyboardEvent<HTMLElement>) => {
     const mark = marks[index]
-    const step = STEPS[event.key]
+    const step = arrowStep(event.key, STEP)
     if (mark === undefined) return
-    if (step !== undefined) {
+    if (step !== null) {
       event.preventDefault()
       change(index, event.shiftKey ? sizedBy(mark, step) : movedBy(mark, step))
     }

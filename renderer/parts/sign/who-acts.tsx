@@ -3,7 +3,7 @@ import { LEAST_DIGITS } from '../../../domain/commands/code-digits.ts'
 import type { PersonId } from '../../../domain/ids.ts'
 import type { Refusal } from '../../../domain/refusal.ts'
 import { api, client, queryClient, type SessionView } from '../../client.ts'
-import { Button } from '../form/button.tsx'
+import { Button, WordButton } from '../form/button.tsx'
 import { CodePad } from './code-pad.tsx'
 import { DemoCode } from './demo-code.tsx'
 import { Dialog } from '../form/dialog.tsx'
@@ -28,9 +28,7 @@ export function ChoosePerson({
           .filter((person) => person.active)
           .map((person) => (
             <li key={person.id}>
-              <button type="button" className="word-button" onClick={() => onChoose(person.id)}>
-                {person.name}
-              </button>{' '}
+              <WordButton onClick={() => onChoose(person.id)}>{person.name}</WordButton>{' '}
               <span className="quiet small">{[...person.roles, ...person.skills].join(', ')}</span>
             </li>
           ))}
