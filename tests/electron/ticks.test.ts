@@ -1,4 +1,4 @@
-import { expect, test, vi } from 'vitest'
+import { expect, onTestFinished, test, vi } from 'vitest'
 import { createTicks } from '../../electron/ticks.ts'
 
 test('what fails by itself is logged, and what comes after it is done, again and again', async () => {
@@ -14,6 +14,8 @@ test('what fails by itself is logged, and what comes after it is done, again and
 })
 
 test('a tick waits for the one before, and stopping waits for what is under way and begins nothing more', async () => {
+  vi.useFakeTimers()
+  onTestFinished(() => void vi.useRealTimers())
   const { promise, resolve } = Promise.withResolvers<void>()
   let begun = 0
   const ticks = createTicks({ log: () => undefined, everyMs: 1 })
@@ -22,10 +24,12 @@ test('a tick waits for the one before, and stopping waits for what is under way 
     return promise
   })
   ticks.start()
-  await new Promise((done) => setTimeout(done, 20))
+  await vi.advanceTimersByTimeAsync(20)
+  expect(begun).toBe(1)
   const stopped = ticks.stop().then(() => 'stopped')
   expect(await Promise.race([stopped, Promise.resolve('waits')])).toBe('waits')
   resolve()
   expect(await stopped).toBe('stopped')
+  await vi.advanceTimersByTimeAsync(20)
   expect(begun).toBe(1)
 })
