@@ -53,7 +53,7 @@ export function storyTimes(workshop: Workshop): StoryTimes {
 }
 
 function tell(workshop: Workshop): void {
-  recordPhotos(workshop.db)
+  recordPhotos(workshop.db, photos)
   recordEveryKind(workshop, photos, report)
   changeAnotherCar(workshop)
 }

@@ -30,7 +30,7 @@ const screen = (
 })
 
 export const SHOP_FLOOR = screen('shop floor', '/shop-floor', 'Shop floor', 'main .floor-plan svg')
-export const DAY_SHEET = screen('day sheet', '/day-sheet', null, 'main svg.gate-strip')
+const DAY_SHEET = screen('day sheet', '/day-sheet', null, 'main svg.gate-strip')
 export const PLAN = screen('plan', '/plan', 'Plan', 'main [data-key]')
 export const CARS = screen('cars', '/cars', 'Cars', 'main li a[href^="/cars/"]')
 

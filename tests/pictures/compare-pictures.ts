@@ -10,7 +10,7 @@ export interface Difference {
 /** Kept pictures are a quarter as wide and high as the screen: one still sees what they show, and all of them weigh 300 kB. */
 const SHRUNK = 4
 /** Side of a block, CSS px: a few letters of one line. */
-export const BLOCK_PX = 16
+const BLOCK_PX = 16
 /**
  * By how much the mean of a block's red, green or blue may differ, of 255. Other versions of the browser draw the edges of letters
  * a little otherwise; letters that are gone change it by 20 to 60.

@@ -10,23 +10,8 @@ import {
   type WorkingCalendar,
 } from '../../domain/time/calendar.ts'
 import { weekdayNumber } from '../../domain/time/local-date.ts'
-import { dayStart, instantToLocal, localToInstant } from '../../domain/time/zone.ts'
-
-const london = 'Europe/London'
-const at = (date: string, time: string, zone = london): number => localToInstant(date, time, zone)
-const fullDay = [
-  { from: '08:00', to: '12:30' },
-  { from: '13:00', to: '16:30' },
-]
-const plainWeek: CalendarPlan = {
-  zone: london,
-  week: [fullDay, fullDay, fullDay, fullDay, [{ from: '08:00', to: '12:30' }], [], []],
-  holidays: [],
-  absences: [],
-  extra: [],
-}
-const calendarWith = (changes: Partial<CalendarPlan> = {}): WorkingCalendar =>
-  createCalendar({ ...plainWeek, ...changes })
+import { dayStart, instantToLocal } from '../../domain/time/zone.ts'
+import { at, calendarWith, london } from '../support/plain-week.ts'
 
 const zones = ['Europe/London', 'America/New_York', 'Australia/Lord_Howe', 'Asia/Kolkata', 'Pacific/Auckland']
 const hour = (value: number): string => `${String(value).padStart(2, '0')}:00`

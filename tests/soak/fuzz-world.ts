@@ -6,19 +6,18 @@ import { photosFolder, reportsFolder } from '../../db/data-paths.ts'
 import { executeCommand } from '../../db/execute-command.ts'
 import type { CommandRequest } from '../../db/gather.ts'
 import { chainHead } from '../../db/journal.ts'
-import { recordPhoto } from '../../db/photo-rows.ts'
 import { inspectPhoto } from '../../db/photos/inspect-photo.ts'
 import { openPhotoStore } from '../../db/photos/photo-store.ts'
 import { keepPlan } from '../../db/plans.ts'
 import { storeReport } from '../../db/report-files.ts'
-import type { CommandKind, CommandPayload } from '../../domain/commands/command-shapes.ts'
 import { carIdSchema, type PlanId } from '../../domain/ids.ts'
 import { recordEveryKind } from '../db/every-kind.ts'
 import { createTestHost, type TestHost, type TestScreen } from '../support/host.ts'
 import { createTestPhoto } from '../support/images.ts'
 import { simplePlan } from '../support/kept-plan.ts'
 import { createRandom, type Random } from '../support/random.ts'
-import { desk, firstMorning, manager, welder, Workshop, type SendOptions } from '../support/workshop.ts'
+import { manager, welder } from '../support/workshop.ts'
+import { recordPhotos, requestsOf } from './story.ts'
 import { createMutator, type Json, type Mutator } from './fuzz-values.ts'
 
 /** One workshop that is asked strange things, with the story of every kind of command that goes on in it meanwhile. */
@@ -95,21 +94,10 @@ async function tellStory({ workshop }: TestHost, screen: TestScreen): Promise<re
   const reports = reportsFolder(workshop.dataDir ?? '')
   const report = await storeReport(reports, 'pdf', Buffer.from('%PDF-1.7 a report'))
   const page = await storeReport(reports, 'html', Buffer.from('<!doctype html>a report'))
-  const told: CommandRequest[] = []
-  class Told extends Workshop {
-    override command<K extends CommandKind>(kind: K, payload: CommandPayload<K>, options: SendOptions = {}) {
-      const command = super.command(kind, payload, options)
-      const { device = desk, second = null } = options
-      told.push({ command, device, second, now: this.now })
-      return command
-    }
-  }
-  const beside = new Told()
-  const facts = { type: 'jpeg' as const, width: 60, height: 40, orientation: 1 as const, taken: null }
-  for (const sha256 of photos) recordPhoto(beside.db, { sha256, byteCount: 1, facts }, firstMorning)
-  recordEveryKind(beside, photos, report, page)
-  beside.close()
-  return told
+  return requestsOf((beside) => {
+    recordPhotos(beside.db, photos)
+    recordEveryKind(beside, photos, report, page)
+  })
 }
 
 /** What strange commands have done meanwhile may stand in its way. */

@@ -30,7 +30,7 @@ export interface FuzzFigures {
 }
 
 /** So many cases, then a workshop anew; a problem says the seed of its own, so that it is repeated without the others. */
-export const CASES_OF_WORLD = 4_000
+const CASES_OF_WORLD = 4_000
 /** One that does not answer at all would hold the run up for ever. */
 const HANGS_MS = 120_000
 const MOST_PROBLEMS = 20

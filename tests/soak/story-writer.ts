@@ -11,12 +11,12 @@ import { openDatabase } from '../../db/open-database.ts'
 import { keepPlan } from '../../db/plans.ts'
 import { carIdSchema, type PlanId } from '../../domain/ids.ts'
 import { simplePlan } from '../support/kept-plan.ts'
-import { recordPhotos, tellStory } from './story.ts'
+import { photos, recordPhotos, tellStory } from './story.ts'
 
 const story = tellStory()
 const db = openDatabase(process.argv[2] ?? '')
 writeSync(1, 'opened\n')
-recordPhotos(db)
+recordPhotos(db, photos)
 for (const request of story) {
   const { id, kind, carId } = request.command
   if (isKnown(db, id)) continue

@@ -11,9 +11,10 @@ import { desk, firstMorning, Workshop, type SendOptions } from '../support/works
 export const photos = ['a', 'b', 'c'].map((digit) => digit.repeat(64))
 export const report = 'd'.repeat(64)
 
-export function recordPhotos(db: Database): void {
+/** Of photos their records alone. */
+export function recordPhotos(db: Database, digests: readonly string[]): void {
   const facts = { type: 'jpeg' as const, width: 60, height: 40, orientation: 1 as const, taken: null }
-  for (const sha256 of photos) recordPhoto(db, { sha256, byteCount: 1, facts }, firstMorning)
+  for (const sha256 of digests) recordPhoto(db, { sha256, byteCount: 1, facts }, firstMorning)
 }
 
 /** What leaves no fact of a kind of its own, and so has no place in the story of every kind of fact. */
@@ -44,19 +45,26 @@ export function changeAnotherCar(workshop: Workshop): void {
 
 /** A story in which every kind of command is accepted at least once, as the requests that the host would be given. */
 export function tellStory(): readonly CommandRequest[] {
-  const told: CommandRequest[] = []
+  return requestsOf((workshop) => {
+    recordPhotos(workshop.db, photos)
+    recordEveryKind(workshop, photos, report)
+    changeAnotherCar(workshop)
+  })
+}
+
+/** What somebody does in a workshop of their own, as the requests that the host would be given. */
+export function requestsOf(act: (workshop: Workshop) => void): readonly CommandRequest[] {
+  const requests: CommandRequest[] = []
   class Told extends Workshop {
     override command<K extends CommandKind>(kind: K, payload: CommandPayload<K>, options: SendOptions = {}) {
       const command = super.command(kind, payload, options)
       const { device = desk, second = null } = options
-      told.push({ command, device, second, now: this.now })
+      requests.push({ command, device, second, now: this.now })
       return command
     }
   }
   const workshop = new Told()
-  recordPhotos(workshop.db)
-  recordEveryKind(workshop, photos, report)
-  changeAnotherCar(workshop)
+  act(workshop)
   workshop.close()
-  return told
+  return requests
 }

@@ -30,7 +30,7 @@ export function carJournal(from: Database, carId: CarId, choices: FileChoices = 
 export type Coming = Partial<CarToBringIn> & { readonly now: number; readonly from?: string }
 
 /** What a journal comes to when it is brought in; the journal is kept where `into` has a folder. */
-export function cameCar(
+function cameCar(
   journal: string,
   into: Database,
   { from = 'Fen Lane Bodies', ...other }: Coming,
@@ -74,6 +74,6 @@ export function bringIn(from: Database, carId: CarId, into: Database, other: Com
   return answer.carId
 }
 
-export function tryBringIn(from: Database, carId: CarId, into: Database, other: Coming): CommandAnswer {
+function tryBringIn(from: Database, carId: CarId, into: Database, other: Coming): CommandAnswer {
   return bringInCar(into, cameCar(carJournal(from, carId), into, other))
 }

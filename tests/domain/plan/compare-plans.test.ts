@@ -1,8 +1,9 @@
 import { describe, expect, test } from 'vitest'
 import { carIdSchema, type CarId } from '../../../domain/ids.ts'
 import { comparePlans } from '../../../domain/plan/compare-plans.ts'
-import type { Plan, PlannedCar, PlannedWork } from '../../../domain/plan/plan.ts'
+import type { PlannedCar, PlannedWork } from '../../../domain/plan/plan.ts'
 import { onGate, personId, visitId } from '../../support/car-builder.ts'
+import { planOf } from '../../support/planned.ts'
 import { bayId } from '../../support/workshop-builder.ts'
 
 const zone = 'Europe/Berlin'
@@ -33,21 +34,11 @@ const work = (gate: 'opened' | 'welded', start: string, people: readonly string[
   pinned: { people: false, day: false },
   why: { reason: 'now', words: '' },
 })
-const plan = (over: Partial<Plan>): Plan => ({
-  madeAt: at('2026-11-25T10:40'),
-  work: [],
-  stays: [],
-  moves: [],
-  cars: [],
-  faults: [],
-  score: { latenessHours: 0, moves: 0, end: 0, changes: 0 },
-  ...over,
-})
 
 describe('Two plans side by side', () => {
   test('tell of each car when it is finished and how many local days late', () => {
-    const before = plan({ cars: [car('dunmere', '2026-12-18T16:30', '2026-12-18')] })
-    const after = plan({ cars: [car('dunmere', '2026-12-21T09:00', '2026-12-18')] })
+    const before = planOf({ cars: [car('dunmere', '2026-12-18T16:30', '2026-12-18')] })
+    const after = planOf({ cars: [car('dunmere', '2026-12-21T09:00', '2026-12-18')] })
     expect(comparePlans(before, after, by).cars).toEqual([
       {
         carId: idOf('dunmere'),
@@ -65,7 +56,7 @@ describe('Two plans side by side', () => {
 
   test('count the promised day to its last moment, and nothing without a promise or a finish', () => {
     const late = (finish: string | null, promised: string | null): number =>
-      comparePlans(null, plan({ cars: [car('dunmere', finish, promised)] }), by).cars[0]!.daysLateAfter
+      comparePlans(null, planOf({ cars: [car('dunmere', finish, promised)] }), by).cars[0]!.daysLateAfter
     // The 80 % finish is an hour after the mean one here.
     expect(late('2026-12-18T23:00', '2026-12-18')).toBe(0)
     expect(late('2026-12-18T23:01', '2026-12-18')).toBe(1)
@@ -77,15 +68,15 @@ describe('Two plans side by side', () => {
     const unsure = { ...car('dunmere', '2026-12-18T23:30', '2026-12-18'), finish80: null }
     const sure = car('dunmere', '2026-12-18T23:30', '2026-12-18')
     const compared = (before: typeof sure, after: typeof sure) =>
-      comparePlans(plan({ cars: [before] }), plan({ cars: [after] }), by).cars[0]!
+      comparePlans(planOf({ cars: [before] }), planOf({ cars: [after] }), by).cars[0]!
     expect(compared(unsure, sure)).toMatchObject({ daysLateBefore: 0, daysLateAfter: 0 })
     expect(compared(sure, sure)).toMatchObject({ daysLateBefore: 1, daysLateAfter: 1 })
   })
 
   test('keep cars that only one of them has', () => {
     const { cars } = comparePlans(
-      plan({ cars: [car('dunmere', '2026-12-18T16:30', null), car('marrick', '2026-12-01T16:30', null)] }),
-      plan({ cars: [car('hesslow', '2026-12-11T16:30', null), car('dunmere', '2026-12-18T16:30', null)] }),
+      planOf({ cars: [car('dunmere', '2026-12-18T16:30', null), car('marrick', '2026-12-01T16:30', null)] }),
+      planOf({ cars: [car('hesslow', '2026-12-11T16:30', null), car('dunmere', '2026-12-18T16:30', null)] }),
       by,
     )
     expect(
@@ -98,20 +89,20 @@ describe('Two plans side by side', () => {
   })
 
   test('count work on another day or with other people as changes, and moves in both', () => {
-    const before = plan({
+    const before = planOf({
       work: [work('opened', '2026-11-26T08:00', ['Wren']), work('welded', '2026-11-27T08:00', ['Joss'])],
     })
     const later = (start: string, people: readonly string[]): number =>
       comparePlans(
         before,
-        plan({ work: [work('opened', start, people), work('welded', '2026-11-27T15:00', ['Joss'])] }),
+        planOf({ work: [work('opened', start, people), work('welded', '2026-11-27T15:00', ['Joss'])] }),
         by,
       ).changes
     expect(later('2026-11-26T08:00', ['Wren'])).toBe(0)
     expect(later('2026-11-25T23:59', ['Wren'])).toBe(1)
     expect(later('2026-11-26T08:00', ['Joss'])).toBe(1)
     const move = { carId: idOf('dunmere'), from: null, to: bayId('one'), start: 0, finish: 1, people: [] }
-    expect(comparePlans(null, plan({ moves: [move] }), by)).toMatchObject({
+    expect(comparePlans(null, planOf({ moves: [move] }), by)).toMatchObject({
       movesBefore: 0,
       movesAfter: 1,
       changes: 0,

@@ -3,30 +3,13 @@ import { eachDayOfInterval, isWeekend } from 'date-fns'
 import { describe, expect, test } from 'vitest'
 import {
   addWorkingHours,
-  createCalendar,
   endOfWorkingDay,
   nextWorkingMoment,
   workingHoursBetween,
   type CalendarPlan,
-  type WorkingCalendar,
 } from '../../../domain/time/calendar.ts'
-import { localToInstant } from '../../../domain/time/zone.ts'
+import { at, calendarWith, fullDay } from '../../support/plain-week.ts'
 
-const london = 'Europe/London'
-const at = (date: string, time: string, zone = london): number => localToInstant(date, time, zone)
-const fullDay = [
-  { from: '08:00', to: '12:30' },
-  { from: '13:00', to: '16:30' },
-]
-const plainWeek: CalendarPlan = {
-  zone: london,
-  week: [fullDay, fullDay, fullDay, fullDay, [{ from: '08:00', to: '12:30' }], [], []],
-  holidays: [],
-  absences: [],
-  extra: [],
-}
-const calendarWith = (changes: Partial<CalendarPlan> = {}): WorkingCalendar =>
-  createCalendar({ ...plainWeek, ...changes })
 const nightShift = calendarWith({
   week: Array.from({ length: 7 }, () => [
     { from: '22:00', to: '24:00' },
