@@ -5,7 +5,7 @@ import { expect, onTestFinished } from 'vitest'
 import { visitIdSchema } from '../../domain/ids.ts'
 import { carFileWorkshopSchema } from '../../domain/report/car-file-shapes.ts'
 import { readBag } from '../../electron/bag/read-bag.ts'
-import { dialog, giveManagersCode } from '../support/at-screen.ts'
+import { dialog, giveManagersCode, PRINTED } from '../support/at-screen.ts'
 import { violations } from '../support/axe.ts'
 import { BAG_LIMITS } from '../support/bags.ts'
 import { browserTest } from '../support/browser.ts'
@@ -35,7 +35,7 @@ browserTest(
     expect(await violations(page)).toEqual([])
 
     await file.getByLabel('Prices').check()
-    const saving = page.waitForEvent('download')
+    const saving = page.waitForEvent('download', PRINTED)
     await file.getByRole('button', { name: 'Save the file (.zip)' }).click()
     const saved = await saving
     expect(saved.suggestedFilename()).toBe('car-S-101.zip')
@@ -52,7 +52,7 @@ browserTest(
     expect(car.shellNumber).toBe('S-101')
     expect(choices).toEqual({ contacts: false, prices: true, hours: false })
 
-    const book = page.waitForEvent('download')
+    const book = page.waitForEvent('download', PRINTED)
     await file.getByRole('button', { name: 'Save the book (PDF)' }).click()
     expect((await book).suggestedFilename()).toBe('car-S-101.pdf')
     await file.getByRole('button', { name: 'Close' }).click()

@@ -95,14 +95,12 @@ browserTest('a car, an owner, a repair, a photo and a note are found by keyboard
   const field = page.getByLabel('Find in the record')
   await field.click()
   await page.keyboard.type('a/b?')
-  expect(await field.inputValue()).toBe('a/b?')
+  await expect.poll(() => field.inputValue()).toBe('a/b?')
   await page.keyboard.press('Alt+1')
-  await page.getByRole('dialog').waitFor({ state: 'detached' })
-  expect(new URL(page.url()).pathname).toContain('/cars/')
-
   await page.keyboard.press('Control+k')
   await combobox(page).fill('nowhere to be seen')
   await dialog(page, 'Find').getByText('Nothing has all of these words.').waitFor()
+  expect(new URL(page.url()).pathname).toContain('/cars/')
   for (const [colorScheme, text, line] of [
     ['light', 'larkspur', /Larkspur 4/],
     ['dark', 'boot', /Boot floor/],
@@ -118,10 +116,9 @@ browserTest('a car, an owner, a repair, a photo and a note are found by keyboard
   served.breakConnections()
   await combobox(page).fill('rep')
   await dialog(page, 'Find').getByText('The host cannot be reached').waitFor()
-  expect(await page.getByRole('option').allTextContents()).toEqual([
-    'Owner reports',
-    'Workshop, Repair types',
-  ])
+  await expect
+    .poll(() => page.getByRole('option').allTextContents())
+    .toEqual(['Owner reports', 'Workshop, Repair types'])
 })
 
 browserTest(
@@ -133,8 +130,11 @@ browserTest(
     await page.keyboard.press('Shift+?')
     const map = dialog(page, 'Keyboard map')
     await map.waitFor()
-    const groups = await map.getByRole('heading', { level: 3 }).allTextContents()
-    expect(groups.slice(0, 2)).toEqual(['Everywhere', 'The plan as a drawing'])
+    const firstGroups = async () => {
+      const groups = await map.getByRole('heading', { level: 3 }).allTextContents()
+      return groups.slice(0, 2)
+    }
+    await expect.poll(firstGroups).toEqual(['Everywhere', 'The plan as a drawing'])
     for (const colorScheme of ['light', 'dark'] as const) {
       await page.emulateMedia({ colorScheme })
       expect(await violations(page)).toEqual([])
@@ -150,6 +150,6 @@ browserTest(
     await page.getByRole('dialog').waitFor({ state: 'detached' })
     await page.reload()
     await page.getByRole('button', { name: 'keyboard map' }).click()
-    expect(await map.getByRole('checkbox').isChecked()).toBe(false)
+    await map.getByRole('checkbox', { checked: false }).waitFor()
   },
 )

@@ -59,9 +59,10 @@ describe('the first start', () => {
     const { page } = await served.open()
     const { page: other } = await served.open()
     await page.getByRole('button', { name: 'Look around the demo' }).waitFor()
-    expect(await page.getByText(/An invented workshop/).textContent()).toContain(
-      `${demoPeople.maren.name}, with ${demoPeople.maren.code}`,
-    )
+    await page
+      .getByText(/An invented workshop/)
+      .filter({ hasText: `${demoPeople.maren.name}, with ${demoPeople.maren.code}` })
+      .waitFor()
 
     // What is wrong is said where it is, and nothing that was typed is lost.
     await page.getByRole('button', { name: 'Set up your workshop' }).click()
@@ -70,8 +71,9 @@ describe('the first start', () => {
     await page.getByLabel('The code once more').fill('2719')
     await page.getByRole('button', { name: 'Set up the workshop' }).click()
     await page.getByRole('alert').first().waitFor()
-    expect(await page.getByLabel('The manager’s own code').getAttribute('aria-invalid')).toBe('true')
-    expect(await page.getByLabel('Name of the workshop').inputValue()).toBe('Alder Yard')
+    const code = page.getByLabel('The manager’s own code')
+    await expect.poll(() => code.getAttribute('aria-invalid')).toBe('true')
+    await expect.poll(() => page.getByLabel('Name of the workshop').inputValue()).toBe('Alder Yard')
     await page.getByRole('button', { name: 'Cancel' }).click()
 
     await setUp(page)

@@ -1,5 +1,5 @@
 import { expect } from 'vitest'
-import { comeBackWith, dialog, signIn, testPhotoFile } from '../support/at-screen.ts'
+import { comeBackWith, dialog, PRINTED, signIn, testPhotoFile } from '../support/at-screen.ts'
 import { browserTest } from '../support/browser.ts'
 import { addRepair, bringInLarkspur, photosOnly } from '../support/larkspur.ts'
 import { textOfPdf } from '../support/pdf-text.ts'
@@ -63,7 +63,7 @@ browserTest(
     await office.getByRole('button', { name: 'Prepare the one that is left' }).click()
     const preparing = dialog(office, /^Prepare all of week/)
     await preparing.getByRole('button', { name: 'Prepare 1 report' }).click()
-    await preparing.getByText('1 of 1 report prepared.').waitFor()
+    await preparing.getByText('1 of 1 report prepared.').waitFor(PRINTED)
     await preparing.getByRole('button', { name: 'Close' }).last().click()
     await office.getByText(/^Prepared .+: it prints, and the file of every photo is there\.$/).waitFor()
 
@@ -75,8 +75,8 @@ browserTest(
     const cropping = dialog(office, 'Crop the photo')
     for (const key of ['Shift+ArrowLeft', 'Shift+ArrowLeft', 'ArrowRight'])
       await cropping.getByRole('button', { name: 'The part that is shown' }).press(key)
-    expect(await cropping.getByLabel('From the left').inputValue()).toBe('1')
-    expect(await cropping.getByLabel('Width').inputValue()).toBe('98')
+    await expect.poll(() => cropping.getByLabel('From the left').inputValue()).toBe('1')
+    await expect.poll(() => cropping.getByLabel('Width').inputValue()).toBe('98')
     await cropping.getByRole('button', { name: 'Use this part' }).press('Enter')
     await office.getByRole('button', { name: `Change the crop of ${caption}` }).waitFor()
 
@@ -84,7 +84,9 @@ browserTest(
     await dialog(office, /^Issue report 1/)
       .getByRole('button', { name: 'Issue it' })
       .click()
-    const href = await office.getByRole('link', { name: 'Open the PDF' }).getAttribute('href')
+    const printed = office.getByRole('link', { name: 'Open the PDF' })
+    await printed.waitFor(PRINTED)
+    const href = await printed.getAttribute('href')
     const file = await office.request.get(new URL(href ?? '', served.url).href)
     expect(file.headers()['content-type']).toBe('application/pdf')
     expect(textOfPdf(await file.body()).replaceAll('\n', ' ')).toContain(caption)

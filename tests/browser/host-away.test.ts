@@ -32,7 +32,7 @@ browserTest(
 
     await first.kill()
     await strips(page).getByText('No connection to the host.').waitFor()
-    expect(await extent.inputValue()).toBe('40 mm along the lower edge')
+    await expect.poll(() => extent.inputValue()).toBe('40 mm along the lower edge')
     await finding.getByLabel('What it needs').fill('a new lower edge')
     await finding.getByRole('radio', { name: 'holed' }).check()
     await finding.getByRole('button', { name: 'Add it' }).click()

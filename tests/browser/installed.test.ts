@@ -44,7 +44,7 @@ describe.skipIf(!hasOwnStore)('a phone that trusts the certificate of the worksh
     await page.getByRole('button', { name: 'Ilse Brandt' }).click()
     await page.getByRole('button', { name: 'Clock in' }).waitFor()
     await page.waitForFunction(async () => (await caches.match('/index.html')) !== undefined)
-    expect(await installTroubles(page)).toEqual([])
+    await expect.poll(() => installTroubles(page)).toEqual([])
     await expect.poll(() => page.evaluate(keptAnswers)).toContain('[["car"]')
 
     await first.close()
@@ -73,7 +73,7 @@ describe.skipIf(!hasOwnStore)('a phone that trusts the certificate of the worksh
     await last.goto(`${origin}/day-sheet`)
     await last.getByText(/^No connection to the host\. Shown as of \d\d:\d\d\./).waitFor()
     expect(await versionOf(last)).toBe(NEWER)
-    expect(await last.evaluate(() => caches.keys())).toEqual([`screens-${NEWER}`])
+    await expect.poll(() => last.evaluate(() => caches.keys())).toEqual([`screens-${NEWER}`])
   })
 })
 

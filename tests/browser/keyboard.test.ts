@@ -1,6 +1,6 @@
 import { expect } from 'vitest'
 import { ASKS_NOTHING } from '../../domain/catalogue/type-plan.ts'
-import { dialog, testPhotoFile } from '../support/at-screen.ts'
+import { dialog, PRINTED, testPhotoFile } from '../support/at-screen.ts'
 import { browserTest } from '../support/browser.ts'
 import { press, tabTo, typeInto } from '../support/by-keys.ts'
 import { addRepair, bringInLarkspur, withOwnerAsked } from '../support/larkspur.ts'
@@ -70,8 +70,6 @@ browserTest("a technician's main job is done by keyboard alone", async () => {
 const PLANNED_MS = 60_000
 /** Planning and printing are in it. */
 const MANAGER_MS = 240_000
-/** Printing takes a second or two when the machine is idle. */
-const PRINTED = { timeout: 60_000 }
 
 // A stay is carried on the drawn plan by keys in plan.test.ts.
 browserTest("a manager's main job is done by keyboard alone", { timeout: MANAGER_MS }, async () => {

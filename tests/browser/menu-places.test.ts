@@ -1,10 +1,8 @@
-import { afterAll, describe, expect } from 'vitest'
+import { describe, expect } from 'vitest'
 import { goTo } from '../../electron/window.ts'
 import type { WindowPart } from '../../electron/desktop/desktop.ts'
 import { browserTest } from '../support/browser.ts'
-import { closeBrowser, serve } from '../support/served.ts'
-
-afterAll(closeBrowser)
+import { serve } from '../support/served.ts'
 
 describe('menus of the program’s own window', () => {
   browserTest('send the page to its places without loading it anew, and to nothing else', async () => {
@@ -41,7 +39,7 @@ describe('menus of the program’s own window', () => {
 
     send('keyboard')
     await page.getByRole('dialog', { name: 'Keyboard map' }).waitFor()
-    expect(page.url()).toBe(`${origin}/cars`)
+    await page.waitForURL(`${origin}/cars`)
     expect(await page.getAttribute('body', 'data-first')).toBe('yes')
     expect(failed).toEqual([])
   })

@@ -56,7 +56,6 @@ describe('without a network', () => {
       await office.getByRole('link', { name: 'Photos 2' }).waitFor()
       await office.goto(new URL('/cars/car-s-101?sheet=hours', served.url).href)
       await office.getByText('running').waitFor()
-      await office.getByText('running').waitFor()
     },
   )
 
@@ -104,6 +103,7 @@ describe('without a network', () => {
       await page.getByRole('button', { name: 'Sign off gate' }).click()
       await dialog(page, 'Sign off opened').getByRole('button', { name: 'Go on to sign' }).click()
       const keep = page.getByRole('button', { name: 'Keep it prepared' })
+      await keep.waitFor()
       await page.getByLabel('Own code').waitFor({ state: 'detached' })
       await keep.click()
       await strips(page).getByText('1 photo kept on this device. 1 gate prepared, not signed yet.').waitFor()

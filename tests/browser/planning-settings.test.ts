@@ -81,6 +81,7 @@ describe('what the plan is told on a car', () => {
     })
     const { page } = await served.open({ size: 'tablet', at: `/cars/${carId}/repairs/repair-boot-floor` })
     await choosePerson(page, 'Ilse Brandt')
+    await page.getByRole('button', { name: 'clock in here' }).waitFor()
     await page.getByRole('button', { name: 'say what is still to do' }).waitFor({ state: 'detached' })
     await page.getByRole('button', { name: 'clock in here' }).click()
     await page.getByText('Ilse Brandt, on this since').waitFor()

@@ -24,7 +24,7 @@ browserTest('what was done by a slip of the hand is taken back where it was done
   await strips(page).getByText('Done: Clock started on Spare-wheel well: sealed').waitFor()
   await page.getByRole('button', { name: 'take it back' }).click()
   const never = dialog(page, 'This never happened')
-  expect(await never.getByLabel('Why it is voided').inputValue()).toBe('Started by mistake.')
+  await expect.poll(() => never.getByLabel('Why it is voided').inputValue()).toBe('Started by mistake.')
   await never.getByRole('button', { name: 'Go on to sign' }).click()
   const voiding = codeDialog(page, 'Void a fact')
   await voiding.getByText('Reason: Started by mistake.').waitFor()

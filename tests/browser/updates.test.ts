@@ -1,9 +1,7 @@
-import { afterAll, describe } from 'vitest'
+import { describe } from 'vitest'
 import { signIn } from '../support/at-screen.ts'
 import { browserTest } from '../support/browser.ts'
-import { closeBrowser, serve } from '../support/served.ts'
-
-afterAll(closeBrowser)
+import { serve } from '../support/served.ts'
 
 describe('looking for newer versions', () => {
   browserTest('is switched on, tried and switched off by a manager', async () => {

@@ -30,12 +30,9 @@ browserTest(
     await page.getByRole('heading', { name: 'fabricated', exact: true }).waitFor()
     await page.getByRole('heading', { name: '1 time entry save as CSV' }).waitFor()
     const entry = page.getByRole('row', { name: /the channel was gone/ })
-    expect(await entry.getByRole('cell').allTextContents()).toEqual([
-      'not shown',
-      '20.00 h',
-      'Boot floor: fabricated',
-      'the channel was gone',
-    ])
+    await expect
+      .poll(() => entry.getByRole('cell').allTextContents())
+      .toEqual(['not shown', '20.00 h', 'Boot floor: fabricated', 'the channel was gone'])
     const [file] = await Promise.all([
       page.waitForEvent('download'),
       page.getByRole('link', { name: 'save as CSV' }).click(),
