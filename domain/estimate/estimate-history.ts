@@ -50,12 +50,8 @@ export interface EstimateHistory {
   readonly learnedAt: (typeId: TypeId | null, point: WorkPoint) => LearnedPoint
 }
 
-/** @param finished in any order; rows without an estimate or hours above 0 are no history and are left out */
-export const createEstimateHistory = (finished: readonly FinishedRepair[]): EstimateHistory =>
-  learnHistory(finished.filter(isHistory).toSorted((a, b) => a.finished.number - b.finished.number))
-
 /**
- * The same of repairs that stand in order already.
+ * What finished repairs tell.
  *
  * @param repairs in finish order, with an estimate and hours above 0
  * @param near what mostly the same repairs told; it is only faster with it
@@ -192,10 +188,6 @@ const surprises = ({ table, types, carOf, expected }: SurprisingRepairs): readon
 
 const ALL_SPENT = placesOf('actual', GATES)
 const ALL_EXPECTED = expectedPlaces(GATES)
-
-const isHistory = ({ before, actual }: FinishedRepair): boolean => isPositive(before) && isPositive(actual)
-
-const isPositive = (hours: number): boolean => hours > 0 && Number.isFinite(hours)
 
 const layersFound = (repairs: readonly FinishedRepair[], name: string): readonly FoundLayer[] =>
   repairs.flatMap(({ outside, hidden }) =>

@@ -3,7 +3,7 @@ import { checkResources, checkStands } from './check/held.ts'
 import { checkLinks, checkPeople, checkWork } from './check/work.ts'
 import { createJointTime } from './check/working-time.ts'
 import type { Problem } from './problem.ts'
-import type { Placement, Schedule, Score } from './schedule.ts'
+import type { Schedule } from './schedule.ts'
 
 /**
  * Every rule that a schedule breaks, each in a plain sentence with the numbers of the problem; none when it is feasible.
@@ -22,41 +22,6 @@ export function checkSchedule(problem: Problem, schedule: Schedule): readonly st
     ...checkStands(problem, schedule),
     ...checkResources(problem, schedule),
   ]
-}
-
-/**
- * How good a schedule is, reckoned from its placements alone. Work that is not placed counts as done at twice the
- * horizon, so that leaving work out never looks better than doing it.
- */
-export function scoreSchedule(problem: Problem, schedule: Schedule): Score {
-  const done = problem.activities.map(({ tail }, index) => {
-    const placement = schedule.placed[index] ?? null
-    return placement === null ? 2 * problem.horizon : placement.finish + tail
-  })
-  const lateness = problem.cars.map(({ due, weight }, car) => {
-    const finish = Math.max(0, ...done.filter((_, index) => problem.activities[index]?.car === car))
-    return due === null ? 0 : weight * Math.max(0, finish - due)
-  })
-  return {
-    lateness: lateness.reduce((sum, each) => sum + each, 0),
-    moves: schedule.moves.length,
-    end: Math.max(0, ...done),
-    changes: problem.activities.filter(({ inForce }, index) =>
-      isChanged(problem, inForce, schedule.placed[index] ?? null),
-    ).length,
-  }
-}
-
-function isChanged(
-  { midnights }: Problem,
-  inForce: { readonly start: number; readonly crew: readonly number[] } | null,
-  placement: Placement | null,
-): boolean {
-  if (inForce === null) return false
-  if (placement === null) return true
-  const dayOf = (tick: number): number => midnights.findLastIndex((midnight) => midnight <= tick)
-  const names = (crew: readonly number[]): string => crew.toSorted((a, b) => a - b).join()
-  return dayOf(placement.start) !== dayOf(inForce.start) || names(placement.crew) !== names(inForce.crew)
 }
 
 /** A pin that the schedule does not keep. */

@@ -5,7 +5,6 @@ import { readEstimateHistory, readFinishedRepairs } from '../../db/finished-repa
 import { readFacts } from '../../db/journal.ts'
 import { rehearseCommands } from '../../db/rehearse-commands.ts'
 import { createStateCache } from '../../db/state-cache.ts'
-import { createEstimateHistory } from '../../domain/estimate/estimate-history.ts'
 import { GRADES } from '../../domain/facts/shapes.ts'
 import { GATES } from '../../domain/gates.ts'
 import { typeIdSchema, visitIdSchema, type CarId } from '../../domain/ids.ts'
@@ -15,6 +14,7 @@ import { addRepair } from '../support/larkspur.ts'
 import { repairPlan } from '../support/plans.ts'
 import { toldBy } from '../support/told-by.ts'
 import { createWorkshop, desk, type Workshop } from '../support/workshop.ts'
+import { createEstimateHistory } from '../support/estimate-history.ts'
 
 const TYPES = ['sill', 'arch'].map((name) => typeIdSchema.parse(`type-${name}`))
 const NAMES = ['One', 'Two', 'Three', 'Four']

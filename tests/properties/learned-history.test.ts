@@ -1,13 +1,14 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { usualTruth } from '../support/workshop-truth.ts'
-import { createEstimateHistory, learnHistory } from '../../domain/estimate/estimate-history.ts'
+import { learnHistory } from '../../domain/estimate/estimate-history.ts'
 import type { FinishedRepair } from '../../domain/estimate/finished-repair.ts'
 import { type Grade, GRADES } from '../../domain/facts/shapes.ts'
 import { GATES } from '../../domain/gates.ts'
 import { typeIdSchema } from '../../domain/ids.ts'
 import { createSimulatedWorkshop, simulatedHistory } from '../support/simulated-workshop.ts'
 import { toldBy } from '../support/told-by.ts'
+import { createEstimateHistory } from '../support/estimate-history.ts'
 
 const ROWS = simulatedHistory(createSimulatedWorkshop(11), usualTruth(), 21)
 const TYPES = [...new Set(ROWS.map(({ typeId }) => typeId)), null, typeIdSchema.parse('type-never-seen')]

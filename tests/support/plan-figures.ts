@@ -1,6 +1,7 @@
-import { pinClashes, scoreSchedule } from '../../domain/plan/check.ts'
+import { pinClashes } from '../../domain/plan/check.ts'
 import type { Problem } from '../../domain/plan/problem.ts'
 import type { Schedule } from '../../domain/plan/schedule.ts'
+import { scoreSchedule } from './score-schedule.ts'
 
 /** What plans are compared by, in this order; less is better. */
 export type Figures = readonly [missedBookings: number, lateness: number, moves: number, end: number]

@@ -1,11 +1,12 @@
 import type { CarState } from '../../domain/car.ts'
 import { buildProblem, type BuiltProblem } from '../../domain/plan/build-problem.ts'
-import { checkSchedule, scoreSchedule } from '../../domain/plan/check.ts'
+import { checkSchedule } from '../../domain/plan/check.ts'
 import { planFromSchedule } from '../../domain/plan/plan-from-schedule.ts'
 import type { PlanInput } from '../../domain/plan/plan-input.ts'
 import type { Plan } from '../../domain/plan/plan.ts'
 import { solve } from '../../domain/plan/solve/solve.ts'
 import { buildWorkshop, nameOf } from './workshop-builder.ts'
+import { scoreSchedule } from './score-schedule.ts'
 
 /** Mon 23 Nov 2026, 08:00 UTC, when work begins at Harrow Lane. */
 export const MONDAY = Date.parse('2026-11-23T08:00:00Z')

@@ -1,6 +1,6 @@
 import { describe, expect, it, test } from 'vitest'
 import { carBand } from '../../../domain/estimate/car-band.ts'
-import { createEstimateHistory, type EstimateHistory } from '../../../domain/estimate/estimate-history.ts'
+import { type EstimateHistory } from '../../../domain/estimate/estimate-history.ts'
 import { proposeEstimate } from '../../../domain/estimate/estimate-proposal.ts'
 import type { FinishedRepair } from '../../../domain/estimate/finished-repair.ts'
 import type { OneSided } from '../../../domain/estimate/learned-ratios.ts'
@@ -15,6 +15,7 @@ import {
   type SimulatedRepair,
   simulatedHistory,
 } from '../../support/simulated-workshop.ts'
+import { createEstimateHistory } from '../../support/estimate-history.ts'
 
 /**
  * Invented workshops of which everything is known: grades, overruns, rework, each with its own luck. With few repairs finished

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest'
-import { createEstimateHistory } from '../../../domain/estimate/estimate-history.ts'
 import { hiddenMultiples } from '../../../domain/estimate/hidden-multiples.ts'
 import { hiddenMultipliers, repairBand } from '../../../domain/estimate/repair-band.ts'
 import { repairToEstimate } from '../../../domain/estimate/repair-to-estimate.ts'
 import { buildCar, repairId } from '../../support/car-builder.ts'
 import { judged } from '../../support/judged.ts'
 import { buildWorkshop } from '../../support/workshop-builder.ts'
+import { createEstimateHistory } from '../../support/estimate-history.ts'
 
 const CONTEXT = { at: Date.parse('2027-03-01T08:00:00Z'), workshop: buildWorkshop() }
 const history = createEstimateHistory(Array.from({ length: 6 }, (_, at) => judged(at + 1, 14)))

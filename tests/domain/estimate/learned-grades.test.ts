@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest'
-import { createEstimateHistory } from '../../../domain/estimate/estimate-history.ts'
 import type { FinishedRepair } from '../../../domain/estimate/finished-repair.ts'
 import { type GradeMultiples, MULTIPLE_PRIOR } from '../../../domain/estimate/grade-multiples.ts'
 import { countFound, type FoundLayer } from '../../../domain/estimate/hidden-grades.ts'
@@ -8,6 +7,7 @@ import { type Grade, GRADES } from '../../../domain/facts/shapes.ts'
 import { typeIdSchema } from '../../../domain/ids.ts'
 import { usualTruth } from '../../support/workshop-truth.ts'
 import { createSimulatedWorkshop, simulatedHistory } from '../../support/simulated-workshop.ts'
+import { createEstimateHistory } from '../../support/estimate-history.ts'
 
 const TRUTH = usualTruth({ carCorrelation: 0, reworkShare: 0 })
 const ROWS = simulatedHistory(createSimulatedWorkshop(2, TRUTH), TRUTH, 200)

@@ -1,9 +1,10 @@
 import { expect, test } from 'vitest'
-import { createEstimateHistory, learnHistory } from '../../../domain/estimate/estimate-history.ts'
+import { learnHistory } from '../../../domain/estimate/estimate-history.ts'
 import { pastHistory } from '../../../domain/estimate/past-history.ts'
 import { usualTruth } from '../../support/workshop-truth.ts'
 import { createSimulatedWorkshop, simulatedHistory } from '../../support/simulated-workshop.ts'
 import { toldBy } from '../../support/told-by.ts'
+import { createEstimateHistory } from '../../support/estimate-history.ts'
 
 const ROWS = simulatedHistory(createSimulatedWorkshop(8), usualTruth(), 4)
 const NOW = learnHistory(ROWS)

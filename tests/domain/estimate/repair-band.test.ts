@@ -1,6 +1,5 @@
 import fc from 'fast-check'
 import { describe, expect, it, test } from 'vitest'
-import { createEstimateHistory } from '../../../domain/estimate/estimate-history.ts'
 import type { FinishedRepair } from '../../../domain/estimate/finished-repair.ts'
 import { MULTIPLE_PRIOR } from '../../../domain/estimate/grade-multiples.ts'
 import {
@@ -18,6 +17,7 @@ import { USUAL_MULTIPLES } from '../../../domain/plan/likelihood/prior.ts'
 import { usualTruth } from '../../support/workshop-truth.ts'
 import { hanger, HANGERS } from '../../support/hanger.ts'
 import { createSimulatedWorkshop, simulatedHistory } from '../../support/simulated-workshop.ts'
+import { createEstimateHistory } from '../../support/estimate-history.ts'
 
 const NOTHING = createEstimateHistory([])
 const ROWS = simulatedHistory(createSimulatedWorkshop(5), usualTruth(), 30)

@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest'
-import { createEstimateHistory } from '../../../domain/estimate/estimate-history.ts'
 import {
   type GateToEstimate,
   hiddenMultipliers,
@@ -12,6 +11,7 @@ import { type Gate, GATES } from '../../../domain/gates.ts'
 import { usualTruth } from '../../support/workshop-truth.ts'
 import { hanger, HANGERS } from '../../support/hanger.ts'
 import { createSimulatedWorkshop, simulatedHistory } from '../../support/simulated-workshop.ts'
+import { createEstimateHistory } from '../../support/estimate-history.ts'
 
 const ROWS = simulatedHistory(createSimulatedWorkshop(5), usualTruth(), 30)
 const LEARNED = createEstimateHistory(ROWS)

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { pinClashes, scoreSchedule } from '../../../domain/plan/check.ts'
+import { pinClashes } from '../../../domain/plan/check.ts'
 import type { Schedule } from '../../../domain/plan/schedule.ts'
 import {
   activity,
@@ -16,6 +16,7 @@ import {
   shifts,
   stay,
 } from '../../support/plan-problem.ts'
+import { scoreSchedule } from '../../support/score-schedule.ts'
 
 describe('a large schedule', () => {
   test('is checked whole: one clash among 1,280 activities is found', () => {

@@ -1,7 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { awayIdSchema, bookingIdSchema, carIdSchema, partyIdSchema } from '../../../domain/ids.ts'
 import { buildProblem, type BuiltProblem } from '../../../domain/plan/build-problem.ts'
-import { scoreSchedule } from '../../../domain/plan/check.ts'
 import { planFromSchedule, type ScheduleTold } from '../../../domain/plan/plan-from-schedule.ts'
 import { planSchema } from '../../../domain/plan/plan.ts'
 import type { Schedule } from '../../../domain/plan/schedule.ts'
@@ -9,6 +8,7 @@ import { solve } from '../../../domain/plan/solve/solve.ts'
 import { buildCar, onGate, personId, visitId } from '../../support/car-builder.ts'
 import { activityOf, MONDAY, planInput, planOf } from '../../support/plan-input.ts'
 import { bayId } from '../../support/workshop-builder.ts'
+import { scoreSchedule } from '../../support/score-schedule.ts'
 
 const HOUR = 3_600_000
 const standing = () =>

@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest'
-import { createEstimateHistory } from '../../../domain/estimate/estimate-history.ts'
 import type { FinishedRepair } from '../../../domain/estimate/finished-repair.ts'
 import type { Grade } from '../../../domain/facts/shapes.ts'
 import { type EstimateLetter, estimateLetter } from '../../../domain/report/estimate-letter.ts'
@@ -8,6 +7,7 @@ import { buildCar, type CarBuilder, onGate, onTask, repairId } from '../../suppo
 import { finishedLike, typeId } from '../../support/finished-repairs.ts'
 import { layerId, repairPlan } from '../../support/plans.ts'
 import { buildWorkshop, nameOf } from '../../support/workshop-builder.ts'
+import { createEstimateHistory } from '../../support/estimate-history.ts'
 
 const now = Date.parse('2026-11-25T10:40:00Z')
 const hangerType = { typeId: typeId('hanger'), version: 1, plan: repairPlan('Spring hanger') }

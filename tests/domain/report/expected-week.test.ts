@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest'
-import { createEstimateHistory } from '../../../domain/estimate/estimate-history.ts'
 import { fact, type Fact } from '../../../domain/facts.ts'
 import { partIdSchema } from '../../../domain/ids.ts'
 import { expectedHours } from '../../../domain/report/expected-hours.ts'
@@ -22,6 +21,7 @@ import {
 import { choicesOf, linesOf, reportOn, sectionOf } from '../../support/owner-report.ts'
 import { DID, inWork, READY, work } from '../../support/report-cases.ts'
 import { buildWorkshop, nameOf } from '../../support/workshop-builder.ts'
+import { createEstimateHistory } from '../../support/estimate-history.ts'
 
 const finish = (early: string, late: string, revision = 1000): PlannedFinish => ({
   revision,

@@ -3,7 +3,6 @@ import { describe, expect, it } from 'vitest'
 import type { CarState } from '../../../domain/car.ts'
 import { entryHours } from '../../../domain/value/entry-hours.ts'
 import { addHours, carHours, repairHours, visitFigures } from '../../../domain/value/hours.ts'
-import { createEstimateHistory } from '../../../domain/estimate/estimate-history.ts'
 import { hoursSheetView } from '../../../domain/views/hours-sheet-view.ts'
 import { varianceView } from '../../../domain/views/variance-view.ts'
 import type { HoursPair } from '../../../domain/views/shared-views.ts'
@@ -11,6 +10,7 @@ import { buildCar } from '../../support/car-builder.ts'
 import { carSteps, randomCars, REPAIRS, TASK } from '../../support/random-cars.ts'
 import { varianceSums } from '../../support/variance-sums.ts'
 import { buildWorkshop, nameOf } from '../../support/workshop-builder.ts'
+import { createEstimateHistory } from '../../support/estimate-history.ts'
 
 const workshop = buildWorkshop()
 const now = Date.parse('2026-11-25T10:40:00Z')

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest'
-import { createEstimateHistory } from '../../../domain/estimate/estimate-history.ts'
 import { hoursSheetView } from '../../../domain/views/hours-sheet-view.ts'
 import type { HoursPair } from '../../../domain/views/shared-views.ts'
 import { buildCar, entryId, onGate, onTask, visitId, type CarBuilder } from '../../support/car-builder.ts'
 import { buildWorkshop, nameOf } from '../../support/workshop-builder.ts'
+import { createEstimateHistory } from '../../support/estimate-history.ts'
 
 const workshop = buildWorkshop()
 /** Wednesday of week 48. */

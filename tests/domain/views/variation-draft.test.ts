@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest'
 import type { PayloadOf } from '../../../domain/facts.ts'
-import { createEstimateHistory } from '../../../domain/estimate/estimate-history.ts'
 import { MULTIPLE_PRIOR } from '../../../domain/estimate/grade-multiples.ts'
 import { costIdSchema, findingIdSchema, partIdSchema } from '../../../domain/ids.ts'
 import { allBeyondAgreed, variationDraft } from '../../../domain/views/variation-draft.ts'
@@ -16,6 +15,7 @@ import {
 import { layerId, type RepairPlanOver } from '../../support/plans.ts'
 import { graded } from '../../support/report-cases.ts'
 import { buildWorkshop, nameOf } from '../../support/workshop-builder.ts'
+import { createEstimateHistory } from '../../support/estimate-history.ts'
 
 const now = Date.parse('2026-11-25T10:40:00Z')
 const { multiples } = createEstimateHistory([])
