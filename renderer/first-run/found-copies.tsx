@@ -5,6 +5,7 @@ import { Button } from '../parts/form/button.tsx'
 import { SelectInput, TextInput } from '../parts/form/inputs.tsx'
 import { useWhen } from '../parts/frame/when.tsx'
 import type { Chosen, Found } from './restore-shapes.ts'
+import { PlainForm } from '../parts/form/form.tsx'
 
 /** The copies that were found, each workshop in a group; the newest whole one is chosen first. */
 export function FoundCopies({
@@ -22,10 +23,8 @@ export function FoundCopies({
   const [passphrase, setPassphrase] = useState('')
   const chosen = all.find(({ folder, copy }) => keyOf(folder, copy) === key)
   return (
-    <form
-      className="form"
-      onSubmit={(event) => {
-        event.preventDefault()
+    <PlainForm
+      onSubmit={() => {
         if (chosen === undefined) return
         const { folder, copy } = chosen
         onRestore({ folder, stamp: copy.stamp, passphrase: copy.isSealed ? passphrase : null })
@@ -56,6 +55,6 @@ export function FoundCopies({
           Restore this copy
         </Button>
       </div>
-    </form>
+    </PlainForm>
   )
 }

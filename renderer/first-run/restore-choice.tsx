@@ -8,6 +8,7 @@ import { answered } from '../parts/frame/answered.ts'
 import { RefusalNote } from '../parts/form/notice.tsx'
 import { FoundCopies } from './found-copies.tsx'
 import type { Chosen, Found } from './restore-shapes.ts'
+import { PlainForm } from '../parts/form/form.tsx'
 
 /** Goes on from a copy of the workshop: all of it, verified, or nothing. */
 export function RestoreChoice() {
@@ -37,13 +38,7 @@ export function RestoreChoice() {
         From a disk with copies that Panelwright made: everything up to the day of the copy. Codes are not in
         it; a manager chooses a new one here.
       </p>
-      <form
-        className="form"
-        onSubmit={(event) => {
-          event.preventDefault()
-          void look()
-        }}
-      >
+      <PlainForm onSubmit={look}>
         <TextInput
           label="Folder with the copies"
           hint="its whole path, like D:\Copies or /media/copies"
@@ -56,7 +51,7 @@ export function RestoreChoice() {
             Look for copies
           </Button>
         </div>
-      </form>
+      </PlainForm>
       {found !== null && !isRestoring && (
         <FoundCopies found={found} onRestore={(chosen) => void restore(chosen)} />
       )}

@@ -8,6 +8,7 @@ import { isSettled } from '../parts/form/settled.ts'
 import { useCommand } from '../parts/form/use-command.ts'
 import { useWhen } from '../parts/frame/when.tsx'
 import { useRepair } from './repair-context.ts'
+import { PlainForm } from '../parts/form/form.tsx'
 import styles from './repair.module.css'
 
 /** A caption for each photo; what was changed is sent at the end. */
@@ -28,13 +29,7 @@ export function CaptionsDialog({ onClose }: { readonly onClose: () => void }) {
   }
   return (
     <Dialog title="Captions" isOpen onClose={onClose} size="wide">
-      <form
-        className="form"
-        onSubmit={(event) => {
-          event.preventDefault()
-          void save()
-        }}
-      >
+      <PlainForm onSubmit={save}>
         <p className="quiet">They stand under the photos here and in the owner’s report.</p>
         <ul className="lines">
           {view.photos.map(({ attachmentId, sha256, caption, marks, taken, serves }) => (
@@ -61,7 +56,7 @@ export function CaptionsDialog({ onClose }: { readonly onClose: () => void }) {
             Save the captions
           </Button>
         </div>
-      </form>
+      </PlainForm>
     </Dialog>
   )
 }

@@ -1,12 +1,11 @@
 import { useState } from 'react'
 import { MOST_DIGITS, leastDigits } from '../../domain/commands/code-digits.ts'
 import { CodePad } from '../parts/sign/code-pad.tsx'
-import { Button } from '../parts/form/button.tsx'
 import { Dialog } from '../parts/form/dialog.tsx'
-import { RefusalNote } from '../parts/form/notice.tsx'
 import { isSettled } from '../parts/form/settled.ts'
 import { useCommand } from '../parts/form/use-command.ts'
 import type { WorkshopPerson } from './workshop-shapes.ts'
+import { CodeForm } from '../parts/sign/code-form.tsx'
 
 /** A code set anew: by the person with their old one, or by a manager with theirs where it was forgotten. */
 export function CodeDialog({
@@ -20,7 +19,6 @@ export function CodeDialog({
   const [code, setCode] = useState('')
   const least = leastDigits(person.roles)
   const submit = async () => {
-    if (code.length < least) return
     const outcome = await command.send({
       kind: 'setCode',
       carId: null,
@@ -38,23 +36,18 @@ export function CodeDialog({
   }
   return (
     <Dialog title={`${person.name}: code anew`} isOpen onClose={onClose} size="narrow">
-      <form
-        className="form"
-        onSubmit={(event) => {
-          event.preventDefault()
-          void submit()
-        }}
+      <CodeForm
+        submit="Go on to the old code"
+        isReady={code.length >= least}
+        refusal={command.refusal}
+        onSubmit={submit}
       >
         <p className="quiet">
           {person.name} chooses {least} to {MOST_DIGITS} digits and types them unseen. The code signs for
           them: nobody else should know it.
         </p>
         <CodePad label={`New code, ${least} digits or more`} value={code} onChange={setCode} />
-        <RefusalNote refusal={command.refusal} />
-        <Button kind="main" type="submit" disabled={code.length < least}>
-          Go on to the old code
-        </Button>
-      </form>
+      </CodeForm>
     </Dialog>
   )
 }

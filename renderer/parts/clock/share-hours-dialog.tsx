@@ -8,6 +8,7 @@ import { Notice, RefusalNote } from '../form/notice.tsx'
 import { percentSum, percentToShares, sharesToPercent } from '../form/percent-shares.ts'
 import type { CommandState } from '../form/use-command.ts'
 import { useWhen } from '../frame/when.tsx'
+import { PlainForm } from '../form/form.tsx'
 
 type Way = 'estimates' | 'percent'
 
@@ -34,11 +35,8 @@ export function ShareHoursDialog({
 
   return (
     <Dialog title="How the time is shared" isOpen onClose={onClose}>
-      <form
-        className="form"
-        noValidate
-        onSubmit={(event) => {
-          event.preventDefault()
+      <PlainForm
+        onSubmit={() => {
           setIsTried(true)
           if (!isWrong) onStop(way === 'percent' ? shares : null)
         }}
@@ -82,7 +80,7 @@ export function ShareHoursDialog({
             Stop clock
           </Button>
         </div>
-      </form>
+      </PlainForm>
     </Dialog>
   )
 }

@@ -26,6 +26,29 @@ export function useZodForm<Schema extends ObjectSchema>(
   })
 }
 
+/** A form of inputs that hold their own values. */
+export function PlainForm({
+  onSubmit,
+  children,
+}: {
+  /** What it comes to is the sender's to follow: it never rejects. */
+  readonly onSubmit: () => Promise<void> | void
+  readonly children: ReactNode
+}) {
+  return (
+    <form
+      className="form"
+      noValidate
+      onSubmit={(event) => {
+        event.preventDefault()
+        void onSubmit()
+      }}
+    >
+      {children}
+    </form>
+  )
+}
+
 /** The frame of a form: fields, then what the host refused, then its buttons. */
 export function Form<Values extends FieldValues, Output>({
   form,

@@ -11,6 +11,7 @@ import { Notice, RefusalNote } from '../form/notice.tsx'
 import { isSettled } from '../form/settled.ts'
 import { useCommand } from '../form/use-command.ts'
 import { ChoiceRow, NoteInput } from '../form/inputs.tsx'
+import { PlainForm } from '../form/form.tsx'
 
 type Kind = CommandPayload<'recordFitUp'>['kind']
 
@@ -69,14 +70,7 @@ export function FitUpDialog({
 
   return (
     <Dialog title={`Offer up: ${group.name}`} isOpen onClose={onClose} size="wide">
-      <form
-        className="form"
-        noValidate
-        onSubmit={(event) => {
-          event.preventDefault()
-          void submit()
-        }}
-      >
+      <PlainForm onSubmit={submit}>
         <ChoiceRow label="Which fit is it?" choices={KINDS} value={kind} onChange={setKind} />
         <p className="small quiet">{KIND_HELP[kind]}</p>
         {kind === 'full' && notReady.length > 0 && (
@@ -124,7 +118,7 @@ export function FitUpDialog({
             {isGood ? 'Record a good fit' : 'Record a fit that is not good'}
           </Button>
         </div>
-      </form>
+      </PlainForm>
     </Dialog>
   )
 }

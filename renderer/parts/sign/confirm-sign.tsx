@@ -10,8 +10,9 @@ import { Button } from '../form/button.tsx'
 import { CodePad } from './code-pad.tsx'
 import { DemoCode } from './demo-code.tsx'
 import { Dialog } from '../form/dialog.tsx'
-import { SelectInput } from '../form/inputs.tsx'
 import { Notice, RefusalNote } from '../form/notice.tsx'
+import { CodeForm } from './code-form.tsx'
+import { PersonInput } from './person-input.tsx'
 
 /** Shows what is about to be signed for and by whom, and asks for that person's own code; for two people, one after the other. */
 export function ConfirmSign({
@@ -50,13 +51,12 @@ export function ConfirmSign({
   const isAway = useIsAway() || useOutbox().away
 
   const submit = async () => {
-    if (by === null || code.length < LEAST_DIGITS || isBusy) return
+    if (by === null) return
     if (request.second === true && firstCode === null) {
       setFirstCode(code)
       setCode('')
       return
     }
-    if (asksSecond && secondBy === null) return
     setIsBusy(true)
     const outcome = await attempt({
       by,
@@ -74,12 +74,14 @@ export function ConfirmSign({
     return <Prepare request={request} refusal={refusal} prepare={prepare} onDone={onDone} />
   return (
     <Dialog title={request.title} isOpen onClose={() => onDone({ is: 'cancelled' })}>
-      <form
-        className="form"
-        onSubmit={(event) => {
-          event.preventDefault()
-          void submit()
-        }}
+      <CodeForm
+        submit={
+          request.second === true && !asksSecond ? 'Next: second signature' : (request.confirm ?? 'Sign')
+        }
+        isReady={code.length >= LEAST_DIGITS && (!asksSecond || secondBy !== null)}
+        isBusy={isBusy}
+        refusal={refusal}
+        onSubmit={submit}
       >
         <Lines of={request.says} />
         {request.cautions !== undefined && request.cautions.length > 0 && (
@@ -90,20 +92,15 @@ export function ConfirmSign({
           </Notice>
         )}
         {asksSecond ? (
-          <SelectInput
+          <PersonInput
             label="Second signature"
-            choices={others.map((person) => ({ value: person.id, words: person.name }))}
+            people={others}
+            none="choose the second person"
             value={secondBy}
             onChange={setSecondBy}
-            none="choose the second person"
           />
         ) : (
-          <SelectInput
-            label="Signed by"
-            choices={signers.map((person) => ({ value: person.id, words: person.name }))}
-            value={by}
-            onChange={setBy}
-          />
+          <PersonInput label="Signed by" people={signers} value={by} onChange={setBy} />
         )}
         <CodePad
           key={asksSecond ? 'second' : 'first'}
@@ -112,16 +109,7 @@ export function ConfirmSign({
           onChange={setCode}
         />
         <DemoCode isDemo={isDemo} of={people.find(({ id }) => id === (asksSecond ? secondBy : by))} />
-        <RefusalNote refusal={refusal} />
-        <Button
-          kind="main"
-          type="submit"
-          disabled={code.length < LEAST_DIGITS || (asksSecond && secondBy === null)}
-          aria-busy={isBusy}
-        >
-          {request.second === true && !asksSecond ? 'Next: second signature' : (request.confirm ?? 'Sign')}
-        </Button>
-      </form>
+      </CodeForm>
     </Dialog>
   )
 }

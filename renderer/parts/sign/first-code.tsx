@@ -4,15 +4,14 @@ import type { Command } from '../../../domain/commands/command-shapes.ts'
 import type { CommandId, PersonId } from '../../../domain/ids.ts'
 import { refuse, type Refusal } from '../../../domain/refusal.ts'
 import { client, type SessionView } from '../../client.ts'
-import { Button } from '../form/button.tsx'
 import { CodePad } from './code-pad.tsx'
 import { Dialog } from '../form/dialog.tsx'
-import { SelectInput } from '../form/inputs.tsx'
 import { answered } from '../frame/answered.ts'
 import { newId } from '../form/new-id.ts'
 import { ELSEWHERE, NO_CODES } from './no-codes-yet.tsx'
-import { RefusalNote } from '../form/notice.tsx'
 import { managersAmong, signIn } from './who-acts.tsx'
+import { CodeForm } from './code-form.tsx'
+import { PersonInput } from './person-input.tsx'
 
 /** A manager chooses the first code of a workshop that was taken in, and is signed in with it. */
 export function FirstCode({
@@ -29,7 +28,7 @@ export function FirstCode({
   const [refusal, setRefusal] = useState<Refusal | null>(null)
 
   const submit = async () => {
-    if (id === null || code.length < LEAST_DIGITS_OF_MANAGER) return
+    if (id === null) return
     setCode('')
     if (chosen === null) {
       setRefusal(null)
@@ -51,23 +50,17 @@ export function FirstCode({
     )
   return (
     <Dialog title="A manager's first code here" isOpen onClose={() => onDone(null)} size="narrow">
-      <form
-        className="form"
-        onSubmit={(event) => {
-          event.preventDefault()
-          void submit()
-        }}
+      <CodeForm
+        submit={chosen === null ? 'Go on' : 'Set the code and sign in'}
+        isReady={code.length >= LEAST_DIGITS_OF_MANAGER && id !== null}
+        refusal={refusal}
+        onSubmit={submit}
       >
         <p className="quiet">
           Choose {LEAST_DIGITS_OF_MANAGER} to {MOST_DIGITS} digits and type them unseen. The code signs for
           you: nobody else should know it.
         </p>
-        <SelectInput
-          label="Manager"
-          choices={managers.map((person) => ({ value: person.id, words: person.name }))}
-          value={id}
-          onChange={setId}
-        />
+        <PersonInput label="Manager" people={managers} value={id} onChange={setId} />
         <CodePad
           key={chosen === null ? 'first' : 'again'}
           label={
@@ -78,11 +71,7 @@ export function FirstCode({
           value={code}
           onChange={setCode}
         />
-        <RefusalNote refusal={refusal} />
-        <Button kind="main" type="submit" disabled={code.length < LEAST_DIGITS_OF_MANAGER || id === null}>
-          {chosen === null ? 'Go on' : 'Set the code and sign in'}
-        </Button>
-      </form>
+      </CodeForm>
     </Dialog>
   )
 }

@@ -3,13 +3,13 @@ import { LEAST_DIGITS } from '../../../domain/commands/code-digits.ts'
 import type { PersonId } from '../../../domain/ids.ts'
 import type { Refusal } from '../../../domain/refusal.ts'
 import { api, client, queryClient, type SessionView } from '../../client.ts'
-import { Button, WordButton } from '../form/button.tsx'
+import { WordButton } from '../form/button.tsx'
 import { CodePad } from './code-pad.tsx'
 import { DemoCode } from './demo-code.tsx'
 import { Dialog } from '../form/dialog.tsx'
-import { SelectInput } from '../form/inputs.tsx'
 import { answered } from '../frame/answered.ts'
-import { RefusalNote } from '../form/notice.tsx'
+import { CodeForm } from './code-form.tsx'
+import { PersonInput } from './person-input.tsx'
 
 type People = SessionView['people']
 
@@ -62,29 +62,19 @@ export function SignIn({
 
   return (
     <Dialog title="The manager's code" isOpen onClose={() => onDone(null)} size="narrow">
-      <form
-        className="form"
-        onSubmit={(event) => {
-          event.preventDefault()
-          void submit()
-        }}
+      <CodeForm
+        submit="Sign in"
+        isReady={code.length >= LEAST_DIGITS && id !== null}
+        refusal={refusal}
+        onSubmit={submit}
       >
         <p className="quiet">
           This is done by a manager. The device then stays signed in until you leave it.
         </p>
-        <SelectInput
-          label="Manager"
-          choices={managers.map((person) => ({ value: person.id, words: person.name }))}
-          value={id}
-          onChange={setId}
-        />
+        <PersonInput label="Manager" people={managers} value={id} onChange={setId} />
         <CodePad label="Code" value={code} onChange={setCode} />
         <DemoCode isDemo={isDemo} of={managers.find((person) => person.id === id)} />
-        <RefusalNote refusal={refusal} />
-        <Button kind="main" type="submit" disabled={code.length < LEAST_DIGITS || id === null}>
-          Sign in
-        </Button>
-      </form>
+      </CodeForm>
     </Dialog>
   )
 }
