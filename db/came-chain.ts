@@ -1,8 +1,9 @@
 import { FACT_VERSION, factSchemas, isFactKind, type Fact } from '../domain/facts.ts'
 import { ok, refuse, type Result } from '../domain/refusal.ts'
 import { carFileLineSchema, type CarFileLine } from '../domain/report/car-file-shapes.ts'
+import { parseJson } from '../domain/text/parse-json.ts'
 import { readPayload } from './journal-converters.ts'
-import { createJournalVerifier, type VerifiedChain } from './verify-car-journal.ts'
+import { createJournalVerifier, type VerifiedChain } from './journal-verifier.ts'
 
 /** A car's chain as its file holds it, with all in it that can be verified found right. */
 export interface CameChain extends VerifiedChain {
@@ -23,7 +24,7 @@ export function readCameChain(text: string, factVersion: number): Result<CameCha
   for (const json of text.split('\n')) {
     if (json === '') continue
     place += 1
-    const line = carFileLineSchema.safeParse(tryJson(json)).data
+    const line = carFileLineSchema.safeParse(parseJson(json)).data
     if (line === undefined) return unreadable(place)
     if (!isFactKind(line.kind) || line.version > FACT_VERSION) return newerFile
     const taken = verifier.take(line)
@@ -37,14 +38,6 @@ export function readCameChain(text: string, factVersion: number): Result<CameCha
   const [first] = facts
   if (first?.kind !== 'carAdded' || first.payload.carId !== first.carId) return noCar
   return ok({ ...end.value, facts })
-}
-
-function tryJson(text: string): unknown {
-  try {
-    return JSON.parse(text)
-  } catch {
-    return null
-  }
 }
 
 /** Null where nothing of the content came, or what came has not the shape of its kind. */

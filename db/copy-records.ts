@@ -9,19 +9,21 @@ import {
 } from '../domain/copies/copy-settings.ts'
 import type { Database, ReadDatabase } from './database.ts'
 import { inTransaction } from './handle.ts'
-import { readSetting, writeSetting } from './settings.ts'
+import { readJsonSetting, writeSetting } from './settings.ts'
 
 /** Null while nothing is set on this computer, and for what this program has not written. */
 export function readCopiesSet(db: Pick<ReadDatabase, 'reader'>): CopiesSet | null {
-  return copiesSetSchema.safeParse(readJson(db, 'copies')).data ?? null
+  return copiesSetSchema.safeParse(readJsonSetting(db, 'copies')).data ?? null
 }
 
+/** Where copies go from now on, and when. */
 export function writeCopiesSet(db: Pick<Database, 'writer'>, set: CopiesSet): void {
   writeSetting(db, 'copies', JSON.stringify(set))
 }
 
+/** What became of the last copies; nothing before a first one. */
 export function readCopyRecord(db: Pick<ReadDatabase, 'reader'>): CopyRecord {
-  return copyRecordSchema.safeParse(readJson(db, 'copyRecord')).data ?? NO_COPY_YET
+  return copyRecordSchema.safeParse(readJsonSetting(db, 'copyRecord')).data ?? NO_COPY_YET
 }
 
 /** Records what became of a copy, and up to where a whole one holds everything. */
@@ -35,17 +37,10 @@ export function recordCopy(db: Pick<Database, 'reader' | 'writer'>, tried: CopyR
 
 /** Null where nothing was restored, or a manager has read it. */
 export function readRestore(db: Pick<ReadDatabase, 'reader'>): RestoredFrom | null {
-  return restoredSchema.safeParse(readJson(db, 'restored')).data ?? null
+  return restoredSchema.safeParse(readJsonSetting(db, 'restored')).data ?? null
 }
 
+/** @param restored null once a manager has read it */
 export function rememberRestore(db: Pick<Database, 'writer'>, restored: RestoredFrom | null): void {
   writeSetting(db, 'restored', JSON.stringify(restored))
-}
-
-function readJson(db: Pick<ReadDatabase, 'reader'>, name: 'copies' | 'copyRecord' | 'restored'): unknown {
-  try {
-    return JSON.parse(readSetting(db, name) ?? 'null')
-  } catch {
-    return null
-  }
 }

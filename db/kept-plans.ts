@@ -7,6 +7,7 @@ import type { PlanToTake } from '../domain/commands/decide.ts'
 import type { PlanId } from '../domain/ids.ts'
 import { planSchema, type Plan } from '../domain/plan/plan.ts'
 import { canonicalJson } from '../domain/text/canonical-json.ts'
+import { parseJson } from '../domain/text/parse-json.ts'
 import { perHandle, type Handle } from './handle.ts'
 import { keptPlan } from './schema.ts'
 
@@ -52,16 +53,6 @@ function inflated(content: Buffer): string | null {
   } catch (error) {
     // Z_DATA_ERROR, Z_BUF_ERROR: the bytes were changed or cut.
     if (error instanceof Error && 'code' in error && String(error.code).startsWith('Z_')) return null
-    throw error
-  }
-}
-
-/** Null for text that is no JSON. */
-function parseJson(text: string): unknown {
-  try {
-    return JSON.parse(text)
-  } catch (error) {
-    if (error instanceof SyntaxError) return null
     throw error
   }
 }

@@ -5,6 +5,7 @@ import { takeOver, type TakenOver } from '../../domain/bring-in/take-over.ts'
 import { carFromFacts } from '../../domain/state/car-state.ts'
 import type { Contact } from '../../domain/commands/decide.ts'
 import { contactSchema } from '../../domain/commands/command-shapes.ts'
+import { parseJson } from '../../domain/text/parse-json.ts'
 import { nameSchema } from '../../domain/text/safe-text.ts'
 import { ok, refuse, type Result } from '../../domain/refusal.ts'
 import {
@@ -78,11 +79,7 @@ const isAbove = (version: unknown, known: number): boolean => typeof version ===
 async function readJson(bag: OpenBag, path: string): Promise<unknown> {
   if (!bag.files.has(path)) return null
   const text = await bag.readText(path, MOST_JSON_BYTES)
-  try {
-    return text.ok ? JSON.parse(text.value) : null
-  } catch {
-    return null
-  }
+  return text.ok ? parseJson(text.value) : null
 }
 
 /** Names that no contact may have are left out: they are called by their part in the car. */

@@ -7,7 +7,7 @@ import { isSqliteError } from '../../db/database-problem.ts'
 import type { Database } from '../../db/database.ts'
 import { mendFindings, type Mended } from '../../db/mend.ts'
 import type { PhotoResult } from '../../db/photos/photo-problem.ts'
-import { readSetting, writeSetting } from '../../db/settings.ts'
+import { readJsonSetting, writeSetting } from '../../db/settings.ts'
 import type { Moment } from '../../domain/car.ts'
 import { ok, refuse } from '../../domain/refusal.ts'
 import { type CheckedFinding, type LastCheck, lastCheckSchema } from '../../domain/views/last-check.ts'
@@ -185,11 +185,9 @@ function lastOf(
   }
 }
 
+/** Null before a first one, and for what this program has not written. */
 function readLast(db: Database): LastCheck | null {
-  const text = readSetting(db, 'lastCheck')
-  if (text === null) return null
-  const parsed = lastCheckSchema.safeParse(JSON.parse(text))
-  return parsed.success ? parsed.data : null
+  return lastCheckSchema.safeParse(readJsonSetting(db, 'lastCheck')).data ?? null
 }
 
 /** A full disk must not hide what was found. */

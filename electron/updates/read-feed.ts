@@ -1,6 +1,7 @@
 import { get } from 'node:https'
 import type { IncomingMessage } from 'node:http'
 import { ok, refuse, type Result } from '../../domain/refusal.ts'
+import { parseJson } from '../../domain/text/parse-json.ts'
 import { type UpdateFeed, updateAddressSchema, updateFeedSchema } from '../../domain/updates.ts'
 
 export interface FeedOptions {
@@ -72,14 +73,6 @@ function feedOf({ status, text }: Answer): Result<UpdateFeed> {
     )
   const feed = updateFeedSchema.safeParse(parseJson(text))
   return feed.success ? ok(feed.data) : noFeed
-}
-
-function parseJson(text: string): unknown {
-  try {
-    return JSON.parse(text)
-  } catch {
-    return null
-  }
 }
 
 function refusalFor(error: unknown): Result<never> {

@@ -1,5 +1,6 @@
 import type { Readable } from 'node:stream'
 import { refuse } from '../../domain/refusal.ts'
+import { parseJson } from '../../domain/text/parse-json.ts'
 import {
   wholeShapes,
   WHOLE_PATHS,
@@ -37,17 +38,9 @@ export async function* readRecords<P extends WholePart>(
 }
 
 function toRecord<P extends WholePart>(part: P, line: string, where: string): WholeRecord<P> {
-  const parsed = wholeShapes[part].safeParse(tryJson(line))
+  const parsed = wholeShapes[part].safeParse(parseJson(line))
   if (!parsed.success) throw unreadable(`${where} cannot be read.`)
   return parsed.data as WholeRecord<P>
-}
-
-function tryJson(text: string): unknown {
-  try {
-    return JSON.parse(text)
-  } catch {
-    return null
-  }
 }
 
 /** Lines end with a line feed and with nothing else: texts of people may hold other breaks. */

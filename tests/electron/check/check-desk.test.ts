@@ -2,6 +2,7 @@ import { readFileSync, rmSync } from 'node:fs'
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest'
 import { photosFolder } from '../../../db/data-paths.ts'
 import { originalPath, sizePath } from '../../../db/photos/photo-files.ts'
+import { writeSetting } from '../../../db/settings.ts'
 import { attachmentIdSchema } from '../../../domain/ids.ts'
 import { openCheckDesk, type OpenCheckDesk } from '../../../electron/check/check-desk.ts'
 import { flipAt } from '../../db/tamper.ts'
@@ -104,6 +105,15 @@ describe('the check in the window', () => {
     })
     expect(next.state()).toEqual({ ...quiet, last })
     expect(await next.mend(null)).toMatchObject({ ok: false, refusal: { next: 'Run the check first.' } })
+    await next.close()
+  })
+
+  test('opens without its last result where that is not what was written', async () => {
+    const { db, now } = host.workshop
+    writeSetting(db, 'lastCheck', '{"at": 1')
+    const makeSizes = () => Promise.reject(new Error('nothing is mended'))
+    const next = openCheckDesk({ db, makeSizes, now: () => now, log: expect.unreachable })
+    expect(next.state()).toEqual({ ...quiet, last: null })
     await next.close()
   })
 
