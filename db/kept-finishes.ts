@@ -1,10 +1,10 @@
 import { and, desc, eq, lt, ne, or, sql } from 'drizzle-orm'
 import type { Moment } from '../domain/car.ts'
-import type { CarId } from '../domain/ids.ts'
+import type { CarId, PlanId } from '../domain/ids.ts'
 import type { PlannedFinish } from '../domain/report/week-expected.ts'
 import type { ReadDatabase } from './database.ts'
 import { perHandle } from './handle.ts'
-import { contentToPlan, planRowOn } from './kept-plans.ts'
+import { readPlan } from './plans.ts'
 import { keptPlan, keptPlanCar } from './schema.ts'
 
 /**
@@ -29,9 +29,8 @@ export function keptFinish(
 }
 
 /** The plan itself is read only where a date is missing: that takes tens of milliseconds. */
-function faultsOf(db: ReadDatabase, planId: string, carId: CarId): PlannedFinish['faults'] {
-  const row = planRowOn(db.reader, planId)
-  const faults = (row && contentToPlan(row))?.faults ?? []
+function faultsOf(db: ReadDatabase, planId: PlanId, carId: CarId): PlannedFinish['faults'] {
+  const faults = readPlan(db, planId)?.faults ?? []
   return faults.filter((fault) => fault.carId === carId).map(({ code }) => code)
 }
 

@@ -20,8 +20,6 @@ export interface CopySecrets {
   readonly key: Uint8Array | null
 }
 
-export const NO_SECRETS: CopySecrets = { passphrase: null, key: null }
-
 /** A copy that can be read. */
 export interface OpenCopy {
   readonly store: CopyStore

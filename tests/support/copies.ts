@@ -2,8 +2,12 @@ import { readdirSync, readFileSync, statSync } from 'node:fs'
 import { join } from 'node:path'
 import type { Result } from '../../domain/refusal.ts'
 import { makeCopy, type CopyJob, type CopyMade } from '../../electron/copies/make-copy.ts'
+import type { CopySecrets } from '../../electron/copies/open-copy.ts'
 import { AS_IT_IS } from '../../electron/copies/wrapping.ts'
 import { firstMorning } from './workshop.ts'
+
+/** Of who opens a copy that is not sealed. */
+export const NO_SECRETS: CopySecrets = { passphrase: null, key: null }
 
 /** What of a copy is not the usual. */
 export type CopyAsked = Partial<CopyJob> & Pick<CopyJob, 'dataDir' | 'folder'>

@@ -7,7 +7,7 @@ import { Ajv2020 } from 'ajv/dist/2020.js'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { photosFolder } from '../../../db/data-paths.ts'
 import { originalPath } from '../../../db/photos/photo-files.ts'
-import { verifyCarJournal } from '../../../db/verify-car-journal.ts'
+import { verifyJournal } from '../../support/verify-journal.ts'
 import { carIdSchema } from '../../../domain/ids.ts'
 import { ok } from '../../../domain/refusal.ts'
 import type { CarBook } from '../../../domain/report/car-book-shapes.ts'
@@ -99,7 +99,7 @@ describe.each([
     const lines = linesOf(bag())
     expect(lines.map(({ number }) => number)).toEqual(writtenLines().map(({ number }) => number))
     const withheld = lines.filter(({ shown }) => shown !== 'whole').length
-    expect(verifyCarJournal(lines)).toEqual({
+    expect(verifyJournal(lines)).toEqual({
       ok: true,
       value: { lines: lines.length, hash: lines.at(-1)?.hash, withheld },
     })

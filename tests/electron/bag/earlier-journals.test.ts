@@ -6,7 +6,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest'
 import { cameJournalPath } from '../../../db/brought-in-files.ts'
 import { broughtInFolder } from '../../../db/data-paths.ts'
 import { chainHead } from '../../../db/journal.ts'
-import { verifyCarJournal } from '../../../db/verify-car-journal.ts'
+import { verifyJournal } from '../../support/verify-journal.ts'
 import { ok, type Result } from '../../../domain/refusal.ts'
 import { costIdSchema, visitIdSchema, type CarId } from '../../../domain/ids.ts'
 import { carFileLineSchema, type CarFileLine } from '../../../domain/report/car-file-shapes.ts'
@@ -69,7 +69,7 @@ test.each([
 ])('the record of the workshop before goes with the car, %s, and verifies', async (shown, choices) => {
   expect(await write(shown, choices)).toMatchObject({ ok: true })
   const lines = earlierLines(shown)
-  expect(verifyCarJournal(lines)).toMatchObject({ ok: true, value: { hash: head } })
+  expect(verifyJournal(lines)).toMatchObject({ ok: true, value: { hash: head } })
   expect(lines.find(({ kind }) => kind === 'costsSet')?.shown).toBe(shown)
   const journal = readFileSync(join(folder, shown, 'data', 'journal.jsonl'), 'utf8')
   const all = journal + readFileSync(join(folder, shown, 'data', 'earlier', `${head}.jsonl`), 'utf8')

@@ -12,11 +12,10 @@ import { openDatabase } from '../../../db/open-database.ts'
 import { openPhotoReader } from '../../../db/photos/photo-store.ts'
 import { copyFolder } from '../../../electron/copies/copy-paths.ts'
 import type { CopyMade } from '../../../electron/copies/make-copy.ts'
-import { NO_SECRETS } from '../../../electron/copies/open-copy.ts'
+import { NO_SECRETS, copyOf, treeOf, valueOf } from '../../support/copies.ts'
 import { restoreCopy } from '../../../electron/copies/restore-copy.ts'
 import { restoreHere } from '../../../electron/copies/restore-here.ts'
 import { createCopyKey, sealedWith } from '../../../electron/copies/sealing.ts'
-import { copyOf, treeOf, valueOf } from '../../support/copies.ts'
 import { createWorkshop, owner, type Workshop } from '../../support/workshop.ts'
 
 const contact = {

@@ -13,19 +13,6 @@ export interface VerifiedChain {
   readonly withheld: number
 }
 
-/**
- * Recomputes all that the lines of a car's journal say, from the lines alone: that they follow each other without a gap,
- * each names the one before it, each shown line has its hash, and each payload that is shown whole its digest.
- */
-export function verifyCarJournal(lines: Iterable<CarFileLine>): Result<VerifiedChain> {
-  const verifier = createJournalVerifier()
-  for (const line of lines) {
-    const taken = verifier.take(line)
-    if (!taken.ok) return taken
-  }
-  return verifier.finish()
-}
-
 export interface JournalVerifier {
   /** Refuses the first line that is not what it must be. */
   readonly take: (line: CarFileLine) => Result<null>
@@ -33,7 +20,10 @@ export interface JournalVerifier {
   readonly finish: () => Result<VerifiedChain>
 }
 
-/** The same line by line, for journals that are read as they come. */
+/**
+ * Recomputes all that the lines of a car's journal say, from the lines alone and as they come: that they follow each other without
+ * a gap, each names the one before it, each shown line has its hash, and each payload that is shown whole its digest.
+ */
 export function createJournalVerifier(): JournalVerifier {
   let before: Pick<CarFileLine, 'chain' | 'number'> | null = null
   let end: VerifiedChain = { lines: 0, hash: CHAIN_START, withheld: 0 }

@@ -3,7 +3,7 @@ import { fileURLToPath } from 'node:url'
 import { Ajv2020 } from 'ajv/dist/2020.js'
 import { describe, expect, test } from 'vitest'
 import { readPayload } from '../../db/journal-converters.ts'
-import { verifyCarJournal } from '../../db/verify-car-journal.ts'
+import { verifyJournal } from '../support/verify-journal.ts'
 import { carIdSchema } from '../../domain/ids.ts'
 import { carFileLine, type WrittenLine } from '../../domain/report/car-file-line.ts'
 import { payloadSchema, payloadSchemaName } from '../../domain/report/car-file-schemas.ts'
@@ -28,7 +28,7 @@ describe.each([1, 2, 3])('the journal of a car from version %i', (version) => {
     expect(lines.length).toBeGreaterThan(100)
     const withheld = lines.filter(({ shown }) => shown !== 'whole').length
     expect(withheld).toBeGreaterThan(0)
-    expect(verifyCarJournal(lines)).toEqual({
+    expect(verifyJournal(lines)).toEqual({
       ok: true,
       value: { lines: lines.length, hash: lines.at(-1)?.hash, withheld },
     })
@@ -68,7 +68,7 @@ describe('a journal that was changed', () => {
     ['a line of another car', at(3, { chain: carIdSchema.parse('car-other') }), 'Line 4'],
     ['no lines', () => [], 'no lines'],
   ])('does not verify: %s', (_what, change, words) => {
-    const result = verifyCarJournal(change(lines))
+    const result = verifyJournal(change(lines))
     expect(result).toMatchObject({ ok: false, refusal: { code: 'bad-input' } })
     if (!result.ok) expect(result.refusal.message).toContain(words)
   })
