@@ -1,41 +1,21 @@
-import { createHash, randomUUID } from 'node:crypto'
-import { mkdir, readdir, readFile, rm, writeFile } from 'node:fs/promises'
+import { readdir } from 'node:fs/promises'
 import { join } from 'node:path'
-import { moveForGood } from './move-for-good.ts'
+import { keepByDigest, readByDigest } from './files-by-digest.ts'
 import { isMissing } from './system-error.ts'
 
-/**
- * Keeps the journal that came with a car, under the SHA-256 of its bytes. Once this has answered, the file survives a kill and
- * a power cut; the fact that brings the car in names the digest.
- *
- * @throws the operating system's error when the disk is full or cannot be written
- */
-export async function keepCameJournal(folder: string, bytes: Uint8Array): Promise<string> {
-  const sha256 = createHash('sha256').update(bytes).digest('hex')
-  const temporary = join(folder, `${randomUUID()}.part`)
-  await mkdir(folder, { recursive: true })
-  try {
-    await writeFile(temporary, bytes, { flag: 'wx', flush: true })
-    await moveForGood(temporary, cameJournalPath(folder, sha256), folder)
-  } finally {
-    await rm(temporary, { force: true })
-  }
-  return sha256
+/** Keeps the journal that came with a car, as {@link keepByDigest} does; the fact that brings the car in names the digest. */
+export function keepCameJournal(folder: string, bytes: Uint8Array): Promise<string> {
+  return keepByDigest(folder, bytes, (sha256) => cameJournalPath(folder, sha256))
 }
 
+/** Where the journal lies that came with a car. */
 export function cameJournalPath(folder: string, sha256: string): string {
   return join(folder, `${sha256}.jsonl`)
 }
 
 /** A kept journal; null when it is gone or is no longer what came. @throws other errors of the disk than a missing file */
 export async function readCameJournal(folder: string, sha256: string): Promise<string | null> {
-  try {
-    const bytes = await readFile(cameJournalPath(folder, sha256))
-    return createHash('sha256').update(bytes).digest('hex') === sha256 ? bytes.toString('utf8') : null
-  } catch (error) {
-    if (isMissing(error)) return null
-    throw error
-  }
+  return (await readByDigest(cameJournalPath(folder, sha256), sha256))?.toString('utf8') ?? null
 }
 
 /** Names of the kept journals in the folder; empty while no car has come. */

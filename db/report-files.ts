@@ -1,49 +1,20 @@
-import { createHash, randomUUID } from 'node:crypto'
-import { mkdir, open, readFile, rm, type FileHandle } from 'node:fs/promises'
 import { join } from 'node:path'
-import { moveForGood } from './move-for-good.ts'
-import { isMissing } from './system-error.ts'
+import { keepByDigest, type KeepByDigestOptions, readByDigest } from './files-by-digest.ts'
 
 /** A report is kept twice: as it is printed, and as one page for a phone. */
 export type ReportFileKind = 'pdf' | 'html'
 
-export interface StoreReportOptions {
-  /** Makes the file that is written into. Tests put a full disk here. */
-  readonly createFile?: (path: string) => Promise<FileHandle>
-}
-
-/**
- * Keeps a file of a report that is being issued, under the SHA-256 of its bytes. Once this has answered, the file
- * survives a kill and a power cut; the command that issues the report names the digest. What fails leaves nothing behind.
- *
- * @throws the operating system's error when the disk is full or cannot be written
- */
-export async function storeReport(
+/** Keeps a file of a report that is being issued, as {@link keepByDigest} does; the command that issues the report names the digest. */
+export function storeReport(
   folder: string,
   kind: ReportFileKind,
   bytes: Uint8Array,
-  { createFile = createNewFile }: StoreReportOptions = {},
+  options?: KeepByDigestOptions,
 ): Promise<string> {
-  const sha256 = createHash('sha256').update(bytes).digest('hex')
-  const temporary = join(folder, `${randomUUID()}.part`)
-  await mkdir(folder, { recursive: true })
-  try {
-    const file = await createFile(temporary)
-    try {
-      await file.writeFile(bytes)
-      await file.sync()
-    } finally {
-      await file.close()
-    }
-    await moveForGood(temporary, reportPath(folder, kind, sha256), folder)
-  } finally {
-    await rm(temporary, { force: true })
-  }
-  return sha256
+  return keepByDigest(folder, bytes, (sha256) => reportPath(folder, kind, sha256), options)
 }
 
-const createNewFile = (path: string): Promise<FileHandle> => open(path, 'wx')
-
+/** Where the file of an issued report lies. */
 export function reportPath(folder: string, kind: ReportFileKind, sha256: string): string {
   return join(folder, `${sha256}.${kind}`)
 }
@@ -54,16 +25,11 @@ export async function readReport(
   kind: ReportFileKind,
   sha256: string,
 ): Promise<Uint8Array<ArrayBuffer> | null> {
-  try {
-    const bytes = new Uint8Array(await readFile(reportPath(folder, kind, sha256)))
-    return createHash('sha256').update(bytes).digest('hex') === sha256 ? bytes : null
-  } catch (error) {
-    if (isMissing(error)) return null
-    throw error
-  }
+  const bytes = await readByDigest(reportPath(folder, kind, sha256), sha256)
+  return bytes && new Uint8Array(bytes)
 }
 
 /** True when the file is there and still what was issued. @throws other errors of the disk than a missing file */
 export async function isReportIntact(folder: string, kind: ReportFileKind, sha256: string): Promise<boolean> {
-  return (await readReport(folder, kind, sha256)) !== null
+  return (await readByDigest(reportPath(folder, kind, sha256), sha256)) !== null
 }
