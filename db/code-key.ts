@@ -1,7 +1,7 @@
 import { createHash, randomBytes } from 'node:crypto'
-import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs'
-import { dirname } from 'node:path'
+import { existsSync, readFileSync } from 'node:fs'
 import { DatabaseProblem } from './database-problem.ts'
+import { writePrivateFile } from './private-file.ts'
 
 const KEY_BYTES = 32
 
@@ -20,7 +20,7 @@ export const LEAST_CODE_COST = 2
  * @throws DatabaseProblem when the file is there but holds no key
  */
 export function loadCodeKey(path: string): Uint8Array {
-  if (!existsSync(path)) storeKey(path, randomBytes(KEY_BYTES))
+  if (!existsSync(path)) writePrivateFile(path, createCodeKey())
   const key = readFileSync(path)
   if (key.length !== KEY_BYTES)
     throw new DatabaseProblem(
@@ -29,6 +29,7 @@ export function loadCodeKey(path: string): Uint8Array {
   return key
 }
 
+/** A key that is kept nowhere, for a database that is not either. */
 export function createCodeKey(): Uint8Array {
   return randomBytes(KEY_BYTES)
 }
@@ -36,12 +37,4 @@ export function createCodeKey(): Uint8Array {
 /** Tells one key from another without telling the key. */
 export function codeKeyId(key: Uint8Array): string {
   return createHash('sha256').update('key id').update(key).digest('hex').slice(0, 16)
-}
-
-/** On the disk before it is used, and readable for this account only. */
-function storeKey(path: string, key: Uint8Array): void {
-  mkdirSync(dirname(path), { recursive: true, mode: 0o700 })
-  const temporary = `${path}.part`
-  writeFileSync(temporary, key, { mode: 0o600, flush: true })
-  renameSync(temporary, path)
 }

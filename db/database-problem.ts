@@ -1,5 +1,5 @@
 import Sqlite from 'better-sqlite3'
-import { refuse, type Refusal } from '../domain/refusal.ts'
+import { ok, refuse, type Refusal, type Result } from '../domain/refusal.ts'
 import { isSystemError } from './system-error.ts'
 
 /** Why a data folder cannot be used; the message is for people and says what to do. */
@@ -17,6 +17,22 @@ export function storageRefusal(error: unknown): Refusal | null {
   const code = isSqliteError(error) ? error.code : ''
   const found = STORAGE_FAILURES.find(([start]) => code.startsWith(start))
   return found ? refuse('storage', found[1], found[2]).refusal : null
+}
+
+/**
+ * Does what writes to the database; refused, in words for people, where its disk is full or fails.
+ *
+ * @throws what is a defect
+ */
+export function tryToStore(work: () => void): Result<true> {
+  try {
+    work()
+    return ok(true)
+  } catch (error) {
+    const refusal = storageRefusal(error)
+    if (refusal === null) throw error
+    return { ok: false, refusal }
+  }
 }
 
 /** An opening that failed, as a problem with a message for people; anything else is thrown on as it is. */

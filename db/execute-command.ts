@@ -11,7 +11,7 @@ import { findAnswer, rememberAnswer, type Accepted } from './answers.ts'
 import { appendFacts } from './append-facts.ts'
 import { writeCodes } from './codes.ts'
 import { rewriteContacts, writeContacts } from './contacts.ts'
-import { isSqliteError, storageRefusal } from './database-problem.ts'
+import { isSqliteError, storageRefusal, tryToStore } from './database-problem.ts'
 import type { Database } from './database.ts'
 import { deriveCar, deriveWorkshop } from './derived.ts'
 import { deriveCarVariance, derivePlanTaken } from './derive-variance.ts'
@@ -56,22 +56,14 @@ export function executeCommands(db: Database, requests: readonly CommandRequest[
       return accepted
     })
     db.noteEnd()
-    if (run.erased) tryToEmptyLog(db)
+    // What was recorded stays recorded where the disk fails now; the host tries it again (electron/copies/erasure-keeper.ts).
+    if (run.erased) tryToStore(() => emptyLog(db.writer))
     return { ok: true, answers }
   } catch (error) {
     forget(db.cache, run.touched, finished)
     const refusal = refusalOf(error)
     if (refusal) return { ok: false, refusal, index }
     throw error
-  }
-}
-
-/** What was recorded stays recorded where the disk fails now; the host tries it again (electron/copies/erasure-keeper.ts). */
-function tryToEmptyLog({ writer }: Database): void {
-  try {
-    emptyLog(writer)
-  } catch (error) {
-    if (storageRefusal(error) === null) throw error
   }
 }
 

@@ -8,7 +8,7 @@ import { plural } from '../domain/text/words.ts'
 import { checkDerived } from './check-derived.ts'
 import type { CheckFinding, Mend } from './check-finding.ts'
 import { photosFolder } from './data-paths.ts'
-import { storageRefusal } from './database-problem.ts'
+import { tryToStore } from './database-problem.ts'
 import type { Database } from './database.ts'
 import { keptPlace, type KeptFile } from './kept-file.ts'
 import type { PhotoResult } from './photos/photo-problem.ts'
@@ -71,13 +71,8 @@ const left = (words: string): Done => ({ isMended: false, words })
 
 /** Once for all findings of the tables. */
 function makeTables({ db }: MendTools): Done {
-  try {
-    rebuildDerived(db)
-  } catch (error) {
-    const refusal = storageRefusal(error)
-    if (refusal === null) throw error
-    return left(`${refusal.message} ${refusal.next}`)
-  }
+  const made = tryToStore(() => rebuildDerived(db))
+  if (!made.ok) return left(`${made.refusal.message} ${made.refusal.next}`)
   return checkDerived(db.reader).length === 0
     ? done('The tables were made anew from the journal.')
     : left('The tables were made anew and still differ: the program has a defect. Report it.')

@@ -3,7 +3,7 @@ import { resolve } from 'node:path'
 import { networkInterfaces } from 'node:os'
 import { fileURLToPath } from 'node:url'
 import { logsFolder, photosFolder, reportsFolder } from '../db/data-paths.ts'
-import { storageRefusal } from '../db/database-problem.ts'
+import { tryToStore } from '../db/database-problem.ts'
 import type { Database } from '../db/database.ts'
 import { linkHeads } from '../db/link-heads.ts'
 import { openDatabase } from '../db/open-database.ts'
@@ -177,14 +177,9 @@ async function open(options: HostOptions, atEnd: (end: End) => void): Promise<Om
 
 /** Ties the cars' chains into the workshop's, so that what was added cannot be cut off unseen. */
 function tieHeads(db: Database, now: number, log: (line: string) => void): void {
-  try {
-    linkHeads(db, now)
-  } catch (error) {
-    // On a full disk the program must still end well; the next end ties them.
-    const refusal = storageRefusal(error)
-    if (refusal === null) throw error
-    log(`The chains could not be tied together: ${refusal.message} ${refusal.next}`)
-  }
+  const tied = tryToStore(() => linkHeads(db, now))
+  // On a full disk the program must still end well; the next end ties them.
+  if (!tied.ok) log(`The chains could not be tied together: ${tied.refusal.message} ${tied.refusal.next}`)
 }
 
 /** The same for the same folder, whatever port it is served on. */

@@ -1,5 +1,5 @@
 import { chainHead } from '../../db/journal.ts'
-import { storageRefusal } from '../../db/database-problem.ts'
+import { tryToStore } from '../../db/database-problem.ts'
 import { executeCommand } from '../../db/execute-command.ts'
 import { reportRow } from '../../db/report-rows.ts'
 import { readWorkshop } from '../../db/reads.ts'
@@ -77,7 +77,7 @@ export function createReportDesk(services: ApiServices): ReportDesk {
     draft: (of, choices) => {
       const told = tellReport(db, of, choices, now())
       if (!told.ok) return told
-      const kept = tryToKeep(() => keepChoices(db, of, choices))
+      const kept = tryToStore(() => keepChoices(db, of, choices))
       return kept.ok ? told : kept
     },
     content,
@@ -96,24 +96,12 @@ export function createReportDesk(services: ApiServices): ReportDesk {
         preparedAt: now(),
         problems: problems.map(({ message, next }) => `${message} ${next}`),
       }
-      const kept = tryToKeep(() => keepPrepared(db, prepared))
+      const kept = tryToStore(() => keepPrepared(db, prepared))
       if (!kept.ok) return kept
       revisions.announce(true)
       return ok(prepared)
     },
     issue,
-  }
-}
-
-/** Refused when the disk is full or fails. */
-function tryToKeep(keep: () => void): Result<true> {
-  try {
-    keep()
-    return ok(true)
-  } catch (error) {
-    const refusal = storageRefusal(error)
-    if (refusal === null) throw error
-    return { ok: false, refusal }
   }
 }
 

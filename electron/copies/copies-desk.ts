@@ -7,7 +7,7 @@ import {
   rememberRestore,
   writeCopiesSet,
 } from '../../db/copy-records.ts'
-import { storageRefusal } from '../../db/database-problem.ts'
+import { storageRefusal, tryToStore } from '../../db/database-problem.ts'
 import type { Database } from '../../db/database.ts'
 import { firstHash } from '../../db/journal.ts'
 import { readWorkshop } from '../../db/reads.ts'
@@ -75,15 +75,12 @@ export function openCopiesDesk({ db, now, log }: CopiesDeskOptions): OpenCopiesD
     const result = said?.kind === 'copied' ? said.result : DEFECT
     // What a person stopped is no failure of the copies.
     if (!result.ok && result.refusal.code === 'not-now') return
-    try {
+    const recorded = tryToStore(() => {
       recordCopy(db, recordOf(result, set.folder, at))
       const latest = readCopiesSet(db)
       if (result.ok && latest?.folder === set.folder) writeCopiesSet(db, { ...latest, isKnown: true })
-    } catch (error) {
-      const refusal = storageRefusal(error)
-      if (refusal === null) throw error
-      log(`copies: ${refusal.message}`)
-    }
+    })
+    if (!recorded.ok) log(`copies: ${recorded.refusal.message}`)
   }
 
   const start = (): Result<true> => {
@@ -151,14 +148,7 @@ export function openCopiesDesk({ db, now, log }: CopiesDeskOptions): OpenCopiesD
       erasures.look().catch((error: unknown) => {
         log(`erasures: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`)
       }),
-    restoreRead: () => {
-      try {
-        rememberRestore(db, null)
-        return ok(true)
-      } catch (error) {
-        return { ok: false, refusal: storageRefusal(error) ?? copyRefusal(error, '') }
-      }
-    },
+    restoreRead: () => tryToStore(() => rememberRestore(db, null)),
     look: async () => {
       await erasures.look()
       const set = readCopiesSet(db)
@@ -200,7 +190,7 @@ async function setCopies(db: Database, asked: CopiesAsked, now: Moment): Promise
   try {
     await requireTarget(dataDir, folder)
     const isSealed = passphrase !== null
-    if (typeof passphrase === 'string') await keepKey(dataDir, await createCopyKey(passphrase))
+    if (typeof passphrase === 'string') keepKey(dataDir, await createCopyKey(passphrase))
     if (isSealed && (await readKeptKey(dataDir)) === null) return noPassphrase
     const before = readCopiesSet(db)
     const isKnown = before?.folder === folder && before.isKnown

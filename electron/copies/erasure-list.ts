@@ -2,7 +2,7 @@ import { readFile, rename, rm, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import type { Erasure } from '../../db/erasures.ts'
 import { syncFolder } from '../../db/move-for-good.ts'
-import { isMissing } from '../../db/system-error.ts'
+import { isMissing, isSystemError } from '../../db/system-error.ts'
 import { ERASURES_FORMAT, erasuresSchema } from '../../domain/copies/copy-shapes.ts'
 import type { CopyStore } from './copy-paths.ts'
 
@@ -17,8 +17,7 @@ export async function readErasureList(store: CopyStore): Promise<ListedErasures>
     const said = erasuresSchema.parse(JSON.parse(await readFile(listPath(store), 'utf8')))
     return said.erased.map(({ id, at }) => ({ id, at: Date.parse(at) }))
   } catch (error) {
-    if (isMissing(error)) return null
-    if (error instanceof Error && 'syscall' in error) throw error
+    if (isSystemError(error) && !isMissing(error)) throw error
     return null
   }
 }

@@ -1,32 +1,31 @@
-import { mkdir, readFile, rename, writeFile } from 'node:fs/promises'
-import { dirname } from 'node:path'
+import { readFile } from 'node:fs/promises'
 import { copyKeyPath } from '../../db/data-paths.ts'
-import { isMissing } from '../../db/system-error.ts'
+import { writePrivateFile } from '../../db/private-file.ts'
+import { isMissing, isSystemError } from '../../db/system-error.ts'
 import { copyKeySchema } from '../../domain/copies/copy-shapes.ts'
 import { copyProblem } from './copy-problem.ts'
 import { type CopyKey, isKeyOf, sealedWith } from './sealing.ts'
 import { AS_IT_IS, type Wrapping } from './wrapping.ts'
 
-/** The key that copies of this workshop are sealed with; null when none was set on this computer. */
+/**
+ * The key that copies of this workshop are sealed with; null when none was set on this computer, or it is damaged.
+ *
+ * @throws errors of the disk other than a file that is not there
+ */
 export async function readKeptKey(dataDir: string): Promise<CopyKey | null> {
   try {
     const said = copyKeySchema.parse(JSON.parse(await readFile(copyKeyPath(dataDir), 'utf8')))
     const key = new Uint8Array(Buffer.from(said.key, 'hex'))
     return isKeyOf(key, said.sealing) ? { key, sealing: said.sealing } : null
   } catch (error) {
-    if (isMissing(error)) return null
-    if (error instanceof Error && 'syscall' in error) throw error
+    if (isSystemError(error) && !isMissing(error)) throw error
     return null
   }
 }
 
-/** On the disk before it is used, and readable for this account only. */
-export async function keepKey(dataDir: string, { key, sealing }: CopyKey): Promise<void> {
-  const path = copyKeyPath(dataDir)
-  await mkdir(dirname(path), { recursive: true, mode: 0o700 })
-  const text = JSON.stringify({ key: Buffer.from(key).toString('hex'), sealing })
-  await writeFile(`${path}.part`, text, { mode: 0o600, flush: true })
-  await rename(`${path}.part`, path)
+/** @throws the operating system's error */
+export function keepKey(dataDir: string, { key, sealing }: CopyKey): void {
+  writePrivateFile(copyKeyPath(dataDir), JSON.stringify({ key: Buffer.from(key).toString('hex'), sealing }))
 }
 
 /** @throws BagProblem when copies are to be sealed and there is no key for it */

@@ -1,5 +1,5 @@
-import { mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs'
-import { dirname } from 'node:path'
+import { readFileSync } from 'node:fs'
+import { writePrivateFile } from '../../db/private-file.ts'
 import { isMissing } from '../../db/system-error.ts'
 
 /** A certificate and its key, both PEM, as they lie in one file: one never goes without the other. */
@@ -19,12 +19,9 @@ export function readKeyPair(path: string): KeyPair | null {
   throw new Error(`${path} is damaged. Move it away: a new one is made, which each tablet has to trust anew.`)
 }
 
-/** On the disk under another name first, and readable for this account only. */
+/** @throws the operating system's error */
 export function writeKeyPair(path: string, { certificate, key }: KeyPair): void {
-  mkdirSync(dirname(path), { recursive: true, mode: 0o700 })
-  const part = `${path}.part`
-  writeFileSync(part, `${certificate.trim()}\n${key.trim()}\n`, { mode: 0o600, flush: true })
-  renameSync(part, path)
+  writePrivateFile(path, `${certificate.trim()}\n${key.trim()}\n`)
 }
 
 function readIfThere(path: string): string | null {

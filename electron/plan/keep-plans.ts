@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto'
-import { storageRefusal } from '../../db/database-problem.ts'
+import { tryToStore } from '../../db/database-problem.ts'
 import type { Database } from '../../db/database.ts'
 import { executeCommand } from '../../db/execute-command.ts'
 import { keepWithCause, type MadePlan } from '../../db/keep-with-cause.ts'
@@ -10,21 +10,14 @@ import type { Moment } from '../../domain/car.ts'
 import { commandIdSchema, planIdSchema, type PlanId } from '../../domain/ids.ts'
 import { frozenUntil } from '../../domain/plan/frozen-days.ts'
 import { changedWork, isSamePlan, isWithinFrozenDays, movedCars } from '../../domain/plan/plan-changes.ts'
-import { ok, type Result } from '../../domain/refusal.ts'
+import type { Result } from '../../domain/refusal.ts'
 import { instantToIso } from '../../domain/time/zone.ts'
 
 export const newPlanId = (): PlanId => planIdSchema.parse(randomUUID())
 
 /** Keeps a plan so that it can be taken. Refused when the disk is full or fails. */
 export function keepProposal(db: Database, made: MadePlan, now: Moment): Result<true> {
-  try {
-    keepWithCause(db, made, 'proposal', now)
-    return ok(true)
-  } catch (error) {
-    const refusal = storageRefusal(error)
-    if (refusal === null) throw error
-    return { ok: false, refusal }
-  }
+  return tryToStore(() => keepWithCause(db, made, 'proposal', now))
 }
 
 /** Keeps how things stood at the end of a day, under an id of its own: a plan that is taken leaves its place in the history. */

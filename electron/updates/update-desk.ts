@@ -1,4 +1,4 @@
-import { storageRefusal } from '../../db/database-problem.ts'
+import { tryToStore } from '../../db/database-problem.ts'
 import type { Database } from '../../db/database.ts'
 import { readUpdateSetting, writeUpdateSetting } from '../../db/update-setting.ts'
 import type { Moment } from '../../domain/car.ts'
@@ -50,16 +50,10 @@ export function openUpdateDesk({ db, now, feed }: UpdateDeskOptions): OpenUpdate
         newer: found !== null && isNewer(found.version, PROGRAM_VERSION) ? found : null,
       }
     },
-    set: (address) => {
-      try {
-        writeUpdateSetting(db, address === null ? null : { address, tried: null, found: null })
-        return ok(true)
-      } catch (error) {
-        const refusal = storageRefusal(error)
-        if (refusal === null) throw error
-        return { ok: false, refusal }
-      }
-    },
+    set: (address) =>
+      tryToStore(() =>
+        writeUpdateSetting(db, address === null ? null : { address, tried: null, found: null }),
+      ),
     lookNow: async () => {
       const set = readUpdateSetting(db)
       return set === null ? notSet : lookOnce(set.address)

@@ -287,7 +287,7 @@ describe('a damaged original', () => {
 
   test.each([false, true])('comes from a copy that Panelwright made here, sealed: %s', async (isSealed) => {
     const key = await createCopyKey('correct horse battery staple')
-    if (isSealed) await keepKey(dataDir, key)
+    if (isSealed) keepKey(dataDir, key)
     const wrapping = isSealed ? sealedWith(key) : AS_IT_IS
     const made = await makeCopy({ dataDir, folder: copies, wrapping, now, isKnown: false })
     expect(made.ok || made.refusal).toBe(true)

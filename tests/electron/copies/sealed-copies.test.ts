@@ -34,7 +34,7 @@ beforeAll(async () => {
   host = await createTestHost()
   await tellEverything(host)
   mkdirSync(target)
-  await keepKey(dataDir(), await createCopyKey(PASSPHRASE))
+  keepKey(dataDir(), await createCopyKey(PASSPHRASE))
   wrapping = await wrappingHere(dataDir(), true)
   copy = await copyOf({ dataDir: dataDir(), folder: target, wrapping })
 })
