@@ -3,7 +3,8 @@ import { join } from 'node:path'
 import process from 'node:process'
 import { beforeMigrationFolder } from './data-paths.ts'
 import { DatabaseProblem, isSqliteError } from './database-problem.ts'
-import { openReader, type Handle } from './handle.ts'
+import { damagesIn, openReader, type Handle } from './handle.ts'
+import { stampOf } from './stamp-of.ts'
 import { isSystemError } from './system-error.ts'
 
 /** How many of them stay. */
@@ -42,10 +43,7 @@ export function keepBeforeMigration(writer: Handle, dataDir: string, version: nu
 function requireSame(writer: Handle, path: string): void {
   const kept = openReader(path)
   try {
-    const [integrity] = kept.sqlite.pragma('integrity_check') as readonly {
-      readonly integrity_check: string
-    }[]
-    if (integrity?.integrity_check !== 'ok')
+    if (damagesIn(kept).length > 0)
       throw new DatabaseProblem(cannot('it reads otherwise than it was written'))
     const rows = ({ sqlite }: Handle) =>
       ['journal', 'payload', 'photo', 'contact'].map((table) =>
@@ -87,5 +85,3 @@ function problemOf(error: unknown): Error {
 
 const cannot = (why: string): string =>
   `This Panelwright is newer and has to change the tables of the workshop, but the copy that is kept before that could not be made (${why}). Nothing was changed. Make room on the disk of the data folder, see that it may be written to, and start again; the older program still works on it.`
-
-const stampOf = (now: number): string => `${new Date(now).toISOString().slice(0, 19).replaceAll(':', '-')}Z`

@@ -7,7 +7,7 @@ import { checkPlans } from './check-plans.ts'
 import { journalEndPath } from './data-paths.ts'
 import { isSqliteError } from './database-problem.ts'
 import type { ReadDatabase } from './database.ts'
-import type { Handle } from './handle.ts'
+import { damagesIn, type Handle } from './handle.ts'
 import { missingEnd, readJournalEnd, type JournalEnd } from './journal-end.ts'
 import type { PhotoReader } from './photos/photo-store.ts'
 
@@ -69,12 +69,10 @@ function mendable(
   return ofTables.map((finding) => ({ ...finding, todo: RESTORE, mend: null }))
 }
 
-function checkStructure({ sqlite }: Handle): readonly CheckFinding[] {
-  const integrity = sqlite.pragma('integrity_check') as readonly { readonly integrity_check: string }[]
-  const damages = integrity.map((row) => row.integrity_check).filter((text) => text !== 'ok')
-  const strays = sqlite.pragma('foreign_key_check') as readonly { readonly table: string }[]
+function checkStructure(reader: Handle): readonly CheckFinding[] {
+  const strays = reader.sqlite.pragma('foreign_key_check') as readonly { readonly table: string }[]
   return [
-    ...damages.map((text) => fault(`The database file is damaged: ${text}.`, DAMAGED, RESTORE)),
+    ...damagesIn(reader).map((text) => fault(`The database file is damaged: ${text}.`, DAMAGED, RESTORE)),
     ...strays.map(({ table }) =>
       fault(`A row of the table ${table} belongs to nothing.`, 'Something was deleted by hand.', RESTORE),
     ),

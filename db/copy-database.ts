@@ -1,7 +1,7 @@
 import Sqlite from 'better-sqlite3'
 import { DatabaseProblem } from './database-problem.ts'
 import { databasePath } from './data-paths.ts'
-import { openReader, type Handle } from './handle.ts'
+import { damagesIn, openReader, type Handle } from './handle.ts'
 import { requireNewest } from './migrate.ts'
 import { OF_THE_COMPUTER } from '../domain/whole/whole-shapes.ts'
 
@@ -65,11 +65,8 @@ function readHeads({ sqlite }: Handle): CopiedDatabase {
 export function requireSound(path: string, { number, heads }: CopiedDatabase): void {
   const handle = openReader(path)
   try {
-    const integrity = handle.sqlite.pragma('integrity_check') as readonly {
-      readonly integrity_check: string
-    }[]
     const strays = handle.sqlite.pragma('foreign_key_check') as readonly unknown[]
-    const damage = integrity.find((row) => row.integrity_check !== 'ok')?.integrity_check
+    const [damage] = damagesIn(handle)
     if (damage !== undefined) throw new DatabaseProblem(`The copied database is damaged: ${damage}.`)
     if (strays.length > 0)
       throw new DatabaseProblem('The copied database holds a row that belongs to nothing.')

@@ -87,7 +87,7 @@ function entriesOf(entries: Iterable<EntryState>, carId: CarId | null): readonly
 }
 
 /** A running clock has no end yet: the last moment that a date can hold (ECMA-262, time values). */
-const NO_END = 8_640_000_000_000_000
+export const NO_END = 8_640_000_000_000_000
 const MS_PER_DAY = 86_400_000
 
 function spanOf(time: EntryState['time']): Pick<EntryRow, 'started' | 'ended'> {

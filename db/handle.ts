@@ -62,6 +62,12 @@ export function emptyLog({ sqlite }: Handle): boolean {
   }
 }
 
+/** What SQLite finds wrong with the structure of the file, in its words; nothing where it is sound. Reads all of it. */
+export function damagesIn({ sqlite }: Handle): readonly string[] {
+  const rows = sqlite.pragma('integrity_check') as readonly { readonly integrity_check: string }[]
+  return rows.map(({ integrity_check: text }) => text).filter((text) => text !== 'ok')
+}
+
 /** Of pages of the file, for each connection. The system keeps more of them beside it, so that 16 MB are no faster. */
 const CACHE_KIB = 4_096
 

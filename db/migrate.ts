@@ -68,7 +68,8 @@ export function readMigrations(): readonly Migration[] {
   })
 }
 
-function versionOf(handle: Handle): number {
+/** The migration that a database has come to; 0 for a new one. */
+export function versionOf(handle: Handle): number {
   return handle.sqlite.pragma('user_version', { simple: true }) as number
 }
 

@@ -9,7 +9,7 @@ import { CODE_COST, createCodeKey, LEAST_CODE_COST, loadCodeKey } from './code-k
 import { openReader, openWriter, type Handle } from './handle.ts'
 import { claimFolder } from './host-lock.ts'
 import { missingEnd, openEndKeeper, readJournalEnd, type EndKeeper, type JournalEnd } from './journal-end.ts'
-import { isRebuildDue, migrate, readMigrations, requireNewest } from './migrate.ts'
+import { isRebuildDue, migrate, readMigrations, requireNewest, versionOf } from './migrate.ts'
 import { rebuildDerived } from './rebuild-derived.ts'
 import { createStateCache } from './state-cache.ts'
 
@@ -113,7 +113,7 @@ function requireEnd(writer: Handle, dataDir: string): JournalEnd | null {
   const path = journalEndPath(dataDir)
   const end = readJournalEnd(path)
   if (end === null) return end
-  const problem = versionNow(writer) === 0 ? emptyProblem(end) : missingEnd(writer, end)
+  const problem = versionOf(writer) === 0 ? emptyProblem(end) : missingEnd(writer, end)
   if (problem === null) return end
   throw new DatabaseProblem(
     `${problem} Put workshop.db and workshop.db-wal back as they were, or restore the newest copy into an empty folder. To go on without what is missing, remove ${path}, start again, and enter once more what is not there.`,
@@ -122,7 +122,7 @@ function requireEnd(writer: Handle, dataDir: string): JournalEnd | null {
 
 /** A workshop that an older program has left is kept as it is before its tables change. */
 function keepBefore(writer: Handle, dataDir: string): void {
-  const version = versionNow(writer)
+  const version = versionOf(writer)
   if (version === 0 || version >= readMigrations().length || lastLine(writer) === undefined) return
   keepBeforeMigration(writer, dataDir, version, Date.now())
 }
@@ -130,10 +130,6 @@ function keepBefore(writer: Handle, dataDir: string): void {
 /** Without its file, or its write-ahead log before anything was taken out of it, a database looks like a new one. */
 function emptyProblem({ number }: JournalEnd): string | null {
   return number === 0 ? null : `The database is empty, but line ${number} of its journal was recorded here.`
-}
-
-function versionNow(handle: Handle): number {
-  return handle.sqlite.pragma('user_version', { simple: true }) as number
 }
 
 /** The writer goes last: the last connection takes the write-ahead log into the database file. */

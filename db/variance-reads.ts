@@ -17,6 +17,7 @@ import {
 import { visitName } from '../domain/views/variance-drill.ts'
 import { plannedAmounts } from './derive-variance.ts'
 import type { ReadDatabase } from './database.ts'
+import { NO_END } from './derived-rows.ts'
 import { perHandle } from './handle.ts'
 import { plannedToCome } from './planned-to-come.ts'
 import { readCar, readWorkshop } from './reads.ts'
@@ -147,7 +148,7 @@ const queries = perHandle(({ sqlite }) => {
        FROM variance_visit JOIN car ON car.id = car_id ORDER BY shell_number, opened`,
     ),
     running: sqlite.prepare(
-      `SELECT DISTINCT car_id FROM time_entry WHERE ended = 8640000000000000 AND car_id IS NOT NULL`,
+      `SELECT DISTINCT car_id FROM time_entry WHERE ended = ${NO_END} AND car_id IS NOT NULL`,
     ),
   }
 })

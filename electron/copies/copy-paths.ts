@@ -35,11 +35,7 @@ export const COPY_FILES = {
 /** What is being written or removed has such a name until it is done. */
 export const isUnfinished = (name: string): boolean => name.endsWith('.part')
 
-/** 'YYYY-MM-DDTHH-MM-SSZ': sorts by time, and every file system takes it. */
-export const stampOf = (made: number): string =>
-  `${new Date(made).toISOString().slice(0, 19).replaceAll(':', '-')}Z`
-
-/** When it was made, epoch milliseconds. */
+/** When the copy was made whose folder has this name, epoch milliseconds; the other way of `stampOf`. */
 export const stampToMoment = (stamp: string): number =>
   Date.parse(stamp.replace(/T(..)-(..)-(..)Z$/, 'T$1:$2:$3Z'))
 

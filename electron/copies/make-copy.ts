@@ -4,6 +4,7 @@ import { join } from 'node:path'
 import { isSqliteError } from '../../db/database-problem.ts'
 import { claimFolder } from '../../db/host-lock.ts'
 import { syncFolder } from '../../db/move-for-good.ts'
+import { stampOf } from '../../db/stamp-of.ts'
 import {
   COPY_FORMAT,
   COPY_VERSION,
@@ -13,7 +14,7 @@ import {
 import { ok, type Result } from '../../domain/refusal.ts'
 import { plural } from '../../domain/text/words.ts'
 import { type CopiedFiles, copyFiles } from './copy-files.ts'
-import { COPY_FILES, copiesIn, copyFolder, type CopyStore, stampOf, storeLock } from './copy-paths.ts'
+import { COPY_FILES, copiesIn, copyFolder, type CopyStore, storeLock } from './copy-paths.ts'
 import { copyProblem, copyRefusal } from './copy-problem.ts'
 import { sizeOnDisk, writeWrapped } from './kept-file.ts'
 import { addToErasureList } from './erasure-list.ts'
