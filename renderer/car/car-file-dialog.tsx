@@ -14,6 +14,7 @@ import { newId } from '../parts/form/new-id.ts'
 import { Notice, RefusalNote } from '../parts/form/notice.tsx'
 import { saveFile } from '../parts/frame/save-file.ts'
 import { CheckInput } from '../parts/form/inputs.tsx'
+import { UnderWay } from '../parts/frame/under-way.tsx'
 
 type Progress = Awaited<ReturnType<typeof client.carFileProgress.query>>
 
@@ -54,7 +55,7 @@ export function CarFileDialog({
   const progress = useProgress(watch)
   const { carId } = view.header
   const save = async (as: Asked['as']) => {
-    if ((await askManager()) === null) return
+    if (progress.isUnderWay || (await askManager()) === null) return
     const watched = newId<string>()
     setWatch(watched)
     saveFile(addressOf({ carId, as, watch: watched, choices }))
@@ -77,25 +78,16 @@ export function CarFileDialog({
         </Notice>
         {watch !== null && <HowFar watch={watch} {...progress} />}
         <div className="button-row end">
-          <Button
-            aria-disabled={progress.isUnderWay}
-            onClick={() => !progress.isUnderWay && void save('pdf')}
-          >
-            Save the book (PDF)
-          </Button>
-          <Button
-            aria-disabled={progress.isUnderWay}
-            onClick={() => !progress.isUnderWay && void save('panelcar')}
-          >
-            For another Panelwright ({CAR_FILE_ENDING})
-          </Button>
-          <Button
-            kind="main"
-            aria-disabled={progress.isUnderWay}
-            onClick={() => !progress.isUnderWay && void save('zip')}
-          >
-            Save the file (.zip)
-          </Button>
+          {FILES.map(({ as, words }) => (
+            <Button
+              key={as}
+              kind={as === 'zip' ? 'main' : 'plain'}
+              aria-disabled={progress.isUnderWay}
+              onClick={() => void save(as)}
+            >
+              {words}
+            </Button>
+          ))}
         </div>
       </div>
     </Dialog>
@@ -164,17 +156,11 @@ function HowFar({ watch, progress, isAway, isUnderWay }: Followed & { readonly w
         <p>Saved: {bytesWords(progress.bytes)}.</p>
       </Notice>
     )
-  const isMeasured = progress !== null && progress.of > 0
   return (
     <div className="stack-tight">
-      <div role="status">
-        <progress
-          className="progress"
-          aria-label="The car’s file"
-          {...(isMeasured && { value: progress.done, max: progress.of })}
-        />
-        <p className="small quiet">{underWayWords(progress)}</p>
-      </div>
+      <UnderWay label="The car’s file" done={progress?.done} of={progress?.of}>
+        {underWayWords(progress)}
+      </UnderWay>
       {isUnderWay && (
         <div className="button-row">
           <Button onClick={() => void answered(() => client.stopCarFile.mutate({ watch }))}>Stop</Button>
@@ -202,6 +188,12 @@ interface Asked {
   readonly watch: string
   readonly choices: FileChoices
 }
+
+const FILES: readonly { readonly as: Asked['as']; readonly words: string }[] = [
+  { as: 'pdf', words: 'Save the book (PDF)' },
+  { as: 'panelcar', words: `For another Panelwright (${CAR_FILE_ENDING})` },
+  { as: 'zip', words: 'Save the file (.zip)' },
+]
 
 function addressOf({ carId, as, watch, choices }: Asked): string {
   const query = new URLSearchParams({ watch })

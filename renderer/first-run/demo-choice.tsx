@@ -5,6 +5,7 @@ import { client, queryClient } from '../client.ts'
 import { Button } from '../parts/form/button.tsx'
 import { answered } from '../parts/frame/answered.ts'
 import { RefusalNote } from '../parts/form/notice.tsx'
+import { UnderWay } from '../parts/frame/under-way.tsx'
 
 /** Fills the empty data folder with an invented workshop, which takes a while. */
 export function DemoChoice() {
@@ -29,10 +30,9 @@ export function DemoChoice() {
         Look around the demo
       </Button>
       {isFilling && (
-        <div role="status">
-          <progress className="progress" aria-label="Filling the demo workshop" />
-          <p className="small quiet">Drawing eight months of work; this takes up to a minute.</p>
-        </div>
+        <UnderWay label="Filling the demo workshop">
+          Drawing eight months of work; this takes up to a minute.
+        </UnderWay>
       )}
       <RefusalNote refusal={refusal} />
     </>

@@ -9,6 +9,7 @@ import { RefusalNote } from '../parts/form/notice.tsx'
 import { FoundCopies } from './found-copies.tsx'
 import type { Chosen, Found } from './restore-shapes.ts'
 import { PlainForm } from '../parts/form/form.tsx'
+import { UnderWay } from '../parts/frame/under-way.tsx'
 
 /** Goes on from a copy of the workshop: all of it, verified, or nothing. */
 export function RestoreChoice() {
@@ -67,10 +68,7 @@ function Going() {
   const { data: step } = useQuery({ ...api.restoring.queryOptions(), refetchInterval: ASK_AGAIN_MS })
   return (
     <div className="stack-tight">
-      <div role="status">
-        <progress className="progress" aria-label="Restoring the copy" />
-        <p className="small quiet">{step ?? 'Opening the copy.'}</p>
-      </div>
+      <UnderWay label="Restoring the copy">{step ?? 'Opening the copy.'}</UnderWay>
       <div className="button-row">
         <Button onClick={() => void answered(() => client.stopRestoring.mutate())}>Stop</Button>
       </div>

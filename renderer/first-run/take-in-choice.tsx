@@ -5,6 +5,7 @@ import { api, queryClient, sendWholeWorkshop } from '../client.ts'
 import { FileField } from '../parts/form/file-field.tsx'
 import { answered } from '../parts/frame/answered.ts'
 import { RefusalNote } from '../parts/form/notice.tsx'
+import { UnderWay } from '../parts/frame/under-way.tsx'
 
 /** Takes in a workshop that was taken out elsewhere: all of it, verified, or nothing. */
 export function TakeInChoice() {
@@ -47,13 +48,8 @@ function Going({ share }: { readonly share: number }) {
     refetchInterval: ASK_AGAIN_MS,
   })
   return (
-    <div role="status">
-      <progress
-        className="progress"
-        aria-label="Taking the workshop in"
-        {...(isSent ? {} : { value: share, max: 1 })}
-      />
-      <p className="small quiet">{isSent ? (step ?? 'Verifying it.') : 'Sending the archive.'}</p>
-    </div>
+    <UnderWay label="Taking the workshop in" done={share} of={isSent ? 0 : 1}>
+      {isSent ? (step ?? 'Verifying it.') : 'Sending the archive.'}
+    </UnderWay>
   )
 }

@@ -2,6 +2,7 @@ import { plural } from '../../domain/text/words.ts'
 import { Button } from '../parts/form/button.tsx'
 import { useNow } from '../parts/frame/use-now.ts'
 import type { CheckState } from './workshop-shapes.ts'
+import { UnderWay } from '../parts/frame/under-way.tsx'
 
 type Doing = Exclude<CheckState['doing'], { readonly kind: 'nothing' }>
 type Parts = Extract<Doing, { readonly kind: 'mending' }>['parts']
@@ -12,17 +13,14 @@ export function CheckDoing({ doing, onStop }: { readonly doing: Doing; readonly 
   const { parts } = doing
   return (
     <div className="stack-tight">
-      <div role="status">
-        <progress
-          className="progress"
-          aria-label={doing.kind === 'mending' ? 'Mending' : 'Checking'}
-          {...(parts !== null && { value: parts.done, max: Math.max(1, parts.count) })}
-        />
-        <p className="small quiet">
-          {doing.kind === 'mending' ? 'Mending what was found.' : doing.words}
-          {parts !== null && ` ${parts.done} of ${parts.count}${leftWords(parts, now)}.`}
-        </p>
-      </div>
+      <UnderWay
+        label={doing.kind === 'mending' ? 'Mending' : 'Checking'}
+        done={parts?.done}
+        of={parts?.count}
+      >
+        {doing.kind === 'mending' ? 'Mending what was found.' : doing.words}
+        {parts !== null && ` ${parts.done} of ${parts.count}${leftWords(parts, now)}.`}
+      </UnderWay>
       {doing.kind === 'checking' && (
         <div className="button-row">
           <Button onClick={onStop}>Stop the check</Button>

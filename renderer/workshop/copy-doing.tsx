@@ -1,6 +1,7 @@
 import { plural } from '../../domain/text/words.ts'
 import { Button } from '../parts/form/button.tsx'
 import type { CopiesState } from './workshop-shapes.ts'
+import { UnderWay } from '../parts/frame/under-way.tsx'
 
 /** How far a copy is that is being made or verified, with what stops it. */
 export function CopyDoing({
@@ -13,18 +14,15 @@ export function CopyDoing({
   if (doing.kind === 'nothing') return null
   return (
     <section className="stack-tight">
-      <div role="status">
-        <progress
-          className="progress"
-          aria-label={doing.kind === 'copying' ? 'Making a copy' : 'Verifying a copy'}
-          {...(doing.of > 0 && { value: doing.done, max: doing.of })}
-        />
-        <p className="small quiet">
-          {doing.words}
-          {doing.of > 0 && ` ${doing.done} of ${plural('file', doing.of)}.`} Everybody goes on working
-          meanwhile.
-        </p>
-      </div>
+      <UnderWay
+        label={doing.kind === 'copying' ? 'Making a copy' : 'Verifying a copy'}
+        done={doing.done}
+        of={doing.of}
+      >
+        {doing.words}
+        {doing.of > 0 && ` ${doing.done} of ${plural('file', doing.of)}.`} Everybody goes on working
+        meanwhile.
+      </UnderWay>
       <div className="button-row">
         <Button onClick={onStop}>Stop</Button>
       </div>

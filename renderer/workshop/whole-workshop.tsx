@@ -4,6 +4,7 @@ import { bytesWords, plural } from '../../domain/text/words.ts'
 import { api, type client, queryClient } from '../client.ts'
 import { Notice, RefusalNote } from '../parts/form/notice.tsx'
 import { Loaded } from '../parts/frame/loaded.tsx'
+import { UnderWay } from '../parts/frame/under-way.tsx'
 
 type Whole = Awaited<ReturnType<typeof client.wholeWorkshop.query>>
 
@@ -62,17 +63,9 @@ function Progress({ progress }: Pick<Whole, 'progress'>) {
       return null
     case 'writing':
       return (
-        <div role="status">
-          <progress
-            className="progress"
-            aria-label="Saving the whole workshop"
-            value={progress.done}
-            max={progress.of}
-          />
-          <p className="small quiet">
-            {progress.done} of {plural('file', progress.of)} saved. Leave this computer on until it is done.
-          </p>
-        </div>
+        <UnderWay label="Saving the whole workshop" done={progress.done} of={progress.of}>
+          {progress.done} of {plural('file', progress.of)} saved. Leave this computer on until it is done.
+        </UnderWay>
       )
     case 'finished':
       return (
