@@ -1,4 +1,4 @@
-import { createReadStream, mkdtempSync, readdirSync, rmSync } from 'node:fs'
+import { mkdtempSync, readdirSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, onTestFinished, test } from 'vitest'
@@ -7,10 +7,9 @@ import { checkDatabase } from '../../../db/check.ts'
 import { contactBook } from '../../../db/contacts.ts'
 import { broughtInFolder, cameFilesFolder } from '../../../db/data-paths.ts'
 import { chainHead, lastNumber, readFacts } from '../../../db/journal.ts'
-import type { PhotoStore } from '../../../db/photos/photo-store.ts'
 import { rebuildDerived } from '../../../db/rebuild-derived.ts'
 import { readAllCars, readWorkshop } from '../../../db/reads.ts'
-import { type CarId, commandIdSchema, deviceIdSchema } from '../../../domain/ids.ts'
+import type { CarId } from '../../../domain/ids.ts'
 import { NOTHING_MORE } from '../../../domain/report/file-choices.ts'
 import { hoursTable } from '../../../domain/report/hours-table.ts'
 import { variationsTable } from '../../../domain/report/variations-table.ts'
@@ -19,7 +18,6 @@ import { recordView } from '../../../domain/views/record-view.ts'
 import { createViewContext } from '../../../domain/views/view-context.ts'
 import { ownerDecisionsView } from '../../../domain/views/owner-decisions-view.ts'
 import { carWarnings } from '../../../domain/watch/car-warnings.ts'
-import { openBringInDesk } from '../../../electron/bring-in/bring-in-desk.ts'
 import { EVERYTHING } from '../../support/came-car.ts'
 import {
   archiveOf,
@@ -96,47 +94,6 @@ const keptJournal = ({ workshop }: Receiver): string => {
 /** What a record says, without what a new number or other books change in it. */
 const wordsOf = ({ record }: ReturnType<typeof viewsOf>) =>
   record.lines.map(({ words, by, happened }) => `${happened} ${by}: ${words.replace(/Line \d+ v/, 'Line v')}`)
-
-test('a file that has come whole while another one is brought in is let go, and the first one stays readable', async () => {
-  const { db, dataDir } = here.workshop
-  const gate = Promise.withResolvers<void>()
-  const photos: PhotoStore = {
-    ...here.photos,
-    add: async (source) => {
-      await gate.promise
-      return here.photos.add(source)
-    },
-  }
-  const makeSizes = async () => ({ ok: true as const, value: true as const })
-  const desk = await openBringInDesk({
-    db,
-    photos,
-    makeSizes,
-    now: () => here.workshop.now,
-    log: expect.unreachable,
-  })
-  const { fileId } = sure(await desk.receive(createReadStream(full)))
-  const begun: ReturnType<typeof desk.bringIn>[] = []
-  async function* whileBroughtIn() {
-    yield* createReadStream(full)
-    const commandId = commandIdSchema.parse('bring-in-1')
-    begun.push(
-      desk.bringIn({
-        fileId,
-        commandId,
-        shellNumber: null,
-        by: manager,
-        device: deviceIdSchema.parse(device),
-      }),
-    )
-  }
-  expect(refusalOf(await desk.receive(whileBroughtIn())).message).toContain('Another car is being brought in')
-  gate.resolve()
-  const [brought] = await Promise.all(begun)
-  sure(brought!)
-  expect(readdirSync(cameFilesFolder(dataDir ?? ''))).toEqual([`${fileId}.zip`])
-  await desk.close()
-})
 
 describe('a car that comes with its file', () => {
   test('is shown with its repairs, gates, photos and record as the other workshop showed it', async () => {
