@@ -30,14 +30,7 @@ import {
   type Receiver,
 } from '../../support/came-file.ts'
 import { carWithEveryKind, type FiledCar } from '../../support/car-file.ts'
-import {
-  createWorkshop,
-  desk as device,
-  manager,
-  owner,
-  welder,
-  type Workshop,
-} from '../../support/workshop.ts'
+import { createWorkshop, manager, owner, welder, type Workshop } from '../../support/workshop.ts'
 
 let filed: FiledCar
 let folder: string
