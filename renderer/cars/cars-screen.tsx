@@ -62,7 +62,7 @@ function Cars({ cars, onDo }: { readonly cars: readonly CarLine[]; readonly onDo
         figures={[
           { label: 'repairs open', value: sum(here, (car) => car.openRepairs) },
           { label: 'decisions open', value: sum(here, (car) => car.decisionsOpen) },
-          { label: 'promised dates in danger', value: here.filter((car) => car.latePromise).length },
+          { label: 'promised dates past', value: here.filter((car) => car.latePromise).length },
         ]}
       />
       <div className={styles.find}>

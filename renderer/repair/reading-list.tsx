@@ -2,6 +2,7 @@ import { fixed } from '../../domain/text/words.ts'
 import { WordButton } from '../parts/form/button.tsx'
 import { useWhen } from '../parts/frame/when.tsx'
 import { useRepair } from './repair-context.ts'
+import styles from './repair.module.css'
 
 /** Conditions, welds and reference dimensions as last read. */
 export function ReadingList() {
@@ -17,13 +18,13 @@ export function ReadingList() {
           <li key={each.at} className="line">
             <span>
               {each.gate}: steel {fixed(each.steelC, 1)} °C, air {fixed(each.airC, 1)} °C,{' '}
-              {fixed(each.humidityPercent, 0)} %
+              <span className="unbroken">humidity {fixed(each.humidityPercent, 0)} %</span>
               <br />
               <span className="small quiet">
                 dew point {fixed(each.dewPointC, 1)} °C; {when.dayAndTime(each.at)}, {each.by}
               </span>
             </span>
-            <span className={each.inside ? 'is-passed' : 'is-accent'}>
+            <span className={`${styles.read} ${each.inside ? 'is-passed' : 'is-accent'}`}>
               {each.inside ? `margin ${fixed(each.marginC, 1)} °C` : each.words}
             </span>
           </li>
@@ -31,7 +32,7 @@ export function ReadingList() {
         {welds.map(({ jointId, name, kind, planned, done }) => (
           <li key={jointId} className="line">
             <WordButton onClick={() => open({ kind: 'welds' })}>{name}</WordButton>
-            <span className={done >= planned ? 'is-passed' : 'quiet'}>
+            <span className={`${styles.read} ${done >= planned ? 'is-passed' : 'quiet'}`}>
               {done} of {planned} {kind === 'seam' ? 'mm of seam' : `${kind} welds`}
             </span>
           </li>
@@ -54,10 +55,12 @@ type Dimension = ReturnType<typeof useRepair>['view']['dimensions'][number]
 function LastReading({ dimension }: { readonly dimension: Dimension }) {
   const when = useWhen()
   const last = dimension.readings.toSorted((a, b) => b.at - a.at)[0]
-  if (last === undefined) return <span className="quiet">as found {fixed(dimension.asFoundMm, 1)} mm</span>
+  if (last === undefined)
+    return <span className={`${styles.read} quiet`}>as found {fixed(dimension.asFoundMm, 1)} mm</span>
+  const tone = last.inside === false ? 'is-accent' : last.inside ? 'is-passed' : 'quiet'
   return (
-    <span className={last.inside === false ? 'is-accent' : last.inside ? 'is-passed' : 'quiet'}>
-      {fixed(last.mm, 1)} mm, {last.words} <span className="small quiet">{when.day(last.at)}</span>
+    <span className={`${styles.read} ${tone}`}>
+      {fixed(last.mm, 1)} mm, {last.words} <span className="small quiet unbroken">{when.day(last.at)}</span>
     </span>
   )
 }

@@ -59,7 +59,7 @@ function figuresOf({ repair }: ReturnType<typeof useRepair>['view']): readonly F
   return [
     { label: 'gates done', value: `${done} of ${GATES.length}` },
     {
-      label: 'hours spent of agreed',
+      label: 'hours spent of authorised',
       value: spentOf(repair.hours),
       ...(spent > authorised && authorised > 0 && { tone: 'accent' as const }),
     },

@@ -127,11 +127,15 @@ function headFigures({ forYou, attention, watches }: ShopFloorView): readonly Fi
     },
     {
       label: 'fire watches',
-      value:
-        watches.length === 0 ? 'none' : `${watches.length - over} running${over > 0 ? `, ${over} over` : ''}`,
+      value: watchWords(watches.length - over, over),
       ...(over > 0 && { tone: 'accent' }),
     },
   ]
+}
+
+function watchWords(running: number, over: number): string {
+  const words = [...(running > 0 ? [`${running} running`] : []), ...(over > 0 ? [`${over} over`] : [])]
+  return words.join(', ') || 'none'
 }
 
 const counted = (noun: string, count: number): readonly string[] => (count === 0 ? [] : [plural(noun, count)])
@@ -141,6 +145,8 @@ const finishOf = ({ finishes }: ShopFloorView, { carId }: CarLine): Moment | nul
 
 function CarOnFloor({ car, finish80 }: { readonly car: CarLine; readonly finish80: Moment | null }) {
   const when = useWhen()
+  const done = finish80 === null ? null : when.dateOf(finish80)
+  const isInDanger = car.latePromise || (done !== null && car.promised !== null && done > car.promised)
   return (
     <>
       <Link to="/cars/$carId" params={{ carId: car.carId }} className="strong reaching">
@@ -153,12 +159,12 @@ function CarOnFloor({ car, finish80 }: { readonly car: CarLine; readonly finish8
         </div>
       )}
       {car.onIt.length > 0 && <div className="quiet">{car.onIt.join(', ')} on it</div>}
-      {finish80 !== null && (
+      {done !== null && (
         <div className="quiet">
-          done by {when.day(when.dateOf(finish80))} <span className={styles.whole}>(80 %)</span>
+          done by {when.day(done)} <span className={styles.whole}>(80 %)</span>
         </div>
       )}
-      {car.latePromise && <div className="is-accent">promised date in danger</div>}
+      {isInDanger && <div className="is-accent">promised date in danger</div>}
     </>
   )
 }

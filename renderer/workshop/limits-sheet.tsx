@@ -20,7 +20,7 @@ export function LimitsSheet({ view }: { readonly view: Workshop }) {
           <WatchFigure minutes={settings.watchMinutes} />
           <p>
             {settings.watchMinutes} minutes from when the clock on cutting, grinding or welding is stopped;
-            never under 30.
+            never under 30 minutes.
           </p>
           <p className="small quiet">Your insurer or the local rules may ask for more: follow them.</p>
         </section>

@@ -1,6 +1,6 @@
 import { useWhen } from '../frame/when.tsx'
 
-/** The promised date as a flag; in danger says so in words. */
+/** The promised date as a flag; one that is past says so in words. */
 export function PromisedDate({ date, isLate }: { readonly date: string | null; readonly isLate: boolean }) {
   const when = useWhen()
   if (date === null) return <span className="quiet">no date promised</span>
@@ -10,7 +10,7 @@ export function PromisedDate({ date, isLate }: { readonly date: string | null; r
         <path d="M12 19V2H5L2 5L5 8H12" />
       </svg>
       {when.day(date)}
-      {isLate && ', in danger'}
+      {isLate && ', past'}
     </span>
   )
 }

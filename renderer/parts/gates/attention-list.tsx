@@ -81,7 +81,7 @@ function Line({
     <li className="line">
       <span>
         {!isOnHours && <span className="strong">{carName}: </span>}
-        {words}{' '}
+        {withUnits(words)}{' '}
         <span className="quiet">
           {todo} Since {since === when.today ? 'today' : when.day(since)}.
         </span>
@@ -90,6 +90,9 @@ function Line({
     </li>
   )
 }
+
+/** A figure and its unit stay on one line. */
+const withUnits = (words: string): string => words.replaceAll(/(\d) (h|%)/g, '$1\u00A0$2')
 
 function Way({ way, onClock }: { readonly way: AttentionWay; readonly onClock: (clock: ClockView) => void }) {
   switch (way.to) {

@@ -39,8 +39,7 @@ function Photo({
       <figcaption>
         {below ?? (
           <>
-            {words}
-            <span className="quiet">, {when.day(photo.taken)}</span>
+            {words}, <span className="quiet unbroken">{when.day(photo.taken)}</span>
           </>
         )}
       </figcaption>
