@@ -23,6 +23,7 @@ import {
   type Decider,
   type Refused,
 } from './deciders.ts'
+import { movedAgreementRefusal } from './merge-refusals.ts'
 import { planRefusal } from './plan-problems.ts'
 
 type RepairKind = 'addRepair' | 'changeRepair' | 'applyType' | 'retireRepair' | 'splitRepair' | 'mergeRepairs'
@@ -247,6 +248,7 @@ const mergeRepairs: CarDeciderOf<'mergeRepairs'> = (payload, context) => {
   const swap = (id: RepairId) => (id === payload.repairId ? payload.into : id)
   const links = car.covers.map(({ over, under }) => ({ over: swap(over), under: swap(under) }))
   const coversMore = car.covers.some((cover) => cover.over === payload.repairId)
+  const moves = unspent(from.value, context).map((each) => ({ ...each, hours: roundHours(each.hours) }))
   const refused = firstRefusal(
     refuseIf(
       payload.repairId === payload.into,
@@ -264,14 +266,7 @@ const mergeRepairs: CarDeciderOf<'mergeRepairs'> = (payload, context) => {
     closedAboveRefusal(car, from.value),
     coversMore ? coverRefusal(car, payload.into) : null,
     clashRefusal(graphWith(car, { added: [], links, without: payload.repairId, groupsOf: payload.into })),
+    movedAgreementRefusal(car, from.value, into.value, moves),
   )
-  return (
-    refused ??
-    record(
-      fact('repairsMerged', {
-        ...payload,
-        moves: [...unspent(from.value, context)].map((m) => ({ ...m, hours: roundHours(m.hours) })),
-      }),
-    )
-  )
+  return refused ?? record(fact('repairsMerged', { ...payload, moves }))
 }
