@@ -3,6 +3,7 @@ import { fact } from '../facts.ts'
 import type { WorkTarget } from '../facts/shapes.ts'
 import type { VariationId } from '../ids.ts'
 import { ok, refuse, type Result } from '../refusal.ts'
+import { asRead } from '../measure/judgement.ts'
 import { targetHours } from '../value/hours.ts'
 import { targetKey } from '../value/target.ts'
 import { isAgreed } from '../value/varied-hours.ts'
@@ -137,7 +138,7 @@ const variationLineRefusal = (
       authorised + hours < 0,
       'bad-input',
       'The variation takes back more hours than are authorised.',
-      `At most ${authorised} h can be taken back there.`,
+      `At most ${asRead(authorised)} h can be taken back there.`,
     ),
   )
 }

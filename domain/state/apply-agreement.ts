@@ -6,17 +6,18 @@ export const applyAgreementFact = (car: CarDraft, fact: Fact, stamp: Stamp): voi
   switch (fact.kind) {
     case 'estimateSet':
       return setEstimate(car, fact.payload, stamp)
+    // What was accepted before keeps its day, and so its rates and its plan.
     case 'estimateAccepted': {
       const lines = car.visits.get(fact.payload.visitId)?.lines
       for (const id of fact.payload.lineIds) {
         const line = lines?.get(id)
-        if (line) line.accepted = stamp
+        if (line) line.accepted ??= stamp
       }
       const costs = car.visits.get(fact.payload.visitId)?.costs
       for (const id of fact.payload.costIds) {
         const cost = costs?.get(id)
         if (!cost) continue
-        cost.accepted = stamp
+        cost.accepted ??= stamp
         cost.wasAccepted = true
       }
       return

@@ -59,6 +59,20 @@ describe('what was agreed', () => {
     expect(ofPayer(moneyOf(car.car(), RATES), 'insurer')?.authorised).toEqual(labour(2 * 7_000))
   })
 
+  test('keeps the rate of its first answer when its line is accepted once more with others', () => {
+    const car = boot().at('2026-11-20T09:00').estimate(opened, 2).estimate(welded, 3, { accepted: false })
+    const lineIds = [...car.car().visits.get(visitId('first'))!.lines.keys()]
+    car.at('2026-11-24T09:00').add('estimateAccepted', {
+      visitId: visitId('first'),
+      payer: 'owner',
+      lineIds,
+      costIds: [],
+      how: 'call',
+      note: '',
+    })
+    expect(ofPayer(moneyOf(car.car(), RATES), 'owner')?.authorised).toEqual(labour(2 * 6_000 + 3 * 7_000))
+  })
+
   test('is the workshop’s once it pays for what was declined, from that day on', () => {
     const car = settle(askInsurer(boot().at('2026-11-20T09:00'), 2), 'workshop pays')
     const money = moneyOf(car.car(), RATES)
