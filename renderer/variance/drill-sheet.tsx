@@ -1,7 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from '@tanstack/react-router'
 import type { VisitId } from '../../domain/ids.ts'
-import { fixed, hours } from '../../domain/text/words.ts'
+import { fixed, hours, plural } from '../../domain/text/words.ts'
 import type { VarianceDrill } from '../../domain/views/variance-shapes.ts'
 import { api } from '../client.ts'
 import { HoursBar, spentOf } from '../parts/hours/hours-bar.tsx'
@@ -105,6 +105,12 @@ function VisitLines({
           </li>
         ))}
       </ul>
+      {drill.leftOut > 0 && (
+        <p className="quiet">
+          The worst {drill.visits.length} are named here. {plural('further visit', drill.leftOut)}{' '}
+          {drill.leftOut === 1 ? 'is' : 'are'} counted in the figures above.
+        </p>
+      )}
     </section>
   )
 }

@@ -48,7 +48,7 @@ function linesOf(view: VarianceView, by: VarianceSheet): readonly VarianceLine[]
     case 'zone':
       return view.byZone
     case 'month':
-      return view.byMonth
+      return view.byMonth.toReversed()
     case 'person':
       return view.byPerson ?? []
   }

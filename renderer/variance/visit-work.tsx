@@ -1,7 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from '@tanstack/react-router'
 import { type ReactNode, useState } from 'react'
-import { fixed, hours } from '../../domain/text/words.ts'
+import { hours } from '../../domain/text/words.ts'
 import type { VarianceDrill, WorkVarianceLine } from '../../domain/views/variance-shapes.ts'
 import { api } from '../client.ts'
 import { Loaded } from '../parts/frame/loaded.tsx'
@@ -98,7 +98,7 @@ function WorkRow({
       <td className="number">{hours(spent)}</td>
       <td className={`number ${line.variance < -0.05 ? 'is-accent' : ''}`}>{signedHours(line.variance)}</td>
       <td className="number">{hours(line.expected)}</td>
-      <td className="number">{rework === 0 ? '–' : fixed(rework, 1)}</td>
+      <td className="number">{rework === 0 ? '–' : hours(rework)}</td>
     </tr>
   )
 }
