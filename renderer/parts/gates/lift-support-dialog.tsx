@@ -14,6 +14,7 @@ import { isSettled } from '../form/settled.ts'
 import { useCommand } from '../form/use-command.ts'
 import { Loaded } from '../frame/loaded.tsx'
 import { GO_ON_TO_SIGN } from '../sign/sign-request.ts'
+import { bearingRepairs, tooFewToLift } from './may-lift.ts'
 
 const schema = workFacts.supportLifted.pick({ repairIds: true, how: true })
 
@@ -48,10 +49,9 @@ function LiftForm({
   const command = useCommand()
   const [liftId] = useState(() => newId<LiftId>())
   const form = useZodForm(schema, { repairIds: [...named], how: '' })
-  // Those that the hold is about: on the shell, and still to be worked on.
-  const bearing = view.repairs.filter(
-    ({ loadBearing, onPart, finished }) => loadBearing && !onPart && !finished,
-  )
+  const bearing = bearingRepairs(view.repairs)
+  const tooFew = tooFewToLift(bearing)
+  if (tooFew !== null) return <p>{tooFew}</p>
   return (
     <Form
       form={form}
@@ -81,7 +81,6 @@ function LiftForm({
         name="repairIds"
         label="May stand open together"
         choices={repairChoices(bearing)}
-        none="No load-bearing repair of this shell is still to be finished."
       />
       <NoteField control={form.control} name="how" label="How the shell is held" />
     </Form>
