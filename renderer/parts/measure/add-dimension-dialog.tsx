@@ -4,12 +4,12 @@ import type { CarId, DimensionId } from '../../../domain/ids.ts'
 import { DEFAULT_LIMIT_MM } from '../../../domain/measure/dimensions.ts'
 import { asChoices } from '../form/as-choices.ts'
 import { Dialog } from '../form/dialog.tsx'
-import { CheckField, ChoiceField, NumberField, SelectField, TextField } from '../form/fields.tsx'
-import { fixtureChoices } from './fixtures.ts'
+import { ChoiceField, NumberField, TextField } from '../form/fields.tsx'
 import { Form, useZodForm } from '../form/form.tsx'
 import { newId } from '../form/new-id.ts'
 import { isSettled } from '../form/settled.ts'
 import { useCommand } from '../form/use-command.ts'
+import { StoodFields } from './stood-fields.tsx'
 
 const schema = carFacts.dimensionAdded.omit({ dimensionId: true })
 
@@ -68,13 +68,7 @@ export function AddDimensionDialog({
             hint={`usual: ${DEFAULT_LIMIT_MM.aperture} mm for openings, ${DEFAULT_LIMIT_MM.datum} mm for datum points`}
           />
         </div>
-        <SelectField
-          control={form.control}
-          name="stood"
-          label="How the shell stands"
-          choices={fixtureChoices}
-        />
-        <CheckField control={form.control} name="doorsHung" label="The doors are hung" />
+        <StoodFields control={form.control} />
       </Form>
     </Dialog>
   )

@@ -5,13 +5,14 @@ import { compareDimension } from '../../../domain/measure/dimensions.ts'
 import { mm } from '../../../domain/text/words.ts'
 import type { DimensionView } from '../../../domain/views/view-shapes.ts'
 import { Dialog } from '../form/dialog.tsx'
-import { CheckField, NumberField, SelectField } from '../form/fields.tsx'
-import { fixtureChoices, standingWords } from './fixtures.ts'
+import { NumberField } from '../form/fields.tsx'
+import { standingWords } from './fixtures.ts'
 import { Form, useZodForm } from '../form/form.tsx'
 import { Measured } from './measured.tsx'
 import { newId } from '../form/new-id.ts'
 import { isSettled } from '../form/settled.ts'
 import { useCommand } from '../form/use-command.ts'
+import { StoodFields } from './stood-fields.tsx'
 
 const { mm: millimetres, stood, doorsHung } = carFacts.dimensionRead.shape
 const schema = z.object({ mm: millimetres, stood, doorsHung })
@@ -53,13 +54,7 @@ export function DimensionDialog({
         </p>
         <NumberField control={form.control} name="mm" label="Reading" unit="mm" />
         <DriftWords dimension={dimension} typed={typed} />
-        <SelectField
-          control={form.control}
-          name="stood"
-          label="How the shell stands"
-          choices={fixtureChoices}
-        />
-        <CheckField control={form.control} name="doorsHung" label="The doors are hung" />
+        <StoodFields control={form.control} />
       </Form>
     </Dialog>
   )
