@@ -2,7 +2,9 @@ import { fact } from '../facts.ts'
 import type { BayId, BookingId } from '../ids.ts'
 import { refuse } from '../refusal.ts'
 import { isDone, loadBearingOpen, openAway } from '../rules/standing.ts'
+import { bayWords } from '../text/bay-words.ts'
 import { dateRangeWords } from '../text/words.ts'
+import { localYearOf } from '../time/zone.ts'
 import { isStorage } from '../workshop.ts'
 import type { DecideContext, OtherBooking } from './decide.ts'
 import {
@@ -136,13 +138,13 @@ const bookingRefusal = (booking: Omit<OtherBooking, 'carId'>, context: CarContex
   )
 }
 
-const clash = (other: OtherBooking, { others, workshop }: CarContext): Refused => {
-  const car = others.carNames.get(other.carId) ?? 'another car'
-  const bay = workshop.bays.get(other.bayId)?.name ?? 'a bay'
-  const dates = dateRangeWords(other.from, other.to, Number(other.from.slice(0, 4)))
+const clash = (other: OtherBooking, { others, workshop, now }: CarContext): Refused => {
+  const car = others.carNames.get(other.carId) ?? 'Another car'
+  const bay = workshop.bays.get(other.bayId)
+  const dates = dateRangeWords(other.from, other.to, localYearOf(now, workshop.zone))
   return refuse(
     'clash',
-    `${car} is in ${bay} ${dates}.`,
+    `${car} is in ${bay === undefined ? 'a bay' : bayWords(bay.name)} ${dates}.`,
     'Choose other dates or another bay, or change that booking.',
   )
 }
@@ -156,7 +158,7 @@ const placeRefusal = (bayId: BayId, context: CarContext): Refused | null => {
     refuseIf(
       bay !== undefined && !isStorage(bay) && there !== undefined,
       'clash',
-      `${(there && others.carNames.get(there[0])) ?? 'Another car'} stands in ${bay?.name}.`,
+      `${(there && others.carNames.get(there[0])) ?? 'Another car'} stands in ${bayWords(bay?.name ?? '')}.`,
       'Move that car first, or choose another bay.',
     ),
   )

@@ -5,7 +5,7 @@ import { ok, refuse, type Result } from '../refusal.ts'
 import { givenPeopleRefusal } from '../rules/given-people.ts'
 import { dateRangeWords } from '../text/words.ts'
 import { addDays, daysBetween, weekdayNumber } from '../time/local-date.ts'
-import { localDateOf } from '../time/zone.ts'
+import { localDateOf, localYearOf } from '../time/zone.ts'
 import { targetKey, targetStanding } from '../value/target.ts'
 import type { WorkshopState } from '../workshop.ts'
 import type { CommandPayload } from './command-shapes.ts'
@@ -206,7 +206,7 @@ const overtimeRefusal = (overtime: CommandPayload<'setOvertime'>, context: Decid
     refuseIf(
       !holdsWeekday(overtime),
       'bad-input',
-      `None of the chosen days of the week falls on ${dateRangeWords(from, to, Number(from.slice(0, 4)))}.`,
+      `None of the chosen days of the week falls on ${dateRangeWords(from, to, localYearOf(context.now, context.workshop.zone))}.`,
       'Choose other days of the week or other dates.',
     ),
   )

@@ -1,6 +1,6 @@
 import type { Moment } from '../car.ts'
 import { dayWords, plural, timeOfDay } from '../text/words.ts'
-import { localDateOf } from '../time/zone.ts'
+import { localDateOf, localYearOf } from '../time/zone.ts'
 import { BESIDE_CLOCK_MS, candidatesAt, type Candidate } from './photo-candidates.ts'
 import { takenAt, type ClockCorrection, type TakenAt } from './photo-clock.ts'
 import type { CardPhoto, CarForPhotos, FittingWork, PhotoMatch, Sureness } from './photo-match-shapes.ts'
@@ -108,8 +108,7 @@ function beforeWhom({ cars }: PhotosToMatch): string {
 }
 
 function momentWords(at: Moment, { zone, now }: PhotosToMatch): string {
-  const year = Number(localDateOf(now, zone).slice(0, 4))
-  return `${dayWords(localDateOf(at, zone), year)} at ${timeOfDay(at, zone)}`
+  return `${dayWords(localDateOf(at, zone), localYearOf(now, zone))} at ${timeOfDay(at, zone)}`
 }
 
 const joined = (...sentences: readonly string[]): string => sentences.filter((each) => each !== '').join(' ')

@@ -1,5 +1,5 @@
 import { dayWords } from '../text/words.ts'
-import { localDateOf } from '../time/zone.ts'
+import { localDateOf, localYearOf } from '../time/zone.ts'
 import { nameList } from '../views/work-words.ts'
 import { TICK_MS } from './build/tick-scale.ts'
 import type { BuiltProblem } from './build-problem.ts'
@@ -92,9 +92,5 @@ function bookingFault(built: BuiltProblem, car: number, booking: number): PlanFa
 
 /** 'Thu 26 Nov', with the year where it is not that of now. */
 function dayAt({ origin, zone }: BuiltProblem, tick: number): string {
-  const [date, today] = [origin + tick * TICK_MS, origin].map((moment) => localDateOf(moment, zone)) as [
-    string,
-    string,
-  ]
-  return dayWords(date, Number(today.slice(0, 4)))
+  return dayWords(localDateOf(origin + tick * TICK_MS, zone), localYearOf(origin, zone))
 }

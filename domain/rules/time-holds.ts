@@ -1,7 +1,7 @@
 import type { CarState, RepairState } from '../car.ts'
 import { gatesBefore, gateOrder, type Gate } from '../gates.ts'
 import { dayWords } from '../text/words.ts'
-import { instantToLocal, localDateOf, MS_PER_HOUR } from '../time/zone.ts'
+import { instantToLocal, localYearOf, MS_PER_HOUR } from '../time/zone.ts'
 import { hold, type Hold, type HoldContext } from './hold.ts'
 import { coveredBy, passedAt } from './standing.ts'
 
@@ -61,5 +61,5 @@ export const windowHolds = (
 /** 'Thu 26 Nov 14:30', with the year when it is not the year of `at`. */
 export function momentWords(moment: number, zone: string, at: number): string {
   const { date, time } = instantToLocal(moment, zone)
-  return `${dayWords(date, Number(localDateOf(at, zone).slice(0, 4)))} ${time}`
+  return `${dayWords(date, localYearOf(at, zone))} ${time}`
 }

@@ -3,7 +3,7 @@ import type { WorkTarget } from '../facts/shapes.ts'
 import type { HoldScope } from '../facts/work-facts.ts'
 import type { Gate } from '../gates.ts'
 import { dayWords } from '../text/words.ts'
-import { localDateOf, MS_PER_HOUR } from '../time/zone.ts'
+import { localYearOf, MS_PER_HOUR } from '../time/zone.ts'
 import { isSameTarget } from '../value/target.ts'
 import type { Person } from '../workshop.ts'
 import { targetAgreementHolds } from './agreement-holds.ts'
@@ -29,10 +29,13 @@ export const partHolds = (
     .filter((part) => part.repairId === repair.id && part.gate === gate)
     .filter((part) => part.state !== 'checked' && part.state !== 'fitted')
     .map((part) =>
-      hold('parts', part.id, `${part.name}: ${partWords(part, yearOf(context))}.`, 'the manager'),
+      hold(
+        'parts',
+        part.id,
+        `${part.name}: ${partWords(part, localYearOf(context.at, context.workshop.zone))}.`,
+        'the manager',
+      ),
     )
-
-const yearOf = ({ at, workshop }: HoldContext): number => Number(localDateOf(at, workshop.zone).slice(0, 4))
 
 const partWords = (part: Part, year: number): string => {
   if (part.state === 'rejected') return `rejected (${part.reason})`
@@ -106,7 +109,9 @@ const standingHandHolds = (
   [...car.holds.values()]
     .filter((each) => each.cleared === null && applies(each.scope))
     .map((each) => {
-      const expected = each.expected ? `; expected ${dayWords(each.expected, yearOf(context))}` : ''
+      const expected = each.expected
+        ? `; expected ${dayWords(each.expected, localYearOf(context.at, context.workshop.zone))}`
+        : ''
       return hold('by hand', each.id, `${each.words}${expected}`, each.clears)
     })
 

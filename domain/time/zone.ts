@@ -89,6 +89,11 @@ export function cameraTimeToInstant(text: string, zone: string, exifOffset: stri
   return Temporal.Instant.from(`${date}T${time}${offset}`).epochMilliseconds
 }
 
+/** The year of the local date of an instant (epoch ms). */
+export function localYearOf(instantMs: number, zone: string): number {
+  return Number(localDateOf(instantMs, zone).slice(0, 4))
+}
+
 /** Hours that a clock runs between two instants (epoch ms), whatever the wall clock does meanwhile. */
 export function hoursBetween(fromMs: number, toMs: number): number {
   return (toMs - fromMs) / MS_PER_HOUR

@@ -1,5 +1,5 @@
 import { dayWords } from '../../text/words.ts'
-import { instantToLocal, localDateOf } from '../../time/zone.ts'
+import { instantToLocal, localYearOf } from '../../time/zone.ts'
 import type { BuiltProblem } from '../build-problem.ts'
 import { TICK_MS } from '../build/tick-scale.ts'
 import type { StartReason } from '../plan.ts'
@@ -21,7 +21,7 @@ export function createMomentWords({
   origin,
   zone,
 }: Pick<BuiltProblem, 'origin' | 'zone'>): (tick: number) => string {
-  const year = Number(localDateOf(origin, zone).slice(0, 4))
+  const year = localYearOf(origin, zone)
   const days = new Map<string, string>()
   return (tick) => {
     const { date, time } = instantToLocal(origin + tick * TICK_MS, zone)
