@@ -51,7 +51,7 @@ function FitGroup({ group }: { readonly group: FitGroupView }) {
           <li key={edgeId} className="line">
             <span>
               {name}{' '}
-              <span className="small quiet">
+              <span className="small quiet unbroken">
                 {fixed(nominalMm, 1)} ± {fixed(toleranceMm, 1)} mm
               </span>
             </span>
