@@ -1,4 +1,5 @@
 import { isDeepStrictEqual } from 'node:util'
+import { errorMessage } from '../domain/text/error-words.ts'
 import { fault, RESTORE, type CheckFinding } from './check-finding.ts'
 import { isSqliteError } from './database-problem.ts'
 import { readDerived } from './derived.ts'
@@ -30,7 +31,7 @@ export function checkDerived(reader: Handle): readonly CheckFinding[] {
   } catch (error) {
     if (isSqliteError(error)) throw error
     // A payload that was tampered with may be no JSON, or say what never can have been said.
-    const reason = error instanceof Error ? error.message : String(error)
+    const reason = errorMessage(error)
     return [fault(`The facts cannot be read into cars: ${reason}`, 'The journal was changed.', RESTORE)]
   }
 }

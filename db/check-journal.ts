@@ -1,4 +1,5 @@
 import { factSchemas, type NewFact } from '../domain/facts.ts'
+import { errorMessage } from '../domain/text/error-words.ts'
 import { fault, RESTORE, type CheckFinding } from './check-finding.ts'
 import type { Handle } from './handle.ts'
 import { readPayload } from './journal-converters.ts'
@@ -63,7 +64,7 @@ function parse(kind: string, version: number, json: string): NewFact | string {
     const parsed = factSchemas[fact.kind].safeParse(fact.payload)
     return parsed.success ? fact : 'its payload has not the shape of its kind'
   } catch (error) {
-    return error instanceof Error ? error.message : String(error)
+    return errorMessage(error)
   }
 }
 

@@ -1,6 +1,7 @@
 import { homedir } from 'node:os'
 import process from 'node:process'
 import { logsFolder } from '../db/data-paths.ts'
+import { errorMessage } from '../domain/text/error-words.ts'
 import { windowBounds } from '../domain/window-state.ts'
 import { defaultDataFolder, windowProfile } from './data-folder.ts'
 import { endOnDefects } from './defects.ts'
@@ -58,7 +59,7 @@ export async function boot(desktop: Desktop, startHost: StartHost, argv: readonl
   try {
     host = await startHost(parsed.options)
   } catch (error) {
-    return stop(desktop, 1, error instanceof Error ? error.message : String(error))
+    return stop(desktop, 1, errorMessage(error))
   }
   const { url, windowUrl, underWay, close } = host
   const { origin } = new URL(url)

@@ -1,4 +1,5 @@
 import process from 'node:process'
+import { errorStack } from '../domain/text/error-words.ts'
 import { within } from './within.ts'
 
 export interface DefectOptions {
@@ -17,7 +18,7 @@ const CLOSE_MOST_MS = 3_000
 export function endOnDefects({ log, close, tell, exit }: DefectOptions): void {
   let isEnding = false
   const end = (error: unknown) => {
-    log(`defect: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`)
+    log(`defect: ${errorStack(error)}`)
     if (isEnding) return
     isEnding = true
     within(CLOSE_MOST_MS, Promise.resolve(close()))

@@ -1,3 +1,4 @@
+import { errorStack } from '../domain/text/error-words.ts'
 /** How often the clock is looked at: one long timer goes wrong where a computer sleeps. */
 const TICK_MS = 30_000
 
@@ -26,7 +27,7 @@ export function createTicks({ log, everyMs = TICK_MS }: TicksOptions): Ticks {
       try {
         await work()
       } catch (error) {
-        log(`by itself: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`)
+        log(`by itself: ${errorStack(error)}`)
       }
     }
   }

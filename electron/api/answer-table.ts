@@ -1,6 +1,7 @@
 import type { Context } from 'hono'
 import type { LongTable } from '../../domain/report/table.ts'
 import { refuse } from '../../domain/refusal.ts'
+import { errorMessage } from '../../domain/text/error-words.ts'
 import type { ApiDeps } from './deps.ts'
 import { refused } from './guard.ts'
 import { savedAs } from './saved-as.ts'
@@ -19,7 +20,7 @@ export async function answerXlsx(
   try {
     return c.body(await tables.toXlsx(sheets), 200, savedAs(`${name}.xlsx`, XLSX))
   } catch (error) {
-    const message = error instanceof Error ? error.message : String(error)
+    const message = errorMessage(error)
     log(message)
     return refused(c, 500, refuse('storage', message, 'Try again, or take the table as CSV.').refusal)
   }
@@ -39,7 +40,7 @@ function inTurns(pieces: Iterable<string>, log: ApiDeps['log']): ReadableStream<
         if (done) sink.close()
         else sink.enqueue(encoder.encode(value))
       } catch (error) {
-        log(error instanceof Error ? error.message : String(error))
+        log(errorMessage(error))
         sink.error(error)
       }
     },

@@ -1,6 +1,7 @@
 import { isSystemError } from '../../db/system-error.ts'
 import { ok, refuse, type Result } from '../../domain/refusal.ts'
 import type { OwnerWeek } from '../../domain/report/owner-week-shapes.ts'
+import { errorMessage } from '../../domain/text/error-words.ts'
 import type { ApiDeps, PrintedAs } from './deps.ts'
 
 /** The digests of an issued report's files. */
@@ -41,7 +42,7 @@ async function made(
   try {
     return ok(await make())
   } catch (error) {
-    const words = error instanceof Error ? error.message : String(error)
+    const words = errorMessage(error)
     deps.log(`${content.title}, ${content.week}: ${words}`)
     return refuse(
       'storage',

@@ -10,6 +10,7 @@ import type { PhotoResult } from '../../db/photos/photo-problem.ts'
 import { readJsonSetting, writeSetting } from '../../db/settings.ts'
 import type { Moment } from '../../domain/car.ts'
 import { ok, refuse } from '../../domain/refusal.ts'
+import { errorStack } from '../../domain/text/error-words.ts'
 import { type CheckedFinding, type LastCheck, lastCheckSchema } from '../../domain/views/last-check.ts'
 import type { CheckDesk, CheckDoing } from '../api/check-desk.ts'
 import type { CheckJob, FromCheckWorker } from './check-job.ts'
@@ -81,7 +82,7 @@ export function openCheckDesk({ db, makeSizes, now, log }: CheckDeskOptions): Op
     })
     started.on('error', (error) => {
       if (!isUnderWay()) return
-      log(`check: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`)
+      log(`check: ${errorStack(error)}`)
       end([], DEFECT)
     })
     started.on('exit', () => {

@@ -4,6 +4,7 @@
  */
 import { once } from 'node:events'
 import { parentPort, type MessagePort } from 'node:worker_threads'
+import { errorMessage } from '../../domain/text/error-words.ts'
 import type { RowsAnswer, WorkbookAnswer, WorkbookJob } from './workbook-job.ts'
 import { writeWorkbook, type Portion } from './write-workbook.ts'
 
@@ -17,7 +18,7 @@ async function answer({ sheets, rows }: WorkbookJob): Promise<WorkbookAnswer> {
     // A copy of its own: its memory is handed over.
     return { ok: true, bytes: new Uint8Array(book) }
   } catch (error) {
-    return { ok: false, reason: error instanceof Error ? error.message : String(error) }
+    return { ok: false, reason: errorMessage(error) }
   }
 }
 

@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs'
 import { authorityKeyPath } from '../../db/data-paths.ts'
 import type { Database } from '../../db/database.ts'
 import { ok, refuse, type Refusal } from '../../domain/refusal.ts'
+import { errorMessage } from '../../domain/text/error-words.ts'
 import type { Handler } from '../api/app.ts'
 import type { NetworkDesk, NetworkScheme, NetworkState, Trust } from '../api/network-desk.ts'
 import { createNetworkDoors, type DoorProblem } from './network-doors.ts'
@@ -134,7 +135,7 @@ const { refusal: nowhere } = refuse(
 
 /** What a file of the authority says of itself is for people; the host's log is not read by them. */
 function unopened(error: unknown) {
-  const message = error instanceof Error ? error.message : String(error)
+  const message = errorMessage(error)
   return refuse('storage', `The network was not opened: ${message}`, 'Put this right and open it again.')
 }
 

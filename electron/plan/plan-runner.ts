@@ -1,6 +1,7 @@
 import { Worker } from 'node:worker_threads'
 import type { Plan } from '../../domain/plan/plan.ts'
 import type { Refusal } from '../../domain/refusal.ts'
+import { errorMessage } from '../../domain/text/error-words.ts'
 import type { FromPlanWorker, PlanRequest, ToPlanWorker, Urgency } from './plan-job.ts'
 
 /** How a request ended. */
@@ -62,7 +63,7 @@ export function createPlanRunner(options: PlanRunnerOptions = {}): PlanRunner {
     started.on('message', (message: FromPlanWorker) => {
       if (worker === started) hear(message)
     })
-    started.on('error', (error) => lose(started, error instanceof Error ? error.message : String(error)))
+    started.on('error', (error) => lose(started, errorMessage(error)))
     started.on('exit', (code) => lose(started, `it ended with code ${code}`))
     return started
   }

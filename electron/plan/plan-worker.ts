@@ -8,6 +8,7 @@ import { parentPort } from 'node:worker_threads'
 import { makePlan, type PlanStep } from '../../domain/plan/make-plan.ts'
 import { applyWhatIf } from '../../domain/plan/what-if.ts'
 import { ok } from '../../domain/refusal.ts'
+import { errorStack } from '../../domain/text/error-words.ts'
 import type { FromPlanWorker, PlanRequest, ToPlanWorker, Urgency } from './plan-job.ts'
 
 interface Run {
@@ -65,7 +66,7 @@ function advance(run: Run): void {
     post({
       id: run.id,
       kind: 'failed',
-      words: error instanceof Error ? (error.stack ?? error.message) : String(error),
+      words: errorStack(error),
     })
   }
 }

@@ -4,6 +4,7 @@
  */
 import { parentPort } from 'node:worker_threads'
 import { sharp } from '../../db/photos/sharp.ts'
+import { errorMessage } from '../../domain/text/error-words.ts'
 import { reportHtml } from '../export/report-html.ts'
 import type { BookAnswer, BookJob } from './book-job.ts'
 import { createPhotoLoader } from './load-report-photo.ts'
@@ -33,20 +34,18 @@ async function answerBook({ book, to, photosFolder, lostPhotos, line }: BookJob)
     })
     return { ok: true, written }
   } catch (error) {
-    return { ok: false, reason: reasonOf(error) }
+    return { ok: false, reason: errorMessage(error) }
   } finally {
     line.close()
   }
 }
-
-const reasonOf = (error: unknown): string => (error instanceof Error ? error.message : String(error))
 
 async function answer(job: PrintJob): Promise<PrintAnswer> {
   try {
     // A copy of its own: its memory is handed over.
     return { ok: true, bytes: new Uint8Array(await print(job)) }
   } catch (error) {
-    return { ok: false, reason: reasonOf(error) }
+    return { ok: false, reason: errorMessage(error) }
   }
 }
 

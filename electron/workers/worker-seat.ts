@@ -1,4 +1,5 @@
 import { type Transferable, Worker } from 'node:worker_threads'
+import { errorMessage } from '../../domain/text/error-words.ts'
 
 export interface Ticket<Job, Answer> {
   readonly job: Job
@@ -64,7 +65,7 @@ export function createSeat<Job, Answer>(options: SeatOptions<Job, Answer>): Seat
     started.on('message', (answer: Answer) => {
       if (worker === started) finish(answer)
     })
-    started.on('error', (error) => lose(started, error instanceof Error ? error.message : String(error)))
+    started.on('error', (error) => lose(started, errorMessage(error)))
     started.on('exit', (code) => lose(started, `the worker ended with code ${code}`))
     return started
   }
