@@ -1,6 +1,7 @@
 import { mkdir } from 'node:fs/promises'
 import { resolve } from 'node:path'
 import { readCopiesSet, recordCopy } from '../../db/copy-records.ts'
+import { isSqliteError } from '../../db/database-problem.ts'
 import { databasePath } from '../../db/data-paths.ts'
 import { openWriter } from '../../db/handle.ts'
 import { openDatabase } from '../../db/open-database.ts'
@@ -10,7 +11,7 @@ import { copyFolder } from '../copies/copy-paths.ts'
 import { recordOf } from '../copies/copy-record.ts'
 import { wrappingHere } from '../copies/kept-key.ts'
 import { type CopyMade, makeCopy } from '../copies/make-copy.ts'
-import { dataFolder, readFlags, runCommand, stopSignal, UsageProblem } from './command-line.ts'
+import { dataFolder, needed, readFlags, runCommand, stopSignal } from './command-line.ts'
 
 const usage = `npm run backup -- [--data DIR] --out DIR
   --data DIR  the data folder; also while Panelwright is running on it
@@ -24,9 +25,8 @@ await runCommand(usage, backUp)
 /** Makes a verified copy of a workshop. */
 async function backUp(argv: readonly string[]): Promise<number> {
   const flags = readFlags(argv, ['data', 'out'])
-  if (flags.out === undefined || flags.out === '') throw new UsageProblem('--out is missing.')
+  const folder = resolve(needed(flags.out, '--out'))
   const dataDir = dataFolder(flags.data)
-  const folder = resolve(flags.out)
   try {
     const wrapping = await wrappingHere(dataDir, isSealed(dataDir))
     await mkdir(folder, { recursive: true })
@@ -78,7 +78,8 @@ function remember(dataDir: string, folder: string, made: CopyMade, now: number):
     } finally {
       writer.sqlite.close()
     }
-  } catch {
+  } catch (error) {
+    if (!isSqliteError(error)) throw error
     console.error('The workshop does not know of this copy, as its folder cannot be written to.')
   }
 }

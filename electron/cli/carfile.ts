@@ -13,8 +13,8 @@ import type { BagProgress } from '../bag/bag-shapes.ts'
 import { carBag } from '../bag/car-bag.ts'
 import { writeBagFolder } from '../bag/write-bag.ts'
 import { writeBook, type WriteBookOptions } from '../print/write-book.ts'
-import { dataFolder, readFlags, runCommand, stopSignal, UsageProblem } from './command-line.ts'
-import { makeOutFolder, OutFolderProblem } from './write-out.ts'
+import { dataFolder, needed, readFlags, runCommand, stopSignal, UsageProblem } from './command-line.ts'
+import { makeOutFolder } from './write-out.ts'
 
 const usage = `npm run carfile -- [--data DIR] [--car SHELL] --out DIR [--contacts] [--prices] [--hours]
   --data DIR   the data folder; also while Panelwright is running on it
@@ -39,22 +39,17 @@ interface Run {
 /** Writes the file of one car or of all as a bag in a folder each, or nothing of a car. Changes nothing in the data folder. */
 async function carfile(argv: readonly string[]): Promise<number> {
   const flags = readFlags(argv, ['data', 'car', 'out'], ['contacts', 'prices', 'hours'])
-  if (flags.out === undefined || flags.out === '') throw new UsageProblem('--out is missing.')
+  const out = resolve(needed(flags.out, '--out'))
   const { contacts = false, prices = false, hours = false } = flags
   const dataDir = dataFolder(flags.data)
   const db = openDatabase(dataDir, { readonly: true })
   try {
     const cars = carsAsked(db, flags.car)
-    const out = resolve(flags.out)
     await makeOutFolder(out)
     return await writeAll(
       { db, dataDir, out, choices: { contacts, prices, hours }, signal: stopSignal() },
       cars,
     )
-  } catch (error) {
-    if (!(error instanceof OutFolderProblem)) throw error
-    console.error(error.message)
-    return 2
   } finally {
     db.close()
   }

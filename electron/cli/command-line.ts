@@ -3,7 +3,9 @@ import { resolve } from 'node:path'
 import process from 'node:process'
 import { parseArgs } from 'node:util'
 import { DatabaseProblem } from '../../db/database-problem.ts'
+import { errorMessage } from '../../domain/text/error-words.ts'
 import { defaultDataFolder } from '../data-folder.ts'
+import { OutFolderProblem } from './write-out.ts'
 
 /** What goes wrong because of how the command was given; its message says how to give it. */
 export class UsageProblem extends Error {
@@ -29,8 +31,14 @@ export function readFlags<N extends string, S extends string = never>(
     const { values } = parseArgs({ args: [...argv], options })
     return values as Partial<Record<N, string>> & Partial<Record<S, boolean>>
   } catch (error) {
-    throw new UsageProblem(error instanceof Error ? error.message : String(error))
+    throw new UsageProblem(errorMessage(error))
   }
+}
+
+/** The value of a flag that must be given, such as '--out'. @throws UsageProblem without one */
+export function needed(value: string | undefined, flag: string): string {
+  if (value === undefined || value === '') throw new UsageProblem(`${flag} is missing.`)
+  return value
 }
 
 /** The data folder that is named, seen from where the command was given, or this account's usual one. */
@@ -59,7 +67,8 @@ export async function runCommand(
   } catch (error) {
     process.exitCode = 2
     if (error instanceof UsageProblem) console.error(`${error.message}\n\n${usage}`)
-    else if (error instanceof DatabaseProblem) console.error(error.message)
+    else if (error instanceof DatabaseProblem || error instanceof OutFolderProblem)
+      console.error(error.message)
     else throw error
   }
 }

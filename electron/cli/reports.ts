@@ -16,8 +16,8 @@ import { reportHtml } from '../export/report-html.ts'
 import { printOwnerWeek } from '../print/print-owner-week.ts'
 import type { LoadPhoto } from '../print/print-photos.ts'
 import { createPhotoLoader } from '../print/load-report-photo.ts'
-import { dataFolder, readFlags, runCommand, UsageProblem } from './command-line.ts'
-import { makeOutFolder, OutFolderProblem, writeOut } from './write-out.ts'
+import { dataFolder, needed, readFlags, runCommand, UsageProblem } from './command-line.ts'
+import { makeOutFolder, writeOut } from './write-out.ts'
 
 const usage = `npm run reports -- [--data DIR] --week 2026-W48 --out DIR
   --data DIR       the data folder; also while Panelwright is running on it
@@ -38,17 +38,13 @@ interface Run {
 async function reports(argv: readonly string[]): Promise<number> {
   const flags = readFlags(argv, ['data', 'week', 'out'])
   const week = neededWeek(flags.week)
-  const out = neededFolder(flags.out)
+  const out = resolve(needed(flags.out, '--out'))
   const dataDir = dataFolder(flags.data)
   const db = openDatabase(dataDir, { readonly: true })
   try {
     const folder = photosFolder(dataDir)
     const photos = openPhotoReader(folder)
     return await writeAll({ db, dataDir, week, photos, loadPhoto: createPhotoLoader(folder) }, out)
-  } catch (error) {
-    if (!(error instanceof OutFolderProblem)) throw error
-    console.error(error.message)
-    return 2
   } finally {
     db.close()
   }
@@ -148,9 +144,4 @@ function neededWeek(text: string | undefined): IsoWeek {
   throw new UsageProblem(
     text === undefined ? '--week is missing.' : `${week.refusal.message} ${week.refusal.next}`,
   )
-}
-
-function neededFolder(named: string | undefined): string {
-  if (named === undefined || named === '') throw new UsageProblem('--out is missing.')
-  return resolve(named)
 }

@@ -4,7 +4,7 @@ import type { ListedCopy } from '../../domain/copies/copy-shapes.ts'
 import { bytesWords, plural } from '../../domain/text/words.ts'
 import { findCopies, type FoundCopies } from '../copies/find-copies.ts'
 import { restoreCopy } from '../copies/restore-copy.ts'
-import { dataFolder, readFlags, runCommand, stopSignal, UsageProblem } from './command-line.ts'
+import { dataFolder, needed, readFlags, runCommand, stopSignal, UsageProblem } from './command-line.ts'
 
 const usage = `npm run restore -- --from DIR --data DIR [--copy STAMP] [--passphrase-file FILE]
   --from DIR     the folder that copies were made into
@@ -17,10 +17,9 @@ await runCommand(usage, restore)
 /** Makes a data folder from a copy. */
 async function restore(argv: readonly string[]): Promise<number> {
   const flags = readFlags(argv, ['from', 'data', 'copy', 'passphrase-file'])
-  if (flags.from === undefined || flags.from === '') throw new UsageProblem('--from is missing.')
-  if (flags.data === undefined) throw new UsageProblem('--data is missing.')
-  const dataDir = dataFolder(flags.data)
-  const chosen = choose(await findCopies(resolve(flags.from)), resolve(flags.from), flags.copy)
+  const from = resolve(needed(flags.from, '--from'))
+  const dataDir = dataFolder(needed(flags.data, '--data'))
+  const chosen = choose(await findCopies(from), from, flags.copy)
   const passphrase = await readPassphrase(flags['passphrase-file'])
   const restored = await restoreCopy(
     { store: chosen.store, stamp: chosen.copy.stamp, secrets: { passphrase, key: null } },

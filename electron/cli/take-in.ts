@@ -2,7 +2,7 @@ import { resolve } from 'node:path'
 import process from 'node:process'
 import { plural } from '../../domain/text/words.ts'
 import { takeIn } from '../whole/take-in.ts'
-import { dataFolder, readFlags, runCommand, stopSignal, UsageProblem } from './command-line.ts'
+import { dataFolder, needed, readFlags, runCommand, stopSignal } from './command-line.ts'
 
 const usage = `npm run takein -- --from PATH --data DIR
   --from PATH  the folder that takeout wrote, or the .zip from the window
@@ -13,11 +13,10 @@ await runCommand(usage, bringBack)
 /** Makes a data folder from a whole workshop that was taken out. */
 async function bringBack(argv: readonly string[]): Promise<number> {
   const flags = readFlags(argv, ['from', 'data'])
-  if (flags.from === undefined || flags.from === '') throw new UsageProblem('--from is missing.')
-  if (flags.data === undefined) throw new UsageProblem('--data is missing.')
-  const dataDir = dataFolder(flags.data)
+  const from = resolve(needed(flags.from, '--from'))
+  const dataDir = dataFolder(needed(flags.data, '--data'))
   const signal = stopSignal()
-  const taken = await takeIn(resolve(flags.from), dataDir, {
+  const taken = await takeIn(from, dataDir, {
     signal,
     onStep: (words) => console.error(words),
   })

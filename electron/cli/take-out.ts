@@ -2,7 +2,7 @@ import { join, resolve } from 'node:path'
 import { bytesWords, plural } from '../../domain/text/words.ts'
 import { writeBagFolder } from '../bag/write-bag.ts'
 import { openWholeWorkshop } from '../whole/whole-bag.ts'
-import { dataFolder, readFlags, runCommand, stopSignal, UsageProblem } from './command-line.ts'
+import { dataFolder, needed, readFlags, runCommand, stopSignal } from './command-line.ts'
 
 const usage = `npm run takeout -- [--data DIR] --out DIR
   --data DIR  the data folder; also while Panelwright is running on it
@@ -15,10 +15,10 @@ await runCommand(usage, takeOut)
 /** Writes the whole workshop as a bag, in a new folder below the one that is named. */
 async function takeOut(argv: readonly string[]): Promise<number> {
   const flags = readFlags(argv, ['data', 'out'])
-  if (flags.out === undefined || flags.out === '') throw new UsageProblem('--out is missing.')
+  const out = resolve(needed(flags.out, '--out'))
   const { name, bagName, bag, files: all, close } = openWholeWorkshop(dataFolder(flags.data), Date.now())
   try {
-    const to = join(resolve(flags.out), bagName)
+    const to = join(out, bagName)
     const onProgress = ({ files }: { readonly files: number }) => {
       if (files % FILES_BETWEEN_WORDS === 0) console.error(`${files} of ${plural('file', all)} written.`)
     }
