@@ -17,12 +17,15 @@ const NAME = 'panelwright.log'
 /** A stack has far less. */
 const MOST_LINE = 8_000
 
+/** The file that is written to now. */
+export const newestLog = (folder: string): string => join(folder, NAME)
+
 /**
  * Keeps what the host has to report, each with its UTC time, in the last five files of 1 MB, and prints it. A disk that takes
  * none of it stops nothing: the line is printed all the same.
  */
 export function openLog({ folder, clock, print }: LogFileOptions): (line: string) => void {
-  const path = join(folder, NAME)
+  const path = newestLog(folder)
   return (line) => {
     print(line)
     const entry = `${new Date(clock()).toISOString()} ${withoutSecrets(line.slice(0, MOST_LINE))}\n`

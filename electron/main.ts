@@ -1,7 +1,7 @@
 import process from 'node:process'
 import { app, BrowserWindow, dialog, Menu, powerMonitor, screen, shell } from 'electron'
 import { boot } from './boot.ts'
-import type { Desktop } from './desktop/desktop.ts'
+import { type Desktop, TITLE } from './desktop/desktop.ts'
 import { startHost } from './host.ts'
 import { holdMemory } from './hold-memory.ts'
 
@@ -21,7 +21,7 @@ const desktop: Desktop = {
     const window = new BrowserWindow(options)
     return {
       window,
-      ask: (box) => dialog.showMessageBox(window, { title: 'Panelwright', ...box }),
+      ask: (box) => dialog.showMessageBox(window, { title: TITLE, ...box }),
       askWhere: (box) => dialog.showSaveDialog(window, box),
       popUp: (template) => Menu.buildFromTemplate([...template]).popup({ window }),
     }

@@ -1,6 +1,8 @@
 import { resolve } from 'node:path'
 import { parseArgs } from 'node:util'
 import { isCarFileName } from '../domain/report/car-file-name.ts'
+import { errorMessage } from '../domain/text/error-words.ts'
+import { isLocalDate } from '../domain/time/local-date.ts'
 
 export interface StartOptions {
   /** Absolute path; the host makes it when it is not there. */
@@ -45,7 +47,8 @@ export function parseStartOptions(argv: readonly string[], usualDataDir: string,
     return refuse(`'${more[0] ?? named}' is not known.\n\n${startUsage}`)
   if (data === '') return refuse('--data needs a folder.')
   if (today !== undefined && !demo) return refuse('--today only goes with --demo.')
-  if (today !== undefined && !isDay(today)) return refuse(`'${today}' is not a day: write it as 2026-11-27.`)
+  if (today !== undefined && !isLocalDate(today))
+    return refuse(`'${today}' is not a day: write it as 2026-11-27.`)
   if (port !== undefined && !isPort(port))
     return refuse(`'${port}' is not a port: give a number from 0 to 65535.`)
   return {
@@ -76,7 +79,7 @@ function readFlags(argv: readonly string[]) {
       },
     })
   } catch (error) {
-    return { message: error instanceof Error ? error.message : String(error) }
+    return { message: errorMessage(error) }
   }
 }
 
@@ -96,11 +99,4 @@ function isAddress(argument: string): boolean {
 
 function isPort(text: string): boolean {
   return /^\d{1,5}$/.test(text) && Number(text) <= 65535
-}
-
-/** Only days that exist: Date rolls 30 February over, so the text must come back unchanged. */
-function isDay(text: string): boolean {
-  if (!/^\d{4}-\d{2}-\d{2}$/.test(text)) return false
-  const date = new Date(`${text}T00:00:00Z`)
-  return !Number.isNaN(date.getTime()) && date.toISOString().startsWith(text)
 }

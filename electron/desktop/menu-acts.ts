@@ -1,9 +1,10 @@
 import { writeFile } from 'node:fs/promises'
-import { join } from 'node:path'
 import process from 'node:process'
 import { databasePath, logsFolder } from '../../db/data-paths.ts'
 import { versionWords } from '../../domain/program-version.ts'
+import { errorMessage } from '../../domain/text/error-words.ts'
 import { readBuiltFrom } from '../built-from.ts'
+import { newestLog } from '../log-file.ts'
 import { goTo } from '../window.ts'
 import type { Desktop, OpenedWindow } from './desktop.ts'
 import type { MenuActs } from './menus.ts'
@@ -15,6 +16,7 @@ export interface MenuActsOptions {
   readonly log: (line: string) => void
 }
 
+/** What the menus' own items do in the one window; what goes wrong in it is logged. */
 export function createMenuActs(
   { shell }: Pick<Desktop, 'shell'>,
   opened: OpenedWindow,
@@ -41,7 +43,7 @@ export function createMenuActs(
     showLogs: () => {
       // Nothing is shown of a file that is not there yet.
       log('the logs are shown')
-      shell.showItemInFolder(join(logsFolder(dataDir), 'panelwright.log'))
+      shell.showItemInFolder(newestLog(logsFolder(dataDir)))
     },
   }
 }
@@ -57,7 +59,7 @@ async function savePage({ window, ask, askWhere }: OpenedWindow): Promise<void> 
   try {
     await writeFile(filePath, await window.webContents.printToPDF({ pageSize: 'A4', printBackground: true }))
   } catch (error) {
-    const detail = `${error instanceof Error ? error.message : String(error)}\n\nChoose another folder, or make room.`
+    const detail = `${errorMessage(error)}\n\nChoose another folder, or make room.`
     await ask({ type: 'error', message: 'The page could not be saved.', detail })
   }
 }

@@ -43,10 +43,10 @@ const AUTHORITY_DAYS = 3_650
 export async function loadAuthority(dataDir: string, now: number): Promise<Authority> {
   const path = authorityKeyPath(dataDir)
   const kept = readKeyPair(path)
-  if (kept !== null) return authorityOf(kept, path)
+  if (kept !== null) return pairToAuthority(kept, path)
   const made = await createAuthority(tagOf(dataDir), now)
   writeKeyPair(path, made)
-  return authorityOf(made, path)
+  return pairToAuthority(made, path)
 }
 
 /** The SHA-256 of a certificate in groups of four, as it can be read out and compared. */
@@ -83,7 +83,7 @@ async function createAuthority(tag: string, now: number): Promise<KeyPair> {
   return { certificate: certificate.toString('pem'), key: await exportKey(keys.privateKey) }
 }
 
-function authorityOf(pair: KeyPair, path: string): Authority {
+function pairToAuthority(pair: KeyPair, path: string): Authority {
   const { raw, subject } = new X509Certificate(pair.certificate)
   const [, tag] = /^CN=Panelwright workshop ([0-9a-f]{8})$/.exec(subject) ?? []
   if (tag === undefined) throw new Error(`${path} holds no authority of Panelwright. Move it away.`)
