@@ -1,6 +1,6 @@
-import type { Refusal } from '../../domain/refusal.ts'
+import { refuse, type Refusal } from '../../domain/refusal.ts'
 
-/** What stops a bag from being written or read and is nobody's defect; entries throw it too, like for a missing original. */
+/** What stops a bag, a copy or a whole workshop from being written or read and is nobody's defect; entries of bags throw it too. */
 export class BagProblem extends Error {
   override readonly name = 'BagProblem'
   readonly refusal: Refusal
@@ -8,6 +8,24 @@ export class BagProblem extends Error {
   constructor(refusal: Refusal) {
     super(`${refusal.message} ${refusal.next}`)
     this.refusal = refusal
+  }
+}
+
+/** The same from the parts of a refusal. */
+export const bagProblem = (...parts: Parameters<typeof refuse>): BagProblem =>
+  new BagProblem(refuse(...parts).refusal)
+
+/**
+ * The refusal behind an error, where it must have one: what is a defect is told to the log.
+ *
+ * @param defect what people are told of a defect
+ */
+export function refusalOrDefect(error: unknown, defect: Refusal, log: (words: string) => void): Refusal {
+  try {
+    return refusalOf(error)
+  } catch {
+    log(error instanceof Error ? (error.stack ?? error.message) : 'a defect without words')
+    return defect
   }
 }
 
@@ -25,6 +43,7 @@ export function refusalOf(error: unknown): Refusal {
   return refusal
 }
 
+/** What people are told who have stopped it themselves. */
 export const STOPPED: Refusal = {
   code: 'not-now',
   message: 'This was stopped; nothing was kept.',

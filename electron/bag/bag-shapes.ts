@@ -33,16 +33,6 @@ export interface WriteBagOptions {
   readonly signal?: AbortSignal
 }
 
-/** Writes into a new folder `to`, made under a temporary name and moved when it is whole. */
-export type WriteBagFolder = (
-  bag: BagToWrite,
-  to: string,
-  options?: WriteBagOptions,
-) => Promise<Result<BagProgress>>
-
-/** The same as one archive, streamed; `name` is the folder that the archive holds. An error ends the stream with it. */
-export type WriteBagArchive = (bag: BagToWrite, name: string, options?: WriteBagOptions) => Readable
-
 /** A bag that is whole: every file is listed, is there, and has its digest; nothing else is there. */
 export interface OpenBag {
   readonly info: BagInfo
@@ -56,13 +46,7 @@ export interface OpenBag {
   readonly close: () => Promise<void>
 }
 
-/**
- * Opens and verifies a bag: a folder, or a `.zip`, told apart by what lies at `path`. Refuses, in words that say what to do:
- * what is no bag, a version that is not known, a changed, missing or unlisted file, a path that climbs out, links, an archive that
- * unpacks to more than it may.
- */
-export type ReadBag = (path: string, limits: BagLimits) => Promise<Result<OpenBag>>
-
+/** What is taken of a bag at the most; one that has more is refused. */
 export interface BagLimits {
   readonly mostFiles: number
   readonly mostBytes: number

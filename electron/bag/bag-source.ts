@@ -1,7 +1,7 @@
 import type { Readable } from 'node:stream'
 import type { BagLimits } from './bag-shapes.ts'
 import { bytesWords } from '../../domain/text/words.ts'
-import { BagProblem } from './bag-problem.ts'
+import { bagProblem } from './bag-problem.ts'
 import { foldedPath, isInside } from './bag-paths.ts'
 import { SEND_AGAIN } from './bag-tags.ts'
 
@@ -15,7 +15,7 @@ export interface BagSource {
 
 /** @throws BagProblem that says what is wrong with the bag, and that nothing of it was taken */
 export function refuseBag(message: string, next: string = SEND_AGAIN): never {
-  throw new BagProblem({ code: 'bad-input', message, next })
+  throw bagProblem('bad-input', message, next)
 }
 
 /**

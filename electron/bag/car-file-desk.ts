@@ -8,7 +8,7 @@ import type { Moment } from '../../domain/car.ts'
 import type { Refusal, Result } from '../../domain/refusal.ts'
 import type { CarFileDesk, CarFileOrder, CarFileProgress, CarFileStream } from '../api/car-file-desk.ts'
 import type { WriteBook } from '../print/book-printer.ts'
-import { BagProblem, refusalOf, STOPPED } from './bag-problem.ts'
+import { BagProblem, refusalOrDefect, STOPPED } from './bag-problem.ts'
 import { carBag, type CarBag } from './car-bag.ts'
 import { writeBagArchive } from './write-bag.ts'
 
@@ -31,6 +31,11 @@ export interface OpenCarFileDesk extends CarFileDesk {
 /** Screens that went away without a word are forgotten after so many others. */
 const MOST_WATCHED = 40
 
+/**
+ * Opens the desk of the host and clears the books that an earlier one was making.
+ *
+ * @throws the operating system's error when the data folder cannot be written
+ */
 export async function openCarFileDesk(options: CarFileDeskOptions): Promise<OpenCarFileDesk> {
   const scratch = await emptyScratch(options.db.dataDir)
   const making = new Map<string, Making>()
@@ -156,14 +161,8 @@ function unfinished({ refusal }: { readonly refusal: Refusal }): Error {
   return error
 }
 
-function wordsFor(error: unknown, log: (line: string) => void): Refusal {
-  try {
-    return refusalOf(error)
-  } catch {
-    log(`A car's file: ${error instanceof Error ? (error.stack ?? error.message) : 'a defect without words'}`)
-    return DEFECT
-  }
-}
+const wordsFor = (error: unknown, log: (line: string) => void): Refusal =>
+  refusalOrDefect(error, DEFECT, (words) => log(`A car's file: ${words}`))
 
 const DEFECT: Refusal = {
   code: 'storage',

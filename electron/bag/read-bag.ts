@@ -1,10 +1,11 @@
 import { stat } from 'node:fs/promises'
 import { Writable, type Readable } from 'node:stream'
+import { buffer } from 'node:stream/consumers'
 import { pipeline } from 'node:stream/promises'
 import { ok, refuse, type Result } from '../../domain/refusal.ts'
 import { archiveSource } from './archive-source.ts'
 import { BagProblem, refusalOf } from './bag-problem.ts'
-import type { BagInfo, OpenBag, ReadBag } from './bag-shapes.ts'
+import type { BagInfo, BagLimits, OpenBag } from './bag-shapes.ts'
 import { refuseBag, type BagSource } from './bag-source.ts'
 import {
   checkDeclaration,
@@ -23,8 +24,12 @@ import { folderSource } from './folder-source.ts'
 /** A manifest of 300,000 files has 60 MB. */
 const MOST_TAG_BYTES = 64 * 1024 ** 2
 
-/** See the contract at ReadBag. */
-export const readBag: ReadBag = async (path, limits) => {
+/**
+ * Opens and verifies a bag: a folder, or a `.zip`, told apart by what lies at `path`. Refuses, in words that say what to do:
+ * what is no bag, a version that is not known, a changed, missing or unlisted file, a path that climbs out, links, an archive that
+ * unpacks to more than it may.
+ */
+export async function readBag(path: string, limits: BagLimits): Promise<Result<OpenBag>> {
   let source: BagSource | null = null
   try {
     source = (await stat(path)).isDirectory()
@@ -124,7 +129,7 @@ async function readText(
   if (file.bytes > mostBytes)
     return refuse('bad-input', `${PAYLOAD}${path} is larger than may be.`, SEND_AGAIN)
   try {
-    return ok(decode(await collect(await read(path)), PAYLOAD + path))
+    return ok(decode(await buffer(await read(path)), PAYLOAD + path))
   } catch (error) {
     return { ok: false, refusal: refusalOf(error) }
   }
@@ -133,7 +138,7 @@ async function readText(
 async function textOf(source: BagSource, path: string): Promise<string> {
   if ((source.sizes.get(path) ?? 0) > MOST_TAG_BYTES) refuseBag(`${path} is larger than may be.`)
   try {
-    return decode(await collect(await source.open(path)), path)
+    return decode(await buffer(await source.open(path)), path)
   } catch (error) {
     throw asChanged(error, path)
   }
@@ -161,12 +166,6 @@ function changed(path: string): BagProblem {
     message: `${path} is not what it was when the bag was made: it was changed or damaged.`,
     next: SEND_AGAIN,
   })
-}
-
-async function collect(content: Readable): Promise<Uint8Array> {
-  const chunks: Buffer[] = []
-  for await (const chunk of content as AsyncIterable<Buffer>) chunks.push(chunk)
-  return Buffer.concat(chunks)
 }
 
 function decode(bytes: Uint8Array, path: string): string {

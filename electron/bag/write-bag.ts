@@ -7,16 +7,10 @@ import { pipeline } from 'node:stream/promises'
 import { ZipFile } from 'yazl'
 import { syncFolder } from '../../db/move-for-good.ts'
 import { isMissing } from '../../db/system-error.ts'
-import { ok, refuse } from '../../domain/refusal.ts'
+import { ok, refuse, type Result } from '../../domain/refusal.ts'
 import { BagProblem, refusalOf } from './bag-problem.ts'
 import { foldedPath, isInside } from './bag-paths.ts'
-import type {
-  BagProgress,
-  BagToWrite,
-  WriteBagArchive,
-  WriteBagFolder,
-  WriteBagOptions,
-} from './bag-shapes.ts'
+import type { BagProgress, BagToWrite, WriteBagOptions } from './bag-shapes.ts'
 import {
   DECLARATION,
   declarationText,
@@ -29,8 +23,12 @@ import {
 } from './bag-tags.ts'
 import { hashThrough, type Hashed } from './hash-through.ts'
 
-/** See the contract at WriteBagFolder. */
-export const writeBagFolder: WriteBagFolder = async (bag, to, options = {}) => {
+/** Writes a bag into a new folder `to`, made under a temporary name and moved when it is whole. Refuses what the disk refuses. */
+export async function writeBagFolder(
+  bag: BagToWrite,
+  to: string,
+  options: WriteBagOptions = {},
+): Promise<Result<BagProgress>> {
   const temporary = join(dirname(to), `.${basename(to)}.${randomUUID()}.part`)
   try {
     if (await isThere(to))
@@ -50,10 +48,12 @@ export const writeBagFolder: WriteBagFolder = async (bag, to, options = {}) => {
 }
 
 /**
- * See the contract at WriteBagArchive. An archive that ends early has no directory at its end, so that no program takes
- * it for a whole one.
+ * The same as one archive, streamed. An error ends the stream with it: an archive that ends early has no directory at its end, so
+ * that no program takes it for a whole one.
+ *
+ * @param name of the folder that the archive holds
  */
-export const writeBagArchive: WriteBagArchive = (bag, name, options = {}) => {
+export function writeBagArchive(bag: BagToWrite, name: string, options: WriteBagOptions = {}): Readable {
   const zip = new ZipFile()
   const output = zip.outputStream as Readable
   const gone = new AbortController()

@@ -16,8 +16,9 @@ import { copyWarning, USUAL_WARN_AFTER_DAYS } from '../../domain/copies/copy-age
 import { copyDue } from '../../domain/copies/copy-schedule.ts'
 import type { CopiesSet } from '../../domain/copies/copy-settings.ts'
 import { ok, refuse, type Result } from '../../domain/refusal.ts'
+import { errorStack } from '../../domain/text/error-words.ts'
 import type { CopiesAsked, CopiesDesk, CopyDoing, VerifiedView } from '../api/copies-desk.ts'
-import { type CopyWork, startCopyWork } from './copy-jobs.ts'
+import { type CopyWork, startCopyWork } from './copy-work.ts'
 import { type CopyStore, stampToMoment, workshopFolder } from './copy-paths.ts'
 import { copyRefusal } from './copy-problem.ts'
 import { recordOf } from './copy-record.ts'
@@ -146,7 +147,7 @@ export function openCopiesDesk({ db, now, log }: CopiesDeskOptions): OpenCopiesD
     stop: () => work?.stop(),
     erased: () =>
       erasures.look().catch((error: unknown) => {
-        log(`erasures: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`)
+        log(`erasures: ${errorStack(error)}`)
       }),
     restoreRead: () => tryToStore(() => rememberRestore(db, null)),
     look: async () => {
@@ -223,6 +224,6 @@ const noPassphrase = refuse(
 )
 const DEFECT = refuse(
   'storage',
-  'Something went wrong in Panelwright itself, so there is no new copy. Earlier ones are as they were.',
+  'Something went wrong in Panelwright itself, so this was not finished. Earlier copies are as they were.',
   'Try again. If it stays so, look at the window where Panelwright was started and report what it says.',
 )

@@ -3,7 +3,7 @@ import { syncFolders } from '../../db/move-for-good.ts'
 import { isMissing } from '../../db/system-error.ts'
 import type { WholeFile } from '../whole/whole-files.ts'
 import { filePath, type CopyStore } from './copy-paths.ts'
-import { hashWrapped, sizeOnDisk, writeWrapped } from './kept-file.ts'
+import { hashWrapped, sizeOnDisk, writeWrapped } from './wrapped-file.ts'
 import { requireRoom } from './target.ts'
 import type { Wrapping } from './wrapping.ts'
 

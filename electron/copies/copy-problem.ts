@@ -1,10 +1,6 @@
 import { DatabaseProblem, isSqliteError, openingProblem } from '../../db/database-problem.ts'
 import { refuse, type Refusal } from '../../domain/refusal.ts'
-import { BagProblem, refusalOf } from '../bag/bag-problem.ts'
-
-/** Why a copy cannot be made, read or restored; nobody's defect. */
-export const copyProblem = (...[code, message, next]: Parameters<typeof refuse>): BagProblem =>
-  new BagProblem(refuse(code, message, next).refusal)
+import { refusalOf } from '../bag/bag-problem.ts'
 
 const SEE_THE_DISK = 'Check that its disk is attached and has room. Earlier copies are as they were.'
 

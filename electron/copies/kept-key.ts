@@ -3,7 +3,7 @@ import { copyKeyPath } from '../../db/data-paths.ts'
 import { writePrivateFile } from '../../db/private-file.ts'
 import { isMissing, isSystemError } from '../../db/system-error.ts'
 import { copyKeySchema } from '../../domain/copies/copy-shapes.ts'
-import { copyProblem } from './copy-problem.ts'
+import { bagProblem } from '../bag/bag-problem.ts'
 import { type CopyKey, isKeyOf, sealedWith } from './sealing.ts'
 import { AS_IT_IS, type Wrapping } from './wrapping.ts'
 
@@ -33,7 +33,7 @@ export async function wrappingHere(dataDir: string, isSealed: boolean): Promise<
   if (!isSealed) return AS_IT_IS
   const key = await readKeptKey(dataDir)
   if (key !== null) return sealedWith(key)
-  throw copyProblem(
+  throw bagProblem(
     'storage',
     'The key that copies are sealed with is missing on this computer.',
     'Set the passphrase anew on the Workshop screen, under Copies.',

@@ -15,8 +15,9 @@ import { ok, type Result } from '../../domain/refusal.ts'
 import { plural } from '../../domain/text/words.ts'
 import { type CopiedFiles, copyFiles } from './copy-files.ts'
 import { COPY_FILES, copiesIn, copyFolder, type CopyStore, storeLock } from './copy-paths.ts'
-import { copyProblem, copyRefusal } from './copy-problem.ts'
-import { sizeOnDisk, writeWrapped } from './kept-file.ts'
+import { copyRefusal } from './copy-problem.ts'
+import { bagProblem } from '../bag/bag-problem.ts'
+import { sizeOnDisk, writeWrapped } from './wrapped-file.ts'
 import { addToErasureList } from './erasure-list.ts'
 import { openTarget, requireRoom, SAME_DISK } from './target.ts'
 import { thinOut } from './thin-out.ts'
@@ -110,7 +111,7 @@ function claimStore(store: CopyStore, folder: string): () => void {
     return claimFolder(storeLock(store), BUSY)
   } catch (error) {
     if (!isSqliteError(error)) throw error
-    throw copyProblem(
+    throw bagProblem(
       'storage',
       `The disk with the copies in ${folder} is full or cannot be written to.`,
       'Make room on it, or choose a folder on another disk. Earlier copies are as they were.',

@@ -6,10 +6,11 @@ import { Writable } from 'node:stream'
 import { pipeline } from 'node:stream/promises'
 import { isMissing } from '../../db/system-error.ts'
 import { copyContentSchema, type CopyContent, type CopyHead } from '../../domain/copies/copy-shapes.ts'
+import { parseJson } from '../../domain/text/parse-json.ts'
 import { BagProblem } from '../bag/bag-problem.ts'
 import { hashThrough } from '../bag/hash-through.ts'
 import { COPY_FILES, copyFolder, filePath, type CopyStore } from './copy-paths.ts'
-import { copyProblem } from './copy-problem.ts'
+import { bagProblem } from '../bag/bag-problem.ts'
 import { readHead } from './find-copies.ts'
 import { isKeyOf, keyOfPassphrase, sealedWith } from './sealing.ts'
 import { AS_IT_IS, type Wrapping } from './wrapping.ts'
@@ -49,10 +50,10 @@ async function wrappingOf({ sealing }: CopyHead, { passphrase, key }: CopySecret
   if (sealing === null) return AS_IT_IS
   if (key !== null && isKeyOf(key, sealing)) return sealedWith({ key, sealing })
   if (passphrase === null)
-    throw copyProblem('wrong-code', 'This copy is sealed.', 'Give the passphrase that it was sealed with.')
+    throw bagProblem('wrong-code', 'This copy is sealed.', 'Give the passphrase that it was sealed with.')
   const opened = await keyOfPassphrase(passphrase, sealing)
   if (opened !== null) return sealedWith(opened)
-  throw copyProblem(
+  throw bagProblem(
     'wrong-code',
     'This is not the passphrase that the copy was sealed with.',
     'Type it once more; small and capital letters differ. Without it nobody can open the copy.',
@@ -68,7 +69,9 @@ async function readContent(path: string, wrapping: Wrapping): Promise<CopyConten
     },
   })
   await pipeline([createReadStream(path), ...wrapping.unwrap(COPY_FILES.content), collect])
-  return copyContentSchema.parse(JSON.parse(Buffer.concat(chunks).toString('utf8')))
+  const content = copyContentSchema.safeParse(parseJson(Buffer.concat(chunks).toString('utf8')))
+  if (!content.success) throw damaged('What it says of its content cannot be read.')
+  return content.data
 }
 
 async function readList(path: string): Promise<string> {
@@ -123,8 +126,9 @@ async function takeOut(
   }
 }
 
+/** What a copy is not, in a sentence, with what can be done. */
 export const damaged = (what: string): BagProblem =>
-  copyProblem(
+  bagProblem(
     'storage',
     `This copy is damaged: ${what}`,
     'Use another copy, and have the disk checked that this one lies on.',

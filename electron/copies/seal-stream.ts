@@ -1,6 +1,6 @@
 import { createCipheriv, createDecipheriv, hkdfSync, randomBytes } from 'node:crypto'
 import { Transform } from 'node:stream'
-import { copyProblem } from './copy-problem.ts'
+import { bagProblem } from '../bag/bag-problem.ts'
 
 /*
  * AES-256-GCM over pieces of 64 KiB, as STREAM orders them (Hoang, Reyhanitabar, Rogaway, Vizár: Online Authenticated-
@@ -54,7 +54,7 @@ function open(sealed: Buffer, key: Uint8Array, iv: Uint8Array): Buffer {
 }
 
 const damaged = () =>
-  copyProblem(
+  bagProblem(
     'storage',
     'A sealed file of the copy was changed or cut off.',
     'Use another copy, and have the disk checked that this one lies on.',

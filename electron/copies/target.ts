@@ -5,7 +5,7 @@ import { isThere } from '../../db/is-there.ts'
 import { isMissing } from '../../db/system-error.ts'
 import { bytesWords } from '../../domain/text/words.ts'
 import { COPIES_FOLDER, filesIn, copiesIn, type CopyStore, workshopFolder } from './copy-paths.ts'
-import { copyProblem } from './copy-problem.ts'
+import { bagProblem } from '../bag/bag-problem.ts'
 
 export interface Target {
   readonly store: CopyStore
@@ -28,7 +28,7 @@ export async function openTarget(
   const isSameDisk = await requireTarget(dataDir, folder)
   const store = { folder: workshopFolder(folder, firstHash) }
   if (isKnown && !(await isThere(store.folder)))
-    throw copyProblem(
+    throw bagProblem(
       'storage',
       `The copies that were made in ${folder} are not there.`,
       'Attach the disk that they lie on, or choose another folder for copies.',
@@ -44,7 +44,7 @@ export async function openTarget(
 export async function requireTarget(dataDir: string, folder: string): Promise<boolean> {
   const [data, target] = await Promise.all([realpath(dataDir), realpathOf(folder)])
   if (`${target}${sep}`.startsWith(`${data}${sep}`))
-    throw copyProblem(
+    throw bagProblem(
       'bad-input',
       'Copies cannot lie in the data folder itself: they would be lost with it.',
       'Choose a folder on another disk.',
@@ -60,7 +60,7 @@ async function realpathOf(folder: string): Promise<string> {
     return await realpath(folder)
   } catch (error) {
     if (!isMissing(error)) throw error
-    throw copyProblem(
+    throw bagProblem(
       'storage',
       `There is no folder ${folder}.`,
       'Attach its disk, or choose a folder that is there.',
@@ -72,7 +72,7 @@ async function realpathOf(folder: string): Promise<string> {
 export async function requireRoom(folder: string, bytes: number): Promise<void> {
   const { bavail, bsize } = await statfs(folder)
   if (bytes <= bavail * bsize) return
-  throw copyProblem(
+  throw bagProblem(
     'storage',
     `This needs ${bytesWords(bytes)} on its disk, which has ${bytesWords(bavail * bsize)} left.`,
     'Make room, or choose a folder on another disk. Earlier copies are as they were.',

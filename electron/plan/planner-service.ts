@@ -9,8 +9,9 @@ import { QUICK_BUDGET, USUAL_BUDGET, type PlanBudget } from '../../domain/plan/p
 import { isPlannedBy } from '../../domain/plan/planned-by.ts'
 import type { WhatIf } from '../../domain/plan/plan.ts'
 import { ok, refuse } from '../../domain/refusal.ts'
+import { errorStack } from '../../domain/text/error-words.ts'
 import type { Planner } from '../api/planner.ts'
-import { createDayKeeper } from './ended-day.ts'
+import { createDayKeeper } from './day-keeper.ts'
 import { keepIfMoved, keepProposal, newPlanId, takeByItself } from './keep-plans.ts'
 import { isOld } from './plan-age.ts'
 import { readPlanRequest } from './plan-requests.ts'
@@ -72,7 +73,7 @@ export function createPlanner(options: PlannerOptions): PlannerService {
     try {
       work()
     } catch (error) {
-      log(`planner: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`)
+      log(`planner: ${errorStack(error)}`)
     }
   }
 

@@ -4,8 +4,7 @@ import { basename, dirname, join } from 'node:path'
 import { databasePath } from '../../db/data-paths.ts'
 import { syncFolder } from '../../db/move-for-good.ts'
 import { isMissing } from '../../db/system-error.ts'
-import { refuse } from '../../domain/refusal.ts'
-import { BagProblem } from '../bag/bag-problem.ts'
+import { bagProblem } from '../bag/bag-problem.ts'
 
 /** Where a data folder is made before it gets its name: beside it, so that a rename is one step. */
 export const besideFolder = (dataDir: string): string =>
@@ -18,7 +17,7 @@ export async function requireEmpty(dataDir: string): Promise<void> {
   const what = names.includes(basename(databasePath(dataDir)))
     ? `There is a workshop in ${dataDir} already.`
     : `${dataDir} is not empty.`
-  throw new BagProblem(refuse('already', what, 'Name an empty folder, or one that is not there yet.').refusal)
+  throw bagProblem('already', what, 'Name an empty folder, or one that is not there yet.')
 }
 
 /** Empty for a folder that is not there. */

@@ -1,5 +1,4 @@
 import type { Readable } from 'node:stream'
-import { refuse } from '../../domain/refusal.ts'
 import { parseJson } from '../../domain/text/parse-json.ts'
 import {
   wholeShapes,
@@ -7,7 +6,7 @@ import {
   type WholePart,
   type WholeRecord,
 } from '../../domain/whole/whole-shapes.ts'
-import { BagProblem } from '../bag/bag-problem.ts'
+import { type BagProblem, bagProblem } from '../bag/bag-problem.ts'
 import type { OpenBag } from '../bag/bag-shapes.ts'
 
 const AT_ONCE = 500
@@ -57,7 +56,4 @@ async function* linesOf(bytes: Readable, path: string): AsyncGenerator<string> {
 }
 
 const unreadable = (message: string): BagProblem =>
-  new BagProblem(
-    refuse('bad-input', message, 'Take the workshop out once more and try with that; nothing was taken in.')
-      .refusal,
-  )
+  bagProblem('bad-input', message, 'Take the workshop out once more and try with that; nothing was taken in.')

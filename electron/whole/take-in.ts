@@ -17,10 +17,10 @@ import { readWorkshop } from '../../db/reads.ts'
 import { rebuildDerived } from '../../db/rebuild-derived.ts'
 import { writeWhole } from '../../db/whole-writer.ts'
 import { FACT_VERSION } from '../../domain/facts.ts'
-import { ok, refuse, type Refusal, type Result } from '../../domain/refusal.ts'
+import { ok, type Refusal, type Result } from '../../domain/refusal.ts'
 import { bytesWords } from '../../domain/text/words.ts'
 import { WHOLE_FORMAT, WHOLE_LABELS, WHOLE_PARTS, WHOLE_VERSION } from '../../domain/whole/whole-shapes.ts'
-import { BagProblem, refusalOf, STOPPED } from '../bag/bag-problem.ts'
+import { BagProblem, bagProblem, refusalOf, STOPPED } from '../bag/bag-problem.ts'
 import type { BagInfo, BagLimits, OpenBag } from '../bag/bag-shapes.ts'
 import { readBag } from '../bag/read-bag.ts'
 import { besideFolder, putInPlace, requireEmpty } from './new-folder.ts'
@@ -94,14 +94,14 @@ async function openWhole(from: string): Promise<OpenBag> {
 function requireKnown(info: BagInfo): void {
   const said = new Map(info)
   if (said.get(WHOLE_LABELS.format) !== WHOLE_FORMAT)
-    throw problem(
+    throw bagProblem(
       'bad-input',
       'This bag does not hold a whole workshop.',
       'Choose one that was written by Take out, The whole workshop. The file of a car is brought in on the Cars screen.',
     )
   const isNewer = (label: string, known: number) => !(Number(said.get(label)) <= known)
   if (isNewer(WHOLE_LABELS.version, WHOLE_VERSION) || isNewer(WHOLE_LABELS.factVersion, FACT_VERSION))
-    throw problem(
+    throw bagProblem(
       'bad-input',
       'This workshop was taken out of a newer Panelwright than this one.',
       'Install the newer program and take the workshop in with that.',
@@ -112,7 +112,7 @@ async function requireRoom(folder: string, { files }: OpenBag): Promise<void> {
   const needed = [...files.values()].reduce((sum, { bytes }) => sum + bytes, 0)
   const { bavail, bsize } = await statfs(folder)
   if (needed <= bavail * bsize) return
-  throw problem(
+  throw bagProblem(
     'storage',
     `The workshop needs ${bytesWords(needed)} on this disk, which has ${bytesWords(bavail * bsize)} left.`,
     'Make room, or name a folder on another disk, and start again.',
@@ -148,7 +148,7 @@ async function fill(
 function requireClean(findings: readonly CheckFinding[]): void {
   const fault = findings.find(({ severity }) => severity === 'fault')
   if (fault === undefined) return
-  throw problem(
+  throw bagProblem(
     'bad-input',
     `The workshop in this bag is not sound: ${fault.what}`,
     'Run the check on the folder that it was taken out of; nothing was taken in.',
@@ -177,7 +177,7 @@ async function copyFiles(
 }
 
 const lost = (path: string): BagProblem =>
-  problem(
+  bagProblem(
     'photo',
     `${path} is missing from the bag, and the workshop’s records need it.`,
     'Take the workshop out once more and try with that; nothing was taken in.',
@@ -195,21 +195,18 @@ function stoppable(work: Promise<OpenBag>, signal: AbortSignal): Promise<OpenBag
     }
     if (signal.aborted) return stop()
     signal.addEventListener('abort', stop, { once: true })
-    work.then(resolve, reject)
+    work.then(resolve, reject).finally(() => signal.removeEventListener('abort', stop))
   })
 }
 
 function toRefusal(error: unknown, dataDir: string): Refusal {
   if (isSqliteError(error) && error.code.startsWith('SQLITE_CONSTRAINT'))
-    return problem(
+    return bagProblem(
       'bad-input',
       'The records in this bag contradict each other.',
       'Run the check on the folder that it was taken out of; nothing was taken in.',
     ).refusal
   if (error instanceof DatabaseProblem || isSqliteError(error))
-    return problem('storage', openingProblem(error, dataDir).message, 'Nothing was taken in.').refusal
+    return bagProblem('storage', openingProblem(error, dataDir).message, 'Nothing was taken in.').refusal
   return refusalOf(error)
 }
-
-const problem = (...[code, message, next]: Parameters<typeof refuse>): BagProblem =>
-  new BagProblem(refuse(code, message, next).refusal)

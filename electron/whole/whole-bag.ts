@@ -10,7 +10,6 @@ import { isMissing } from '../../db/system-error.ts'
 import { wholeLines } from '../../db/whole-records.ts'
 import type { Moment } from '../../domain/car.ts'
 import { FACT_VERSION } from '../../domain/facts.ts'
-import { refuse } from '../../domain/refusal.ts'
 import { localDateOf } from '../../domain/time/zone.ts'
 import { wholeReadme } from '../../domain/whole/whole-readme.ts'
 import { wholeSchemas } from '../../domain/whole/whole-schemas.ts'
@@ -21,7 +20,7 @@ import {
   WHOLE_PATHS,
   WHOLE_VERSION,
 } from '../../domain/whole/whole-shapes.ts'
-import { BagProblem } from '../bag/bag-problem.ts'
+import { type BagProblem, bagProblem } from '../bag/bag-problem.ts'
 import type { BagEntry, BagToWrite } from '../bag/bag-shapes.ts'
 import { checkedStream } from '../bag/checked-stream.ts'
 import { wholeFiles, type WholeFile } from './whole-files.ts'
@@ -106,7 +105,7 @@ function* toldAsProblems(lines: Iterable<string>, dataDir: string): Generator<st
   } catch (error) {
     if (!(error instanceof DatabaseProblem) && !isSqliteError(error)) throw error
     const { message } = openingProblem(error, databasePath(dataDir))
-    throw new BagProblem(refuse('storage', message, CHECK_FIRST).refusal)
+    throw bagProblem('storage', message, CHECK_FIRST)
   }
 }
 
@@ -127,13 +126,11 @@ async function openKept({ place, sha256, what }: WholeFile): Promise<Readable> {
   )
 }
 
-const CHECK_FIRST = 'Nothing half-written was kept.'
+const CHECK_FIRST = 'Nothing half-written was kept. Run the check on this folder, then take out again.'
 
 const lost = (message: string): BagProblem =>
-  new BagProblem(
-    refuse(
-      'photo',
-      message,
-      'Run the check on this folder; it names all that is lost. Put it back from the newest copy, then take out again.',
-    ).refusal,
+  bagProblem(
+    'photo',
+    message,
+    'Run the check on this folder; it names all that is lost. Put it back from the newest copy, then take out again.',
   )

@@ -4,7 +4,7 @@ import { toWeb } from '../../db/to-web.ts'
 import type { Moment } from '../../domain/car.ts'
 import { ok, refuse, type Refusal } from '../../domain/refusal.ts'
 import type { WholeDesk, WholeProgress, WholeStream } from '../api/whole-desk.ts'
-import { refusalOf, STOPPED } from '../bag/bag-problem.ts'
+import { refusalOrDefect, STOPPED } from '../bag/bag-problem.ts'
 import { writeBagArchive } from '../bag/write-bag.ts'
 import { takeInHere } from './take-in-here.ts'
 import { openWholeWorkshop, type WholeWorkshop } from './whole-bag.ts'
@@ -22,6 +22,7 @@ export interface OpenWholeDesk extends WholeDesk {
   readonly close: () => void
 }
 
+/** The desk of the host; one workshop is taken in at a time, and the progress is that of the last taking out. */
 export function openWholeDesk({ db, now, log }: WholeDeskOptions): OpenWholeDesk {
   const dataDir = db.dataDir ?? ''
   const closing = new AbortController()
@@ -81,14 +82,8 @@ export function openWholeDesk({ db, now, log }: WholeDeskOptions): OpenWholeDesk
   }
 }
 
-function wordsFor(error: unknown, log: (line: string) => void): Refusal {
-  try {
-    return refusalOf(error)
-  } catch {
-    log(`Taking out: ${error instanceof Error ? (error.stack ?? error.message) : 'a defect without words'}`)
-    return DEFECT
-  }
-}
+const wordsFor = (error: unknown, log: (line: string) => void): Refusal =>
+  refusalOrDefect(error, DEFECT, (words) => log(`Taking out: ${words}`))
 
 const busy = refuse(
   'not-now',

@@ -1,4 +1,5 @@
 import { Worker } from 'node:worker_threads'
+import { errorStack } from '../../domain/text/error-words.ts'
 import type { CopyWorkerJob, FromCopyWorker } from './copy-worker-job.ts'
 import type { CopyProgress } from './make-copy.ts'
 
@@ -28,7 +29,7 @@ export function startCopyWork(
       else resolve(message)
     })
     worker.on('error', (error) => {
-      log(`copies: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`)
+      log(`copies: ${errorStack(error)}`)
       resolve(null)
     })
     worker.on('exit', () => resolve(null))

@@ -4,6 +4,7 @@ import { basename, dirname } from 'node:path'
 import { Writable } from 'node:stream'
 import { pipeline } from 'node:stream/promises'
 import { isMissing } from '../../db/system-error.ts'
+import { bagProblem } from '../bag/bag-problem.ts'
 import { type Hashed, hashThrough } from '../bag/hash-through.ts'
 import type { Wrapping } from './wrapping.ts'
 
@@ -13,6 +14,7 @@ import type { Wrapping } from './wrapping.ts'
  *
  * @param sha256 what the content must have; null where any will do
  * @returns null when the content is not that
+ * @throws BagProblem when the disk gives back something else than it was given; errors of the disk
  */
 export async function writeWrapped(
   from: string,
@@ -33,7 +35,12 @@ export async function writeWrapped(
     const { sha256: was } = written as unknown as Hashed
     if (sha256 !== null && was !== sha256) return null
     const read = await hashWrapped(temporary, basename(to), wrapping, signal)
-    if (read.sha256 !== was) throw new Error('EIO: what was written reads otherwise')
+    if (read.sha256 !== was)
+      throw bagProblem(
+        'storage',
+        'What was written to the disk with the copies reads otherwise: the disk is failing.',
+        'Have it checked, or choose a folder on another disk. Earlier copies are as they were.',
+      )
     await rename(temporary, to)
     return read
   } finally {
