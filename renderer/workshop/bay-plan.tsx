@@ -1,6 +1,7 @@
 import { joinWords } from '../../domain/text/words.ts'
 import { isStorage } from '../../domain/workshop.ts'
 import type { BayId } from '../../domain/ids.ts'
+import { BayLabel } from './bay-label.tsx'
 import { BayMeasures } from './bay-measures.tsx'
 import type { BayPlace } from '../parts/drawing/bay-place.ts'
 import { floorSize, metres, type PlacedBay } from './bay-places.ts'
@@ -54,21 +55,7 @@ export function BayPlan({ bays, chosenId, onChoose, onPlace }: Props) {
           </g>
         ))}
         {bays.map((each) => (
-          <g
-            key={each.bay.id}
-            className={styles.words}
-            transform={`translate(${each.place.x} ${each.place.y})`}
-            aria-hidden="true"
-          >
-            <text className={styles.name} x={3} y={3 + 13 * unit} fontSize={14 * unit}>
-              {each.bay.name}
-            </text>
-            {room >= NARROW && (
-              <text className={styles.kinds} x={3} y={3 + 30 * unit} fontSize={12 * unit}>
-                {each.bay.kinds.join(', ')}
-              </text>
-            )}
-          </g>
+          <BayLabel key={each.bay.id} placed={each} bays={bays} unit={unit} hasKinds={room >= NARROW} />
         ))}
         {chosen !== undefined && <BayMeasures place={chosen.place} textSize={12.5 * unit} />}
         {chosen !== undefined && (
