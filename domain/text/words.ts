@@ -1,9 +1,9 @@
 import { instantToLocal } from '../time/zone.ts'
 import type { IsoWeek } from '../time/iso-week.ts'
 
-/** '1 hour', '3 hours', '0 hours'; give the plural where it is not noun + s: plural('person', 2, 'people'). */
+/** '1 hour', '3 hours', '1,634 hours'; give the plural where it is not noun + s: plural('person', 2, 'people'). */
 export function plural(noun: string, count: number, many = `${noun}s`): string {
-  return `${count} ${count === 1 ? noun : many}`
+  return `${count < 1_000 ? count : fixed(count, 0)} ${count === 1 ? noun : many}`
 }
 
 /** With a capital as its first letter. */

@@ -171,7 +171,7 @@ const WORDS: { readonly [K in FactKind]: WordsOf<K> } = {
   costTakenOff: ({ costId }, { of }) => `${of(costId)} taken off the estimate: it is not needed`,
   costSpent: ({ name, kind, amount, date }, { day, money }) =>
     `${name} (${kind}) bought for ${money(amount)} on ${day(date)}`,
-  reportIssued: ({ week, title }) => `Owner report '${title}' issued for ${week}`,
+  reportIssued: ({ week, title }) => `Owner report '${title}' issued for ${weekOfYear(week)}`,
 
   clockStarted: ({ personId, on, hotWork }, { of, targets }) =>
     `Clock of ${of(personId)} started on ${targets(on)}${hotWork ? ', hot work' : ''}`,
@@ -262,6 +262,12 @@ function shownWords(
 }
 
 const because = (what: string, reason: string): string => (reason === '' ? what : `${what}: ${reason}`)
+
+/** '2026-W07' is week 7 of 2026. */
+function weekOfYear(week: string): string {
+  const [year, number] = week.split('-W')
+  return `week ${Number(number)} of ${year}`
+}
 
 const bandWords = ({ p50, p80 }: { readonly p50: number; readonly p80: number }): string =>
   `${fixed(p50, 1)} and ${fixed(p80, 1)} h`

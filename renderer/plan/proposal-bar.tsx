@@ -99,8 +99,8 @@ function ProposalWords({
     <p>
       <span className="strong">A newer plan is ready: {comparisonWords(proposal, when)}.</span>{' '}
       <span className="quiet">
-        {plural('piece', proposal.changes)} of work change, {plural('move', proposal.movesAfter)} instead of{' '}
-        {proposal.movesBefore}.
+        {plural('piece', proposal.changes)} of work {proposal.changes === 1 ? 'changes' : 'change'},{' '}
+        {plural('move', proposal.movesAfter)} instead of {proposal.movesBefore}.
       </span>
     </p>
   )

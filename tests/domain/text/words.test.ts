@@ -22,6 +22,7 @@ describe('words that screens and reports share', () => {
       '2 hours',
       '1.5 hours',
     ])
+    expect(plural('hour', 1634)).toBe('1,634 hours')
     expect(plural('person', 2, 'people')).toBe('2 people')
     expect(plural('person', 1, 'people')).toBe('1 person')
   })
