@@ -35,6 +35,14 @@ describe('uncover first and closed in order', () => {
     expect(scene.pass('Valance', 'welded').ok).toBe(true)
   })
 
+  test('what lies further in is named too before metal is welded over it', () => {
+    const scene = covered()
+    scene.repair('Bracket', {}, { coveredBy: [repairId('Hanger')] })
+    scene.passTo('Valance', 'trial-fitted')
+    const behind = scene.holds('Valance', 'welded').filter(({ code }) => code === 'closed in order')
+    expect(behind.map(({ otherRepair }) => otherRepair)).toEqual([repairId('Hanger'), repairId('Bracket')])
+  })
+
   test('a gate of a covered repair is not reopened under welded metal', () => {
     const scene = covered()
     scene.passTo('Valance', 'opened')
@@ -97,5 +105,25 @@ describe('uncover first and closed in order', () => {
       scene.driver.must('markLayers', { repairId: repairId('Sill'), layerIds: [inner!.layerId], mark })
     scene.photo('Sill', 'fabricated', { shows: 'layer', layer: 'inner' })
     expect(close().ok).toBe(true)
+  })
+
+  test('a photo of a layer from before the repair was reopened shows nothing of what it is now', () => {
+    const scene = createScene()
+    scene.repair('Sill')
+    scene.passTo('Sill', 'assessed')
+    const [inner] = scene.driver.car.repairs.get(repairId('Sill'))!.plan.layers
+    scene.driver.must('markLayers', {
+      repairId: repairId('Sill'),
+      layerIds: [inner!.layerId],
+      mark: 'coated',
+    })
+    const layersHeld = () =>
+      scene
+        .holds('Sill', 'welded')
+        .filter(({ code }) => code === 'closed in order')
+        .map(({ words }) => words)
+    expect(layersHeld()).toEqual([])
+    expect(scene.reopen('Sill', 'opened').ok).toBe(true)
+    expect(layersHeld()).toEqual(['The inner panel behind it is not graded, coated and photographed.'])
   })
 })

@@ -40,6 +40,21 @@ describe('evidence', () => {
     expect(scene.codes('Boot floor', 'sealed')).toEqual([])
   })
 
+  test('a camera dates to the second: a photo of the very second in which the gate before was passed counts', () => {
+    const scene = createScene()
+    scene.repair('Boot floor', { gates: { sealed: { asks: asks({ photos: 1 }) } } })
+    scene.driver.now += 400
+    scene.passTo('Boot floor', 'fabricated')
+    const { done } = scene.driver.car.repairs.get(repairId('Boot floor'))!.gates.fabricated
+    const secondsBefore = (seconds: number) =>
+      `${new Date((done?.stamp.happened ?? 0) - seconds * 1000).toISOString().slice(0, 19)}+00:00`
+    const words = () => scene.holds('Boot floor', 'sealed').map((hold) => hold.words)
+    scene.photo('Boot floor', 'sealed', { taken: secondsBefore(1) })
+    expect(words()).toEqual(['A photo: 0 of 1'])
+    scene.photo('Boot floor', 'sealed', { taken: secondsBefore(0) })
+    expect(words()).toEqual([])
+  })
+
   test('photos and readings from before a reopening no longer count', () => {
     const scene = createScene()
     scene.repair('Boot floor', withPhotos)

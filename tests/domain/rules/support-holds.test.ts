@@ -23,6 +23,18 @@ describe('support', () => {
     expect(scene.codes('Right sill', 'opened')).toEqual([])
   })
 
+  test('the centre counts as a side of its own, and metal that bears no load as none', () => {
+    const scene = createScene()
+    scene.repair('Tunnel', { zone: { side: 'centre', place: 'middle' }, loadBearing: true })
+    scene.repair('Left sill', left)
+    scene.repair('Right wing', { ...right, loadBearing: false })
+    scene.passTo('Tunnel', 'opened')
+    expect(scene.holds('Left sill', 'opened')).toMatchObject([
+      { code: 'support', words: 'Tunnel on the centre stands open; the shell would lose both sides.' },
+    ])
+    expect(scene.codes('Right wing', 'opened')).toEqual([])
+  })
+
   test('one act cannot open both sides', () => {
     const scene = twoSides()
     const outcome = scene.driver.give('passGate', {

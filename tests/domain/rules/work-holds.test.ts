@@ -5,9 +5,13 @@ import {
   partIdSchema,
   readingIdSchema,
   attachmentIdSchema,
+  taskIdSchema,
 } from '../../../domain/ids.ts'
+import { NO_SKILL } from '../../../domain/rules/work-holds.ts'
 import { MS_PER_HOUR } from '../../../domain/time/zone.ts'
 import { onGate, personId, repairId } from '../../support/car-builder.ts'
+import { PHOTO } from '../../support/driver.ts'
+import { taskPlan } from '../../support/plans.ts'
 import { addTask, asks, createScene } from '../../support/scene.ts'
 
 describe('parts, curing, windows, conditions, watch, skill, by hand, tasks', () => {
@@ -25,6 +29,7 @@ describe('parts, curing, windows, conditions, watch, skill, by hand, tasks', () 
       'Hanger bracket: ordered, expected Mon 4 Jan 2027.',
     )
     scene.driver.must('movePart', { partId, state: 'received', expected: null, reason: '' })
+    expect(scene.holds('Hanger', 'fabricated')[0]?.words).toBe('Hanger bracket: received, not checked yet.')
     expect(scene.driver.give('movePart', { partId, state: 'rejected', expected: null, reason: '' }).ok).toBe(
       false,
     )
@@ -40,7 +45,11 @@ describe('parts, curing, windows, conditions, watch, skill, by hand, tasks', () 
     scene.repair('Gutter', { gates: { sealed: { cureHours: 12 } } })
     scene.passTo('Gutter', 'sealed')
     expect(scene.holds('Gutter', 'primed')[0]).toMatchObject({ code: 'curing', clearedBy: 'time' })
-    scene.driver.now += 12 * MS_PER_HOUR
+    const { done } = scene.driver.car.repairs.get(repairId('Gutter'))!.gates.sealed
+    const cured = (done?.stamp.happened ?? 0) + 12 * MS_PER_HOUR
+    scene.driver.now = cured - 1
+    expect(scene.codes('Gutter', 'primed')).toEqual(['curing'])
+    scene.driver.now = cured
     expect(scene.codes('Gutter', 'primed')).toEqual([])
   })
 
@@ -160,6 +169,32 @@ describe('parts, curing, windows, conditions, watch, skill, by hand, tasks', () 
       ok: false,
       refusal: { code: 'circle' },
     })
+  })
+
+  test('a task that is reopened asks for its photo anew', () => {
+    const scene = createScene()
+    const taskId = taskIdSchema.parse('task-water-test')
+    const plan = taskPlan('Water test', { photos: 1, skill: NO_SKILL, payer: 'workshop' })
+    scene.driver.must('addTask', { taskId, plan })
+    const photograph = (id: string) =>
+      scene.driver.must('attachPhoto', {
+        attachmentId: attachmentIdSchema.parse(id),
+        sha256: PHOTO,
+        taken: null,
+        caption: '',
+        serves: [{ what: 'task', taskId }],
+      })
+    const refusal = () => {
+      const signed = scene.driver.give('signTask', { taskId, did: [personId('Wren')], note: '' })
+      return signed.ok ? null : signed.refusal.message
+    }
+    expect(refusal()).toBe("'Water test' is held: Photos: 0 of 1")
+    photograph('photo-dry')
+    expect(refusal()).toBeNull()
+    scene.driver.must('reopenTask', { taskId, cause: 'workmanship', reason: 'It leaks.' })
+    expect(refusal()).toBe("'Water test' is held: Photos: 0 of 1")
+    photograph('photo-dry-again')
+    expect(refusal()).toBeNull()
   })
 
   test('a released hold lets the gate be passed and says who released it and why', () => {
