@@ -1,7 +1,7 @@
-import { mkdtempSync, writeFileSync } from 'node:fs'
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { describe, expect, it } from 'vitest'
+import { describe, expect, it, onTestFinished } from 'vitest'
 import { readSm } from '../../support/psplib.ts'
 import { runScript } from '../../support/run-script.ts'
 
@@ -31,6 +31,7 @@ const HEADING = 'set,instance,cpm_lb,lb,ub,proved_optimal\n'
 
 const folderWith = (files: Readonly<Record<string, string>>): string => {
   const folder = mkdtempSync(join(tmpdir(), 'panelwright-projects-'))
+  onTestFinished(() => rmSync(folder, { recursive: true }))
   for (const [name, text] of Object.entries(files)) writeFileSync(join(folder, name), text)
   return folder
 }
