@@ -17,7 +17,8 @@ import {
   reportPhotos,
 } from '../../domain/report/owner-week-shapes.ts'
 import { markedJpeg } from '../print/mark-photo.ts'
-import { type PrintedAs, recordText, requireAllPhotos } from '../print/print-owner-week.ts'
+import { recordText, requireAllPhotos } from '../print/print-owner-week.ts'
+import { type PrintedAs } from '../api/deps.ts'
 import { type LoadPhoto, photoAlt } from '../print/print-photos.ts'
 import { drawingToSvg } from './drawing-to-svg.ts'
 import { escapeHtml as e } from './escape-html.ts'

@@ -7,10 +7,11 @@ import {
   writeBookBlock,
   writeNarrow,
 } from './book-blocks.ts'
-import { COLUMN, readBookPhoto, writeAtRight } from './book-photos.ts'
+import { readBookPhoto, writeAtRight } from './book-photos.ts'
 import { type BookContext, FOOT, newPage, pageIndex, partInTime } from './book-context.ts'
 import { chapterStyle, chapterSubtitleStyle, sectionStyle } from './book-styles.ts'
 import { needRoom, PAGE, type Paper, rule, type Struct, writeText } from './paper.ts'
+import { PHOTO_COLUMN } from './photo-box.ts'
 import { RULE } from './tones.ts'
 
 /** Bookmarks below one another, as pdfkit makes them. */
@@ -100,7 +101,7 @@ async function writeBeside(
 ): Promise<void> {
   const { paper } = context
   const read = await readBookPhoto(context, photo)
-  const words = texts.reduce((sum, block) => sum + narrowHeight(paper, block, COLUMN), 0)
+  const words = texts.reduce((sum, block) => sum + narrowHeight(paper, block, PHOTO_COLUMN), 0)
   const height = Math.max(read.height, words)
   const fits = height + HEAD_ROOM < FOOT - PAGE.top
   writeSectionHead(paper, section, heading, bookmarks, fits ? height : read.height)
@@ -109,7 +110,7 @@ async function writeBeside(
   const page = paper.doc.page
   writeAtRight(context, section, read)
   paper.y = top
-  for (const block of texts) writeNarrow(paper, section, block, COLUMN)
+  for (const block of texts) writeNarrow(paper, section, block, PHOTO_COLUMN)
   // Words that went on to the next page have left the photo behind.
   if (paper.doc.page === page) paper.y = Math.max(paper.y, top + read.height)
   await context.keepUp()

@@ -1,6 +1,6 @@
 import { PAGE, type Paper, type Struct } from './paper.ts'
 import type { BookPhoto } from '../../domain/report/car-book-shapes.ts'
-import type { PhotoBox, PreparedPhoto } from './print-photos.ts'
+import type { PhotoBox, PreparedPhoto } from './photo-box.ts'
 
 /** A photo in the size that it is printed in, made when its turn comes; null when its file cannot be read. */
 export type LoadBookPhoto = (photo: BookPhoto, box: PhotoBox) => Promise<PreparedPhoto | null>

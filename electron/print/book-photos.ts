@@ -1,33 +1,26 @@
-import { sharp } from '../../db/photos/sharp.ts'
 import type { BookPhoto } from '../../domain/report/car-book-shapes.ts'
 import { marksWords } from '../../domain/photo-marks/marks-words.ts'
-import type { PhotoMarks } from '../../domain/photo-marks/photo-marks.ts'
 import type { BookContext, LoadBookPhoto } from './book-context.ts'
-import { markedJpeg } from './mark-photo.ts'
+import { artifact, element, needRoom, PAGE, type Paper, part, type Struct, writeLines } from './paper.ts'
 import {
-  artifact,
-  CONTENT_WIDTH,
-  element,
-  needRoom,
-  PAGE,
-  type Paper,
-  part,
-  type Struct,
-  writeLines,
-} from './paper.ts'
-import type { LoadPhoto, PhotoBox, PreparedPhoto } from './print-photos.ts'
+  type Corner,
+  fitted,
+  PHOTO_COLUMN,
+  PHOTO_GAP,
+  type PhotoBox,
+  type PreparedPhoto,
+  preparePhoto,
+} from './photo-box.ts'
+import type { LoadPhoto } from './print-photos.ts'
 import { captionLeadStyle, captionStyle } from './print-styles.ts'
 import { RULE } from './tones.ts'
 
-const GAP = 14
-/** Width of one of the two columns that photos stand in. */
-export const COLUMN = (CONTENT_WIDTH - GAP) / 2
 /** A photo of 4 to 3 fills its column; an upright one is as high. */
-const BOX: PhotoBox = { width: COLUMN, height: COLUMN * 0.75 }
+const BOX: PhotoBox = { width: PHOTO_COLUMN, height: PHOTO_COLUMN * 0.75 }
 const CAPTION_GAP = 3
 const ROW_GAP = 9
 /** Enough for print: at 180 dots per inch an eye at reading distance sees no more. Common practice, no source. */
-const DOTS_PER_POINT = 180 / 72
+const DOTS_PER_INCH = 180
 
 /** Room that the first row of photos may need: a heading goes with it. */
 export const PHOTO_ROW_ROOM = BOX.height + CAPTION_GAP + 4 * captionStyle.leading
@@ -36,26 +29,7 @@ export const PHOTO_ROW_ROOM = BOX.height + CAPTION_GAP + 4 * captionStyle.leadin
 export function bookPhotoLoader(load: LoadPhoto): LoadBookPhoto {
   return async ({ sha256, marks }, box) => {
     const bytes = await load(sha256)
-    return bytes === null ? null : scale(bytes, marks, box)
-  }
-}
-
-/** Null for bytes that are no image. */
-async function scale(
-  bytes: Buffer,
-  marks: PhotoMarks,
-  { width, height }: PhotoBox,
-): Promise<PreparedPhoto | null> {
-  try {
-    const photo = sharp(bytes, { failOn: 'error' }).resize(
-      Math.round(width * DOTS_PER_POINT),
-      Math.round(height * DOTS_PER_POINT),
-      { fit: 'inside', withoutEnlargement: true },
-    )
-    return await markedJpeg(photo, marks, { quality: 80 })
-  } catch {
-    // Its place in the book says that the photo could not be read.
-    return null
+    return bytes && preparePhoto(bytes, marks, { box, dotsPerInch: DOTS_PER_INCH, jpeg: { quality: 80 } })
   }
 }
 
@@ -81,29 +55,17 @@ export async function writeBookPhotos(
 }
 
 function writeRow(paper: Paper, parent: Struct, cells: readonly Cell[]): void {
-  const photoHeight = Math.max(...cells.map(({ prepared }) => fitted(prepared).height))
+  const photoHeight = Math.max(...cells.map(({ prepared }) => fitted(prepared, BOX).height))
   const captions = Math.max(...cells.map(({ photo }) => captionHeight(paper, photo)))
   needRoom(paper, photoHeight + CAPTION_GAP + captions)
   const top = paper.y
   cells.forEach((cell, column) => {
-    const x = PAGE.left + column * (COLUMN + GAP)
-    writePhoto(paper, parent, cell, { x, y: top }, fitted(cell.prepared))
+    const x = PAGE.left + column * (PHOTO_COLUMN + PHOTO_GAP)
+    writePhoto(paper, parent, cell, { x, y: top }, fitted(cell.prepared, BOX))
     paper.y = top + photoHeight + CAPTION_GAP
     writeCaption(paper, parent, cell.photo, x)
   })
   paper.y = top + photoHeight + CAPTION_GAP + captions + ROW_GAP
-}
-
-/** As large as its box allows, never blown up beyond it; a lost one takes the whole box. */
-function fitted(photo: PreparedPhoto | null, box: PhotoBox = BOX): PhotoBox {
-  if (photo === null) return box
-  const scaled = Math.min(box.width / photo.width, box.height / photo.height)
-  return { width: photo.width * scaled, height: photo.height * scaled }
-}
-
-interface Corner {
-  readonly x: number
-  readonly y: number
 }
 
 function writePhoto(
@@ -136,15 +98,20 @@ const leadOf = ({ number, taken }: BookPhoto): string => `Photo ${number}, ${tak
 function writeCaption(paper: Paper, parent: Struct, photo: BookPhoto, x: number): void {
   part(paper, parent, 'Caption', (caption) => {
     caption.add(() => {
-      writeLines(paper, paper.type.linesOf(leadOf(photo), captionLeadStyle, COLUMN), x, captionLeadStyle)
-      writeLines(paper, paper.type.linesOf(photo.caption, captionStyle, COLUMN), x, captionStyle)
+      writeLines(
+        paper,
+        paper.type.linesOf(leadOf(photo), captionLeadStyle, PHOTO_COLUMN),
+        x,
+        captionLeadStyle,
+      )
+      writeLines(paper, paper.type.linesOf(photo.caption, captionStyle, PHOTO_COLUMN), x, captionStyle)
     })
   })
 }
 
 function captionHeight({ type }: Paper, photo: BookPhoto): number {
-  const lead = type.linesOf(leadOf(photo), captionLeadStyle, COLUMN).length
-  return (lead + type.linesOf(photo.caption, captionStyle, COLUMN).length) * captionStyle.leading
+  const lead = type.linesOf(leadOf(photo), captionLeadStyle, PHOTO_COLUMN).length
+  return (lead + type.linesOf(photo.caption, captionStyle, PHOTO_COLUMN).length) * captionStyle.leading
 }
 
 /** A photo with its caption, read but not drawn yet. */
@@ -154,14 +121,14 @@ export interface ReadPhoto extends Cell {
 
 export async function readBookPhoto({ paper, photos }: BookContext, photo: BookPhoto): Promise<ReadPhoto> {
   const prepared = await photos(photo, BOX)
-  const height = fitted(prepared).height + CAPTION_GAP + captionHeight(paper, photo)
+  const height = fitted(prepared, BOX).height + CAPTION_GAP + captionHeight(paper, photo)
   return { photo, prepared, height }
 }
 
 /** In the right one of the two columns. */
 export function writeAtRight({ paper, wrotePhoto }: BookContext, parent: Struct, cell: ReadPhoto): void {
-  const x = PAGE.left + COLUMN + GAP
-  const size = fitted(cell.prepared)
+  const x = PAGE.left + PHOTO_COLUMN + PHOTO_GAP
+  const size = fitted(cell.prepared, BOX)
   const top = paper.y
   writePhoto(paper, parent, cell, { x, y: top }, size)
   paper.y = top + size.height + CAPTION_GAP

@@ -1,13 +1,5 @@
+import { style } from './print-styles.ts'
 import { paperTones } from './tones.ts'
-import type { TextStyle } from './typesetter.ts'
-
-const style = (size: number, leading: number, more: Partial<TextStyle> = {}): TextStyle => ({
-  size,
-  leading,
-  bold: false,
-  colour: paperTones.ink,
-  ...more,
-})
 
 export const bookTitleStyle = style(34, 40, { bold: true })
 export const bookKindStyle = style(13, 18, { colour: paperTones.quiet })

@@ -11,6 +11,7 @@ import {
   proseStyle,
   sectionStyle,
 } from './book-styles.ts'
+import { inGroups } from './in-groups.ts'
 import {
   CONTENT_WIDTH,
   needRoom,
@@ -98,6 +99,3 @@ function writeProse(paper: Paper, section: Struct, texts: readonly string[]): vo
 }
 
 const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1)
-
-/** Eight letters at a time, so that people can compare it. */
-const inGroups = (digest: string): string => digest.replaceAll(/.{8}(?=.)/g, '$& ')

@@ -1,3 +1,4 @@
+import { buffer } from 'node:stream/consumers'
 import { openPhotoReader } from '../../db/photos/photo-store.ts'
 import { renderCut, renderSize } from '../../db/photos/sizes.ts'
 import type { LoadPhoto } from './print-photos.ts'
@@ -14,14 +15,8 @@ export function createPhotoLoader(folder: string): LoadPhoto {
       return cut.ok ? Buffer.from(cut.value) : null
     }
     const stored = await reader.readSize(sha256, 'report')
-    if (stored.ok) return readWhole(stored.value.stream)
+    if (stored.ok) return buffer(stored.value.stream)
     const rendered = await renderSize(folder, sha256, 'report')
     return rendered.ok ? Buffer.from(rendered.value) : null
   }
-}
-
-async function readWhole(stream: AsyncIterable<Uint8Array>): Promise<Buffer> {
-  const chunks: Uint8Array[] = []
-  for await (const chunk of stream) chunks.push(chunk)
-  return Buffer.concat(chunks)
 }

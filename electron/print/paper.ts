@@ -1,3 +1,4 @@
+import { buffer } from 'node:stream/consumers'
 import PDFDocument from 'pdfkit'
 import type { PrintFonts } from './fonts.ts'
 import { createTypesetter, type Line, type TextStyle, type Typesetter } from './typesetter.ts'
@@ -47,14 +48,9 @@ export function createPaper(fonts: PrintFonts, info: PaperInfo): Paper {
 /** Ends the document and gives its bytes. */
 export async function finishPaper({ doc, root }: Paper): Promise<Buffer> {
   root.end()
-  const chunks: Buffer[] = []
-  const done = new Promise<Buffer>((resolve, reject) => {
-    doc.on('data', (chunk: Buffer) => chunks.push(chunk))
-    doc.on('end', () => resolve(Buffer.concat(chunks)))
-    doc.on('error', reject)
-  })
+  const bytes = buffer(doc)
   doc.end()
-  return done
+  return bytes
 }
 
 /** Begins a new page unless `height` fits below. What is higher than a page begins where it is. */

@@ -1,4 +1,5 @@
 import { drawHoursBand, drawHoursRuler } from '../../domain/drawing/hours-band-drawing.ts'
+import { english } from '../../domain/language/english.ts'
 import type { EstimateLetter, ProposedRepairs } from '../../domain/report/estimate-letter.ts'
 import type { ToldRepair } from '../../domain/report/estimate-repair-told.ts'
 import { drawOnPaper, drawShapes } from './draw-on-paper.ts'
@@ -36,6 +37,7 @@ export async function printEstimate(letter: EstimateLetter, loadPhoto: LoadPhoto
       subject: letter.subtitle,
       sections: [letter.looked],
       mostPages: MOST_PAGES,
+      say: english,
     },
     loadPhoto,
     (context) => writeLetter(context, letter),

@@ -2,7 +2,7 @@ import type { PlanSheet } from '../../domain/plan/plan-sheet.ts'
 import type { EstimateLetter } from '../../domain/report/estimate-letter.ts'
 import type { OwnerWeek } from '../../domain/report/owner-week-shapes.ts'
 import type { VariationLetter } from '../../domain/report/variation-letter.ts'
-import type { PrintedAs } from './print-owner-week.ts'
+import type { PrintedAs } from '../api/deps.ts'
 
 /** What the print worker is asked, one at a time. */
 export type PrintJob =

@@ -1,4 +1,4 @@
-import { english } from '../../domain/language/english.ts'
+import type { OwnerLanguage } from '../../domain/language/owner-language.ts'
 import { reportPhotos } from '../../domain/report/owner-week-shapes.ts'
 import { readPrintFonts } from './fonts.ts'
 import {
@@ -12,7 +12,8 @@ import {
   textHeight,
   writeText,
 } from './paper.ts'
-import { type LoadPhoto, type PhotoBox, type PhotoContext, preparePhotos } from './print-photos.ts'
+import type { PhotoBox } from './photo-box.ts'
+import { type LoadPhoto, type PhotoContext, preparePhotos } from './print-photos.ts'
 import { shortest } from './print-sections.ts'
 import { smallStyle } from './print-styles.ts'
 import { paperTones } from './tones.ts'
@@ -24,6 +25,8 @@ export interface LetterToPrint {
   readonly sections: Parameters<typeof reportPhotos>[0]['sections']
   /** Photos grow smaller before there are more. */
   readonly mostPages: number
+  /** The language of the paper and of the words around photos and drawings. */
+  readonly say: OwnerLanguage
 }
 
 /**
@@ -33,15 +36,15 @@ export interface LetterToPrint {
  * @throws what `loadPhoto` throws
  */
 export async function printLetter(
-  { title, author, subject, sections, mostPages }: LetterToPrint,
+  { title, author, subject, sections, mostPages, say }: LetterToPrint,
   loadPhoto: LoadPhoto,
   write: (context: PhotoContext) => void,
 ): Promise<Buffer> {
   const fonts = await readPrintFonts()
   const photos = await preparePhotos(reportPhotos({ sections }), loadPhoto)
   const layOut = (box: PhotoBox): Paper => {
-    const paper = createPaper(fonts, { title, author, subject, language: 'en-GB' })
-    write({ paper, photos, box, say: english })
+    const paper = createPaper(fonts, { title, author, subject, language: say.tag })
+    write({ paper, photos, box, say })
     return paper
   }
   return finishPaper(shortest(layOut, photos.size, mostPages))

@@ -1,25 +1,15 @@
 import { languages } from '../../domain/language/languages.ts'
 import type { PaperWords } from '../../domain/language/owner-language.ts'
 import { type OwnerWeek, reportPhotos } from '../../domain/report/owner-week-shapes.ts'
-import { readPrintFonts } from './fonts.ts'
+import type { PrintedAs } from '../api/deps.ts'
+import { inGroups } from './in-groups.ts'
 import { writeFooters, writeLetterhead } from './letter.ts'
-import {
-  createPaper,
-  finishPaper,
-  needRoom,
-  type Paper,
-  type PaperInfo,
-  part,
-  rule,
-  writeText,
-} from './paper.ts'
-import { type LoadPhoto, type PhotoBox, type PhotoContext, preparePhotos } from './print-photos.ts'
-import { shortest, writeSection } from './print-sections.ts'
+import { needRoom, part, rule, writeText } from './paper.ts'
+import { printLetter } from './print-letter.ts'
+import type { LoadPhoto, PhotoContext } from './print-photos.ts'
+import { writeSection } from './print-sections.ts'
 import { bodyStyle, smallStyle } from './print-styles.ts'
 import { paperTones } from './tones.ts'
-
-/** An issued report prints the head of its car's chain (SHA-256, hexadecimal); a draft says that it is none. */
-export type PrintedAs = { readonly kind: 'draft' } | { readonly kind: 'issued'; readonly head: string }
 
 /**
  * Lays an owner's week out as a letter on A4: a tagged PDF with embedded fonts and vector drawings, photos at 200 dpi.
@@ -27,15 +17,14 @@ export type PrintedAs = { readonly kind: 'draft' } | { readonly kind: 'issued'; 
  * @throws what `loadPhoto` throws, and an Error that names the photo when one of an issued report cannot be read
  */
 export async function printOwnerWeek(week: OwnerWeek, loadPhoto: LoadPhoto, as: PrintedAs): Promise<Buffer> {
-  const fonts = await readPrintFonts()
-  const photos = await preparePhotos(reportPhotos(week), loadPhoto)
-  if (as.kind === 'issued') requireAllPhotos(week, (sha256) => photos.get(sha256) !== null)
-  const layOut = (box: PhotoBox): Paper => {
-    const paper = createPaper(fonts, infoOf(week, as))
-    writeReport({ paper, photos, box, say: languages[week.language] }, week, as)
-    return paper
-  }
-  return finishPaper(shortest(layOut, photos.size, MOST_PAGES))
+  return printLetter(
+    { ...infoOf(week, as), sections: week.sections, mostPages: MOST_PAGES },
+    loadPhoto,
+    (context) => {
+      if (as.kind === 'issued') requireAllPhotos(week, (sha256) => context.photos.get(sha256) !== null)
+      writeReport(context, week, as)
+    },
+  )
 }
 
 /** Nothing goes out with a hole in it. @throws Error that names the first photo that is not there */
@@ -48,13 +37,14 @@ export function requireAllPhotos(week: OwnerWeek, isThere: (sha256: string) => b
 /** More is not read; only a week with very many repairs goes beyond it, with its photos at their smallest. */
 const MOST_PAGES = 4
 
-function infoOf(week: OwnerWeek, as: PrintedAs): PaperInfo {
-  const { paper, tag } = languages[week.language]
+function infoOf(week: OwnerWeek, as: PrintedAs) {
+  const say = languages[week.language]
+  const { paper } = say
   return {
     title: `${week.title}: ${week.subtitle}${as.kind === 'draft' ? ` (${paper.notIssued})` : ''}`,
     author: week.workshop,
     subject: paper.subject(week.week, week.number),
-    language: tag,
+    say,
   }
 }
 
@@ -99,6 +89,3 @@ function writeEnd({ paper, say }: PhotoContext, week: OwnerWeek, as: PrintedAs):
 export function recordText(words: PaperWords, as: PrintedAs): string {
   return as.kind === 'draft' ? words.draftSentence : words.recordHead(inGroups(as.head))
 }
-
-/** Eight letters at a time, so that people can compare it. */
-const inGroups = (digest: string): string => digest.replaceAll(/.{8}(?=.)/g, '$& ')

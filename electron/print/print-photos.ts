@@ -1,50 +1,33 @@
 import type { OwnerLanguage } from '../../domain/language/owner-language.ts'
-import { sharp } from '../../db/photos/sharp.ts'
-import { type PhotoPlate, type ReportPhoto } from '../../domain/report/owner-week-shapes.ts'
-import { countMarks, type PhotoMarks } from '../../domain/photo-marks/photo-marks.ts'
+import type { PhotoPlate, ReportPhoto } from '../../domain/report/owner-week-shapes.ts'
+import { countMarks } from '../../domain/photo-marks/photo-marks.ts'
 import type { Crop } from '../../domain/report/report-choices.ts'
-import { markedJpeg } from './mark-photo.ts'
-import { captionLeadStyle, captionStyle } from './print-styles.ts'
 import {
-  artifact,
-  CONTENT_WIDTH,
-  element,
-  needRoom,
-  PAGE,
-  type Paper,
-  type Struct,
-  writeLines,
-} from './paper.ts'
+  type Corner,
+  fitted,
+  PHOTO_COLUMN,
+  PHOTO_GAP,
+  type PhotoBox,
+  type PhotoPrint,
+  type PreparedPhoto,
+  preparePhoto,
+} from './photo-box.ts'
+import { captionLeadStyle, captionStyle } from './print-styles.ts'
+import { artifact, element, needRoom, PAGE, type Paper, type Struct, writeLines } from './paper.ts'
 import { RULE } from './tones.ts'
 
-/** A photo ready to be placed; null for one whose file is gone. */
-export interface PreparedPhoto {
-  readonly jpeg: Buffer
-  readonly width: number
-  readonly height: number
-}
-
+/** By their SHA-256; null for one whose file is gone. */
 export type PreparedPhotos = ReadonlyMap<string, PreparedPhoto | null>
 
 /** A photo's JPEG, or that of a part of it, in report size; null when it cannot be read: its place on the paper then says so. */
 export type LoadPhoto = (sha256: string, crop?: Crop | null) => Promise<Buffer | null>
 
-/** Box of one photo, in points. */
-export interface PhotoBox {
-  readonly width: number
-  readonly height: number
-}
-
-const GAP = 14
-const COLUMN = (CONTENT_WIDTH - GAP) / 2
-const DOTS_PER_POINT = 200 / 72
-
 /** Two photos side by side; a report that would take too many pages is laid out anew with lower boxes. */
 export const photoBoxes: readonly [PhotoBox, ...PhotoBox[]] = [
-  { width: COLUMN, height: 178 },
-  { width: COLUMN, height: 150 },
-  { width: COLUMN, height: 122 },
-  { width: COLUMN, height: 98 },
+  { width: PHOTO_COLUMN, height: 178 },
+  { width: PHOTO_COLUMN, height: 150 },
+  { width: PHOTO_COLUMN, height: 122 },
+  { width: PHOTO_COLUMN, height: 98 },
 ]
 
 /** One after the other: a batch of reports must not hold all its photos at once. @throws what `loadPhoto` throws */
@@ -55,28 +38,19 @@ export async function preparePhotos(
   const prepared = new Map<string, PreparedPhoto | null>()
   for (const { sha256, crop, marks } of photos) {
     const bytes = await loadPhoto(sha256, crop)
-    prepared.set(sha256, bytes === null ? null : await preparePhoto(bytes, marks))
+    prepared.set(sha256, bytes === null ? null : await preparePhoto(bytes, marks, AS_PRINTED))
   }
   return prepared
 }
 
 /**
  * At 200 dpi of the largest box: 12 photos stay well under 3 MB. Progressive, as mozjpeg's own coding saves a tenth of the
- * bytes at four times the work. Null for bytes that are no image.
+ * bytes at four times the work.
  */
-async function preparePhoto(bytes: Buffer, marks: PhotoMarks): Promise<PreparedPhoto | null> {
-  const [box] = photoBoxes
-  try {
-    const photo = sharp(bytes, { failOn: 'error' }).resize(
-      Math.round(box.width * DOTS_PER_POINT),
-      Math.round(box.height * DOTS_PER_POINT),
-      { fit: 'inside', withoutEnlargement: true },
-    )
-    return await markedJpeg(photo, marks, { quality: 80, progressive: true })
-  } catch {
-    // Its place in the report says that the photo could not be read.
-    return null
-  }
+const AS_PRINTED: PhotoPrint = {
+  box: photoBoxes[0],
+  dotsPerInch: 200,
+  jpeg: { quality: 80, progressive: true },
 }
 
 /** Pairs in a row of their own, single photos two to a row, each with its caption below it. */
@@ -87,7 +61,7 @@ export function writePlates(context: PhotoContext, parent: Struct, plates: reado
     needRoom(paper, height)
     const top = paper.y
     row.forEach((cell, column) => {
-      writeCell(context, parent, cell, { x: PAGE.left + column * (COLUMN + GAP), y: top })
+      writeCell(context, parent, cell, { x: PAGE.left + column * (PHOTO_COLUMN + PHOTO_GAP), y: top })
     })
     paper.y = top + height
   }
@@ -141,11 +115,6 @@ interface Cell {
   readonly lead: string
 }
 
-interface Corner {
-  readonly x: number
-  readonly y: number
-}
-
 const ROW_GAP = 8
 const CAPTION_GAP = 3
 
@@ -194,13 +163,6 @@ export function photoAlt({ paper }: OwnerLanguage, lead: string, { caption, mark
 
 const photoOf = ({ photos }: PhotoContext, { photo }: Cell): PreparedPhoto | null =>
   photos.get(photo.sha256) ?? null
-
-/** A photo as large as its box allows; a lost one takes the whole box. */
-function fitted(photo: PreparedPhoto | null, box: PhotoBox): PhotoBox {
-  if (photo === null) return box
-  const scale = Math.min(box.width / photo.width, box.height / photo.height)
-  return { width: photo.width * scale, height: photo.height * scale }
-}
 
 /** A photo that is gone leaves its place and says so: a report never hides a gap in the record. */
 function writeMissing({ paper, say, box: { width, height } }: PhotoContext, { x, y }: Corner): void {

@@ -1,7 +1,8 @@
 import type { ReportSection } from '../../domain/report/owner-week-shapes.ts'
 import { needRoom, PAGE, type Paper, part, rule, type Struct, writeText } from './paper.ts'
+import type { PhotoBox } from './photo-box.ts'
 import { firstRoom, writeBlocks } from './print-blocks.ts'
-import { type PhotoBox, photoBoxes, type PhotoContext } from './print-photos.ts'
+import { photoBoxes, type PhotoContext } from './print-photos.ts'
 import { headingStyle } from './print-styles.ts'
 import { RULE } from './tones.ts'
 

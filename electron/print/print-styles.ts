@@ -1,7 +1,8 @@
 import { ACCENT_INK, paperTones } from './tones.ts'
 import type { TextStyle } from './typesetter.ts'
 
-const style = (size: number, leading: number, more: Partial<TextStyle> = {}): TextStyle => ({
+/** Sizes in points; upright and in the ink's colour unless said. */
+export const style = (size: number, leading: number, more: Partial<TextStyle> = {}): TextStyle => ({
   size,
   leading,
   bold: false,

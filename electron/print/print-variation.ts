@@ -1,3 +1,4 @@
+import { english } from '../../domain/language/english.ts'
 import type { VariationLetter, VariationReply } from '../../domain/report/variation-letter.ts'
 import { writeFooters, writeLetterhead } from './letter.ts'
 import {
@@ -33,6 +34,7 @@ export async function printVariation(letter: VariationLetter, loadPhoto: LoadPho
       subject: `Variation, printed ${letter.written}`,
       sections: letter.sections,
       mostPages: MOST_PAGES,
+      say: english,
     },
     loadPhoto,
     (context) => writeLetter(context, letter),

@@ -2,10 +2,10 @@ import type { PlanSheet } from '../../domain/plan/plan-sheet.ts'
 import type { EstimateLetter } from '../../domain/report/estimate-letter.ts'
 import type { OwnerWeek } from '../../domain/report/owner-week-shapes.ts'
 import type { VariationLetter } from '../../domain/report/variation-letter.ts'
+import type { PrintedAs } from '../api/deps.ts'
+import { CLOSING, createSeat, type Ticket } from '../workers/worker-seat.ts'
 import { createBookPrinter, type WriteBook } from './book-printer.ts'
 import type { PrintAnswer, PrintJob } from './print-job.ts'
-import type { PrintedAs } from './print-owner-week.ts'
-import { CLOSING, createSeat, type Ticket } from '../workers/worker-seat.ts'
 
 export interface Printer {
   /** @throws Error that says why a report could not be printed; the next one may still be */
