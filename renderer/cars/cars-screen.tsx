@@ -15,12 +15,16 @@ import { LongList } from '../parts/frame/long-list.tsx'
 import { EmptyState } from '../parts/form/notice.tsx'
 import { PromisedDate } from '../parts/car/promised-date.tsx'
 import { ScreenHead } from '../parts/frame/screen-head.tsx'
+import { SteppedList } from '../parts/frame/stepped-list.tsx'
 import { AddCarDialog } from './add-car-dialog.tsx'
 import { BringInDialog } from './bring-in-dialog.tsx'
 import styles from './cars.module.css'
 import { ImportDialog } from './import-dialog.tsx'
 
 const route = getRouteApi('/cars')
+
+/** Earlier ones are found by name, shell number or owner with Find. */
+const DELIVERED_AT_ONCE = 24
 
 type Doing = 'add' | 'import' | 'bring in' | null
 
@@ -102,9 +106,9 @@ function Cars({ cars, onDo }: { readonly cars: readonly CarLine[]; readonly onDo
           {gone.length > 0 && (
             <section className="stack-tight">
               <h2>Delivered</h2>
-              <LongList items={gone} className={styles.cars}>
+              <SteppedList items={gone} step={DELIVERED_AT_ONCE} title="Delivered" className={styles.cars}>
                 {(car) => <CarRow key={car.carId} car={car} scale={scale} />}
-              </LongList>
+              </SteppedList>
             </section>
           )}
         </>

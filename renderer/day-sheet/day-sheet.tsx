@@ -10,6 +10,7 @@ import { LongList } from '../parts/frame/long-list.tsx'
 import { EmptyState, RefusalNote } from '../parts/form/notice.tsx'
 import { onDemand } from '../parts/frame/on-demand.tsx'
 import { ScreenHead } from '../parts/frame/screen-head.tsx'
+import { SteppedList } from '../parts/frame/stepped-list.tsx'
 import { useClock } from '../parts/clock/use-clock.tsx'
 import { WatchList } from '../parts/gates/watch-list.tsx'
 import { useWhen } from '../parts/frame/when.tsx'
@@ -30,6 +31,9 @@ const ClockSeveralDialog = onDemand(
 )
 
 type Doing = 'several' | 'workshop' | 'log' | null
+
+/** In plan order, so that these are the work of many days. */
+const WORK_AT_ONCE = 32
 
 /** What can be done is what one looks for; of what waits, the first ones are seen at once. */
 const WAITING_AT_FIRST = 8
@@ -84,7 +88,7 @@ export function DaySheet({ view }: { readonly view: DaySheetView }) {
       <section>
         <h2>You can do now</h2>
         {view.canDo.length === 0 && <NothingToDo view={view} />}
-        <LongList items={view.canDo} className={styles.work}>
+        <SteppedList items={view.canDo} step={WORK_AT_ONCE} title="You can do now" className={styles.work}>
           {(line) => (
             <WorkLine
               key={`${line.repairId ?? line.taskId}`}
@@ -94,7 +98,7 @@ export function DaySheet({ view }: { readonly view: DaySheetView }) {
               photos={photos}
             />
           )}
-        </LongList>
+        </SteppedList>
       </section>
       {view.waits.length > 0 && (
         <section>

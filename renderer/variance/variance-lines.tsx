@@ -10,6 +10,7 @@ import styles from './variance.module.css'
 
 /** Cars of ten years, or its months, are more than anybody reads from top to bottom. */
 const SHOWN_AT_FIRST = 40
+const SHOWN_MORE = 80
 
 /** One grouping: each line its hours as a bar on one scale, and its variance on a ruler around zero. */
 export function VarianceLines({
@@ -23,7 +24,8 @@ export function VarianceLines({
   readonly lines: readonly VarianceLine[]
   readonly noun: string
 }) {
-  const [isAll, setIsAll] = useState(false)
+  const [most, setMost] = useState(SHOWN_AT_FIRST)
+  const left = lines.length - most
   const scale = Math.max(
     0,
     ...lines.map(({ hours: pair }) => Math.max(pair.authorised + pair.waiting, pair.spent)),
@@ -47,7 +49,7 @@ export function VarianceLines({
         <span className="number">expected</span>
       </div>
       <ul className={styles.lines}>
-        {(isAll ? lines : lines.slice(0, SHOWN_AT_FIRST)).map((line) => (
+        {lines.slice(0, most).map((line) => (
           <li key={line.key} className={styles.line}>
             <Link className="strong" to="/variance" search={{ by, key: line.key }}>
               {line.name}
@@ -65,9 +67,10 @@ export function VarianceLines({
           </li>
         ))}
       </ul>
-      {lines.length > SHOWN_AT_FIRST && !isAll && (
-        <WordButton onClick={() => setIsAll(true)}>
-          show all {lines.length} lines<span className="hidden-word"> of {title}</span>
+      {left > 0 && (
+        <WordButton onClick={() => setMost(most + SHOWN_MORE)}>
+          {left > SHOWN_MORE ? `show ${SHOWN_MORE} more of ${left}` : `show ${left} more`}
+          <span className="hidden-word">: {title}</span>
         </WordButton>
       )}
     </section>

@@ -1,13 +1,16 @@
 import { useMemo, useState } from 'react'
 import { WordButton } from '../parts/form/button.tsx'
-import { LongList } from '../parts/frame/long-list.tsx'
 import { Menu } from '../parts/form/menu.tsx'
 import { ManagersOnly } from '../parts/frame/managers-only.tsx'
+import { SteppedList } from '../parts/frame/stepped-list.tsx'
 import { ContactDialog } from './contact-dialog.tsx'
 import styles from './contacts.module.css'
 import { EraseDialog, type ToErase } from './erase-dialog.tsx'
 import { ErasedContacts, PeopleWhoLeft } from './erased-contacts.tsx'
 import type { Workshop, WorkshopParty } from './workshop-shapes.ts'
+
+/** Whom Find does not find by name is looked for in the alphabet. */
+const SHOWN_AT_ONCE = 60
 
 type Kind = WorkshopParty['kind']
 type Doing = { readonly party: WorkshopParty | null; readonly kind: Kind }
@@ -45,7 +48,7 @@ function Contacts({ view }: { readonly view: Workshop }) {
               <WordButton onClick={() => setDoing({ party: null, kind })}>add {ADD[kind]}</WordButton>
             </div>
             {parties.length === 0 && <p className="quiet">{none}</p>}
-            <LongList items={parties} className="lines">
+            <SteppedList items={parties} step={SHOWN_AT_ONCE} title={title} className="lines">
               {(party) => (
                 <Entry
                   key={party.id}
@@ -54,7 +57,7 @@ function Contacts({ view }: { readonly view: Workshop }) {
                   onErase={() => setToErase({ id: party.id, name: party.name, isPerson: false })}
                 />
               )}
-            </LongList>
+            </SteppedList>
           </section>
         )
       })}
