@@ -1,3 +1,4 @@
+import { Fragment } from 'react'
 import { fixed, hours } from '../../../domain/text/words.ts'
 import type { HoursPair } from '../../../domain/views/shared-views.ts'
 
@@ -58,12 +59,24 @@ export function hoursWords({ authorised, waiting, earned, spent, rework }: Hours
   ].join(', ')
 }
 
+const KEYS = [
+  { mark: 'frame', words: 'authorised' },
+  { mark: 'waiting', words: 'waits for a decision' },
+  { mark: 'earned', words: 'earned' },
+  { mark: 'spent', words: 'spent' },
+  { mark: 'over', words: 'spent beyond' },
+]
+
 export function HoursLegend() {
   return (
     <p className="hours-legend">
-      <span className="hours-key frame" /> authorised <span className="hours-key waiting" /> waits for a
-      decision <span className="hours-key earned" /> earned <span className="hours-key spent" /> spent{' '}
-      <span className="hours-key over" /> spent beyond
+      {KEYS.map(({ mark, words }) => (
+        <Fragment key={mark}>
+          <span className="unbroken">
+            <span className={`hours-key ${mark}`} /> {words}
+          </span>{' '}
+        </Fragment>
+      ))}
     </p>
   )
 }
