@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect } from 'vitest'
-import { dialog, giveManagersCode } from '../support/at-screen.ts'
+import { dialog, giveManagersCode, PRINTED } from '../support/at-screen.ts'
 import { browserTest } from '../support/browser.ts'
 import { addRepair, bringInLarkspur } from '../support/larkspur.ts'
 import { textOfPdf } from '../support/pdf-text.ts'
@@ -27,22 +27,27 @@ describe('the estimate before opening', () => {
     await dialog(page, 'Who is at this device?').getByRole('button', { name: 'Ilse Brandt' }).click()
     await grades.getByRole('button', { name: 'pitted', pressed: true }).waitFor()
     await page.getByText(/^Now: pitted, said by Ilse Brandt on Mon 23 Nov/).waitFor()
-    const box = await grades.getByRole('button', { name: 'gone' }).boundingBox()
-    expect(Math.min(box?.width ?? 0, box?.height ?? 0)).toBeGreaterThanOrEqual(48)
+    const leastSide = async () => {
+      const box = await grades.getByRole('button', { name: 'gone' }).boundingBox()
+      return Math.min(box?.width ?? 0, box?.height ?? 0)
+    }
+    await expect.poll(leastSide).toBeGreaterThanOrEqual(48)
 
     // The prior of 'pitted' outside, as nothing is finished here yet.
     const likely = page.getByRole('list', { name: 'How likely each grade of inner panel is' })
-    expect(await likely.getByRole('listitem').allInnerTexts()).toEqual([
-      expect.stringMatching(/sound\s+3 %/),
-      expect.stringMatching(/surface\s+10 %/),
-      expect.stringMatching(/pitted\s+37 %/),
-      expect.stringMatching(/holed\s+40 %/),
-      expect.stringMatching(/gone\s+10 %/),
-    ])
+    await expect
+      .poll(() => likely.getByRole('listitem').allInnerTexts())
+      .toEqual([
+        expect.stringMatching(/sound\s+3 %/),
+        expect.stringMatching(/surface\s+10 %/),
+        expect.stringMatching(/pitted\s+37 %/),
+        expect.stringMatching(/holed\s+40 %/),
+        expect.stringMatching(/gone\s+10 %/),
+      ])
     await page.getByText('No such repairs graded pitted from outside are finished yet').waitFor()
     await page.getByText(/not seen yet: inner panel; \d+ to \d+ h\./).waitFor()
 
-    const saved = page.waitForEvent('download')
+    const saved = page.waitForEvent('download', PRINTED)
     await page.getByRole('button', { name: 'Print it for the owner' }).click()
     await giveManagersCode(page)
     const printed = await saved

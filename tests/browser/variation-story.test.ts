@@ -58,13 +58,11 @@ describe('work beyond what is agreed', () => {
       await page.getByRole('button', { name: 'Draft a variation' }).click()
 
       const raise = dialog(page, 'Raise a variation on Boot floor')
-      expect(await raise.getByLabel('What it is about').inputValue()).toBe(
-        'Boot floor: a section 240 mm longer',
-      )
-      expect(await raise.getByRole('checkbox', { name: 'the repair: corrosion, holed' }).isChecked()).toBe(
-        true,
-      )
-      expect(await raise.getByLabel('fabricated, likely').inputValue()).toBe('6.5')
+      await expect
+        .poll(() => raise.getByLabel('What it is about').inputValue())
+        .toBe('Boot floor: a section 240 mm longer')
+      await raise.getByRole('checkbox', { name: 'the repair: corrosion, holed', checked: true }).waitFor()
+      await expect.poll(() => raise.getByLabel('fabricated, likely').inputValue()).toBe('6.5')
       await raise.getByLabel('fabricated, low').fill('9')
       await raise.getByRole('button', { name: 'Raise it' }).click()
       await raise.getByText('Low is more than likely: at most 6.5 h.').waitFor()

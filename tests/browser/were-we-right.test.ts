@@ -46,7 +46,7 @@ browserTest(
     await page.getByLabel('said once assessed').focus()
     await page.keyboard.press('Space')
     await page.getByText('5 more repairs are finished of which no hours were said once assessed.').waitFor()
-    expect(new URL(page.url()).searchParams.get('when')).toBe('assessed')
+    await expect.poll(() => new URL(page.url()).searchParams.get('when')).toBe('assessed')
     await page.setViewportSize({ width: 390, height: 844 })
     expect(await reachOut(page)).toEqual([])
 
