@@ -6,11 +6,12 @@ export const SCREEN_LINKS = 'screen-links.json'
 
 /**
  * Notes what each screen's script imports and the styles of both, so that the host can name them in the page that it sends to
- * the address of that screen: the browser then fetches them with the first script and not after it has run.
+ * the address of that screen: the browser then fetches them with the first script and not after it has run. Vite's manifest names
+ * only what a script imports itself, so that it would have to be followed as the bundle is here.
  */
 export function noteScreenLinks(): Plugin {
   return {
-    name: 'note-screen-links',
+    name: 'panelwright:note-screen-links',
     generateBundle(_, bundle) {
       const chunks = new Map(
         Object.values(bundle).flatMap((file) =>

@@ -27,6 +27,7 @@ export interface Repeatable extends Pick<Command, 'id' | 'payload' | 'carId' | '
   readonly kind: string
 }
 
+/** What a command was answered when it came before, found by its id. @param key that its digest is made with */
 export function findAnswer(writer: Handle, command: Repeatable, key: Uint8Array): EarlierAnswer {
   const row = queries(writer).find.get({ commandId: command.id })
   if (!row) return { kind: 'none' }
@@ -35,6 +36,7 @@ export function findAnswer(writer: Handle, command: Repeatable, key: Uint8Array)
   return { kind: 'same', answer: { ok: true, revision, numbers, carId } }
 }
 
+/** To be called in the transaction that records what the command left. @throws SqliteError for an id that is known */
 export function rememberAnswer(writer: Handle, command: Repeatable, key: Uint8Array, answer: Accepted): void {
   const { revision, numbers, carId } = answer
   const row = { commandId: command.id, digest: commandDigest(command, key), revision, carId }

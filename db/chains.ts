@@ -12,6 +12,7 @@ export interface ChainHead {
   readonly hash: string
 }
 
+/** The chain of a car; the workshop's own for null. */
 export function chainOf(carId: CarId | null): Chain {
   return carId ?? WORKSHOP_CHAIN
 }
@@ -48,6 +49,7 @@ export function allFactsAfter(handle: Handle, number: number): readonly Fact[] {
   return queries(handle).allFactsAfter.all({ number }).map(rowToFact)
 }
 
+/** Where a chain has come to; before its first line to place 0 and CHAIN_START. */
 export function headOf(handle: Handle, chain: Chain): ChainHead {
   return queries(handle).head.get({ chain }) ?? { chainNumber: 0, hash: CHAIN_START }
 }
@@ -61,12 +63,14 @@ export function carHeadsAfter(handle: Handle, number: number): Readonly<Record<s
   return Object.fromEntries(heads.map(({ chain, hash }) => [chain, hash]))
 }
 
+/** The journal's last line; undefined while it is empty. */
 export function lastLine(handle: Handle): Pick<JournalRow, 'number' | 'recorded' | 'hash'> | undefined {
   return queries(handle).last.get()
 }
 
 type FactRow = Omit<JournalRow, 'chainNumber' | 'digest' | 'prev' | 'hash'> & { readonly json: string }
 
+/** A line with its payload as a fact of the newest version. @throws for a kind or version that this program does not know */
 export function rowToFact(row: FactRow): Fact {
   const { number, version, visitId, by, device, commandId, happened, made, recorded } = row
   const carId = row.chain === WORKSHOP_CHAIN ? null : row.chain

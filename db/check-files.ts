@@ -17,6 +17,7 @@ export interface FileRecords {
   readonly reports: readonly ReportRow[]
 }
 
+/** All that the database says about photos and issued reports; to be read within one transaction. */
 export function readFileRecords({ orm }: Handle): FileRecords {
   const shellNumbers = new Map(
     orm

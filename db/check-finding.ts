@@ -22,10 +22,12 @@ export interface CheckFinding {
   readonly mend: Mend | null
 }
 
+/** Something is lost or was changed. */
 export function fault(what: string, meaning: string, todo: string, mend: Mend | null = null): CheckFinding {
   return { severity: 'fault', what, meaning, todo, mend }
 }
 
+/** Something harmless that people may wonder about. */
 export function note(what: string, meaning: string, todo: string, mend: Mend | null = null): CheckFinding {
   return { severity: 'note', what, meaning, todo, mend }
 }
@@ -35,7 +37,9 @@ export function isClean(findings: readonly CheckFinding[]): boolean {
   return findings.every((finding) => finding.severity !== 'fault')
 }
 
+/** What to do about a damaged file that copies have. */
 export const TAKE_FROM_COPY = 'Let it be taken from a copy of the workshop that has it.'
 
+/** What to do about what only a restore puts right. */
 export const RESTORE =
   'Keep this folder as it is, and restore the newest copy that passes this check into an empty folder.'

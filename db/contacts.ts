@@ -17,6 +17,7 @@ export function nameOnWriter(writer: Handle): NameOf {
   return bookOn(writer).nameOf
 }
 
+/** The contact book as all that was recorded has left it; each name is read when it is first asked for. */
 export function contactBook(db: ReadDatabase): ContactBook {
   return bookOn(db.reader)
 }
@@ -42,6 +43,7 @@ export function readContacts(handle: Handle): Decided['contacts'] {
     .map(({ id, ...contact }) => ({ id, contact }))
 }
 
+/** Writes contacts in the place of those of the same ids; to be called in the transaction that records the command. */
 export function writeContacts(writer: Handle, contacts: Decided['contacts']): void {
   for (const { id, contact } of contacts) queries(writer).write.run({ id, ...contact })
 }

@@ -60,16 +60,19 @@ export const amountsToRows = (car: CarState): readonly AmountRow[] =>
     days: NO_DAYS,
   }))
 
+/** Puts an amount in the place of the one with its id. */
 export function writeAmount(writer: Handle, row: AmountRow): void {
   statements(writer).putAmount.run(row)
 }
 
+/** The days of amounts by their ids; none for an amount that no plan has work of. */
 export function toPlanned(rows: readonly AmountRow[]): PlannedAmounts {
   return new Map(
     rows.map(({ amountId, days }) => [amountId, days === NO_DAYS ? [] : textToDays(days)] as const),
   )
 }
 
+/** Adds rows of a car that has none. @throws SqliteError for a visit that is another car's */
 export function addVarianceRows(writer: Handle, { sums, visits, days }: VarianceRows): void {
   const { addSum, addVisit, addDay } = statements(writer)
   for (const row of sums) addSum.run(row)

@@ -55,11 +55,13 @@ function reportsOf(car: CarState): readonly ReportRow[] {
 const workedHere = (car: CarState): readonly EntryState[] =>
   [...car.entries.values()].filter(({ visitId }) => !isElsewhere(car, visitId))
 
+/** Time that was logged on the workshop itself is all that the tables hold of it. */
 export function workshopToRows(workshop: WorkshopState): DerivedRows {
   const entries = entriesOf(workshop.entries.values(), null)
   return { cars: [], bookings: [], entries, attachments: [], reports: [], repairs: [], searched: [] }
 }
 
+/** A car in the list of cars. @param revision number of the last line in its chain */
 export function carToRow(car: CarState, revision: number): CarRow {
   const { id, shellNumber, name, standing } = car
   const resting = restingCar(car)
@@ -68,6 +70,7 @@ export function carToRow(car: CarState, revision: number): CarRow {
   return { id, shellNumber, name, revision, bayId: standing?.bayId ?? null, restsUntil, brief }
 }
 
+/** Its bookings that stand. */
 export function bookingsOf(car: CarState): readonly BookingRow[] {
   return [...car.bookings.values()]
     .filter((each) => each.cancelled === null)

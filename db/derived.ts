@@ -87,6 +87,7 @@ export function dropDerived(handle: Handle): void {
   dropAllSearched(handle)
 }
 
+/** Adds the rows of a car, or of the workshop, that has none yet. @throws SqliteError when an id or a shell number is taken */
 export function addRows(writer: Handle, rows: DerivedRows): void {
   const { addCar, addBooking, addEntry, addAttachment, addReport } = queries(writer)
   for (const row of rows.cars) addCar.run(row)

@@ -76,6 +76,7 @@ export function renameDevice(db: Database, id: DeviceId, name: string): boolean 
   return db.writer.orm.update(device).set({ name }).where(paired).run().changes > 0
 }
 
+/** Keeps when a device last asked for anything. */
 export function recordUse(db: Database, id: DeviceId, now: Moment): void {
   queries(db.writer).use.run({ id, lastUsed: new Date(now).toISOString() })
 }
@@ -107,6 +108,7 @@ export function signIn(db: Database, deviceId: DeviceId, personId: PersonId, now
     .run()
 }
 
+/** Whoever is signed in on the device is not any more. */
 export function signOut(db: Database, deviceId: DeviceId): void {
   db.writer.orm.delete(session).where(eq(session.deviceId, deviceId)).run()
 }

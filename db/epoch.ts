@@ -17,6 +17,7 @@ export function ensureEpoch(db: Database): void {
   if (readSetting(db, 'epoch') === null) startEpoch(db)
 }
 
+/** Begins another line of history: screens read everything anew, devices send again what they have kept. */
 export function startEpoch(db: Database): void {
   writeSetting(db, 'epoch', randomUUID())
 }

@@ -76,6 +76,7 @@ export interface Run {
   erased: boolean
 }
 
+/** Of a transaction in which nothing has been done yet. */
 export const createRun = (): Run => ({
   touched: new Set(),
   unsummed: new Map(),

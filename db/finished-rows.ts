@@ -11,6 +11,7 @@ import { finishedRepair } from './schema.ts'
 
 export type FinishedRow = Omit<typeof finishedRepair.$inferSelect, 'sequence'>
 
+/** A row for each finished repair of a car, in any order. */
 export function finishedRows(car: CarState): readonly FinishedRow[] {
   return judgedRepairs(car).map(({ finished, ...repair }) => ({
     ...repair,
@@ -38,11 +39,13 @@ export function deriveFinished(writer: Handle, car: CarState, facts: readonly Fa
   addFinished(writer, [...due.values()])
 }
 
+/** Adds rows, each under a sequence that was never used. */
 export function addFinished(writer: Handle, rows: readonly FinishedRow[]): void {
   const { add } = queries(writer)
   for (const row of rows) add.run({ ...row, sequence: null })
 }
 
+/** Takes out all rows of a car. */
 export function dropFinished(writer: Handle, carId: CarId): void {
   queries(writer).dropCar.run({ carId })
 }

@@ -8,6 +8,7 @@ export type JournalRow = typeof journal.$inferSelect
 /** What the first line of every chain names as the hash before it. */
 export const CHAIN_START = '0'.repeat(64)
 
+/** Random bytes before each payload, so that a withheld one cannot be guessed from its digest. */
 export const SALT_BYTES = 16
 
 /** SHA-256 (FIPS 180-4) over the salt and the payload's canonical text in UTF-8, lower-case hexadecimal. */

@@ -21,6 +21,7 @@ export interface KeptPlace {
   readonly setAside: string
 }
 
+/** Where a kept file lies in a data folder. */
 export function keptPlace(dataDir: string, { kind, sha256 }: KeptFile): KeptPlace {
   switch (kind) {
     case 'photo': {

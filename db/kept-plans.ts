@@ -14,6 +14,7 @@ import { keptPlan } from './schema.ts'
 export type KeptPlanRow = typeof keptPlan.$inferSelect
 export type PlanContent = Pick<KeptPlanRow, 'content' | 'sha256'>
 
+/** A plan as a row holds it, with the SHA-256 of its canonical JSON. */
 export function planToContent(plan: Plan): PlanContent {
   const json = canonicalJson(plan)
   return { content: deflateRawSync(json), sha256: sha256Of(json) }
@@ -27,6 +28,7 @@ export function contentToPlan({ content, sha256 }: PlanContent): Plan | null {
   return parsed.success ? parsed.data : null
 }
 
+/** A kept plan as it lies there, unread; null when none is kept under this id. */
 export function planRowOn(handle: Handle, planId: string): KeptPlanRow | null {
   return queries(handle).find.get({ planId }) ?? null
 }

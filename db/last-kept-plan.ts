@@ -26,6 +26,7 @@ export function lastDayEnd(db: ReadDatabase): Moment | null {
   return queries(db.reader).lastDayEnd.get()?.keptAt ?? null
 }
 
+/** Whether a plan is kept under this id, proposals included. */
 export function isPlanKept(db: ReadDatabase, planId: PlanId): boolean {
   return queries(db.reader).find.get({ planId }) !== undefined
 }

@@ -36,6 +36,7 @@ export function photoRow(db: ReadDatabase, sha256: string): PhotoRow | null {
   return photoRowOn(db.reader, sha256)
 }
 
+/** The same as one connection sees it. */
 export function photoRowOn(handle: Handle, sha256: string): PhotoRow | null {
   return queries(handle).find.get({ sha256 }) ?? null
 }

@@ -40,6 +40,7 @@ export function keepPrepared(db: Database, prepared: PreparedReport): void {
   queries(db.writer).keepPrepared.run({ ...prepared })
 }
 
+/** When a report was prepared last, and what was wrong with it then; null where it was not. */
 export function readPrepared(db: ReadDatabase, visitId: VisitId, week: string): PreparedReport | null {
   return queries(db.reader).prepared.get({ visitId, week }) ?? null
 }

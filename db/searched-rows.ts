@@ -30,6 +30,7 @@ export function deriveSearched(writer: Handle, car: CarState, facts: readonly Fa
   }
 }
 
+/** Adds texts with their words. @throws SqliteError for a text that is there already */
 export function addSearched(writer: Handle, car: CarNames, texts: readonly SearchedText[]): void {
   for (const text of texts) {
     queries(writer).add.run({ ...text })
@@ -37,6 +38,7 @@ export function addSearched(writer: Handle, car: CarNames, texts: readonly Searc
   }
 }
 
+/** Takes out all texts of a car; their words go with them by a trigger. */
 export function dropSearched(writer: Handle, carId: CarId): void {
   queries(writer).dropCar.run({ carId })
 }

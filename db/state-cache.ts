@@ -47,6 +47,7 @@ export interface KnownFinished {
 /** A car with its photos and hours of half a year takes about a megabyte; others are folded again when they are asked for. */
 const RESTING_KEPT = 48
 
+/** Empty; one for each opened database. */
 export function createStateCache(): StateCache {
   return { cars: new Map(), resting: new Map(), workshop: null, finished: null, learned: null }
 }
@@ -118,6 +119,7 @@ export function restingAt(handle: Handle, { resting }: StateCache): readonly Res
   })
 }
 
+/** The workshop as the connection sees it; without facts it is not set up. */
 export function currentWorkshop(handle: Handle, cache: StateCache): WorkshopState {
   const known = cache.workshop
   const further = workshopFactsAfter(handle, known?.place ?? 0)

@@ -5,8 +5,10 @@ import type { AmountRow, VarianceRows } from './variance-rows.ts'
 /** All rows of a car in the tables of the Variance screen, by key, to be compared. */
 export type VarianceOfCar = ReadonlyMap<string, object>
 
+/** Of a car without hours. */
 export const NO_VARIANCE: VarianceOfCar = new Map()
 
+/** Rows of one car by keys that no two of them share. */
 export function toVarianceOfCar(
   amounts: readonly AmountRow[],
   { sums, visits, days }: VarianceRows,

@@ -20,6 +20,7 @@ export interface VarianceRows {
   readonly days: readonly DayRow[]
 }
 
+/** What the Variance screen sums of a car, as rows. */
 export function varianceToRows(car: CarState, { sums, visits }: CarVariance): VarianceRows {
   return {
     sums: sums.map((sum) => sumToRow(car.id, sum)),
@@ -72,11 +73,14 @@ export const rowToDay = ({ visitId, date, hours, planned }: DayRow): DayPlan => 
   },
 })
 
+/** The plan of a visit by weeks; null for one that was never planned. */
 export const rowToSchedule = ({ schedule }: Pick<VisitRow, 'schedule'>): SchedulePlan | null =>
   schedule === null ? null : (JSON.parse(schedule) as SchedulePlan)
 
+/** Planned days as JSON, [[local date, share], ...]. */
 export const daysToText = (days: readonly DayShare[]): string =>
   JSON.stringify(days.map(({ date, share }) => [date, share]))
 
+/** The other way of {@link daysToText}. */
 export const textToDays = (text: string): readonly DayShare[] =>
   (JSON.parse(text) as readonly (readonly [string, number])[]).map(([date, share]) => ({ date, share }))

@@ -7,14 +7,17 @@ export function incomingFolder(folder: string): string {
   return join(folder, 'incoming')
 }
 
+/** Photos as they came, by their digests; never written to again. */
 export function originalsFolder(folder: string): string {
   return join(folder, 'originals')
 }
 
+/** Two folders deep, so that none holds too many. @param sha256 checked by the caller */
 export function originalPath(folder: string, sha256: string): string {
   return join(originalsFolder(folder), sha256.slice(0, 2), sha256.slice(2, 4), sha256)
 }
 
+/** Sizes of all photos beside one another. */
 export function derivedFolder(folder: string): string {
   return join(folder, 'derived')
 }

@@ -36,6 +36,7 @@ export interface PhotoProblem {
 export type PhotoFailure = { readonly ok: false; readonly problem: PhotoProblem }
 export type PhotoResult<T> = { readonly ok: true; readonly value: T } | PhotoFailure
 
+/** A problem as a result. */
 export function photoFailure(problem: PhotoProblem): PhotoFailure {
   return { ok: false, problem }
 }

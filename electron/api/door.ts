@@ -8,6 +8,7 @@ export interface Door {
   readonly isNetwork: boolean
 }
 
+/** The door that a request came in by; every request has one. */
 export function doorOf(c: Context): Door {
   return (c.env as { readonly door: Door }).door
 }

@@ -7,6 +7,7 @@ export interface EntrySecret {
   readonly use: (offered: string) => boolean
 }
 
+/** A new secret of 256 random bits. Made here with what the web has, as this folder takes nothing of Node. */
 export function createEntrySecret(uses: EntrySecret['uses']): EntrySecret {
   const text = randomText()
   let isSpent = false

@@ -16,6 +16,7 @@ export async function gonePhotos(
   return gone
 }
 
+/** Why a report with this photo cannot be issued, and where the photo can be had. */
 export function gonePhotoRefusal({ caption, taken, sha256 }: ReportPhoto): Refusal {
   return refuse(
     'storage',

@@ -70,6 +70,7 @@ const SECURE_HEADERS = [
   ['Cache-Control', 'no-store'],
 ] as const
 
+/** Answers a refusal to what is asked by plain HTTP; typed calls have their own form. */
 export function refused(
   c: Context,
   status: 401 | 403 | 404 | 413 | 415 | 421 | 422 | 500 | 507,

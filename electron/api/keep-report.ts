@@ -30,6 +30,7 @@ export async function keptReport(
   }
 }
 
+/** A report's PDF; refused, with the reason in the log, when it cannot be laid out. */
 export const print = (deps: ApiDeps, content: OwnerWeek, as: PrintedAs): Promise<Result<Uint8Array>> =>
   made(deps, content, () => deps.printReport(content, as))
 

@@ -19,6 +19,7 @@ export interface PairingForm {
   readonly shutOutAs: string | null
 }
 
+/** How to pair, with the form for the code, which comes back filled in where it was refused. */
 export function pairingPage({ code, name, refusal, shutOutAs }: PairingForm): Page {
   const title = shutOutAs === null ? 'This screen is not paired' : 'This device was shut out'
   const body = html`<h1>${title}</h1>
@@ -90,6 +91,7 @@ const refusalNote = ({ message, next }: Refusal): Html =>
     <p>${next}</p>
   </div>`
 
+/** For a secret that opens nothing any more. */
 export function usedAddressPage(): Page {
   const title = 'This address opens no screen any more'
   const body = html`<h1>${title}</h1>

@@ -36,6 +36,7 @@ const formSchema = z.object({ code: z.string().max(40, 'This is no pairing code.
 
 const OWN_SCREEN = "The host's own screen"
 
+/** Lets devices in: the host's own screens by the secret of this run, all others by a pairing code. */
 export function createPairing(deps: ApiDeps, codes: PairingCodes): Pairing {
   const { db, now, entry, cookieName, log } = deps
   const hostsOwn = new Set<DeviceId>()

@@ -47,6 +47,7 @@ export type IssueAnswer =
   | { readonly ok: true; readonly reportId: ReportId }
   | { readonly ok: false; readonly refusal: Refusal }
 
+/** The desk that the calls, the commands beside the host and the weekly preparing share. */
 export function createReportDesk(services: ApiServices): ReportDesk {
   const { deps, revisions } = services
   const { db, now } = deps

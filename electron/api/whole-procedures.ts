@@ -19,6 +19,7 @@ export interface WholeView {
   readonly progress: WholeProgress | null
 }
 
+/** How taking the workshop out and in stands; the archive itself goes by {@link serveWhole} and {@link receiveWhole}. */
 export function createWholeProcedures(services: ApiServices) {
   const { deps } = services
   return {

@@ -77,6 +77,7 @@ export interface CatalogueView {
   readonly types: readonly RepairType[]
 }
 
+/** What every screen asks for first. */
 export function sessionView({ deps, sessions }: ApiServices, asker: Asker): SessionView {
   const { db, now } = deps
   const workshop = readWorkshop(db)
@@ -118,6 +119,7 @@ function copiedTo(db: ReadDatabase): number | null {
   return number === null ? null : Number(number)
 }
 
+/** The workshop's settings, people and places; contacts for a signed-in manager. */
 export function workshopView(services: ApiServices, asker: Asker): WorkshopView {
   const { db, now } = services.deps
   const workshop = readWorkshop(db)
@@ -150,6 +152,7 @@ export function workshopView(services: ApiServices, asker: Asker): WorkshopView 
   }
 }
 
+/** The repair types, with their gates and layers. */
 export function catalogueView({ deps }: ApiServices): CatalogueView {
   const { revision, types } = readWorkshop(deps.db)
   return { revision, types: [...types.values()] }

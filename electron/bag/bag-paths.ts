@@ -34,6 +34,7 @@ export function encodePath(path: string): string {
   return path.replace(/[%\r\n]/g, (letter) => ENCODED[letter] ?? letter)
 }
 
+/** The other way of {@link encodePath}; other percent signs stay as they are. */
 export function decodePath(text: string): string {
   return text.replace(/%(25|0A|0D)/gi, (code) => DECODED[code.toUpperCase()] ?? code)
 }

@@ -32,6 +32,7 @@ export function photoFiles(photos: readonly CarFilePhoto[], dataDir: string): re
   }))
 }
 
+/** The files of a car's issued reports, each once. */
 export function reportFiles({ reports }: CarState, dataDir: string): readonly KeptFile[] {
   const files = [...reports.values()].flatMap((report) => filesOfReport(report, reportsFolder(dataDir)))
   return [...new Map(files.map((file) => [file.path, file])).values()]
@@ -64,6 +65,7 @@ export function openKept({ place, sha256, what }: KeptFile): Readable {
   })
 }
 
+/** What stops a car's file whose original cannot be had. @param what as in {@link KeptFile} */
 export function missingFile(what: string, how = 'is missing from the data folder'): BagProblem {
   return new BagProblem({
     code: 'storage',

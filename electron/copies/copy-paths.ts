@@ -39,4 +39,5 @@ export const isUnfinished = (name: string): boolean => name.endsWith('.part')
 export const stampToMoment = (stamp: string): number =>
   Date.parse(stamp.replace(/T(..)-(..)-(..)Z$/, 'T$1:$2:$3Z'))
 
+/** Whether a name is the stamp of a copy, as `stampOf` makes them. */
 export const isStamp = (name: string): boolean => /^\d{4}-\d{2}-\d{2}T\d{2}-\d{2}-\d{2}Z$/.test(name)

@@ -14,6 +14,7 @@ export interface CopyWork {
 /** A journal of ten years is followed line by line when a copy is verified. */
 const HEAP_MB = 1_024
 
+/** Starts one copy or one reading of a copy. @param log told of a defect, after which the work has ended */
 export function startCopyWork(
   job: CopyWorkerJob,
   onProgress: (progress: CopyProgress) => void,

@@ -18,6 +18,7 @@ export interface ErasureKeeper {
   readonly problem: () => string | null
 }
 
+/** One for each run of the host. @param log told what the disk says, once as long as it says the same */
 export function createErasureKeeper(db: Database, log: (line: string) => void): ErasureKeeper {
   // Nothing is known of what a host before this one came to do: both are done once after each start.
   let cleared = 0

@@ -17,6 +17,7 @@ export interface CopyKey {
   readonly sealing: Sealing
 }
 
+/** The key of a new passphrase, with a salt of its own; takes about half a second. */
 export async function createCopyKey(passphrase: string): Promise<CopyKey> {
   const salt = randomBytes(SALT_BYTES)
   const key = await derive(passphrase, salt, SCRYPT)
@@ -29,6 +30,7 @@ export async function keyOfPassphrase(passphrase: string, sealing: Sealing): Pro
   return isKeyOf(key, sealing) ? { key, sealing } : null
 }
 
+/** Whether a key is the one that something was sealed with. */
 export function isKeyOf(key: Uint8Array, { check }: Sealing): boolean {
   return timingSafeEqual(Buffer.from(checkOf(key), 'hex'), Buffer.from(check, 'hex'))
 }

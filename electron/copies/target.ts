@@ -79,6 +79,7 @@ export async function requireRoom(folder: string, bytes: number): Promise<void> 
   )
 }
 
+/** What people are warned of. */
 export const SAME_DISK =
   'These copies lie on the same disk as the workshop itself: when it fails, both are gone. Choose a folder on another disk.'
 

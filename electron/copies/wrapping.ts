@@ -15,6 +15,7 @@ export interface Wrapping {
   readonly unwrap: (name: string) => readonly Transform[]
 }
 
+/** For copies that everybody can read. */
 export const AS_IT_IS: Wrapping = {
   sealing: null,
   nameOf: (sha256) => sha256,

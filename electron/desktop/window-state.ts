@@ -5,6 +5,7 @@ import { type WindowState, windowStateSchema } from '../../domain/window-state.t
 import { windowProfile } from '../data-folder.ts'
 import type { WindowPart } from './desktop.ts'
 
+/** Beside the window's own profile, so that no copy has it. */
 export function windowStatePath(dataDir: string): string {
   return join(windowProfile(dataDir), 'window-state.json')
 }

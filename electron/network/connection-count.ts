@@ -19,6 +19,7 @@ export interface MostConnections {
 /** A browser opens six at once, and a live one for each of its pages. In all, far fewer than a process may have files open. */
 export const MOST_CONNECTIONS: MostConnections = { fromOneAddress: 32, inAll: 512 }
 
+/** Counts from nothing; one for all doors. */
 export function createConnectionCount(most: MostConnections): ConnectionCount {
   const byAddress = new Map<string, number>()
   /** By the other end, the oldest first. */

@@ -40,6 +40,7 @@ export interface DoorsOptions {
   readonly bindAt: (address: string) => string
 }
 
+/** All closed at first. */
 export function createNetworkDoors({ handler, bindAt }: DoorsOptions): NetworkDoors {
   const connections = createConnectionCount(MOST_CONNECTIONS)
   const doors = new Map<string, NetworkDoor>()

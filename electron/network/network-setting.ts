@@ -17,6 +17,7 @@ export function readNetworkSetting(db: Database): NetworkSetting | null {
   return { isOpen: state === 'open', scheme: scheme === 'http' ? 'http' : 'https', port: Number(port) }
 }
 
+/** How the network is left, for the next start. */
 export function writeNetworkSetting(db: Database, { isOpen, scheme, port }: NetworkSetting): void {
   writeSetting(db, 'network', `${isOpen ? 'open' : 'closed'} ${scheme} ${port}`)
 }

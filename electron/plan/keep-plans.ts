@@ -13,6 +13,7 @@ import { changedWork, isSamePlan, isWithinFrozenDays, movedCars } from '../../do
 import type { Result } from '../../domain/refusal.ts'
 import { instantToIso } from '../../domain/time/zone.ts'
 
+/** An id that no plan has had. */
 export const newPlanId = (): PlanId => planIdSchema.parse(randomUUID())
 
 /** Keeps a plan so that it can be taken. Refused when the disk is full or fails. */

@@ -25,6 +25,7 @@ import { ACCENT_TINT, paperTones } from './tones.ts'
 
 type BlockOf<K extends BookBlock['kind']> = Extract<BookBlock, { readonly kind: K }>
 
+/** Writes one block below the one before, on as many pages as it needs. */
 export async function writeBookBlock(context: BookContext, parent: Struct, block: BookBlock): Promise<void> {
   const { paper } = context
   switch (block.kind) {
@@ -67,6 +68,7 @@ export function writeNarrow(paper: Paper, parent: Struct, block: NarrowBlock, wi
   })
 }
 
+/** Points that {@link writeNarrow} takes without a new page. */
 export function narrowHeight(paper: Paper, block: NarrowBlock, width: number): number {
   const texts = block.kind === 'text' ? [block.text] : block.lines.map(({ text }) => text)
   const leads = block.kind === 'text' ? 0 : block.lines.length * narrowLeadStyle.leading

@@ -119,6 +119,7 @@ export interface ReadPhoto extends Cell {
   readonly height: number
 }
 
+/** Reads a photo that is drawn by {@link writeAtRight}. */
 export async function readBookPhoto({ paper, photos }: BookContext, photo: BookPhoto): Promise<ReadPhoto> {
   const prepared = await photos(photo, BOX)
   const height = fitted(prepared, BOX).height + CAPTION_GAP + captionHeight(paper, photo)

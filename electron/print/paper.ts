@@ -24,6 +24,7 @@ export interface PaperInfo {
   readonly language: string
 }
 
+/** An empty document with its first page; ended by {@link finishPaper}. */
 export function createPaper(fonts: PrintFonts, info: PaperInfo): Paper {
   const options = {
     size: [PAGE.width, PAGE.height],

@@ -94,6 +94,7 @@ export function splitBeside(plates: readonly PhotoPlate[]): {
 export const BESIDE = { width: 168, gap: 18 } as const
 const BESIDE_BOX: PhotoBox = { width: BESIDE.width, height: 130 }
 
+/** Room of a photo beside a text with its caption, points. */
 export function besideHeight(context: PhotoContext, photo: ReportPhoto): number {
   return cellHeight({ ...context, box: BESIDE_BOX }, { photo, lead: '' })
 }

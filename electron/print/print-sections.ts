@@ -21,6 +21,7 @@ export function shortest(layOut: (box: PhotoBox) => Paper, photoCount: number, m
 
 const pagesOf = ({ doc }: Paper): number => doc.bufferedPageRange().count
 
+/** A section of a letter or report with its heading, which stays with its first block. */
 export function writeSection(context: PhotoContext, { heading, blocks }: ReportSection): void {
   part(context.paper, context.paper.root, 'Sect', (section) => {
     writeHeading(context.paper, section, heading, blocks[0] === undefined ? 0 : firstRoom(context, blocks[0]))

@@ -130,6 +130,7 @@ class LostPhoto extends Error {
   }
 }
 
+/** What people are told who have stopped a book. */
 export const stopped = refuse(
   'not-now',
   'The book was stopped.',

@@ -31,6 +31,7 @@ export interface SeatOptions<Job, Answer> {
   readonly onWorkerEnd?: ((reason: string) => void) | undefined
 }
 
+/** Why the last tickets are lost. */
 export const CLOSING = 'the program is closing'
 
 /**
