@@ -209,7 +209,7 @@ function Gaps({ group, onFitUp }: { readonly group: FitGroupView; readonly onFit
         {group.fitUps.map((fitUp) => (
           <li key={fitUp.at}>
             {when.day(fitUp.at)}, {fitUp.by}: {fitUp.words}
-            {fitUp.stale && ', counts no longer'}
+            {fitUp.stale && ' (counts no longer)'}
           </li>
         ))}
       </ul>
