@@ -24,7 +24,7 @@ export function ClosingMap({ repairs, covers, fitGroups, selected, onSelect }: C
     [repairs, covers, fitGroups, width],
   )
   return (
-    <div className="closing-map" ref={ref}>
+    <div ref={ref}>
       {drawing !== null && (
         <div className="map-page" style={{ height: drawing.height }}>
           <MapLines drawing={drawing} repairs={repairs} selected={selected} />

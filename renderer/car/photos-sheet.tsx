@@ -34,7 +34,7 @@ export function PhotosSheet({ view }: { readonly view: CarView }) {
           label="Add photos of the whole car"
           kind="plain"
         />
-        <Link to="/card" search={{ car: view.header.carId }} className="button plain">
+        <Link to="/card" search={{ car: view.header.carId }} className="button">
           Photos from a card
         </Link>
       </div>

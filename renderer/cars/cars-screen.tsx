@@ -79,7 +79,7 @@ function Cars({ cars, onDo }: { readonly cars: readonly CarLine[]; readonly onDo
         </Button>
         <Button onClick={() => onDo('bring in')}>Bring in a car’s file</Button>
         <Button onClick={() => onDo('import')}>Bring in a CSV file</Button>
-        <Link to="/card" className="button plain">
+        <Link to="/card" className="button">
           Photos from a card
         </Link>
       </div>

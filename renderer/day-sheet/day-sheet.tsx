@@ -135,7 +135,7 @@ function NothingToDo({ view }: { readonly view: DaySheetView }) {
       title="Nothing is free to be worked on"
       action={
         view.waits.length === 0 && (
-          <Link to="/cars" className="button plain">
+          <Link to="/cars" className="button">
             What stands in the workshop
           </Link>
         )

@@ -88,7 +88,7 @@ export function OpenRepair({
 }) {
   return (
     <Link
-      className="button plain"
+      className="button"
       to="/cars/$carId/repairs/$repairId"
       params={{ carId, repairId }}
       onClick={onOpen}

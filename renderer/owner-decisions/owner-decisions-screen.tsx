@@ -81,7 +81,7 @@ function NothingWaits({ isNew }: { readonly isNew: boolean }) {
       title="No decision is open"
       action={
         isNew && (
-          <Link to="/cars" className="button plain">
+          <Link to="/cars" className="button">
             Choose a car
           </Link>
         )

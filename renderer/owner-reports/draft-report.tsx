@@ -62,7 +62,7 @@ function Draft({ week, line, drafts, onIssued, content }: Props & { readonly con
         />
         <div className={styles.act}>
           <a
-            className="button plain"
+            className="button"
             href={`/report-preview/${line.visitId}/${week}.pdf`}
             target="_blank"
             rel="noreferrer"

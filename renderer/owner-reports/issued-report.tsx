@@ -48,7 +48,7 @@ export function IssuedReport({
           Open the PDF
         </a>
         {last.hasPage && (
-          <a className="button plain" href={`/reports/${last.reportId}.html`} download>
+          <a className="button" href={`/reports/${last.reportId}.html`} download>
             Save the page for a phone
           </a>
         )}

@@ -77,7 +77,7 @@ function NoReports() {
     <EmptyState
       title="Nobody to write to in this week"
       action={
-        <Link to="/cars" className="button plain">
+        <Link to="/cars" className="button">
           The cars
         </Link>
       }

@@ -13,7 +13,7 @@ export function WeekChooser({ view }: { readonly view: ReportsView }) {
   }
   return (
     <nav className={styles.weeks} aria-label="Week">
-      <Link to="/owner-reports" search={{ week: view.previous }} className="button plain">
+      <Link to="/owner-reports" search={{ week: view.previous }} className="button">
         <span aria-hidden="true">←</span> <span className="hidden-word">week </span>
         {weekNumber(view.previous)}
       </Link>
@@ -27,7 +27,7 @@ export function WeekChooser({ view }: { readonly view: ReportsView }) {
           onChange={(event) => go(event.target.value)}
         />
       </label>
-      <Link to="/owner-reports" search={{ week: view.next }} className="button plain">
+      <Link to="/owner-reports" search={{ week: view.next }} className="button">
         <span className="hidden-word">week </span>
         {weekNumber(view.next)} <span aria-hidden="true">→</span>
       </Link>

@@ -167,7 +167,7 @@ function TakeWhatIf({
           </Button>
         )}
         {cars.length > 0 && (
-          <Link to="/cars" search={{ add: true }} className="button plain">
+          <Link to="/cars" search={{ add: true }} className="button">
             Add the new car
           </Link>
         )}

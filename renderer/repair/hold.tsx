@@ -17,7 +17,7 @@ export function Hold({ hold }: { readonly hold: HoldView }) {
     <div className="button-row">
       {hold.otherRepair !== null && (
         <Link
-          className="button plain"
+          className="button"
           to="/cars/$carId/repairs/$repairId"
           params={{ carId: view.car.carId, repairId: hold.otherRepair }}
         >

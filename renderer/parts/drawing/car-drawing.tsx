@@ -19,11 +19,7 @@ export function CarShape({
   const turn = isUpright ? '' : ` rotate(-90) translate(${-OUTLINE_WIDTH} 0)`
   const { shell, glass, seams, open } = carOutlines[body]
   return (
-    <g
-      className="car-shape"
-      transform={`translate(${x} ${y}) scale(${scale})${turn}`}
-      strokeWidth={1.4 / scale}
-    >
+    <g transform={`translate(${x} ${y}) scale(${scale})${turn}`} strokeWidth={1.4 / scale}>
       <path d={shell} className="car-shell" />
       {seams.map((path) => (
         <path key={path} d={path} className="car-seam" strokeWidth={0.7 / scale} />

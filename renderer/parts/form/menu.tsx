@@ -8,7 +8,7 @@ const OpenMenu = onDemand(async () => (await import('./open-menu.tsx')).OpenMenu
 export function Menu({
   label,
   entries,
-  className = 'button plain',
+  className = 'button',
 }: {
   readonly label: ReactNode
   readonly entries: readonly MenuEntry[]

@@ -22,7 +22,7 @@ export function FirstSteps() {
         <span className={styles.count}>
           First steps, {done.length} of {FIRST_STEPS.length}
         </span>
-        <StepLink step={next} view={firstSteps} className="button plain" />
+        <StepLink step={next} view={firstSteps} className="button" />
         <span className={styles.acts}>
           <WordButton className={styles.more} aria-expanded={isWhole} onClick={() => setIsWhole(!isWhole)}>
             {isWhole ? 'fewer' : 'all of them'}
