@@ -10,7 +10,7 @@ import { Dialog } from '../parts/form/dialog.tsx'
 import { TextInput } from '../parts/form/inputs.tsx'
 import { RefusalNote } from '../parts/form/notice.tsx'
 import { useWhen } from '../parts/frame/when.tsx'
-import styles from './card.module.css'
+import styles from './card-dialogs.module.css'
 import type { PlacedPhoto } from './places.ts'
 import type { Card } from './use-card.ts'
 
@@ -57,7 +57,7 @@ export function ClockDialog({
         </p>
         <fieldset className="field">
           <legend>Which photo</legend>
-          <div className={styles.references}>
+          <div className={`photo-thumbs ${styles.references}`}>
             {dated.map((photo) => (
               <label key={photo.sha256} className={styles.reference}>
                 <input

@@ -24,7 +24,7 @@ export function PhotoTiles({
 }) {
   const when = useWhen()
   return (
-    <ul className={styles.tiles}>
+    <ul className="photo-thumbs photo-choices">
       {photos.map((photo) => (
         <li key={photo.sha256} className={styles.tile}>
           <Picture photo={photo} name={nameOf(card, photo)} when={when} acts={acts} />

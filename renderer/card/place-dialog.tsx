@@ -13,7 +13,8 @@ import { ChoiceRow, SelectInput } from '../parts/form/inputs.tsx'
 import { useWhen } from '../parts/frame/when.tsx'
 import { carById } from './card-shapes.ts'
 import { placeWords } from './card-words.ts'
-import styles from './card.module.css'
+import styles from './card-dialogs.module.css'
+import cardStyles from './card.module.css'
 import { fitToPlace, placeKey, type Place, type PlacedPhoto } from './places.ts'
 import { SHOWS_CHOICES } from '../parts/photos/shown-words.ts'
 
@@ -50,7 +51,7 @@ export function PlaceDialog({
         <div className={photos.length === 1 ? styles.truth : 'stack'}>
           <Pictures photos={photos} />
           {fits.length > 0 && (
-            <ul className={styles.fits} aria-label="What lies close to it">
+            <ul className={cardStyles.fits} aria-label="What lies close to it">
               {fits.map((fit) => (
                 <li key={placeKey(fitToPlace(fit))}>
                   <Button onClick={() => onPlace(fitToPlace(fit))}>

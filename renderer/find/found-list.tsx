@@ -64,7 +64,13 @@ function FoundLine({ kind, found }: { readonly kind: FoundKind; readonly found: 
       className={styles.line ?? ''}
     >
       {sha256 !== null && (
-        <img className={styles.thumb} src={photoUrl(sha256, 'thumb')} alt="" width={64} height={48} />
+        <img
+          className={`photo-small ${styles.thumb}`}
+          src={photoUrl(sha256, 'thumb')}
+          alt=""
+          width={64}
+          height={48}
+        />
       )}
       <span className={styles.words}>{words}</span>
       <span className={styles.beside}>

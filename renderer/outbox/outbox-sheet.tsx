@@ -165,7 +165,7 @@ function RefusedPhoto({ photo, onOpen }: { readonly photo: PhotoInOutbox; readon
       )}
       <div className={styles.acts}>
         <Button onClick={() => void outbox.retryPhoto(photo.attachmentId)}>Send it again</Button>
-        <a className="button plain" href={url} download={photo.name}>
+        <a className="button" href={url} download={photo.name}>
           Save it as a file
         </a>
         {served !== undefined && (
@@ -182,7 +182,7 @@ function RefusedPhoto({ photo, onOpen }: { readonly photo: PhotoInOutbox; readon
 
 function Picture({ bytes }: { readonly bytes: Blob }) {
   const url = useBlobUrl(bytes)
-  return <img className="photo-preview" src={url} alt="" width={64} height={48} />
+  return <img className="photo-small" src={url} alt="" width={64} height={48} />
 }
 
 /** Said once, and only here: nobody can do much about it at the car. */

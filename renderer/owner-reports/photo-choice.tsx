@@ -93,7 +93,7 @@ function Pictures({
   return (
     <fieldset className="stack-tight">
       <legend className="label">{title}</legend>
-      <div className={styles.photos}>
+      <div className="photo-thumbs photo-choices">
         {photos.map(({ attachmentId, sha256, caption, marks, taken, serves }) => (
           <label key={attachmentId} className={styles.pick}>
             <input

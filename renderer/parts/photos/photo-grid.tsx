@@ -82,7 +82,7 @@ export function PhotoGrid<P extends PhotoView>({
   }
   return (
     <>
-      <div className="photo-grid">
+      <div className="photo-thumbs photo-grid">
         {photos.map((photo, index) => (
           <Photo
             key={photo.attachmentId}
