@@ -146,6 +146,19 @@ describe('rework', () => {
     )
   })
 
+  it('on a gate that was passed and not taken back is said without a cause that nobody stated', () => {
+    const car = inWork()
+      .at('2026-11-10T09:00')
+      .passTo('Boot floor', 'trial-fitted')
+      .log('again', 'Joss', { kind: 'span', start: '2026-11-24T11:00:00Z', end: '2026-11-24T13:30:00Z' }, [
+        onGate('Boot floor', 'trial-fitted'),
+      ])
+    expect(linesOf(reportOn(car), TROUBLE)).toEqual([
+      '2.5 h of this week went into work that had been done before.',
+    ])
+    expect(reportOn(car).opening[0]).toMatch(/Some of it was work done again\.$/)
+  })
+
   it('says when it has been done again since', () => {
     const car = redone().at('2026-11-26T09:00').pass('Boot floor', 'trial-fitted')
     expect(linesOf(reportOn(car), TROUBLE)[0]).toMatch(/ It has been done again since\.$/)

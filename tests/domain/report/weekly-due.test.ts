@@ -29,6 +29,12 @@ describe('the set hour of a week', () => {
     expect(due(fridays, '2026-12-04T16:00:00Z', since)).toBe('2026-W49 at 2026-12-04T16:00:00+00:00')
   })
 
+  it('counts where it was set in that very moment', () => {
+    const moment = Date.parse('2026-11-27T16:00:00Z')
+    expect(due(fridays, '2026-11-27T16:00:00Z', moment)).toBe('2026-W48 at 2026-11-27T16:00:00+00:00')
+    expect(due(fridays, '2026-11-27T16:00:01Z', moment + 1)).toBeNull()
+  })
+
   it('tells the week before on Monday to Wednesday, its own from Thursday on, also over the year', () => {
     expect(due({ weekday: 1, time: '07:00' }, '2027-01-04T07:00:00Z')).toBe(
       '2026-W53 at 2027-01-04T07:00:00+00:00',

@@ -194,6 +194,15 @@ describe('indices of a sum', () => {
     })
   })
 
+  it('of the schedule leave out what was earned of work that has no planned value', () => {
+    const figures = { ...noFigures, earned: 45_000, earnedOfPlanned: 35_000, planned: 40_000, spent: 36_000 }
+    expect(varianceIndices(figures)).toMatchObject({
+      costVariance: 9000,
+      scheduleVariance: -5000,
+      scheduleIndex: 0.875,
+    })
+  })
+
   it('are undefined where nothing is spent or planned', () => {
     expect(varianceIndices({ ...noFigures, earned: 3 })).toEqual({
       costVariance: 3,
