@@ -73,6 +73,7 @@ export function createApi(deps: ApiDeps): Handler {
     const ofDisk = diskRefusal(error)
     return ofDisk === null ? refused(c, 500, defect) : refused(c, 507, ofDisk)
   })
+  app.use(headAlone)
   app.use(secureHeaders)
   app.use(guardOrigin)
 
@@ -186,6 +187,13 @@ function letIn(
     c.res = given(c.res, asker)
     return undefined
   }
+}
+
+/** Who asks for the head alone is answered without the body, which is given up, so that no file or snapshot stays open behind it. */
+const headAlone: MiddlewareHandler = async (c, next) => {
+  await next()
+  // One that has broken off by then is open no more.
+  if (c.req.method === 'HEAD') await c.res.body?.cancel().catch(() => undefined)
 }
 
 function withoutEnding(file: string): string {

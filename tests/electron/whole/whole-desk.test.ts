@@ -46,6 +46,12 @@ test('nobody else may', async () => {
   expect((await refusalOf(view())).code).toBe('not-allowed')
 })
 
+test('who asks for its head alone leaves nothing under way', async () => {
+  const answer = await screen.request('/whole-workshop.zip', { method: 'HEAD' })
+  expect(answer.headers.get('content-type')).toBe('application/zip')
+  await expect.poll(async () => (await view()).progress?.doing).toBe('refused')
+})
+
 test('who breaks off the saving stops it', async () => {
   const answer = await screen.request('/whole-workshop.zip')
   await answer.body?.cancel()
