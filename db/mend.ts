@@ -16,6 +16,7 @@ import { openPhotoReader } from './photos/photo-store.ts'
 import { moveForGood, syncFolder } from './move-for-good.ts'
 import { rebuildDerived } from './rebuild-derived.ts'
 import { isMissing, isSystemError } from './system-error.ts'
+import { refusalWords } from '../domain/refusal.ts'
 
 export interface MendTools {
   /** Of the host, or held by a command while no host may start. */
@@ -72,7 +73,7 @@ const left = (words: string): Done => ({ isMended: false, words })
 /** Once for all findings of the tables. */
 function makeTables({ db }: MendTools): Done {
   const made = tryToStore(() => rebuildDerived(db))
-  if (!made.ok) return left(`${made.refusal.message} ${made.refusal.next}`)
+  if (!made.ok) return left(refusalWords(made.refusal))
   return checkDerived(db.reader).length === 0
     ? done('The tables were made anew from the journal.')
     : left('The tables were made anew and still differ: the program has a defect. Report it.')

@@ -46,3 +46,7 @@ export const refuse = (
   ok: false,
   refusal: { code, message, next },
 })
+
+/** What is wrong and what can be done about it, in one line. */
+export const refusalWords = ({ message, next }: Pick<Refusal, 'message' | 'next'>): string =>
+  `${message} ${next}`

@@ -38,6 +38,7 @@ import { wordsUnderWay } from './under-way.ts'
 import { openUpdateDesk } from './updates/update-desk.ts'
 import { openWholeDesk } from './whole/whole-desk.ts'
 import { createImagePool } from './workers/image-pool.ts'
+import { refusalWords } from '../domain/refusal.ts'
 
 export interface HostOptions extends StartOptions {
   /** Told what went wrong inside, which is kept in the data folder as well; standard error unless a test listens. */
@@ -179,7 +180,7 @@ async function open(options: HostOptions, atEnd: (end: End) => void): Promise<Om
 function tieHeads(db: Database, now: number, log: (line: string) => void): void {
   const tied = tryToStore(() => linkHeads(db, now))
   // On a full disk the program must still end well; the next end ties them.
-  if (!tied.ok) log(`The chains could not be tied together: ${tied.refusal.message} ${tied.refusal.next}`)
+  if (!tied.ok) log(`The chains could not be tied together: ${refusalWords(tied.refusal)}`)
 }
 
 /** The same for the same folder, whatever port it is served on. */

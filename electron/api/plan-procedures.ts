@@ -7,7 +7,7 @@ import { carIdSchema, type CarId } from '../../domain/ids.ts'
 import { comparePlans } from '../../domain/plan/compare-plans.ts'
 import { whatIfSchema, type Plan, type WhatIf } from '../../domain/plan/plan.ts'
 import { isSamePlan } from '../../domain/plan/plan-changes.ts'
-import { refuse } from '../../domain/refusal.ts'
+import { refuse, refusalWords } from '../../domain/refusal.ts'
 import { planView } from '../../domain/views/plan-view.ts'
 import type { PlanHistoryRow, PlanView, WhatIfAnswer } from '../../domain/views/plan-view-shapes.ts'
 import { nameIdsInWords } from '../../domain/views/record-names.ts'
@@ -95,7 +95,7 @@ async function tryWhatIf(
   const tried = await planner.tryWhatIf(device.id, whatIfs)
   if (tried.ok) return compareTried(db, base, tried.value, whatIfs)
   if (tried.refusal.code === 'changed-meanwhile') throw new RefusedError(tried.refusal)
-  const words = `${tried.refusal.message} ${tried.refusal.next}`
+  const words = refusalWords(tried.refusal)
   return { ...compareTried(db, base, base, whatIfs), words }
 }
 

@@ -6,7 +6,7 @@ import { readWorkshop } from '../../db/reads.ts'
 import { keepPrepared, type PreparedReport } from '../../db/reports-in-preparation.ts'
 import type { Command } from '../../domain/commands/command-shapes.ts'
 import type { CommandId, PersonId, ReportId } from '../../domain/ids.ts'
-import { ok, refuse, type Refusal, type Result } from '../../domain/refusal.ts'
+import { ok, refuse, type Refusal, type Result, refusalWords } from '../../domain/refusal.ts'
 import { reportPhotos, type OwnerWeek } from '../../domain/report/owner-week-shapes.ts'
 import type { ReportChoices } from '../../domain/report/report-choices.ts'
 import { formatIsoWeek } from '../../domain/time/iso-week.ts'
@@ -95,7 +95,7 @@ export function createReportDesk(services: ApiServices): ReportDesk {
         visitId: of.visitId,
         week: formatIsoWeek(of.week),
         preparedAt: now(),
-        problems: problems.map(({ message, next }) => `${message} ${next}`),
+        problems: problems.map(refusalWords),
       }
       const kept = tryToStore(() => keepPrepared(db, prepared))
       if (!kept.ok) return kept

@@ -1,4 +1,4 @@
-import { refuse, type Refusal } from '../../domain/refusal.ts'
+import { refuse, type Refusal, refusalWords } from '../../domain/refusal.ts'
 
 /** What stops a bag, a copy or a whole workshop from being written or read and is nobody's defect; entries of bags throw it too. */
 export class BagProblem extends Error {
@@ -6,7 +6,7 @@ export class BagProblem extends Error {
   readonly refusal: Refusal
 
   constructor(refusal: Refusal) {
-    super(`${refusal.message} ${refusal.next}`)
+    super(refusalWords(refusal))
     this.refusal = refusal
   }
 }

@@ -18,6 +18,7 @@ import type { LoadPhoto } from '../print/print-photos.ts'
 import { createPhotoLoader } from '../print/load-report-photo.ts'
 import { dataFolder, needed, readFlags, runCommand, UsageProblem } from './command-line.ts'
 import { makeOutFolder, writeOut } from './write-out.ts'
+import { refusalWords } from '../../domain/refusal.ts'
 
 const usage = `npm run reports -- [--data DIR] --week 2026-W48 --out DIR
   --data DIR       the data folder; also while Panelwright is running on it
@@ -105,7 +106,7 @@ async function issuedFiles({ db, dataDir }: Run, reportId: string): Promise<Repo
 async function draftFiles(run: Run, line: OwnerReportLine): Promise<ReportFiles> {
   const told = draftContent(run, line)
   const gone = await gonePhotos(run.photos, told)
-  const problems = gone.map(gonePhotoRefusal).map(({ message, next }) => `${message} ${next}`)
+  const problems = gone.map(gonePhotoRefusal).map(refusalWords)
   const as = { kind: 'draft' } as const
   const pdf = await printOwnerWeek(told, run.loadPhoto, as)
   const html = await reportHtml(told, run.loadPhoto, as)
@@ -141,7 +142,5 @@ function fileName(
 function neededWeek(text: string | undefined): IsoWeek {
   const week = parseIsoWeek(text ?? '')
   if (week.ok) return week.value
-  throw new UsageProblem(
-    text === undefined ? '--week is missing.' : `${week.refusal.message} ${week.refusal.next}`,
-  )
+  throw new UsageProblem(text === undefined ? '--week is missing.' : refusalWords(week.refusal))
 }

@@ -5,6 +5,7 @@ import { bytesWords, plural } from '../../domain/text/words.ts'
 import { findCopies, type FoundCopies } from '../copies/find-copies.ts'
 import { restoreCopy } from '../copies/restore-copy.ts'
 import { dataFolder, needed, readFlags, runCommand, stopSignal, UsageProblem } from './command-line.ts'
+import { refusalWords } from '../../domain/refusal.ts'
 
 const usage = `npm run restore -- --from DIR --data DIR [--copy STAMP] [--passphrase-file FILE]
   --from DIR     the folder that copies were made into
@@ -27,7 +28,7 @@ async function restore(argv: readonly string[]): Promise<number> {
     { signal: stopSignal(), onStep: (words) => console.error(words) },
   )
   if (!restored.ok) {
-    console.error(`${restored.refusal.message} ${restored.refusal.next}`)
+    console.error(refusalWords(restored.refusal))
     return 1
   }
   const { name, number, files, made, lost, notes } = restored.value

@@ -3,6 +3,7 @@ import process from 'node:process'
 import { plural } from '../../domain/text/words.ts'
 import { takeIn } from '../whole/take-in.ts'
 import { dataFolder, needed, readFlags, runCommand, stopSignal } from './command-line.ts'
+import { refusalWords } from '../../domain/refusal.ts'
 
 const usage = `npm run takein -- --from PATH --data DIR
   --from PATH  the folder that takeout wrote, or the .zip from the window
@@ -21,7 +22,7 @@ async function bringBack(argv: readonly string[]): Promise<number> {
     onStep: (words) => console.error(words),
   })
   if (!taken.ok) {
-    console.error(`${taken.refusal.message} ${taken.refusal.next}`)
+    console.error(refusalWords(taken.refusal))
     // What was being verified when it was stopped would go on to its end.
     if (signal.aborted) process.exit(1)
     return 1

@@ -3,6 +3,7 @@ import { bytesWords, plural } from '../../domain/text/words.ts'
 import { writeBagFolder } from '../bag/write-bag.ts'
 import { openWholeWorkshop } from '../whole/whole-bag.ts'
 import { dataFolder, needed, readFlags, runCommand, stopSignal } from './command-line.ts'
+import { refusalWords } from '../../domain/refusal.ts'
 
 const usage = `npm run takeout -- [--data DIR] --out DIR
   --data DIR  the data folder; also while Panelwright is running on it
@@ -24,7 +25,7 @@ async function takeOut(argv: readonly string[]): Promise<number> {
     }
     const written = await writeBagFolder(bag, to, { signal: stopSignal(), onProgress })
     if (!written.ok) {
-      console.error(`${written.refusal.message} ${written.refusal.next}`)
+      console.error(refusalWords(written.refusal))
       return 1
     }
     const { files, bytes } = written.value

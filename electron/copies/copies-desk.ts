@@ -15,7 +15,7 @@ import type { Moment } from '../../domain/car.ts'
 import { copyWarning, USUAL_WARN_AFTER_DAYS } from '../../domain/copies/copy-age.ts'
 import { copyDue } from '../../domain/copies/copy-schedule.ts'
 import type { CopiesSet } from '../../domain/copies/copy-settings.ts'
-import { ok, refuse, type Result } from '../../domain/refusal.ts'
+import { ok, refuse, type Result, refusalWords } from '../../domain/refusal.ts'
 import { errorStack } from '../../domain/text/error-words.ts'
 import type { CopiesAsked, CopiesDesk, CopyDoing, VerifiedView } from '../api/copies-desk.ts'
 import { type CopyWork, startCopyWork } from './copy-work.ts'
@@ -139,7 +139,7 @@ export function openCopiesDesk({ db, now, log }: CopiesDeskOptions): OpenCopiesD
         if (!result.ok && result.refusal.code === 'not-now') return
         verified = {
           made: stampToMoment(stamp),
-          problem: result.ok ? null : `${result.refusal.message} ${result.refusal.next}`,
+          problem: result.ok ? null : refusalWords(result.refusal),
         }
       })
       return ok(true)

@@ -3,7 +3,7 @@ import type { Database } from '../../db/database.ts'
 import { readUpdateSetting, writeUpdateSetting } from '../../db/update-setting.ts'
 import type { Moment } from '../../domain/car.ts'
 import { PROGRAM_VERSION } from '../../domain/program-version.ts'
-import { ok, refuse, type Result } from '../../domain/refusal.ts'
+import { ok, refuse, type Result, refusalWords } from '../../domain/refusal.ts'
 import { isNewer, isUpdateDue } from '../../domain/updates.ts'
 import type { UpdateDesk } from '../api/update-desk.ts'
 import { type FeedOptions, readFeed } from './read-feed.ts'
@@ -31,7 +31,7 @@ export function openUpdateDesk({ db, now, feed }: UpdateDeskOptions): OpenUpdate
     const set = readUpdateSetting(db)
     // Another address was set meanwhile, or none, or the host ends.
     if (closing.signal.aborted || set?.address !== address) return answer.ok ? ok(true) : answer
-    const problem = answer.ok ? null : `${answer.refusal.message} ${answer.refusal.next}`
+    const problem = answer.ok ? null : refusalWords(answer.refusal)
     writeUpdateSetting(db, { address, tried: { at, problem }, found: answer.ok ? answer.value : set.found })
     return answer.ok ? ok(true) : answer
   }
