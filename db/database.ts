@@ -1,5 +1,5 @@
 import type { Handle } from './handle.ts'
-import type { StateCache } from './state-cache.ts'
+import { createStateCache, type StateCache } from './state-cache.ts'
 
 /** What reads need: a connection that cannot write, and the states folded so far. */
 export interface ReadDatabase {
@@ -20,3 +20,11 @@ export interface Database extends ReadDatabase {
   /** To be called after facts were committed; see journal-end.ts. */
   readonly noteEnd: () => void
 }
+
+/** What reads need of a connection that somebody else opens and closes. */
+export const readingOn = (reader: Handle): ReadDatabase => ({
+  dataDir: null,
+  reader,
+  cache: createStateCache(),
+  close: () => {},
+})

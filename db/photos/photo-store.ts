@@ -6,6 +6,7 @@ import { Readable } from 'node:stream'
 import { moveForGood, syncFolder, syncFolders } from '../move-for-good.ts'
 import { isMissing, isSystemError } from '../system-error.ts'
 import { toWeb } from '../to-web.ts'
+import { createTurns } from '../turns.ts'
 import type { PhotoFacts } from './inspect-photo.ts'
 import { incomingFolder, isSha256, originalPath, originalsFolder, sizePath } from './photo-files.ts'
 import {
@@ -279,14 +280,4 @@ async function discard(temporary: string): Promise<void> {
 
 function createNewFile(path: string): Promise<FileHandle> {
   return open(path, 'wx')
-}
-
-/** Runs the given actions one after the other, whatever becomes of each. */
-function createTurns(): <T>(action: () => Promise<T>) => Promise<T> {
-  let last: Promise<unknown> = Promise.resolve()
-  return (action) => {
-    const turn = last.then(action, action)
-    last = turn.catch(() => undefined)
-    return turn
-  }
 }

@@ -8,10 +8,8 @@ import { checkFolder } from '../../db/check-folder.ts'
 import { DatabaseProblem } from '../../db/database-problem.ts'
 import { openDatabase } from '../../db/open-database.ts'
 import { sharp } from '../../db/photos/sharp.ts'
+import { tellOften } from '../workers/tell-often.ts'
 import type { CheckJob, FromCheckWorker } from './check-job.ts'
-
-/** Often enough for a screen. */
-const TELL_EVERY_MS = 200
 
 // One thread leaves the other cores to the host.
 sharp.concurrency(1)
@@ -21,7 +19,11 @@ async function check({ dataDir, leftBefore }: CheckJob): Promise<void> {
   try {
     const db = openDatabase(dataDir, { readonly: true })
     try {
-      const findings = await checkFolder(db, dataDir, { leftBefore, onProgress: createTelling() })
+      const onProgress = tellOften<CheckProgress>(
+        ({ of }) => of,
+        (progress) => tell({ kind: 'progress', progress }),
+      )
+      const findings = await checkFolder(db, dataDir, { leftBefore, onProgress })
       tell({ kind: 'found', findings })
     } finally {
       db.close()
@@ -29,18 +31,6 @@ async function check({ dataDir, leftBefore }: CheckJob): Promise<void> {
   } catch (error) {
     if (!(error instanceof DatabaseProblem)) throw error
     tell({ kind: 'failed', words: error.message })
-  }
-}
-
-function createTelling(): (progress: CheckProgress) => void {
-  let told = -TELL_EVERY_MS
-  let of: CheckProgress['of'] | null = null
-  return (progress) => {
-    const now = performance.now()
-    if (progress.of === of && now - told < TELL_EVERY_MS) return
-    told = now
-    of = progress.of
-    tell({ kind: 'progress', progress })
   }
 }
 

@@ -4,14 +4,12 @@
  */
 import { parentPort, workerData } from 'node:worker_threads'
 import type { Result } from '../../domain/refusal.ts'
+import { tellOften } from '../workers/tell-often.ts'
 import { copyRefusal } from './copy-problem.ts'
 import type { CopyWorkerJob, FromCopyWorker } from './copy-worker-job.ts'
 import { readKeptKey, wrappingHere } from './kept-key.ts'
 import { type CopyMade, type CopyOptions, type CopyProgress, makeCopy } from './make-copy.ts'
 import { verifyCopy } from './verify-copy.ts'
-
-/** Often enough for a screen. */
-const TELL_EVERY_MS = 200
 
 const stopping = new AbortController()
 parentPort?.once('message', () => stopping.abort())
@@ -19,7 +17,11 @@ await work(workerData as CopyWorkerJob)
 parentPort?.close()
 
 async function work(job: CopyWorkerJob): Promise<void> {
-  const options = { signal: stopping.signal, onProgress: createTelling() }
+  const onProgress = tellOften<CopyProgress>(
+    ({ words }) => words,
+    (progress) => tell({ kind: 'progress', progress }),
+  )
+  const options = { signal: stopping.signal, onProgress }
   if (job.kind === 'copy') return tell({ kind: 'copied', result: await copy(job, options) })
   const key = (await readKeptKey(job.dataDir))?.key ?? null
   const result = await verifyCopy({ ...job, secrets: { passphrase: job.passphrase, key } }, options)
@@ -34,18 +36,6 @@ async function copy(
     return await makeCopy({ ...job, wrapping: await wrappingHere(job.dataDir, job.isSealed) }, options)
   } catch (error) {
     return { ok: false, refusal: copyRefusal(error, job.dataDir) }
-  }
-}
-
-function createTelling(): (progress: CopyProgress) => void {
-  let told = -TELL_EVERY_MS
-  let words = ''
-  return (progress) => {
-    const now = performance.now()
-    if (progress.words === words && now - told < TELL_EVERY_MS) return
-    told = now
-    words = progress.words
-    tell({ kind: 'progress', progress })
   }
 }
 

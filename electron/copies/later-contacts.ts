@@ -1,10 +1,9 @@
 import { rm } from 'node:fs/promises'
 import { join } from 'node:path'
 import { readContacts, writeContacts } from '../../db/contacts.ts'
-import type { Database } from '../../db/database.ts'
+import { type Database, readingOn } from '../../db/database.ts'
 import { type Erasure, readErasures } from '../../db/erasures.ts'
 import { openReader } from '../../db/handle.ts'
-import { createStateCache } from '../../db/state-cache.ts'
 import { BagProblem } from '../bag/bag-problem.ts'
 import { listCopies } from './find-copies.ts'
 import { type CopySecrets, openCopy, type OpenCopy, takeDatabase } from './open-copy.ts'
@@ -42,8 +41,7 @@ export async function takeLaterContacts(
         writer,
         readContacts(later).filter(({ id }) => known.has(id)),
       )
-      const cache = createStateCache()
-      return { erasures: readErasures({ dataDir: null, reader: later, cache, close: () => {} }), notes: [] }
+      return { erasures: readErasures(readingOn(later)), notes: [] }
     } finally {
       later.sqlite.close()
     }

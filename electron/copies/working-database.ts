@@ -2,12 +2,12 @@ import { mkdir, rm } from 'node:fs/promises'
 import { join } from 'node:path'
 import { copyDatabase, type CopiedDatabase } from '../../db/copy-database.ts'
 import { copyingFolder, copyLockPath } from '../../db/data-paths.ts'
+import { readingOn } from '../../db/database.ts'
 import { type Erasure, readErasures } from '../../db/erasures.ts'
 import { openReader, type Handle } from '../../db/handle.ts'
 import { claimFolder } from '../../db/host-lock.ts'
 import { firstHash } from '../../db/journal.ts'
 import { readWorkshop } from '../../db/reads.ts'
-import { createStateCache } from '../../db/state-cache.ts'
 import type { CopyContent } from '../../domain/copies/copy-shapes.ts'
 import { versionWords } from '../../domain/program-version.ts'
 import { readBuiltFrom } from '../built-from.ts'
@@ -59,7 +59,7 @@ export async function copyToWork(
   try {
     const files = wholeFiles(reader, dataDir)
     const first = firstHash({ reader }) ?? ''
-    const db = { dataDir: null, reader, cache: createStateCache(), close: () => {} }
+    const db = readingOn(reader)
     const { name, zone } = readWorkshop(db)
     const told = tell(reader, name, files.length)
     return { ...copied, path, firstHash: first, zone, files, erasures: readErasures(db), told }

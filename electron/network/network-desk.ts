@@ -1,6 +1,7 @@
 import { existsSync } from 'node:fs'
 import { authorityKeyPath } from '../../db/data-paths.ts'
 import type { Database } from '../../db/database.ts'
+import { createTurns } from '../../db/turns.ts'
 import { ok, refuse, type Refusal } from '../../domain/refusal.ts'
 import { errorMessage } from '../../domain/text/error-words.ts'
 import type { Handler } from '../api/app.ts'
@@ -115,16 +116,6 @@ export function reachedAt(state: NetworkState): readonly string[] {
 function portsToTry(kept: number | undefined): readonly number[] {
   const usual = Array.from({ length: PORTS_TRIED }, (_, more) => USUAL_PORT + more)
   return kept === undefined ? usual : [kept, ...usual.filter((port) => port !== kept)]
-}
-
-/** Work that is asked for while other work is under way waits for it, also when that fails. */
-function createTurns() {
-  let last: Promise<unknown> = Promise.resolve()
-  return <T>(work: () => Promise<T>): Promise<T> => {
-    const done = last.then(work)
-    last = done.catch(() => undefined)
-    return done
-  }
 }
 
 const { refusal: nowhere } = refuse(
