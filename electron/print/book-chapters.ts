@@ -8,9 +8,9 @@ import {
   writeNarrow,
 } from './book-blocks.ts'
 import { readBookPhoto, writeAtRight } from './book-photos.ts'
-import { type BookContext, FOOT, newPage, pageIndex, partInTime } from './book-context.ts'
+import { type BookContext, FOOT, newPage, partInTime } from './book-context.ts'
 import { chapterStyle, chapterSubtitleStyle, sectionStyle } from './book-styles.ts'
-import { needRoom, PAGE, type Paper, rule, type Struct, writeText } from './paper.ts'
+import { needRoom, PAGE, pageIndex, type Paper, rule, type Struct, writeText } from './paper.ts'
 import { PHOTO_COLUMN } from './photo-box.ts'
 import { RULE } from './tones.ts'
 

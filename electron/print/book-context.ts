@@ -18,9 +18,6 @@ export interface BookContext {
 
 export const FOOT = PAGE.height - PAGE.bottom
 
-/** From 0. */
-export const pageIndex = ({ doc }: Paper): number => doc.bufferedPageRange().count - 1
-
 /** Opens a part of the document whose content comes with waiting between. */
 export async function partInTime(
   paper: Paper,

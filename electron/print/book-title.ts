@@ -1,6 +1,6 @@
 import type { CarBook } from '../../domain/report/car-book-shapes.ts'
 import { writeBookList, writeCaution } from './book-blocks.ts'
-import { type BookContext, FOOT, newPage, pageIndex } from './book-context.ts'
+import { type BookContext, FOOT, newPage } from './book-context.ts'
 import { writePicture } from './book-photos.ts'
 import {
   bookKindStyle,
@@ -15,6 +15,7 @@ import { inGroups } from './in-groups.ts'
 import {
   CONTENT_WIDTH,
   needRoom,
+  pageIndex,
   type Paper,
   part,
   rule,

@@ -54,6 +54,9 @@ export async function finishPaper({ doc, root }: Paper): Promise<Buffer> {
   return bytes
 }
 
+/** Of the page that is written to, from 0. */
+export const pageIndex = ({ doc }: Paper): number => doc.bufferedPageRange().count - 1
+
 /** Begins a new page unless `height` fits below. What is higher than a page begins where it is. */
 export function needRoom(paper: Paper, height: number): void {
   const isTop = paper.y <= PAGE.top

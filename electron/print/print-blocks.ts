@@ -11,6 +11,7 @@ import {
   CONTENT_WIDTH,
   needRoom,
   PAGE,
+  pageIndex,
   type Paper,
   part,
   type Struct,
@@ -151,8 +152,6 @@ function writeRepair(context: PhotoContext, parent: Struct, block: BlockOf<'repa
   writePlates(context, parent, below)
   paper.y += 6
 }
-
-const pageIndex = ({ doc }: Paper): number => doc.bufferedPageRange().count
 
 const PAD = 11
 const BAR = 4
