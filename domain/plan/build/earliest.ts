@@ -1,16 +1,17 @@
-import type { CarState, VariationState } from '../../car.ts'
+import type { CarState, Moment, RepairState, VariationState } from '../../car.ts'
 import type { WorkTarget } from '../../facts/shapes.ts'
 import type { HoldScope } from '../../facts/work-facts.ts'
-import { gatesBefore } from '../../gates.ts'
-import { coveredBy, openAway, passedAt } from '../../rules/standing.ts'
+import { gateOrder, gatesBefore } from '../../gates.ts'
+import { coveredBy, isActive, openAway, passedAt } from '../../rules/standing.ts'
 import { momentWords } from '../../rules/time-holds.ts'
 import { addDays } from '../../time/local-date.ts'
 import { localDateOf, MS_PER_HOUR } from '../../time/zone.ts'
 import { isSameTarget } from '../../value/target.ts'
+import { targetWords } from '../../views/work-words.ts'
 import type { WorkshopState } from '../../workshop.ts'
 import type { StartReason } from '../plan.ts'
 import type { DraftWork } from './draft-work.ts'
-import { isReleasedTarget } from './links.ts'
+import { cureHoursOf, isReleasedTarget, onGate } from './links.ts'
 import { stillExpected, type TickScale } from './tick-scale.ts'
 
 export interface EarliestStart {
@@ -122,35 +123,54 @@ function isOn(scope: HoldScope, target: WorkTarget): boolean {
   }
 }
 
-/** Gates passed that cure still: in the repair itself and, before it is closed, in what it covers. */
+/** Work done that cures still. */
 function curingStarts(
   { car, target, repair }: DraftWork,
   { scale }: EarliestContext,
 ): readonly EarliestStart[] {
-  if (target.kind !== 'gate' || repair === null) return []
-  const own = gatesBefore(repair.plan, target.gate).map((gate) => ({ repair, gate }))
-  const behind =
-    target.gate === 'welded'
-      ? coveredBy(car, repair.id).flatMap((id) => {
-          const under = car.repairs.get(id)
-          return under === undefined
-            ? []
-            : [...gatesBefore(under.plan, 'painted'), 'painted' as const].map((gate) => ({
-                repair: under,
-                gate,
-              }))
-        })
-      : []
-  return [...own, ...behind].flatMap(({ repair: { id, plan, gates }, gate }) => {
-    const done = passedAt(gates[gate])
-    const { cureHours } = plan.gates[gate]
-    const until = (done ?? 0) + cureHours * MS_PER_HOUR
-    if (done === null || until <= scale.now) return []
-    if (isReleasedTarget(car, target, 'curing', `${id.slice(0, 40)}/${gate}`)) return []
-    const words = `${plan.name}: ${gate} cures until ${momentWords(until, scale.zone, scale.now)}.`
+  return [...gatesToCure(car, target, repair), ...tasksToCure(car, target)].flatMap((before) => {
+    const done = doneAt(car, before)
+    const until = (done ?? 0) + cureHoursOf(car, before) * MS_PER_HOUR
+    if (done === null || until <= scale.now || isCureReleased(car, target, before)) return []
+    const words = `${targetWords(car, before)} cures until ${momentWords(until, scale.zone, scale.now)}.`
     return [{ tick: scale.from(until), reason: 'curing' as const, words }]
   })
 }
+
+/** Those before it in the repair itself and, before it is closed, all of what it covers. */
+function gatesToCure(car: CarState, target: WorkTarget, repair: RepairState | null): readonly WorkTarget[] {
+  if (target.kind !== 'gate' || repair === null) return []
+  const own = gatesBefore(repair.plan, target.gate).map((gate) => onGate(repair, gate))
+  if (target.gate !== 'welded') return own
+  const covered = coveredBy(car, repair.id).flatMap((id) => car.repairs.get(id) ?? [])
+  return [...own, ...covered.flatMap((under) => gateOrder(under.plan).map((gate) => onGate(under, gate)))]
+}
+
+/** What a task waits for, and tasks that a gate waits for: as {@link workLinks} has them while they are not done. */
+function tasksToCure(car: CarState, target: WorkTarget): readonly WorkTarget[] {
+  if (target.kind === 'task') return car.tasks.get(target.taskId)?.plan.waitsFor ?? []
+  return [...car.tasks.values()]
+    .filter(
+      ({ id, plan }) =>
+        plan.holds.some((held) => isSameTarget(held, target)) && !isReleasedTarget(car, target, 'task', id),
+    )
+    .map(({ id }) => ({ kind: 'task', taskId: id }))
+}
+
+/** When it was passed; null for what is not done, not needed, or of a repair that is retired. */
+function doneAt(car: CarState, target: WorkTarget): Moment | null {
+  if (target.kind === 'gate') {
+    const repair = car.repairs.get(target.repairId)
+    return repair !== undefined && isActive(repair) ? passedAt(repair.gates[target.gate]) : null
+  }
+  const task = car.tasks.get(target.taskId)
+  return task?.status === 'passed' ? (task.done?.stamp.happened ?? null) : null
+}
+
+/** Only curing of gates can be released. */
+const isCureReleased = (car: CarState, target: WorkTarget, before: WorkTarget): boolean =>
+  before.kind === 'gate' &&
+  isReleasedTarget(car, target, 'curing', `${before.repairId.slice(0, 40)}/${before.gate}`)
 
 /** Where only the signature is left, a fire watch that is still kept holds it back. */
 function watchStarts({ car, target, left }: DraftWork, { scale }: EarliestContext): readonly EarliestStart[] {

@@ -105,12 +105,13 @@ const link = (car: CarState, before: WorkTarget, after: WorkTarget): WorkLink =>
   cureHours: cureHoursOf(car, before),
 })
 
-const cureHoursOf = (car: CarState, target: WorkTarget): number =>
+/** By the clock, once it is done; 0 for what is not there any more. */
+export const cureHoursOf = (car: CarState, target: WorkTarget): number =>
   (target.kind === 'gate'
     ? car.repairs.get(target.repairId)?.plan.gates[target.gate].cureHours
     : car.tasks.get(target.taskId)?.plan.cureHours) ?? 0
 
-const onGate = ({ id }: RepairState, gate: Gate): WorkTarget => ({ kind: 'gate', repairId: id, gate })
+export const onGate = ({ id }: RepairState, gate: Gate): WorkTarget => ({ kind: 'gate', repairId: id, gate })
 
 const activeRepair = (car: CarState, id: RepairId): RepairState | null => {
   const repair = car.repairs.get(id)

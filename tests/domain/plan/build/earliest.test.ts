@@ -6,8 +6,10 @@ import {
   buildCar,
   entryId,
   onGate,
+  onTask,
   ownerId,
   repairId,
+  taskId,
   variationId,
   type CarBuilder,
 } from '../../../support/car-builder.ts'
@@ -131,6 +133,23 @@ describe('Work waits', () => {
     })
     const open = agreedCuring().at('2026-11-22T22:00').pass('Sill', 'sealed')
     expect(waits(open, 'Sill: primed')[0]?.tick).toBe(tickOf('2026-11-23T10:00'))
+  })
+
+  test('for a task that cures since before now, and a task for a gate that does', () => {
+    const car = agreedCuring()
+      .task('paint', { cureHours: 48, holds: [onGate('Sill', 'primed')] })
+      .task('wax', { waitsFor: [onTask('paint'), onGate('Sill', 'sealed')] })
+      .at('2026-11-22T22:00')
+      .add('taskSigned', { taskId: taskId('paint'), did: [], note: '' })
+    const painted = {
+      tick: tickOf('2026-11-24T22:00'),
+      reason: 'curing',
+      words: 'paint cures until Tue 24 Nov 22:00.',
+    }
+    expect(waits(car, 'Sill: primed')).toEqual([painted])
+    expect(waits(car, 'wax')).toContainEqual(painted)
+    car.pass('Sill', 'sealed')
+    expect(waits(car, 'wax').filter(({ reason }) => reason === 'curing')).toHaveLength(2)
   })
 
   test('for the fire watch where only the signature is left', () => {
