@@ -7,7 +7,7 @@ import { FuseV1Options, getCurrentFuseWire } from '@electron/fuses'
 import type { Page } from 'playwright-core'
 import { describe, expect, onTestFinished } from 'vitest'
 import { stage, type Staged } from '../../build/stage.ts'
-import { codeDialog, dialog, photographOpening, testPhotoFile } from '../support/at-screen.ts'
+import { codeDialog, dialog, photographOpening, PRINTED, testPhotoFile } from '../support/at-screen.ts'
 import { browserTest } from '../support/browser.ts'
 import { textOfPdf } from '../support/pdf-text.ts'
 import { launchProgram } from '../support/program.ts'
@@ -158,7 +158,9 @@ async function issueReport(page: Page, windowUrl: string): Promise<void> {
   await dialog(page, /^Issue report 1/)
     .getByRole('button', { name: 'Issue it' })
     .click()
-  const href = await page.getByRole('link', { name: 'Open the PDF' }).getAttribute('href')
+  const printed = page.getByRole('link', { name: 'Open the PDF' })
+  await printed.waitFor(PRINTED)
+  const href = await printed.getAttribute('href')
   const file = await page.request.get(new URL(href ?? '', windowUrl).href)
   expect(file.headers()['content-type']).toBe('application/pdf')
   expect(textOfPdf(await file.body()).replaceAll('\n', ' ')).toContain(caption)
@@ -167,6 +169,7 @@ async function issueReport(page: Page, windowUrl: string): Promise<void> {
 async function visitTheRest(page: Page): Promise<void> {
   for (const name of ['Shop floor', 'Day sheet', 'Owner decisions', 'Variance', 'Workshop']) {
     await page.getByRole('link', { name, exact: true }).first().click()
+    await page.locator('nav [aria-current="page"]', { hasText: name }).first().waitFor()
     await page.getByRole('heading', { level: 1 }).first().waitFor()
   }
   const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'))
