@@ -66,7 +66,7 @@ function dayFault(
     {
       code: 'pins clash',
       carId: work.carId,
-      words: why === '' ? words : `${words} ${why}`,
+      words: why === '' ? words : `${words} It ${why}.`,
       next: 'Pin it to a later day, or change the pin or booking that is in its way.',
     },
   ]

@@ -64,7 +64,7 @@ function crewFault(work: DraftWork, skilled: number, { people }: CrewContext): N
     work,
     'no hours',
     skill,
-    `${needed}, and ${people.hoursWords}`,
+    `${needed}, and too few ${skill === NO_SKILL ? '' : 'of those who have it '}${people.hoursWords}`,
     'Give them working hours under Workshop, Calendar, or shorten their absences.',
   )
 }

@@ -20,7 +20,7 @@ export interface PlanPeople {
   readonly calendars: readonly Calendar[]
   /** By number of a person: the number of their calendar. */
   readonly calendarOf: readonly number[]
-  /** 'of those who have it too few have working hours before Mon 24 May'. */
+  /** 'have working hours before Mon 24 May': the last day that is planned. */
   readonly hoursWords: string
 }
 
@@ -41,7 +41,7 @@ export function planPeople({ workshop, nameOf }: PlanInput, scale: TickScale, la
     isBackSoon: (id) => firstOf(id) < firstDay,
     calendars: distinct.map((key) => ({ spans: spans[keys.indexOf(key)] ?? [] })),
     calendarOf: keys.map((key) => distinct.indexOf(key)),
-    hoursWords: `too few of those who have it have working hours before ${scale.words(lastDate)}`,
+    hoursWords: `have working hours before ${scale.words(lastDate)}`,
   }
 }
 

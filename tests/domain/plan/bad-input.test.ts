@@ -116,6 +116,25 @@ describe('Bad input is named in words, what follows it is left out, and the rest
     expect(names).toEqual(wing)
   })
 
+  test('too few with working hours for work that asks for no skill', () => {
+    const workshop = buildWorkshop((add) => {
+      for (const name of ['Mara', 'Joss', 'Wren', 'Ines'])
+        add('personChanged', {
+          personId: personId(name),
+          roles: ['technician'],
+          skills: ['metalwork'],
+          week: name === 'Joss' ? null : Array(7).fill([]),
+          absences: [],
+          active: true,
+        })
+    })
+    const { faults } = plan([beside().task('carry it', { skill: 'any', people: 2 }).car()], workshop)
+    expect(faults.map(({ code }) => code)).toContain('no hours')
+    expect(faults.find(({ words }) => words.startsWith('carry it'))!.words).toMatch(
+      /^carry it: 2 people are needed, and too few have working hours before .*\.$/,
+    )
+  })
+
   test('a pinned day that has gone by pins nothing', () => {
     const car = beside().add('workPinned', {
       target: onGate('Wing', 'opened'),

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { awayIdSchema, bookingIdSchema, carIdSchema, partyIdSchema } from '../../../domain/ids.ts'
 import { buildProblem, type BuiltProblem } from '../../../domain/plan/build-problem.ts'
+import { explainStarts } from '../../../domain/plan/explain.ts'
 import { planFromSchedule, type ScheduleTold } from '../../../domain/plan/plan-from-schedule.ts'
 import { planSchema } from '../../../domain/plan/plan.ts'
 import type { Schedule } from '../../../domain/plan/schedule.ts'
@@ -149,8 +150,15 @@ describe('A plan read from a schedule', () => {
       .add('workPinned', { target: onGate('Sill', 'opened'), people: [personId('Joss')], day: '2026-11-25' })
       .add('workPinned', { target: onGate('Wing', 'opened'), people: [personId('Joss')], day: '2026-11-25' })
     car.estimate(onGate('Sill', 'opened'), 8).estimate(onGate('Wing', 'opened'), 8)
-    expect(planOf(planInput([car.car()])).faults.map(({ code, words }) => `${code}: ${words}`)).toEqual([
-      'pins clash: Wing: opened is pinned to Wed 25 Nov and starts on Thu 26 Nov.',
+    const built = buildProblem(planInput([car.car()]))
+    const { schedule } = solve(built.problem, { seed: 1, schedules: 20 })
+    const plan = planFromSchedule(
+      built,
+      schedule,
+      told(built, schedule, { starts: explainStarts(built, schedule) }),
+    )
+    expect(plan.faults.map(({ code, words }) => `${code}: ${words}`)).toEqual([
+      'pins clash: Wing: opened is pinned to Wed 25 Nov and starts on Thu 26 Nov. It waits for Joss until Wed 25 Nov 16:30, first on Sill: opened; work goes on Thu 26 Nov 08:00.',
     ])
   })
 
