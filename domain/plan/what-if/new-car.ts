@@ -1,4 +1,4 @@
-import type { CarState, GateRecordState, RepairState, Stamp, VisitState } from '../../car.ts'
+import type { CarState, GateRecordState, RepairState, Stamp, TaskState, VisitState } from '../../car.ts'
 import { eachGate } from '../../gates.ts'
 import { awayIdSchema, carIdSchema, visitIdSchema, type VisitId } from '../../ids.ts'
 import { ok, refuse, type Result } from '../../refusal.ts'
@@ -7,7 +7,10 @@ import { isAgreed } from '../../value/varied-hours.ts'
 import type { PlanInput } from '../plan-input.ts'
 import { dayRefusal, findCar, unknown, type WhatIfOf } from './refusals.ts'
 
-/** A car with the repairs and tasks of another one, none of them begun and all agreed, here from a day on. */
+/**
+ * A car with the repairs and tasks of another one, none of them begun and all agreed, here from a day on. What was not
+ * needed there is not needed.
+ */
 export function newCar(input: PlanInput, whatIf: WhatIfOf<'new car'>): Result<PlanInput> {
   const like = findCar(input, whatIf.like)
   const visit = like?.currentVisit ? like.visits.get(like.currentVisit) : undefined
@@ -39,12 +42,7 @@ function carLike(
     visits: new Map([[visitId, visitLike(visit, visitId, { promised, priority, stamp })]]),
     currentVisit: visitId,
     repairs: new Map(repairs.map((repair) => [repair.id, unbegun(repair, visitId)])),
-    tasks: new Map(
-      tasks.map((task) => [
-        task.id,
-        { ...task, visitId, status: 'open', done: null, reopened: null, firstPassed: null },
-      ]),
-    ),
+    tasks: new Map(tasks.map((task) => [task.id, unsigned(task, visitId)])),
     safety: { bracing: false, battery: false, fuel: false },
     standing: null,
     // Comes as a car does that is away at a firm until that day.
@@ -114,3 +112,8 @@ function unbegun(repair: RepairState, visitId: VisitId): RepairState {
   const unworked = { releases: [], releasedSpells: [], closedAsFound: null, reviewed: null, prepared: [] }
   return { ...repair, visitId, from: null, gates, ...unworked }
 }
+
+const unsigned = (task: TaskState, visitId: VisitId): TaskState =>
+  task.status === 'not needed'
+    ? { ...task, visitId }
+    : { ...task, visitId, status: 'open', done: null, reopened: null, firstPassed: null }

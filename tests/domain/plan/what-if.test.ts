@@ -4,7 +4,7 @@ import { buildProblem } from '../../../domain/plan/build-problem.ts'
 import type { PlanInput } from '../../../domain/plan/plan-input.ts'
 import type { WhatIf } from '../../../domain/plan/plan.ts'
 import { applyWhatIf } from '../../../domain/plan/what-if.ts'
-import { buildCar, onGate, personId, repairId } from '../../support/car-builder.ts'
+import { buildCar, onGate, personId, repairId, taskId } from '../../support/car-builder.ts'
 import { activityOf, planInput, planOf } from '../../support/plan-input.ts'
 import { bayId } from '../../support/workshop-builder.ts'
 
@@ -101,6 +101,30 @@ describe('What if', () => {
     const twice = applyWhatIf(after, whatIf)
     expect(twice.ok && new Set(twice.value.cars.map(({ id }) => id)).size).toBe(4)
     expect(refused({ ...whatIf, arrives: '2026-11-01' })).toContain('This day is in the past.')
+  })
+
+  test('a car like one of which a task was not needed needs it no more', () => {
+    const like = buildCar()
+      .repair('Sill')
+      .task('strip')
+      .task('wax')
+      .agree('Sill')
+      .add('taskSigned', { taskId: taskId('strip'), did: [], note: '' })
+      .add('taskNotNeeded', { taskId: taskId('wax'), reason: 'No cavities' })
+    const after = applyWhatIf(planInput([like.car()]), {
+      kind: 'new car',
+      like: carId,
+      name: 'Hesslow',
+      arrives: '2026-12-07',
+      promised: null,
+      priority: 1,
+    })
+    if (!after.ok) throw new Error(after.refusal.message)
+    const tasks = [...after.value.cars[1]!.tasks.values()]
+    expect(tasks.map(({ plan, status }) => [plan.name, status])).toEqual([
+      ['strip', 'open'],
+      ['wax', 'not needed'],
+    ])
   })
 
   test('people work longer', () => {
