@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { fitGroupIdSchema, readingIdSchema } from '../../../domain/ids.ts'
+import { fitGroupIdSchema, partIdSchema, readingIdSchema } from '../../../domain/ids.ts'
 import {
   buildCar,
   type CarBuilder,
@@ -119,6 +119,26 @@ describe('a decision that waits', () => {
     expect(sectionOf(reportOn(car), NEEDS)).toBeUndefined()
     expect(linesOf(reportOn(car), NEXT)).toContain(
       'Scuttle: it waits for the insurer’s answer on the estimate.',
+    )
+  })
+})
+
+describe('a part that is waited for', () => {
+  const waiting = (expected: string) => {
+    const partId = partIdSchema.parse('part-hinge')
+    const car = inWork()
+      .at('2026-11-20T09:00')
+      .add('partNeeded', { partId, repairId: repairId('Boot floor'), gate: 'opened', name: 'Hinge' })
+      .add('partMoved', { partId, state: 'ordered', expected, reason: '' })
+    return linesOf(reportOn(car), NEXT).find((line) => line.startsWith('Boot floor'))
+  }
+
+  it('is expected on its day still, and said to be late from the next day on', () => {
+    expect(waiting('2026-11-27')).toBe(
+      'Boot floor: it waits for a part, ‘Hinge’, which is ordered and expected on Fri 27 Nov.',
+    )
+    expect(waiting('2026-11-26')).toBe(
+      'Boot floor: it waits for a part, ‘Hinge’, which was expected on Thu 26 Nov and has not come.',
     )
   })
 })

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { variationIdSchema, attachmentIdSchema } from '../../../domain/ids.ts'
-import { onGate, repairId } from '../../support/car-builder.ts'
+import { targetAgreementHolds } from '../../../domain/rules/agreement-holds.ts'
+import { buildCar, onGate, repairId } from '../../support/car-builder.ts'
 import { VISIT } from '../../support/driver.ts'
 import { repairPlan } from '../../support/plans.ts'
 import { createScene, type Scene } from '../../support/scene.ts'
@@ -68,6 +69,19 @@ describe("owner's decision and declined", () => {
       note: '',
     })
     expect(scene.codes('Leg tail', 'fabricated')).toEqual([])
+  })
+
+  test('a variation of an earlier visit holds nothing of this one', () => {
+    const fabricated = onGate('Leg tail', 'fabricated')
+    const asked = () =>
+      buildCar()
+        .repair('Leg tail')
+        .agree('Leg tail')
+        .vary('Inner channel', [{ target: fabricated, hours: 6 }])
+    const codes = (car: ReturnType<typeof asked>) =>
+      targetAgreementHolds(car.car(), fabricated, 'fabricated').map(({ code }) => code)
+    expect(codes(asked())).toEqual(["owner's decision"])
+    expect(codes(asked().visit('second').estimate(fabricated, 2))).toEqual([])
   })
 
   test('declined work is held until the manager chooses; the workshop may pay', () => {

@@ -70,8 +70,10 @@ describe('uncover first and closed in order', () => {
     scene.repair('Valance')
     scene.passTo('Valance', 'welded')
     scene.repair('Hanger', {}, { coveredBy: [repairId('Valance')] })
+    scene.repair('Bracket', {}, { coveredBy: [repairId('Hanger')] })
     expect(standingFaults(scene.driver.car)).toMatchObject([
       { repairId: repairId('Valance'), otherId: repairId('Hanger') },
+      { repairId: repairId('Valance'), otherId: repairId('Bracket') },
     ])
     expect(scene.reopen('Valance', 'welded').ok).toBe(true)
     expect(standingFaults(scene.driver.car)).toEqual([])

@@ -53,6 +53,14 @@ describe('parts, curing, windows, conditions, watch, skill, by hand, tasks', () 
     expect(scene.codes('Gutter', 'primed')).toEqual([])
   })
 
+  test('a gate that was not needed leaves nothing to cure', () => {
+    const scene = createScene()
+    scene.repair('Gutter', { gates: { sealed: { cureHours: 12 } } })
+    scene.passTo('Gutter', 'fabricated')
+    scene.driver.must('markNotNeeded', { repairId: repairId('Gutter'), gate: 'sealed', reason: 'no seam' })
+    expect(scene.codes('Gutter', 'primed')).toEqual([])
+  })
+
   test('what covers a curing repair is not welded before it has cured', () => {
     const scene = createScene()
     scene.repair('Valance')

@@ -127,6 +127,21 @@ describe('the hours of an entry', () => {
   })
 })
 
+describe('hours by hand on the day on which their gate was passed', () => {
+  const opened = [onGate('Boot floor', 'opened')]
+  const passed = () => buildCar().repair('Boot floor').at('2026-11-24T12:00').pass('Boot floor', 'opened')
+  const reworkOf = (builder: CarBuilder) => {
+    const car = builder.car()
+    return entryPieces(car, car.entries.get(entryId('a'))!, context).map(({ rework }) => rework)
+  }
+
+  it('are of the work before it, unless a cause of rework is said', () => {
+    expect(reworkOf(passed().log('a', 'Joss', day('2026-11-24', 1), opened))).toEqual([null])
+    const again = passed().log('a', 'Joss', day('2026-11-24', 1), opened, { cause: 'fit' })
+    expect(reworkOf(again)).toEqual(['fit'])
+  })
+})
+
 describe('one clock on several targets', () => {
   const targets = [onGate('Boot floor', 'primed'), onGate('Scuttle', 'primed')]
   const two = () => buildCar().repair('Boot floor').repair('Scuttle')
