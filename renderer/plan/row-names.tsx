@@ -26,18 +26,18 @@ function RowWords({ laid: row }: { readonly laid: LaidRow['row'] }) {
     case 'bay': {
       const kinds = row.bay.kinds.filter((kind) => !row.bay.name.toLowerCase().includes(kind))
       return (
-        <>
+        <div className={styles.rowWords}>
           <span className={styles.name}>{row.bay.name}</span>{' '}
           <span className="quiet">{kinds.join(', ')}</span>
-        </>
+        </div>
       )
     }
     case 'person':
       return (
-        <>
+        <div className={styles.rowWords}>
           <span className={styles.name}>{row.person.name}</span>{' '}
           <span className="quiet">{row.person.skills.join(', ')}</span>
-        </>
+        </div>
       )
     case 'finish':
       return (

@@ -63,11 +63,13 @@ function DrawnPlan({
         return (
           bay && (
             <section key={bay.id} aria-label={bayWords(bay.name)}>
-              <BayHead
-                bay={bay}
+              <div
+                className="bay-top"
                 style={{ left: drawn.x + 14, top: drawn.y + 4, width: drawn.width - 22 }}
-                action={bayAction?.(bay)}
-              />
+              >
+                <BayHead bay={bay} action={bayAction?.(bay)} />
+                {bay.cars.length === 0 && <div className="small">{emptyWords(bay)}</div>}
+              </div>
               {drawn.cars.map((car) => {
                 const line = cars.get(car.carId)
                 return (
@@ -83,11 +85,6 @@ function DrawnPlan({
                   )
                 )
               })}
-              {bay.cars.length === 0 && (
-                <div className="bay-words" style={boxed(drawn.words)}>
-                  {emptyWords(bay)}
-                </div>
-              )}
             </section>
           )
         )
@@ -164,18 +161,16 @@ function StandsThere({ line: { daysThere, fixture } }: { readonly line: CarLine 
 function BayHead({
   bay,
   number,
-  style,
   action,
 }: {
   readonly bay: FloorBayView
   /** In the drawing above the list. */
   readonly number?: number | undefined
-  readonly style?: CSSProperties
   readonly action?: ReactNode
 }) {
   const kinds = bay.kinds.filter((kind) => !bay.name.toLowerCase().includes(kind))
   return (
-    <div className="bay-head" {...(style && { style })}>
+    <div className="bay-head">
       <h2>
         {number !== undefined && (
           <span className="balloon" aria-hidden="true">
