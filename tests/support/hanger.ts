@@ -1,4 +1,10 @@
-import type { GateToEstimate, RepairToEstimate } from '../../domain/estimate/repair-band.ts'
+import type { EstimateHistory } from '../../domain/estimate/estimate-history.ts'
+import {
+  type GateToEstimate,
+  repairBand,
+  type RepairBand,
+  type RepairToEstimate,
+} from '../../domain/estimate/repair-band.ts'
 import { type Gate, GATES } from '../../domain/gates.ts'
 import { typeIdSchema } from '../../domain/ids.ts'
 
@@ -33,4 +39,13 @@ export function hanger(
       GATES.map((gate) => [gate, gateOf(hours(gate), gates[gate])]),
     ) as unknown as Record<Gate, GateToEstimate>,
   }
+}
+
+export const ASSESSED = { opened: { isDone: true, spent: 1 }, assessed: { isDone: true, spent: 1 } } as const
+
+/** @throws where there is no band */
+export function bandOn(history: EstimateHistory, repair: RepairToEstimate): RepairBand {
+  const band = repairBand(history, repair)
+  if (band === null) throw new Error('There should be a band.')
+  return band
 }

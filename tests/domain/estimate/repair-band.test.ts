@@ -15,7 +15,7 @@ import { type Grade, GRADES } from '../../../domain/facts/shapes.ts'
 import { GATES } from '../../../domain/gates.ts'
 import { USUAL_MULTIPLES } from '../../../domain/plan/likelihood/prior.ts'
 import { usualTruth } from '../../support/workshop-truth.ts'
-import { hanger, HANGERS } from '../../support/hanger.ts'
+import { ASSESSED, bandOn, hanger, HANGERS } from '../../support/hanger.ts'
 import { createSimulatedWorkshop, simulatedHistory } from '../../support/simulated-workshop.ts'
 import { createEstimateHistory } from '../../support/estimate-history.ts'
 
@@ -23,13 +23,7 @@ const NOTHING = createEstimateHistory([])
 const ROWS = simulatedHistory(createSimulatedWorkshop(5), usualTruth(), 30)
 const LEARNED = createEstimateHistory(ROWS)
 
-const ASSESSED = { opened: { isDone: true, spent: 1 }, assessed: { isDone: true, spent: 1 } } as const
-
-function bandOf(repair: RepairToEstimate, history = LEARNED): RepairBand {
-  const band = repairBand(history, repair)
-  if (band === null) throw new Error('There should be a band.')
-  return band
-}
+const bandOf = (repair: RepairToEstimate, history = LEARNED): RepairBand => bandOn(history, repair)
 
 const width = ({ hours }: RepairBand): number => hours.p80 - hours.p50
 

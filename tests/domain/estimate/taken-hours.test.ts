@@ -2,26 +2,20 @@ import { describe, expect, it } from 'vitest'
 import {
   type GateToEstimate,
   hiddenMultipliers,
-  repairBand,
   type RepairBand,
   type RepairToEstimate,
 } from '../../../domain/estimate/repair-band.ts'
 import { valueAtScore } from '../../../domain/estimate/score-table.ts'
 import { type Gate, GATES } from '../../../domain/gates.ts'
 import { usualTruth } from '../../support/workshop-truth.ts'
-import { hanger, HANGERS } from '../../support/hanger.ts'
+import { ASSESSED, bandOn, hanger, HANGERS } from '../../support/hanger.ts'
 import { createSimulatedWorkshop, simulatedHistory } from '../../support/simulated-workshop.ts'
 import { createEstimateHistory } from '../../support/estimate-history.ts'
 
 const ROWS = simulatedHistory(createSimulatedWorkshop(5), usualTruth(), 30)
 const LEARNED = createEstimateHistory(ROWS)
-const ASSESSED = { opened: { isDone: true, spent: 1 }, assessed: { isDone: true, spent: 1 } } as const
 
-function bandOf(repair: RepairToEstimate, history = LEARNED): RepairBand {
-  const band = repairBand(history, repair)
-  if (band === null) throw new Error('There should be a band.')
-  return band
-}
+const bandOf = (repair: RepairToEstimate, history = LEARNED): RepairBand => bandOn(history, repair)
 
 describe('hours that were taken from finished repairs', () => {
   const taken = { repairs: 12, over: 1.3, deviation: 0 }
