@@ -1,6 +1,7 @@
 import type { Grade, ThreePoint } from '../facts/shapes.ts'
 import { eachGate, GATES, type Gate } from '../gates.ts'
 import type { TypeId } from '../ids.ts'
+import { plural } from '../text/words.ts'
 import { expectedHours } from '../value/estimated-hours.ts'
 import type { FinishedRepair } from './finished-repair.ts'
 import { OWN_JOBS_FROM } from './learned-ratios.ts'
@@ -90,7 +91,6 @@ const quarterHours = (hours: number): number => Math.max(0.25, Math.round(4 * ho
 
 function wordsOf({ repairs, outside }: EstimateProposal['rests']): string {
   const which = outside === null ? '' : ` that looked ${outside} from outside`
-  const what = repairs === 1 ? '1 finished repair' : `${repairs} finished repairs`
   const few = repairs < OWN_JOBS_FROM ? ' With so few, its spread is mostly the usual one.' : ''
-  return `From the hours that ${what} of this type${which} really took, hidden metal and rework among them.${few}`
+  return `From the hours that ${plural('finished repair', repairs)} of this type${which} really took, hidden metal and rework among them.${few}`
 }

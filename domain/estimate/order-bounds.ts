@@ -1,5 +1,6 @@
 import { meanOf } from './log-ratios.ts'
 import { smoothOrderStatistic } from './order-statistic.ts'
+import { placeAbove } from '../statistics/ascending.ts'
 import { pinballLoss } from '../statistics/pinball.ts'
 
 /** What the logarithm of the next ratio stays at or under, as learned from those before. */
@@ -125,11 +126,5 @@ function recentShare({ steadyLoss, recentLoss, losses, jobs }: Past): number {
 
 /** Keeps the values in ascending order. */
 function insert(values: number[], value: number): void {
-  let [low, high] = [0, values.length]
-  while (low < high) {
-    const middle = (low + high) >> 1
-    if ((values[middle] as number) <= value) low = middle + 1
-    else high = middle
-  }
-  values.splice(low, 0, value)
+  values.splice(placeAbove(values, value), 0, value)
 }

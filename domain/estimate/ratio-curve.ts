@@ -1,3 +1,4 @@
+import { placeAbove } from '../statistics/ascending.ts'
 import { normalCdf } from '../statistics/normal.ts'
 import { type LearnedRatios, logRatiosAt } from './learned-ratios.ts'
 
@@ -7,7 +8,8 @@ import { type LearnedRatios, logRatiosAt } from './learned-ratios.ts'
  */
 export type RatioCurve = readonly number[]
 
-const Z80 = 0.8416212335729143
+/** Scores of the standard normal that 80 and 90 % stay at or under, to the last digit. */
+export const Z80 = 0.8416212335729143
 const Z90 = 1.2815515655446004
 
 /** With those of 50, 80 and 90 % among them, so that a curve is exact there. */
@@ -53,7 +55,7 @@ const covered = (likelihood: number, jobs: number): number => ((jobs + 1) * like
 
 /** The logarithm that is not exceeded with the likelihood of this score. */
 export function logAtScore(curve: RatioCurve, score: number): number {
-  const upper = Math.min(KNOTS.length - 1, Math.max(1, firstAbove(KNOTS, score)))
+  const upper = Math.min(KNOTS.length - 1, Math.max(1, placeAbove(KNOTS, score)))
   const beyond = score - (KNOTS[upper] as number)
   if (beyond > 0) return (curve[upper] as number) + beyond * outerSlope(curve, 1)
   const from = KNOTS[upper - 1] as number
@@ -68,7 +70,7 @@ export function scoreOfLog(curve: RatioCurve, log: number): number {
     return (KNOTS[last] as number) + (log - (curve[last] as number)) / outerSlope(curve, 1)
   if (log < (curve[0] as number))
     return (KNOTS[0] as number) + (log - (curve[0] as number)) / outerSlope(curve, -1)
-  const upper = firstAbove(curve, log)
+  const upper = placeAbove(curve, log)
   return between(
     log,
     curve[upper - 1] as number,
@@ -103,17 +105,6 @@ function outerSlope(curve: RatioCurve, side: 1 | -1): number {
 
 /** Real hours never repeat to the percent. */
 const LEAST_SLOPE = 0.01
-
-/** Index of the first of ascending values above a value; their count where none is. */
-function firstAbove(ascending: readonly number[], value: number): number {
-  let [low, high] = [0, ascending.length]
-  while (low < high) {
-    const middle = (low + high) >> 1
-    if ((ascending[middle] as number) <= value) low = middle + 1
-    else high = middle
-  }
-  return low
-}
 
 const between = (x: number, x0: number, x1: number, y0: number, y1: number): number =>
   x1 > x0 ? y0 + ((x - x0) / (x1 - x0)) * (y1 - y0) : y1

@@ -3,6 +3,7 @@ import type { EstimateHistory } from '../estimate/estimate-history.ts'
 import type { FinishedRepair } from '../estimate/finished-repair.ts'
 import { pastHistory } from '../estimate/past-history.ts'
 import { repairBand, type RepairBand, type RepairToEstimate } from '../estimate/repair-band.ts'
+import { Z80 } from '../estimate/ratio-curve.ts'
 import { meanOfTable, TABLE_SCORES } from '../estimate/score-table.ts'
 import { eachGate } from '../gates.ts'
 import type { LikelyHours } from '../text/likely-words.ts'
@@ -38,10 +39,7 @@ export function firstBand(
 
 /** Of what was said its figures are kept: the lognormal of its 50 and 80 %. */
 function bandOfFigures({ p50, p80 }: LikelyHours, correlation: number): FirstBand {
-  const deviation = p50 > 0 && p80 > p50 ? Math.log(p80 / p50) / SCORE_80 : 0
+  const deviation = p50 > 0 && p80 > p50 ? Math.log(p80 / p50) / Z80 : 0
   const table = TABLE_SCORES.map((score) => p50 * Math.exp(deviation * score))
   return { hours: { p50, p80 }, mean: meanOfTable(table), table, correlation }
 }
-
-/** Of the standard normal. */
-const SCORE_80 = 0.8416212335729143

@@ -66,6 +66,9 @@ export function draftWork({ cars, workshop, now }: PlanInput): readonly DraftWor
 export const openGates = (repair: RepairState) =>
   repair.closedAsFound === null ? gateOrder(repair.plan).filter((gate) => !isDone(repair, gate)) : []
 
+/** Of those the ones up to welded: after the last of them the repair stands open no more. */
+export const gatesToClose = (repair: RepairState) => openGates(repair).filter((gate) => gate !== 'painted')
+
 /** What is done at a bench, or where cars only wait, needs no bay of a kind. */
 const kindOf = (bayKind: string): string | null => (WITHOUT_BAY.has(bayKind) ? null : bayKind)
 

@@ -3,7 +3,7 @@ import { FEW_FIXTURES, type FewFixture } from '../../facts/plan-facts.ts'
 import type { WorkshopState } from '../../workshop.ts'
 import type { Problem, ResourceSpan } from '../problem.ts'
 import type { DraftGraph } from './draft-graph.ts'
-import { openGates } from './draft-work.ts'
+import { gatesToClose } from './draft-work.ts'
 import { type NamedFault, namedFault } from './faults.ts'
 
 /** Jigs, rotisseries and dollies where there are only so many, by numbers of drafted work. */
@@ -54,11 +54,7 @@ function useOf(car: CarState, { find }: DraftGraph): FixtureUse | null {
   if (fixture === undefined) return null
   const activities = [...car.repairs.values()]
     .filter(({ plan, retired }) => plan.loadBearing && plan.on === 'shell' && retired === null)
-    .flatMap((repair) =>
-      openGates(repair)
-        .filter((gate) => gate !== 'painted')
-        .flatMap((gate) => find(car.id, `${repair.id}/${gate}`) ?? []),
-    )
+    .flatMap((repair) => gatesToClose(repair).flatMap((gate) => find(car.id, `${repair.id}/${gate}`) ?? []))
   return { fixture, held: stands === fixture, activities }
 }
 

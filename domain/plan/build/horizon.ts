@@ -7,6 +7,7 @@ import type { DraftWork } from './draft-work.ts'
 import type { EarliestStart } from './earliest.ts'
 import type { TickScale } from './tick-scale.ts'
 import { TICKS_PER_HOUR } from './tick-scale.ts'
+import { MOST_HOURS } from './work-faults.ts'
 
 const LEAST_DAYS = 184
 const MOST_DAYS = 3 * 365
@@ -54,7 +55,7 @@ const CURE_DAY = 3
 
 /** Absurd hours are named and left out; they do not stretch the horizon. */
 const believable = (hours: number): number =>
-  Number.isFinite(hours) ? Math.min(Math.max(0, hours), 10_000) : 0
+  Number.isFinite(hours) ? Math.min(Math.max(0, hours), MOST_HOURS) : 0
 
 const weekHours = (week: WorkingWeek): number =>
   week.flat().reduce((sum, { from, to }) => sum + hoursOf(to) - hoursOf(from), 0)

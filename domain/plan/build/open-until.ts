@@ -3,7 +3,7 @@ import { loadBearingOpen } from '../../rules/standing.ts'
 import { addWorkingHours } from '../../time/calendar.ts'
 import { MS_PER_HOUR } from '../../time/zone.ts'
 import type { PlanInput } from '../plan-input.ts'
-import { openGates } from './draft-work.ts'
+import { gatesToClose } from './draft-work.ts'
 import { hoursLeft } from './hours-left.ts'
 import type { TickScale } from './tick-scale.ts'
 
@@ -13,15 +13,13 @@ import type { TickScale } from './tick-scale.ts'
  */
 export function openUntil(car: CarState, { workshop, now }: PlanInput, scale: TickScale): number {
   const closings = loadBearingOpen(car).map((repair) =>
-    openGates(repair)
-      .filter((gate) => gate !== 'painted')
-      .reduce((moment, gate) => {
-        const { people, cureHours } = repair.plan.gates[gate]
-        const { hours } = hoursLeft(car, { kind: 'gate', repairId: repair.id, gate }, { at: now, workshop })
-        const done = addWorkingHours(scale.calendar, moment, hours / people)
-        const cure = gate === 'welded' ? 0 : cureHours * MS_PER_HOUR
-        return (done.ok ? done.value : moment) + cure
-      }, now),
+    gatesToClose(repair).reduce((moment, gate) => {
+      const { people, cureHours } = repair.plan.gates[gate]
+      const { hours } = hoursLeft(car, { kind: 'gate', repairId: repair.id, gate }, { at: now, workshop })
+      const done = addWorkingHours(scale.calendar, moment, hours / people)
+      const cure = gate === 'welded' ? 0 : cureHours * MS_PER_HOUR
+      return (done.ok ? done.value : moment) + cure
+    }, now),
   )
   return Math.max(0, ...closings.map((moment) => scale.from(moment)))
 }

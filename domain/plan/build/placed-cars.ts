@@ -1,4 +1,5 @@
 import type { CarState } from '../../car.ts'
+import { FEW_FIXTURES } from '../../facts/plan-facts.ts'
 import type { BookingId, CarId } from '../../ids.ts'
 import { loadBearingOpen } from '../../rules/standing.ts'
 import { endOfWorkingDay } from '../../time/calendar.ts'
@@ -89,7 +90,7 @@ function takenBays(cars: readonly CarState[], { bayOf, bays }: PlanFloor): Reado
  * side of it is opened where opening asks for that, and stands on its fixture where one is planned.
  */
 function isBraced(car: CarState): boolean {
-  if (car.safety.bracing || FIXTURES.has(car.standing?.fixture ?? '')) return true
+  if (car.safety.bracing || FEW_FIXTURES.some((fixture) => fixture === car.standing?.fixture)) return true
   if (loadBearingOpen(car).length > 0) return false
   if (car.fixturePlanned !== null) return true
   return [...car.repairs.values()]
@@ -97,5 +98,3 @@ function isBraced(car: CarState): boolean {
     .filter((repair) => openGates(repair).includes('opened'))
     .every(({ plan }) => plan.gates.opened.asks.safety)
 }
-
-const FIXTURES: ReadonlySet<string> = new Set(['jig', 'rotisserie', 'dolly'])

@@ -2,7 +2,7 @@ import type { CarState, RepairState } from '../../car.ts'
 import { activeRepairs, isLifted, standsOpen } from '../../rules/standing.ts'
 import type { Link } from '../problem.ts'
 import { type DraftGraph, followersOf, withFollowers } from './draft-graph.ts'
-import { openGates } from './draft-work.ts'
+import { gatesToClose } from './draft-work.ts'
 import { isReleased } from './links.ts'
 
 /** A load-bearing repair of the shell that stands open, or will; by numbers of drafted work. */
@@ -45,7 +45,7 @@ const standsOf = (car: CarState, { find }: DraftGraph): readonly DraftStand[] =>
   activeRepairs(car)
     .filter(({ plan }) => plan.loadBearing && plan.on === 'shell')
     .flatMap((repair) => {
-      const gates = openGates(repair).filter((gate) => gate !== 'painted')
+      const gates = gatesToClose(repair)
       const last = gates.at(-1)
       const until = last === undefined ? null : find(car.id, `${repair.id}/${last}`)
       if (until === null) return []

@@ -10,7 +10,7 @@ import { isReleasedTarget } from './links.ts'
 import type { TickScale } from './tick-scale.ts'
 
 /** More on one gate or task is not believable, as no line of an estimate may have more. */
-const MOST_HOURS = 10_000
+export const MOST_HOURS = 10_000
 
 /** What keeps one piece of work from being planned at all, whoever does it; the rest is planned. */
 export function impossibleFaults(work: DraftWork, floor: PlanFloor): readonly NamedFault[] {
