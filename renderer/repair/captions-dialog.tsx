@@ -9,7 +9,7 @@ import { useCommand } from '../parts/form/use-command.ts'
 import { useWhen } from '../parts/frame/when.tsx'
 import { useRepair } from './repair-context.ts'
 import { PlainForm } from '../parts/form/form.tsx'
-import styles from './repair.module.css'
+import styles from './dialogs.module.css'
 
 /** A caption for each photo; what was changed is sent at the end. */
 export function CaptionsDialog({ onClose }: { readonly onClose: () => void }) {

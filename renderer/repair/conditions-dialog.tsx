@@ -14,7 +14,7 @@ import { newId } from '../parts/form/new-id.ts'
 import { isSettled } from '../parts/form/settled.ts'
 import { useCommand } from '../parts/form/use-command.ts'
 import { useRepair } from './repair-context.ts'
-import styles from './repair.module.css'
+import styles from './dialogs.module.css'
 
 const { airC, humidityPercent, steelC } = workFacts.conditionsRead.shape
 const schema = z.object({ airC, humidityPercent, steelC })

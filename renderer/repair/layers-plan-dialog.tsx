@@ -10,7 +10,7 @@ import { newId } from '../parts/form/new-id.ts'
 import { isSettled } from '../parts/form/settled.ts'
 import { draftPlan } from './draft-plan.ts'
 import { useRepair } from './repair-context.ts'
-import styles from './repair.module.css'
+import styles from './dialogs.module.css'
 import { useChangePlan } from './use-change-plan.ts'
 
 const schema = z.object({ layers: repairPlanSchema.shape.layers, reason: optionalNoteSchema })

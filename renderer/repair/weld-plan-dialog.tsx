@@ -11,7 +11,7 @@ import { newId } from '../parts/form/new-id.ts'
 import { isSettled } from '../parts/form/settled.ts'
 import { draftPlan } from './draft-plan.ts'
 import { useRepair } from './repair-context.ts'
-import styles from './repair.module.css'
+import styles from './dialogs.module.css'
 import { useChangePlan } from './use-change-plan.ts'
 
 const schema = z.object({ welds: repairPlanSchema.shape.welds, reason: optionalNoteSchema })
