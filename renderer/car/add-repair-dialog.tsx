@@ -152,7 +152,7 @@ function AddRepairForm({
       />
       {plan !== undefined && !learned.isPending && (
         <>
-          <p className="small quiet">{planWords(plan)}</p>
+          <p className="small quiet">{typeWords(plan)}</p>
           {proposal !== null && (
             <CheckField
               control={form.control}
@@ -198,14 +198,14 @@ function AddRepairForm({
 const nameWithSide = ({ name }: RepairPlan, side: string): string =>
   side === 'centre' ? name : `${name}, ${side}`
 
-/** 'load-bearing, 3 layers, 12.5 to 24 h' */
-function planWords({ loadBearing, layers, gates, outer }: RepairPlan): string {
+/** 'load-bearing; covered; 2 layers: inner panel, outer panel; 12.5 to 24.0 h' */
+function typeWords({ loadBearing, layers, gates, outer }: RepairPlan): string {
   const plans = Object.values(gates)
   const sum = (point: 'shortest' | 'longest') => plans.reduce((total, gate) => total + gate.hours[point], 0)
   return [
     ...(loadBearing ? ['load-bearing'] : []),
     outer ? 'outer panel' : 'covered',
     `${plural('layer', layers.length)}: ${layers.map((layer) => layer.name).join(', ')}`,
-    `${sum('shortest')} to ${sum('longest')} h`,
+    `${fixed(sum('shortest'), 1)} to ${fixed(sum('longest'), 1)} h`,
   ].join('; ')
 }
