@@ -18,7 +18,7 @@ import {
   type TypeId,
   typeIdSchema,
 } from '../../domain/ids.ts'
-import { capital, plural } from '../../domain/text/words.ts'
+import { capital, fixed, plural } from '../../domain/text/words.ts'
 import type { CarView } from '../../domain/views/view-shapes.ts'
 import { api } from '../client.ts'
 import { asChoices } from '../parts/form/as-choices.ts'

@@ -55,7 +55,7 @@ browserTest(
     await page.getByRole('button', { name: 'Add a repair' }).click()
     const adding = dialog(page, 'Add a repair')
     await adding.getByLabel('Repair type').selectOption({ label: 'Floor edge' })
-    await adding.getByText('8 to 24 h', { exact: false }).first().waitFor()
+    await adding.getByText('8.0 to 24.0 h', { exact: false }).first().waitFor()
     await adding.getByLabel('Take the hours of 5 finished floor edges').check()
     await adding.getByRole('button', { name: 'Add the repair' }).click()
     await giveManagersCode(page)
