@@ -1,5 +1,5 @@
 import { bandSentence, type LikelyHours, rangeWords } from '../text/likely-words.ts'
-import { hours } from '../text/words.ts'
+import { capital, hours } from '../text/words.ts'
 import { roundStep } from './round-step.ts'
 import {
   diamondPath,
@@ -17,6 +17,8 @@ import { textWidth } from './text-fit.ts'
 export interface BandRow {
   /** Null when nothing is estimated. */
   readonly agreed: number | null
+  /** Whether its payers have accepted that; until then it is what the workshop proposes. */
+  readonly isAccepted: boolean
   readonly band: LikelyHours | null
   /** What was said before it was opened, where that is not what is said now. */
   readonly first: LikelyHours | null
@@ -45,7 +47,7 @@ export function drawHoursBand(row: BandRow, options: BandOptions): Drawing {
       ...lineShapes(plan),
       ...(row.first === null ? [] : firstShapes(plan, row.first)),
       ...(row.band === null ? [] : bandShapes(plan, row.band, row.agreed)),
-      ...(row.agreed === null ? [] : agreedShapes(plan, row.agreed)),
+      ...(row.agreed === null ? [] : agreedShapes(plan, row.agreed, agreedWord(row))),
       ...(row.took === null ? [] : tookShapes(plan, row.took, row.agreed)),
     ],
     words: bandRowWords(row),
@@ -53,14 +55,19 @@ export function drawHoursBand(row: BandRow, options: BandOptions): Drawing {
 }
 
 /** 'Agreed 38 h. Half the time 41 h or less; four times in five 52 h or less.' */
-export function bandRowWords({ agreed, band, first, took }: BandRow): string {
+export function bandRowWords(row: BandRow): string {
+  const { agreed, band, first, took } = row
   return [
-    agreed === null ? 'Nothing is estimated.' : `Agreed ${hours(agreed)}.`,
+    agreed === null ? 'Nothing is estimated.' : `${capital(agreedWord(row))} ${hours(agreed)}.`,
     ...(band === null ? [] : [bandSentence(band)]),
     ...(first === null ? [] : [`Before it was opened: ${rangeWords(first)}.`]),
     ...(took === null ? [] : [`It took ${hours(took)}.`]),
   ].join(' ')
 }
+
+/** What the estimated figure is called. */
+export const agreedWord = ({ isAccepted }: Pick<BandRow, 'isAccepted'>): string =>
+  isAccepted ? 'agreed' : 'proposed'
 
 const TEXT = 12.5
 
@@ -170,14 +177,14 @@ function hatch({ top, foot, unit }: Plan, from: number, to: number): PathShape {
 }
 
 /** A mark that points down on the line from above, with its figure. */
-function agreedShapes(plan: Plan, agreed: number): readonly Shape[] {
+function agreedShapes(plan: Plan, agreed: number, word: string): readonly Shape[] {
   const { x, top, foot, unit } = plan
   const at = x(agreed)
   const [left, right, high] = [at - 4 * unit, at + 4 * unit, top - 5 * unit].map(short)
   return [
     filled(`M${left} ${high}H${right}L${short(at)} ${short(top + unit)}Z`, 'ink'),
     stroked(`M${short(at)} ${short(top)}V${short(foot + 2 * unit)}`, 'ink', 1.4 * unit),
-    labelAt(plan, `agreed ${hours(agreed)}`, at, top - 8 * unit),
+    labelAt(plan, `${word} ${hours(agreed)}`, at, top - 8 * unit),
   ]
 }
 

@@ -15,14 +15,14 @@ export interface ToldRepair {
 
 /** @param saysHours whether the hours that work took are the owner's business: not at a fixed price */
 export function toldRepair(repair: EstimateRepairView, saysHours: boolean): ToldRepair {
-  const { name, agreed, band, first } = repair
+  const { name, agreed, isAccepted, band, first } = repair
   const took = saysHours ? repair.took : null
   return {
     title: name,
     texts: [`${placeText(repair)} ${stateText(repair, saysHours)}`, hoursText(repair)].filter(
       (text) => text !== '',
     ),
-    row: { agreed: agreed > 0 ? agreed : null, band, first, took },
+    row: { agreed: agreed > 0 ? agreed : null, isAccepted, band, first, took },
   }
 }
 

@@ -1,5 +1,6 @@
 import { Link } from '@tanstack/react-router'
 import { useState } from 'react'
+import { agreedWord } from '../../domain/drawing/hours-band-drawing.ts'
 import { rangeWords } from '../../domain/text/likely-words.ts'
 import { hours, plural } from '../../domain/text/words.ts'
 import type { EstimateRepairView } from '../../domain/views/estimate-shapes.ts'
@@ -58,8 +59,9 @@ export function EstimateRepair({
   )
 }
 
-function figureWords({ points, agreed, baseline, band, first, took }: EstimateRepairView): readonly string[] {
-  const three = `Estimated at ${hours(points.shortest)} at the shortest, most likely ${hours(points.likely)}, ${hours(points.longest)} at the longest; agreed ${hours(agreed)}`
+function figureWords(repair: EstimateRepairView): readonly string[] {
+  const { points, agreed, baseline, band, first, took } = repair
+  const three = `Estimated at ${hours(points.shortest)} at the shortest, most likely ${hours(points.likely)}, ${hours(points.longest)} at the longest; ${agreedWord(repair)} ${hours(agreed)}`
   const was = Math.abs(baseline - agreed) < 0.05 ? '.' : `, first ${hours(baseline)}.`
   return [
     `${three}${was}`,

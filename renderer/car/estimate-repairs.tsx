@@ -24,7 +24,8 @@ export function EstimateRepairs({
       <h3>Repairs</h3>
       <p className="small quiet">
         Hatched: from what a repair stays at or under half the time to what it stays at or under four times in
-        five. Mark from above: agreed. Dashed bracket: before it was opened. Diamond: what it took.
+        five. Mark from above: proposed or agreed. Dashed bracket: before it was opened. Diamond: what it
+        took.
       </p>
       <div className={styles.row} aria-hidden>
         <span />
@@ -54,7 +55,7 @@ export function EstimateRepairs({
 }
 
 function RepairBand({
-  repair: { agreed, band, first, took, problem },
+  repair: { agreed, isAccepted, band, first, took, problem },
   width,
   scale,
 }: {
@@ -63,8 +64,9 @@ function RepairBand({
   readonly scale: number
 }) {
   const drawing = useMemo(
-    () => drawHoursBand({ agreed: agreed > 0 ? agreed : null, band, first, took }, { width, scale }),
-    [agreed, band, first, took, width, scale],
+    () =>
+      drawHoursBand({ agreed: agreed > 0 ? agreed : null, isAccepted, band, first, took }, { width, scale }),
+    [agreed, isAccepted, band, first, took, width, scale],
   )
   return problem === null ? <DrawingView drawing={drawing} /> : <p className="is-accent">{problem}</p>
 }

@@ -36,12 +36,12 @@ export function EstimateWhole({
   )
 }
 
-function WholeBand({ whole: { agreed, band, first } }: { readonly whole: WholeEstimateView }) {
+function WholeBand({ whole: { agreed, waiting, band, first } }: { readonly whole: WholeEstimateView }) {
   const { ref, width } = useWidth<HTMLDivElement>()
   const drawing = useMemo(() => {
     const scale = 1.04 * Math.max(agreed, band?.p80 ?? 0, first?.p80 ?? 0)
-    return drawHoursBand({ agreed, band, first, took: null }, { width, scale })
-  }, [agreed, band, first, width])
+    return drawHoursBand({ agreed, isAccepted: waiting === 0, band, first, took: null }, { width, scale })
+  }, [agreed, waiting, band, first, width])
   return (
     <div ref={ref} className={styles.wholeBand}>
       {width > 0 && <DrawingView drawing={drawing} />}

@@ -6,6 +6,7 @@ import { bandSentence, likelyFigure, rangeWords } from '../../../domain/text/lik
 
 const row = (over: Partial<BandRow> = {}): BandRow => ({
   agreed: 38,
+  isAccepted: true,
   band: { p50: 41.2, p80: 52.4 },
   first: null,
   took: null,
@@ -36,12 +37,14 @@ describe('a drawn band of hours', () => {
       'Agreed 38.0 h. Half the time 41 h or less; four times in five 52 h or less. Before it was opened: 40 to 58 h.',
     )
     expect(bandRowWords(row({ band: null, took: 24.5 }))).toBe('Agreed 38.0 h. It took 24.5 h.')
+    expect(bandRowWords(row({ isAccepted: false, band: null }))).toBe('Proposed 38.0 h.')
     expect(bandRowWords(row({ agreed: null, band: null }))).toBe('Nothing is estimated.')
   })
 
   it('writes the agreed figure, the band, the first band and what it took beside their marks', () => {
     const texts = (over: Partial<BandRow>) => textsOf(over).map(({ text }) => text)
     expect(texts({})).toEqual(['41 to 52 h', 'agreed 38.0 h'])
+    expect(texts({ isAccepted: false })).toContain('proposed 38.0 h')
     expect(texts({ first: { p50: 40, p80: 58 } })).toContain('first 40 to 58 h')
     expect(texts({ band: null, took: 24.5 })).toContain('took 24.5 h')
   })
