@@ -17,7 +17,7 @@ describe('the estimate before opening', () => {
     const { page } = await served.open({ size: 'phone', at: '/cars/car-s-101?sheet=estimate' })
     await page.getByText(/^Half the time [\d.]+ h or less; four times in five [\d.]+ h or less\.$/).waitFor()
     await page
-      .getByRole('img', { name: /^Agreed 16\.0 h\. Half the time/ })
+      .getByRole('img', { name: /^Proposed 16\.0 h\. Half the time/ })
       .first()
       .waitFor()
     await page.getByText('right rear; before opening, not looked at yet').click()
