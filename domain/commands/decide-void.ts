@@ -1,5 +1,6 @@
 import type { CarState } from '../car.ts'
 import { fact, type Fact, type FactKind } from '../facts.ts'
+import { PART_FOLLOWS } from '../facts/work-facts.ts'
 import type { Gate } from '../gates.ts'
 import type { RepairId } from '../ids.ts'
 import { ok, refuse, type Result } from '../refusal.ts'
@@ -11,7 +12,8 @@ import { advanceCar, carFromFacts } from '../state/car-state.ts'
 import { voidedNumbers } from '../state/fact-stamp.ts'
 import type { WorkshopState } from '../workshop.ts'
 import type { Decided, DecideContext } from './decide.ts'
-import { record, type Decider } from './deciders.ts'
+import { record, type Decider, type Refused } from './deciders.ts'
+import { findLayer, gradeRefusal, markRefusal } from './layer-refusals.ts'
 
 /** What may be voided; links are unlinked, repairs retired, bookings cancelled, and what was undone is reopened. */
 const VOIDABLE: ReadonlySet<FactKind> = new Set<FactKind>([
@@ -139,7 +141,10 @@ const refersTo = (later: Fact, target: Fact): boolean => {
     case 'variationRaised':
       return later.kind === 'variationDecided' && later.payload.variationId === target.payload.variationId
     case 'variationDecided':
-      return later.kind === 'declinedSettled' && later.payload.variationId === target.payload.variationId
+      return (
+        (later.kind === 'declinedSettled' || later.kind === 'closedAsFound') &&
+        later.payload.variationId === target.payload.variationId
+      )
     case 'clockStarted':
     case 'timeLogged':
       return later.kind === 'timeCorrected' && later.payload.replaces === target.payload.entryId
@@ -184,14 +189,28 @@ const problemsOf = (next: Fact, car: CarState, workshop: WorkshopState): readonl
       return standing(taskHolds(car, next.payload.taskId, context)).map(
         (each) => `${each.code}/${each.subject}`,
       )
-    case 'layersMarked': {
-      const repair = car.repairs.get(next.payload.repairId)
-      return next.payload.layerIds.filter((id) => repair?.layers.get(id)?.closedOver)
+    case 'layerGraded': {
+      const layer = findLayer(car, next.payload.repairId, next.payload.layerId)
+      return textsOf(layer.ok ? gradeRefusal(layer.value, next.payload) : layer)
+    }
+    case 'layersMarked':
+      return next.payload.layerIds.flatMap((id) => {
+        const layer = findLayer(car, next.payload.repairId, id)
+        return textsOf(layer.ok ? markRefusal(car, layer.value, next.payload) : layer)
+      })
+    case 'partMoved': {
+      const part = car.parts.get(next.payload.partId)
+      return part === undefined || PART_FOLLOWS[part.state].includes(next.payload.state)
+        ? []
+        : [`out of turn after ${part.state}`]
     }
     default:
       return []
   }
 }
+
+const textsOf = (refused: Refused | null): readonly string[] =>
+  refused === null ? [] : [refused.refusal.message]
 
 const statusProblem = (
   car: CarState,
