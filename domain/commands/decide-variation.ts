@@ -5,7 +5,7 @@ import type { VariationId } from '../ids.ts'
 import { ok, refuse, type Result } from '../refusal.ts'
 import { asRead } from '../measure/judgement.ts'
 import { targetHours } from '../value/hours.ts'
-import { targetKey } from '../value/target.ts'
+import { isSameTarget, targetKey } from '../value/target.ts'
 import { isAgreed } from '../value/varied-hours.ts'
 import type { CommandPayload } from './command-shapes.ts'
 import {
@@ -63,7 +63,7 @@ export const variationDeciders: { readonly [K in VariationKind]: Decider<K> } = 
           `'${title}' is ${status}, not declined.`,
           'Only declined work is settled.',
         ),
-        payload.choice === 'workshop pays' ? takenBackRefusal(found.value, context) : null,
+        payload.choice === 'workshop pays' ? workshopPaysRefusal(found.value, context) : null,
       ) ?? record(fact('declinedSettled', payload))
     )
   }),
@@ -73,6 +73,7 @@ const raiseVariation = (payload: CommandPayload<'raiseVariation'>, context: CarC
   const { car } = context
   const visit = currentVisit(car)
   if (!visit.ok) return visit
+  const own = payload.payer === 'workshop'
   const refused = firstRefusal(
     refuseIf(
       visit.value.id !== payload.visitId,
@@ -98,10 +99,10 @@ const raiseVariation = (payload: CommandPayload<'raiseVariation'>, context: CarC
       'A photo is not known.',
       'Send it first.',
     ),
-    ...payload.lines.map((line) => variationLineRefusal(line, context)),
+    ...payload.lines.map((line) => variationLineRefusal(line, payload.lines, context)),
+    own ? twiceRefusal(car, { ...payload, id: payload.variationId }, 'Leave that finding out.') : null,
   )
   if (refused) return refused
-  const own = payload.payer === 'workshop'
   return record(
     fact('variationRaised', payload),
     ...(own
@@ -118,8 +119,14 @@ const raiseVariation = (payload: CommandPayload<'raiseVariation'>, context: CarC
   )
 }
 
+interface AskedLine {
+  readonly target: WorkTarget
+  readonly hours: number
+}
+
 const variationLineRefusal = (
-  { target, hours }: { readonly target: WorkTarget; readonly hours: number },
+  { target, hours }: AskedLine,
+  all: readonly AskedLine[],
   { car, now, workshop }: CarContext,
 ): Refused | null => {
   const repair = target.kind === 'gate' ? car.repairs.get(target.repairId) : undefined
@@ -135,7 +142,7 @@ const variationLineRefusal = (
       'Give hours more or less, or leave it out.',
     ),
     refuseIf(
-      authorised + hours < 0,
+      authorised + hoursOn(all, target) < 0,
       'bad-input',
       'The variation takes back more hours than are authorised.',
       `At most ${asRead(authorised)} h can be taken back there.`,
@@ -143,11 +150,21 @@ const variationLineRefusal = (
   )
 }
 
+/** Person-hours of all lines for one gate or task; one may be asked for in several lines. */
+const hoursOn = (lines: readonly AskedLine[], target: WorkTarget): number =>
+  lines.reduce((sum, line) => (isSameTarget(line.target, target) ? sum + line.hours : sum), 0)
+
 const acceptedRefusal = (answered: VariationState, context: CarContext): Refused | null =>
   firstRefusal(
     finishedRefusal(answered, context.car),
-    twiceRefusal(context.car, answered),
+    twiceRefusal(context.car, answered, 'Decline this one, or raise another without that finding.'),
     takenBackRefusal(answered, context),
+  )
+
+const workshopPaysRefusal = (declined: VariationState, context: CarContext): Refused | null =>
+  firstRefusal(
+    twiceRefusal(context.car, declined, 'Settle this one as less work: it is paid already.'),
+    takenBackRefusal(declined, context),
   )
 
 /** What the payer of an earlier visit, or of a finished one, says now cannot be worked on. */
@@ -201,8 +218,7 @@ const takenBackRefusal = (
 ): Refused | null => {
   const isTooMuch = lines.some(({ target }) => {
     const { authorised, givenBack } = targetHours(car, visitId, target, { at: now, workshop })
-    const own = lines.filter((line) => targetKey(line.target) === targetKey(target))
-    return authorised + givenBack + own.reduce((sum, { hours }) => sum + hours, 0) < 0
+    return authorised + givenBack + hoursOn(lines, target) < 0
   })
   return refuseIf(
     isTooMuch,
@@ -213,7 +229,11 @@ const takenBackRefusal = (
 }
 
 /** Work on one finding is paid once. */
-const twiceRefusal = (car: CarState, variation: VariationState): Refused | null => {
+const twiceRefusal = (
+  car: CarState,
+  variation: Pick<VariationState, 'id' | 'findings'>,
+  next: string,
+): Refused | null => {
   const other = [...car.variations.values()].find(
     (each) =>
       each.id !== variation.id &&
@@ -224,7 +244,7 @@ const twiceRefusal = (car: CarState, variation: VariationState): Refused | null 
     other !== undefined,
     'already',
     `'${other?.title}' was accepted for the same finding.`,
-    'Decline this one, or raise another without that finding.',
+    next,
   )
 }
 
