@@ -1,7 +1,7 @@
 import type { CarState, RepairState } from '../car.ts'
 import { fact } from '../facts.ts'
 import type { HoldCode, HoldScope } from '../facts/work-facts.ts'
-import { gatesFrom, type Gate } from '../gates.ts'
+import type { Gate } from '../gates.ts'
 import type { RepairId } from '../ids.ts'
 import { ok, refuse, type Result } from '../refusal.ts'
 import { gateHolds, standing, type JudgedHold } from '../rules/holds.ts'
@@ -50,19 +50,13 @@ export const gateDeciders: { readonly [K in GateKind]: Decider<K> } = {
   }),
 
   releaseHold: onCar((payload, context) => {
-    const found = standingHold(payload, context)
+    const found = releasableHold(payload, context)
     if (!found.ok) return found
-    if (!found.value.releasable)
-      return refuse(
-        'not-allowed',
-        `'${payload.code}' is never released.`,
-        'Clear the hold itself: nothing may be covered out of order.',
-      )
     return record(fact('holdReleased', { ...payload, ownHold: isOwnHold(payload, context) }))
   }),
 
   askRelease: onCar((payload, context) => {
-    const found = standingHold(payload, context)
+    const found = releasableHold(payload, context)
     return found.ok ? record(fact('releaseAsked', payload)) : found
   }),
 
@@ -138,12 +132,10 @@ const notNeededRefusal = (
   )
 }
 
-const reopenRefusal = (car: CarState, repair: RepairState, gate: Gate): Refused | null => {
-  const nothing =
-    gatesFrom(repair.plan, gate).every((each) => !isDone(repair, each)) && repair.closedAsFound === null
-  return firstRefusal(
+const reopenRefusal = (car: CarState, repair: RepairState, gate: Gate): Refused | null =>
+  firstRefusal(
     refuseIf(
-      nothing || (!isDone(repair, gate) && repair.closedAsFound === null),
+      !isDone(repair, gate) && repair.closedAsFound === null,
       'not-now',
       `${gate} is not done on ${repair.plan.name}.`,
       'Only a gate that is done can be reopened.',
@@ -153,7 +145,6 @@ const reopenRefusal = (car: CarState, repair: RepairState, gate: Gate): Refused 
       ? heldRefusal(repair.plan.name, supportHolds(car, repair).map(unreleased))
       : null,
   )
-}
 
 const unreleased = (hold: ReturnType<typeof uncoverHolds>[number]): JudgedHold => ({
   ...hold,
@@ -164,7 +155,7 @@ const unreleased = (hold: ReturnType<typeof uncoverHolds>[number]): JudgedHold =
 const willStandOpen = (repair: RepairState, gate: Gate): boolean =>
   isClosed(repair) && gate !== 'painted' && gate !== 'opened'
 
-const standingHold = (
+const releasableHold = (
   payload: {
     readonly repairId: RepairId
     readonly gate: Gate
@@ -180,7 +171,14 @@ const standingHold = (
   const hold = standing(gateHolds(car, payload.repairId, payload.gate, { at: now, workshop, did })).find(
     (each) => each.code === payload.code && each.subject === payload.subject,
   )
-  return hold ? ok(hold) : refuse('unknown', 'This hold does not stand any more.', 'Reload the repair.')
+  if (!hold) return refuse('unknown', 'This hold does not stand any more.', 'Reload the repair.')
+  return hold.releasable
+    ? ok(hold)
+    : refuse(
+        'not-allowed',
+        `'${payload.code}' is never released.`,
+        'Clear the hold itself: nothing may be covered out of order.',
+      )
 }
 
 /** What is to be held is on this car and still stands in its books. */

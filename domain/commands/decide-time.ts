@@ -1,4 +1,4 @@
-import type { EntryState } from '../car.ts'
+import type { EntryState, Moment } from '../car.ts'
 import { fact } from '../facts.ts'
 import type { EntryId, PersonId } from '../ids.ts'
 import { ok, refuse, type Result } from '../refusal.ts'
@@ -9,7 +9,7 @@ import { isElsewhere } from '../value/own-visits.ts'
 import { clockCountsTo } from '../value/person-day.ts'
 import type { CommandPayload } from './command-shapes.ts'
 import type { Decided, DecideContext } from './decide.ts'
-import { firstRefusal, record, refuseIf, type Decider } from './deciders.ts'
+import { firstRefusal, record, refuseIf, unknownRepairs, type Decider, type Refused } from './deciders.ts'
 import {
   entryRefusal,
   overlapRefusal,
@@ -29,6 +29,7 @@ export const timeDeciders: { readonly [K in TimeKind]: Decider<K> } = {
     return (
       firstRefusal(
         entryRefusal(payload, start, context),
+        retiredRefusal(payload.on, context),
         refuseIf(
           running !== undefined,
           'overlap',
@@ -45,7 +46,7 @@ export const timeDeciders: { readonly [K in TimeKind]: Decider<K> } = {
   confirmClock: (payload, context) => {
     const found = findEntry(context, payload.entryId)
     if (!found.ok) return found
-    const { personId, time, stoppedAt } = found.value
+    const { personId, time, stoppedAt, hotWork } = found.value
     if (time.kind === 'day')
       return refuse('not-now', 'This entry has no clock.', 'Correct the entry instead.')
     const span = { start: Date.parse(time.start), end: Date.parse(payload.end) }
@@ -58,6 +59,12 @@ export const timeDeciders: { readonly [K in TimeKind]: Decider<K> } = {
           'bad-input',
           'The clock was stopped before that.',
           'Confirm a time up to when it was stopped.',
+        ),
+        refuseIf(
+          time.kind === 'running' && hotWork && wouldStillWatch(span.end, context),
+          'not-now',
+          'This clock still runs, on hot work.',
+          'Stop it first, so that its fire watch starts.',
         ),
         overlapRefusal(personId, span, payload.entryId, context),
       ) ?? record(fact('clockConfirmed', payload))
@@ -175,9 +182,21 @@ const stopClock = (payload: CommandPayload<'stopClock'>, context: DecideContext)
   )
 }
 
+/** What was worked on a repair before it was retired may still be entered; nobody starts on it any more. */
+const retiredRefusal = (on: CommandPayload<'startClock'>['on'], { car }: DecideContext): Refused | null =>
+  car === null || on.kind === 'workshop'
+    ? null
+    : unknownRepairs(
+        car,
+        on.targets.flatMap((target) => (target.kind === 'gate' ? [target.repairId] : [])),
+      )
+
 /** Hot work entered by hand starts a watch only while that watch would still go on. */
-const watchAfter = (payload: CommandPayload<'logTime'>, { now, workshop }: DecideContext): number | null => {
-  if (!payload.hotWork || payload.time.kind === 'day') return null
-  const minutes = workshop.settings.watchMinutes
-  return Date.parse(payload.time.end) + minutes * 60_000 > now ? minutes : null
-}
+const watchAfter = (payload: CommandPayload<'logTime'>, context: DecideContext): number | null =>
+  payload.hotWork && payload.time.kind === 'span' && wouldStillWatch(Date.parse(payload.time.end), context)
+    ? context.workshop.settings.watchMinutes
+    : null
+
+/** @param end when the hot work ended */
+const wouldStillWatch = (end: Moment, { now, workshop }: DecideContext): boolean =>
+  end + workshop.settings.watchMinutes * 60_000 > now

@@ -54,4 +54,22 @@ describe('a release', () => {
   test('is not marked so where one has asked for it at another gate', () => {
     expect(releasedAfterAsking('opened')).toMatchObject({ payload: { ownHold: false } })
   })
+
+  test('is neither given nor asked for where the order of work holds', () => {
+    const scene = createScene()
+    scene.repair('Sill')
+    const hold = scene.holds('Sill', 'assessed').find(({ code }) => code === 'order')!
+    const payload = {
+      repairId: repairId('Sill'),
+      gate: 'assessed' as const,
+      code: hold.code,
+      subject: hold.subject,
+      reason: 'It is quick.',
+    }
+    for (const kind of ['askRelease', 'releaseHold'] as const)
+      expect(scene.driver.give(kind, payload)).toMatchObject({
+        ok: false,
+        refusal: { code: 'not-allowed', message: "'order' is never released." },
+      })
+  })
 })
