@@ -2,7 +2,7 @@ import type { CarState } from '../car.ts'
 import { fact } from '../facts.ts'
 import type { RepairPlan } from '../facts/shapes.ts'
 import type { RepairId } from '../ids.ts'
-import { linkClash, linkGraphOf, type LinkGraph, type LinkNode } from '../links/clashes.ts'
+import { linkClash, linkGraphOf, linkNodeOf, type LinkGraph } from '../links/clashes.ts'
 import { refuse } from '../refusal.ts'
 import {
   findRepair,
@@ -115,7 +115,7 @@ interface GraphChange {
 export const graphWith = (car: CarState, change: GraphChange): LinkGraph => {
   const now = linkGraphOf(car)
   const nodes = new Map(now.nodes)
-  for (const { id, plan } of change.added) nodes.set(id, nodeOf(id, plan, nodes.get(id)))
+  for (const { id, plan } of change.added) nodes.set(id, linkNodeOf(id, plan, car.repairs.get(id)))
   if (change.without) nodes.delete(change.without)
   const links = change.without ? change.links.filter(isNoLoop) : [...now.covers, ...change.links]
   return { ...now, nodes, covers: links, groups: groupsWith(car, change) }
@@ -136,15 +136,3 @@ const groupsWith = (car: CarState, { added, group, without, groupsOf }: GraphCha
     }))
   return group ? [...groups, group] : groups
 }
-
-const nodeOf = (id: RepairId, plan: RepairPlan, known: LinkNode | undefined): LinkNode => ({
-  id,
-  name: plan.name,
-  side: plan.zone.side,
-  loadBearing: plan.loadBearing && plan.on === 'shell',
-  finished: known?.finished ?? false,
-  closed: known?.closed ?? false,
-  open: known?.open ?? false,
-  primed: known?.primed ?? false,
-  needsFitUp: known?.needsFitUp ?? plan.gates['trial-fitted'].asks.fitUp,
-})

@@ -161,6 +161,7 @@ const changeRefusal = (repair: RepairState, plan: RepairPlan, context: CarContex
 
 const applyType: CarDeciderOf<'applyType'> = ({ repairIds }, { car, workshop }) => {
   const facts: NewFact[] = []
+  const added: { id: RepairId; plan: RepairPlan }[] = []
   for (const id of repairIds) {
     const found = findRepair(car, id)
     if (!found.ok) return found
@@ -174,8 +175,9 @@ const applyType: CarDeciderOf<'applyType'> = ({ repairIds }, { car, workshop }) 
     const refused = planRefusal(plan)
     if (refused) return refused
     facts.push(fact('repairChanged', { repairId: id, plan, typeVersion: type.version, reason: '' }))
+    added.push({ id, plan })
   }
-  return record(...facts)
+  return clashRefusal(graphWith(car, { added, links: [] })) ?? record(...facts)
 }
 
 const splitRepair: CarDeciderOf<'splitRepair'> = (payload, context) => {

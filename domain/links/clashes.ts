@@ -1,4 +1,4 @@
-import type { CarState } from '../car.ts'
+import type { CarState, RepairState } from '../car.ts'
 import type { Side } from '../facts/shapes.ts'
 import type { RepairId } from '../ids.ts'
 import { joinWords } from '../text/words.ts'
@@ -41,26 +41,31 @@ export type Clash =
       readonly frees: string
     }
 
+/** A repair under a plan, its own or a new one; undefined for one that is still to be added. */
+export const linkNodeOf = (
+  id: RepairId,
+  plan: RepairState['plan'],
+  repair: RepairState | undefined,
+): LinkNode => ({
+  id,
+  name: plan.name,
+  side: plan.zone.side,
+  loadBearing: plan.loadBearing && plan.on === 'shell',
+  finished: repair !== undefined && isFinished(repair),
+  closed: repair !== undefined && isClosed(repair),
+  open: repair !== undefined && standsOpen(repair),
+  primed: repair !== undefined && isDone(repair, 'primed'),
+  needsFitUp:
+    plan.gates['trial-fitted'].asks.fitUp &&
+    !(repair !== undefined && (isDone(repair, 'trial-fitted') || isFinished(repair))),
+})
+
 /** The car's links as the check sees them; retired repairs have none. */
 export const linkGraphOf = (car: CarState): LinkGraph => ({
   nodes: new Map(
-    [...car.repairs.values()].filter(isActive).map((repair) => [
-      repair.id,
-      {
-        id: repair.id,
-        name: repair.plan.name,
-        side: repair.plan.zone.side,
-        loadBearing: repair.plan.loadBearing && repair.plan.on === 'shell',
-        finished: isFinished(repair),
-        closed: isClosed(repair),
-        open: standsOpen(repair),
-        primed: isDone(repair, 'primed'),
-        needsFitUp:
-          repair.plan.gates['trial-fitted'].asks.fitUp &&
-          !isDone(repair, 'trial-fitted') &&
-          !isFinished(repair),
-      },
-    ]),
+    [...car.repairs.values()]
+      .filter(isActive)
+      .map((repair) => [repair.id, linkNodeOf(repair.id, repair.plan, repair)]),
   ),
   covers: car.covers,
   groups: [...car.fitGroups.values()].map(({ plan }) => ({ name: plan.name, members: plan.members })),
