@@ -1,6 +1,7 @@
 import type { Moment } from '../car.ts'
 import type { WorkTarget } from '../facts/shapes.ts'
-import { timeOfDay } from '../text/words.ts'
+import { dayWords, timeOfDay } from '../text/words.ts'
+import { localDateOf, localYearOf } from '../time/zone.ts'
 import { BEFORE_PASSING_MS, BESIDE_CLOCK_MS } from './photo-candidates.ts'
 import type { CarForPhotos, FittingWork, GateForPhotos, Shows } from './photo-match-shapes.ts'
 
@@ -19,11 +20,18 @@ export function photoShows(
   const isLate = gate.after !== null && at < gate.after.at
   const doesNotCount =
     isLate && gate.after !== null
-      ? `It will not count for ${target.gate}: ${gate.after.gate} was passed later, at ${timeOfDay(gate.after.at, zone)}.`
+      ? `It will not count for ${target.gate}: ${gate.after.gate} was passed later, ${whenWords(gate.after.at, at, zone)}.`
       : null
   const [layerId = null, ...others] = gate.layers
   if (layerId !== null && others.length === 0) return { shows: 'layer', layerId, doesNotCount }
   return { shows: showsOf(gate, at), layerId: null, doesNotCount }
+}
+
+/** 'at 09:40' on the day of the photo, 'on Thu 26 Nov at 09:40' on another. */
+function whenWords(moment: Moment, photo: Moment, zone: string): string {
+  const date = localDateOf(moment, zone)
+  const day = date === localDateOf(photo, zone) ? '' : `on ${dayWords(date, localYearOf(photo, zone))} `
+  return `${day}at ${timeOfDay(moment, zone)}`
 }
 
 function showsOf(gate: GateForPhotos, at: Moment): Shows {

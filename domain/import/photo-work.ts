@@ -153,7 +153,9 @@ function signedTasks(car: CarState): readonly PassedBy[] {
 /** A visit may be entered after its first hours were worked. */
 function cameAt(car: CarState): Moment {
   const opened = [...car.visits.values()].map((visit) => visit.opened.happened)
-  const begun = [...car.entries.values()].map(({ time }) => entryStart(time, null))
+  const begun = [...car.entries.values()].flatMap(({ time, gone }) =>
+    gone === null ? [entryStart(time, null)] : [],
+  )
   return [...opened, ...begun].reduce((first, at) => Math.min(first, at), Infinity)
 }
 

@@ -4,7 +4,15 @@ import { reasonWords } from '../../../domain/import/photo-match.ts'
 import type { PhotoMatch } from '../../../domain/import/photo-match-shapes.ts'
 import { lackedPhotos } from '../../../domain/import/photo-work.ts'
 import { cardPhoto, clocked, dayOnTheBootFloor, matchCard } from '../../support/card.ts'
-import { buildCar, onGate, onTask, repairId, type CarBuilder } from '../../support/car-builder.ts'
+import {
+  buildCar,
+  entryId,
+  onGate,
+  onTask,
+  personId,
+  repairId,
+  type CarBuilder,
+} from '../../support/car-builder.ts'
 import { layerId } from '../../support/plans.ts'
 
 const one = (time: string, cars?: readonly CarBuilder[]): PhotoMatch =>
@@ -127,6 +135,34 @@ describe('a photo of a card', () => {
       target: onGate('Boot floor, right', 'assessed'),
       doesNotCount: 'It will not count for assessed: opened was passed later, at 09:40.',
     })
+    const dayBefore = clocked(
+      dayOnTheBootFloor(),
+      ['early', 'Wren'],
+      ['Boot floor, right', 'assessed'],
+      ['09:15', '09:38'],
+      '2026-11-23',
+    )
+    expect(matchCard([cardPhoto('a', '2026-11-23T09:35:00')], [dayBefore])[0]?.fits[0]?.doesNotCount).toBe(
+      'It will not count for assessed: opened was passed later, on Tue 24 Nov at 09:40.',
+    )
+  })
+
+  test('of a day before the car came is told so, though hours with a wrong year were entered and corrected', () => {
+    const time = { kind: 'day', date: '2019-11-24', hours: 3 } as const
+    const car = dayOnTheBootFloor().log('mistyped', 'Wren', time, [onGate('Left sill', 'opened')])
+    car.add('timeCorrected', {
+      entryId: entryId('right'),
+      replaces: entryId('mistyped'),
+      personId: personId('Wren'),
+      on: { kind: 'work', targets: [onGate('Left sill', 'opened')] },
+      cause: null,
+      time: { ...time, date: '2026-11-24' },
+      shares: null,
+      reason: 'mistyped year',
+    })
+    expect(matchCard([cardPhoto('a', '2019-11-25T14:32:10')], [car])[0]?.says).toBe(
+      'It was taken on Mon 25 Nov 2019 at 14:32, before this car had come.',
+    )
   })
 
   test('of hours without times is likely when they are the only ones of that day', () => {
