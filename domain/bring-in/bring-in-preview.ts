@@ -1,4 +1,6 @@
+import type { RepairState } from '../car.ts'
 import type { Fact } from '../facts.ts'
+import { GATES, type Gate } from '../gates.ts'
 import type { Refusal } from '../refusal.ts'
 import type { CarFileWorkshop } from '../report/car-file-shapes.ts'
 import type { FileChoices } from '../report/file-choices.ts'
@@ -21,6 +23,7 @@ export interface BringInPreview {
   readonly lines: number
   readonly repairs: number
   readonly finishedRepairs: number
+  /** Of the repairs that stand: what was voided or reopened there counts no more. */
   readonly gatesPassed: number
   readonly photos: number
   /** What the other workshop kept back, and how many lines that leaves without their content. */
@@ -59,7 +62,7 @@ export function bringInPreview({ file, facts, taken, ...rest }: PreviewInput): B
     lastDay: day(Math.max(...happened)),
     repairs: repairs.length,
     finishedRepairs: repairs.filter(isFinished).length,
-    gatesPassed: taken.facts.filter(({ kind }) => kind === 'gatePassed').length,
+    gatesPassed: repairs.reduce((sum, { gates }) => sum + GATES.filter(isPassedIn(gates)).length, 0),
     photos: car?.attachments.size ?? 0,
     withheld: (['contacts', 'prices', 'hours'] as const).filter((choice) => !file.choices[choice]),
     leftOut: [...new Set(Object.values(LEFT_OUT))].flatMap((why) => {
@@ -68,3 +71,8 @@ export function bringInPreview({ file, facts, taken, ...rest }: PreviewInput): B
     }),
   }
 }
+
+const isPassedIn =
+  (gates: RepairState['gates']) =>
+  (gate: Gate): boolean =>
+    gates[gate].status === 'passed'

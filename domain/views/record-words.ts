@@ -141,7 +141,10 @@ const WORDS: { readonly [K in FactKind]: WordsOf<K> } = {
     `Estimate set: ${plural('line', lines.length)}, ${hoursWords(lines.reduce((sum, { agreed }) => sum + agreed, 0))}`,
   estimateAccepted: ({ payer, lineIds, costIds, how, note }) =>
     because(
-      `${plural('estimate line', lineIds.length)}${costIds.length === 0 ? '' : ` and ${plural('cost', costIds.length)}`} accepted by the ${payer}, by ${how}`,
+      `${joinWords([
+        ...(lineIds.length === 0 ? [] : [plural('estimate line', lineIds.length)]),
+        ...(costIds.length === 0 ? [] : [plural('cost', costIds.length)]),
+      ])} accepted by the ${payer}, by ${how}`,
       note,
     ),
   estimateReviewed: ({ repairId, note }, { of }) => because(`Estimate of ${of(repairId)} reviewed`, note),

@@ -38,8 +38,12 @@ function overrun(grouping: 'gate' | 'type', group: VarianceGroup, names: KeyName
   const takes = MANY.has(group.key) ? 'take' : 'takes'
   const beyond = hours(expected - authorised)
   const reasons = [
-    ...(rework >= LEAST ? [`${hours(rework)} of it ${isOrAre(rework)} rework${mostlyFor(group)}`] : []),
-    ...(onReleased >= LEAST ? [`${hours(onReleased)} were spent on released holds`] : []),
+    ...(rework >= LEAST
+      ? [`${hours(rework)} of it ${isOne(rework) ? 'is' : 'are'} rework${mostlyFor(group)}`]
+      : []),
+    ...(onReleased >= LEAST
+      ? [`${hours(onReleased)} ${isOne(onReleased) ? 'was' : 'were'} spent on released holds`]
+      : []),
   ]
   const words = `${capital(name)} ${takes} ${beyond} more than the ${hours(authorised)} authorised, spent and expected together`
   return {
@@ -55,7 +59,8 @@ const TASKS = 'tasks'
 /** Keys whose names are plural. */
 const MANY: ReadonlySet<string> = new Set([TASKS, 'no type'])
 
-const isOrAre = (value: number): string => (hours(value) === '1.0 h' ? 'is' : 'are')
+/** One hour, as it is said. */
+const isOne = (value: number): boolean => hours(value) === '1.0 h'
 
 function mostlyFor({ causes }: VarianceGroup): string {
   const [first] = [...causes].toSorted(([, a], [, b]) => b - a)

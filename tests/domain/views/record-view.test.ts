@@ -4,10 +4,12 @@ import {
   attachmentIdSchema,
   awayIdSchema,
   bookingIdSchema,
+  costIdSchema,
   dimensionIdSchema,
   findingIdSchema,
   fitGroupIdSchema,
   holdIdSchema,
+  lineIdSchema,
   partIdSchema,
   partyIdSchema,
   readingIdSchema,
@@ -262,5 +264,22 @@ describe('the record', () => {
       'Boot floor closed as found; protection: wax: leave it',
       'Visit paused: the owner is away',
     ])
+  })
+
+  it('names what was accepted, and not what was not: lines, costs or both', () => {
+    const words = (lines: number, costs: number): string => {
+      const car = bootFloor().add('estimateAccepted', {
+        visitId: visitId('first'),
+        payer: 'insurer',
+        lineIds: Array.from({ length: lines }, (_, index) => lineIdSchema.parse(`line-number-${index}`)),
+        costIds: Array.from({ length: costs }, (_, index) => costIdSchema.parse(`cost-number-${index}`)),
+        how: 'letter',
+        note: '',
+      })
+      return lastWords(car).join()
+    }
+    expect(words(2, 0)).toBe('2 estimate lines accepted by the insurer, by letter')
+    expect(words(0, 1)).toBe('1 cost accepted by the insurer, by letter')
+    expect(words(1, 2)).toBe('1 estimate line and 2 costs accepted by the insurer, by letter')
   })
 })

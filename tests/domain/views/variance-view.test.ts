@@ -143,6 +143,23 @@ describe('the losses', () => {
     ])
   })
 
+  it('say one hour in the singular', () => {
+    const opened = { repairId: repairId('Boot floor'), gate: 'opened' as const }
+    const span = { kind: 'span' as const, start: '2026-11-24T11:00:00Z', end: '2026-11-24T12:00:00Z' }
+    const car = buildCar()
+      .repair('Boot floor')
+      .agree('Boot floor', 2)
+      .log('a', 'Joss', day(3), [onGate('Boot floor', 'opened')])
+      .at('2026-11-24T10:00')
+      .add('holdReleased', { ...opened, code: 'skill', subject: '', reason: 'it is quick', ownHold: false })
+      .log('b', 'Joss', span, [onGate('Boot floor', 'opened')])
+      .at('2026-11-24T12:00')
+      .pass('Boot floor', 'opened')
+    expect(viewOf(car.car()).losses[0]?.words).toBe(
+      'Opened takes 2.0 h more than the 2.0 h authorised, spent and expected together; 1.0 h was spent on released holds.',
+    )
+  })
+
   it('are none where hours go as authorised', () => {
     const car = buildCar().repair('Boot floor').agree('Boot floor', 2)
     expect(viewOf(car.car()).losses).toEqual([])
