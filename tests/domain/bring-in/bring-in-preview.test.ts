@@ -12,7 +12,7 @@ const previewOf = (builder: CarBuilder) => {
     car: builder.car(),
     workshop,
     choices: { contacts: true, prices: true, hours: true },
-    head: { number: facts.length, hash: 'a'.repeat(64) },
+    head: { chainNumber: facts.length, hash: 'a'.repeat(64) },
     now: Date.parse('2026-11-25T10:40:00Z'),
   })
   return bringInPreview({
