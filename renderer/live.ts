@@ -3,6 +3,7 @@ import { useEffect, useRef, useState, useSyncExternalStore } from 'react'
 import { sayAloud } from './aloud.ts'
 import { api, queryClient } from './client.ts'
 import { createFollowed, useFollowed } from './followed.ts'
+import { readAgainWhere } from './read-again.ts'
 
 /** Views of one car; all other views may show any car. */
 const OF_ONE_CAR = ['car', 'repair', 'record']
@@ -19,19 +20,15 @@ type QueryKeyOfApi = readonly [
 
 /** Reads again what the screens show of these cars. */
 export async function readAgain(carIds: readonly string[]): Promise<void> {
-  await queryClient.invalidateQueries({
-    predicate: ({ queryKey }) => {
-      const [path, asked] = queryKey as QueryKeyOfApi
-      return !OF_ONE_CAR.includes(path[0]) || carIds.includes(asked?.input?.carId ?? '')
-    },
+  await readAgainWhere(({ queryKey }) => {
+    const [path, asked] = queryKey as QueryKeyOfApi
+    return !OF_ONE_CAR.includes(path[0]) || carIds.includes(asked?.input?.carId ?? '')
   })
 }
 
 /** Reads the plan again where it is shown. */
 async function readPlanAgain(): Promise<void> {
-  await queryClient.invalidateQueries({
-    predicate: ({ queryKey }) => OF_THE_PLAN.includes((queryKey as QueryKeyOfApi)[0][0]),
-  })
+  await readAgainWhere(({ queryKey }) => OF_THE_PLAN.includes((queryKey as QueryKeyOfApi)[0][0]))
 }
 
 /**
@@ -66,7 +63,7 @@ export function useLive(revision: number): Connection {
     if (connection !== 'live' || !wasAway.current) return
     wasAway.current = false
     // What could not be read meanwhile is asked for again, and so is what was brought back from this device.
-    void queryClient.invalidateQueries()
+    void readAgainWhere()
   }, [connection])
   return connection
 }
