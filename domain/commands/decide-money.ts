@@ -29,13 +29,8 @@ export const moneyDeciders: { readonly [K in MoneyKind]: Decider<K> } = {
           'This is not the visit that is going on.',
           'Reload the car.',
         ),
-        refuseIf(
-          new Set(ids).size < ids.length,
-          'bad-input',
-          'The same cost is there twice.',
-          'Leave one of them out.',
-        ),
-        ...payload.costs.map(({ repairId }) => repairRefusal(car, repairId)),
+        sameCostRefusal(ids),
+        ...payload.costs.map(({ repairId }) => costRepairRefusal(car, repairId)),
       ) ?? record(...costFacts(payload))
     )
   }),
@@ -87,7 +82,7 @@ export const moneyDeciders: { readonly [K in MoneyKind]: Decider<K> } = {
           'Enter a cost once it is paid or taken from the shelf.',
         ),
         refuseIf(!known, 'unknown', 'The agreed cost is not known.', 'Reload the car.'),
-        repairRefusal(car, payload.repairId),
+        costRepairRefusal(car, payload.repairId),
       ) ?? record(fact('costSpent', payload))
     )
   }),
@@ -119,7 +114,7 @@ const costFacts = ({ visitId, costs }: PayloadOf<'costsSet'>): readonly NewFact[
 const isSpentOn = (car: CarState, costId: CostId): boolean =>
   [...car.spendings.values()].some((spending) => spending.costId === costId)
 
-const repairRefusal = (car: CarState, repairId: RepairId | null): Refused | null =>
+export const costRepairRefusal = (car: CarState, repairId: RepairId | null): Refused | null =>
   refuseIf(
     repairId !== null && !car.repairs.has(repairId),
     'unknown',
@@ -127,7 +122,16 @@ const repairRefusal = (car: CarState, repairId: RepairId | null): Refused | null
     'Reload the car.',
   )
 
-const agreedCostIds = (car: CarState): ReadonlySet<string> =>
+export const sameCostRefusal = (ids: readonly CostId[]): Refused | null =>
+  refuseIf(
+    new Set(ids).size < ids.length,
+    'bad-input',
+    'The same cost is there twice.',
+    'Leave one of them out.',
+  )
+
+/** Of the estimates of all visits and of all variations. */
+export const agreedCostIds = (car: CarState): ReadonlySet<string> =>
   new Set([
     ...[...car.visits.values()].flatMap((visit) => [...visit.costs.keys()]),
     ...[...car.variations.values()].flatMap(({ costs }) => costs.map(({ costId }) => costId)),

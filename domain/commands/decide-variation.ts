@@ -8,6 +8,7 @@ import { targetHours } from '../value/hours.ts'
 import { isSameTarget, targetKey } from '../value/target.ts'
 import { isAgreed } from '../value/varied-hours.ts'
 import type { CommandPayload } from './command-shapes.ts'
+import { agreedCostIds, costRepairRefusal, sameCostRefusal } from './decide-money.ts'
 import {
   currentVisit,
   firstRefusal,
@@ -100,6 +101,7 @@ const raiseVariation = (payload: CommandPayload<'raiseVariation'>, context: CarC
       'Send it first.',
     ),
     ...payload.lines.map((line) => variationLineRefusal(line, payload.lines, context)),
+    costsRefusal(payload, car),
     own ? twiceRefusal(car, { ...payload, id: payload.variationId }, 'Leave that finding out.') : null,
   )
   if (refused) return refused
@@ -116,6 +118,21 @@ const raiseVariation = (payload: CommandPayload<'raiseVariation'>, context: CarC
           }),
         ]
       : []),
+  )
+}
+
+const costsRefusal = ({ costs }: CommandPayload<'raiseVariation'>, car: CarState): Refused | null => {
+  const known = agreedCostIds(car)
+  const ids = costs.map(({ costId }) => costId)
+  return firstRefusal(
+    sameCostRefusal(ids),
+    refuseIf(
+      ids.some((id) => known.has(id)),
+      'already',
+      'A cost of this variation is asked for already.',
+      'Leave it out, or change it where it stands.',
+    ),
+    ...costs.map(({ repairId }) => costRepairRefusal(car, repairId)),
   )
 }
 

@@ -4,11 +4,12 @@ import type { CommandPayload } from '../../../domain/commands/command-shapes.ts'
 import { costIdSchema, findingIdSchema } from '../../../domain/ids.ts'
 import { onGate, repairId, variationId } from '../../support/car-builder.ts'
 import { VISIT } from '../../support/driver.ts'
+import { slug } from '../../support/plans.ts'
 import { createScene } from '../../support/scene.ts'
 import { sure } from '../../support/varied.ts'
 
 const fabricated = onGate('Boot floor', 'fabricated')
-const sheet = costIdSchema.parse('cost-sheet')
+const sheetOf = (title: string) => costIdSchema.parse(`cost-sheet-${slug(title)}`)
 const holed = findingIdSchema.parse('finding-holed')
 
 /** A boot floor with a finding, of whose fabricated hours 2 h are authorised. */
@@ -36,7 +37,7 @@ function withFinding() {
       findings: [holed],
       attachments: [],
       lines: [sure(fabricated, hours)],
-      costs: [{ costId: sheet, repairId: null, kind: 'material', name: 'Sheet', amount: 4_000 }],
+      costs: [{ costId: sheetOf(title), repairId: null, kind: 'material', name: 'Sheet', amount: 4_000 }],
       ...more,
     })
   const answer = (title: string, hours: number, amount: number, happened?: Moment) =>
@@ -45,7 +46,7 @@ function withFinding() {
       {
         variationId: variationId(title),
         decision: 'accepted',
-        changed: { lines: [{ target: fabricated, hours }], costs: [{ costId: sheet, amount }] },
+        changed: { lines: [{ target: fabricated, hours }], costs: [{ costId: sheetOf(title), amount }] },
         how: 'call',
         note: '',
       },
