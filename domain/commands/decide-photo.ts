@@ -61,16 +61,31 @@ function gatesSignedBy({ repairs }: CarState, id: AttachmentId): readonly string
   ])
 }
 
-/** A surface that was prepared names no photo in the car's state, so any that shows it counts as the one it rests on. */
+/**
+ * A surface that was prepared and a layer that was closed over name no photo in the car's state, so any that shows them
+ * counts as the one they rest on.
+ */
 function statedBy(car: CarState, id: AttachmentId): readonly string[] {
-  return (car.attachments.get(id)?.serves ?? []).flatMap((serves) => {
+  const photo = car.attachments.get(id)
+  if (photo === undefined) return []
+  return photo.serves.flatMap((serves) => {
     if (serves.what === 'task') {
       const task = car.tasks.get(serves.taskId)
       return task?.status === 'passed' ? [task.plan.name] : []
     }
-    const repair =
-      serves.what === 'gate' && serves.shows === 'prepared' ? car.repairs.get(serves.repairId) : undefined
-    return repair !== undefined && repair.prepared.length > 0 ? [`${repair.plan.name}, prepared again`] : []
+    const repair = serves.what === 'gate' ? car.repairs.get(serves.repairId) : undefined
+    if (serves.what !== 'gate' || repair === undefined) return []
+    const { name, layers } = repair.plan
+    const isPrepared = serves.shows === 'prepared' && repair.prepared.length > 0
+    const closed = layers.find(
+      ({ layerId }) =>
+        layerId === serves.layerId &&
+        (repair.layers.get(layerId)?.closedOver?.number ?? 0) > photo.stamp.number,
+    )
+    return [
+      ...(isPrepared ? [`${name}, prepared again`] : []),
+      ...(closed === undefined ? [] : [`${name}, ${closed.name} closed over`]),
+    ]
   })
 }
 

@@ -3,6 +3,7 @@ import { ASKS_NOTHING } from '../../../domain/catalogue/type-plan.ts'
 import { attachmentIdSchema } from '../../../domain/ids.ts'
 import { repairId } from '../../support/car-builder.ts'
 import { PHOTO } from '../../support/driver.ts'
+import { layerId } from '../../support/plans.ts'
 import { createScene } from '../../support/scene.ts'
 
 const id = attachmentIdSchema.parse('photo-hole')
@@ -35,6 +36,37 @@ describe('what a photo shows', () => {
     })
     scene.reopen('Sill, left', 'opened')
     expect(scene.driver.give('setPhotoShows', { attachmentId: id, serves: [{ what: 'car' }] }).ok).toBe(true)
+  })
+
+  test('stays once a layer that it shows was closed over, and the layer is named', () => {
+    const scene = createScene()
+    scene.repair('Sill, left')
+    scene.passTo('Sill, left', 'opened')
+    const inner = layerId('Sill, left', 'inner')
+    for (const each of [inner, layerId('Sill, left', 'closing')])
+      scene.driver.must('gradeLayer', {
+        repairId: repairId('Sill, left'),
+        layerId: each,
+        grade: 'sound',
+        judgedBy: '',
+        remainingMm: null,
+        decision: 'keep',
+      })
+    scene.pass('Sill, left', 'assessed')
+    scene.photo('Sill, left', 'fabricated', { shows: 'layer', layer: 'inner', id })
+    const mark = (as: 'coated' | 'closed over') =>
+      scene.driver.must('markLayers', { repairId: repairId('Sill, left'), layerIds: [inner], mark: as })
+    mark('coated')
+    const setShows = () => scene.driver.give('setPhotoShows', { attachmentId: id, serves: [{ what: 'car' }] })
+    mark('closed over')
+    expect(setShows()).toMatchObject({
+      refusal: {
+        code: 'needed-later',
+        message: 'What this photo shows was signed for: Sill, left, inner panel closed over.',
+      },
+    })
+    scene.driver.must('voidFact', { number: scene.driver.facts.at(-1)!.number, reason: 'it is still open' })
+    expect(setShows().ok).toBe(true)
   })
 
   test('of an unknown photo or repair is refused', () => {
