@@ -64,6 +64,7 @@ export const variationDeciders: { readonly [K in VariationKind]: Decider<K> } = 
           `'${title}' is ${status}, not declined.`,
           'Only declined work is settled.',
         ),
+        closedForRefusal(found.value, context.car),
         payload.choice === 'workshop pays' ? workshopPaysRefusal(found.value, context) : null,
       ) ?? record(fact('declinedSettled', payload))
     )
@@ -177,6 +178,17 @@ const acceptedRefusal = (answered: VariationState, context: CarContext): Refused
     twiceRefusal(context.car, answered, 'Decline this one, or raise another without that finding.'),
     takenBackRefusal(answered, context),
   )
+
+/** Closing as found has settled it. */
+const closedForRefusal = ({ id, title }: VariationState, car: CarState): Refused | null => {
+  const closed = [...car.repairs.values()].find(({ closedAsFound }) => closedAsFound?.variationId === id)
+  return refuseIf(
+    closed !== undefined,
+    'already',
+    `${closed?.plan.name} was closed as found because '${title}' was declined.`,
+    `Reopen a gate of ${closed?.plan.name} first.`,
+  )
+}
 
 const workshopPaysRefusal = (declined: VariationState, context: CarContext): Refused | null =>
   firstRefusal(

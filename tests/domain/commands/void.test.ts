@@ -74,7 +74,7 @@ describe('void', () => {
     expect(voidPhoto().ok).toBe(true)
   })
 
-  test('what a payer declined stands while metal is closed as found for it', () => {
+  test('what a payer declined stands, and is settled, while metal is closed as found for it', () => {
     const scene = createScene()
     scene.repair('Sill')
     scene.passTo('Sill', 'assessed')
@@ -111,6 +111,19 @@ describe('void', () => {
       cautionShown: true,
     })
     const closed = lastNumber(scene)
+    const settle = () =>
+      scene.driver.give('settleDeclined', {
+        variationId: variationId('Whole sill'),
+        choice: 'workshop pays',
+        reason: 'we do it all the same',
+      })
+    expect(settle()).toMatchObject({
+      ok: false,
+      refusal: {
+        message: "Sill was closed as found because 'Whole sill' was declined.",
+        next: 'Reopen a gate of Sill first.',
+      },
+    })
     expect(voidLine(scene, declined)).toMatchObject({ ok: false, refusal: { code: 'needed-later' } })
     expect(voidLine(scene, closed).ok).toBe(true)
     expect(voidLine(scene, declined).ok).toBe(true)
