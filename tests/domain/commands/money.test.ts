@@ -40,29 +40,6 @@ describe('money of an estimate', () => {
     expect(costs()).toMatchObject({ amount: 5_500, baseline: 4_000, accepted: null })
   })
 
-  test('asked for with a variation is for a repair of the car and asked for once', () => {
-    const { driver } = withRepair()
-    const fabricated = onGate('Boot floor', 'fabricated')
-    const raise = (costs: readonly (typeof cost)[]) =>
-      driver.give('raiseVariation', {
-        variationId: variationId('Corner'),
-        visitId: VISIT,
-        payer: 'owner',
-        title: 'Corner',
-        why: 'it is holed',
-        ifNot: '',
-        findings: [],
-        attachments: [],
-        lines: [{ target: fabricated, hours: 2, low: 2, high: 2 }],
-        costs: costs.map((each) => ({ ...each, amount: 4_000 })),
-      })
-    expect(raise([{ ...cost, repairId: repairId('Wing') }])).toMatchObject({ refusal: { code: 'unknown' } })
-    expect(raise([cost, cost])).toMatchObject({ refusal: { code: 'bad-input' } })
-    driver.must('setCosts', { visitId: VISIT, costs: [{ ...cost, amount: 4_000, payer: 'owner' }] })
-    expect(raise([cost])).toMatchObject({ refusal: { code: 'already' } })
-    expect(raise([{ ...cost, costId: costIdSchema.parse('cost-corner') }]).ok).toBe(true)
-  })
-
   const takeOff = ({ driver }: ReturnType<typeof withRepair>) =>
     driver.give('takeCostOff', { visitId: VISIT, costId: plate })
 
