@@ -46,6 +46,7 @@ export interface PreviewInput {
   readonly needsNumber: boolean
 }
 
+/** What the person who brings a car in decides by; nothing is recorded. Days are of the other workshop's zone. */
 export function bringInPreview({ file, facts, taken, ...rest }: PreviewInput): BringInPreview {
   const { zone, name: from } = file.workshop
   const car = carFromFacts(taken.facts)

@@ -12,6 +12,7 @@ export interface IdsIn {
   readonly attachments: ReadonlySet<AttachmentId>
 }
 
+/** Taken from the facts alone, voided ones too: their ids stand in the journal all the same. */
 export function idsIn(facts: readonly Fact[]): IdsIn {
   const people = new Set<PersonId>()
   const parties = new Map<PartyId, PartyKind>()

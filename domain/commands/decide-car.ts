@@ -154,6 +154,7 @@ const ownerRefusal = (
   )
 }
 
+/** @param sha256 digest of a photo that the store must hold before a fact names it */
 export const photoRefusal = ({ others }: DecideContext, sha256: string): Refused | null =>
   refuseIf(!others.knownPhotos.has(sha256), 'photo', 'The photo has not arrived.', 'Send the photo again.')
 

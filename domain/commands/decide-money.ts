@@ -114,6 +114,7 @@ const costFacts = ({ visitId, costs }: PayloadOf<'costsSet'>): readonly NewFact[
 const isSpentOn = (car: CarState, costId: CostId): boolean =>
   [...car.spendings.values()].some((spending) => spending.costId === costId)
 
+/** @param repairId null for a cost of the whole car */
 export const costRepairRefusal = (car: CarState, repairId: RepairId | null): Refused | null =>
   refuseIf(
     repairId !== null && !car.repairs.has(repairId),

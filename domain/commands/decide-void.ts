@@ -51,6 +51,7 @@ const VOIDABLE: ReadonlySet<FactKind> = new Set<FactKind>([
   'leftSaid',
 ])
 
+/** Whether facts of this kind are voided at all; a later fact may need one all the same. */
 export const isVoidable = (kind: FactKind): boolean => VOIDABLE.has(kind)
 
 export const voidDeciders: { readonly voidFact: Decider<'voidFact'> } = {

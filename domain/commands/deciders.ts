@@ -38,6 +38,7 @@ export const firstRefusal = (...checks: readonly (Refused | null)[]): Refused | 
 
 export type Refused = { readonly ok: false; readonly refusal: Refusal }
 
+/** The refusal where `bad`; null otherwise. */
 export const refuseIf = (bad: boolean, ...refusal: Parameters<typeof refuse>): Refused | null =>
   bad ? refuse(...refusal) : null
 
@@ -60,6 +61,7 @@ export const unknownRepairs = (car: CarState, ids: readonly RepairId[]): Refused
   return null
 }
 
+/** Any visit of the car, over or not; refused where the car has none of that id. */
 export const findVisit = (car: CarState, id: VisitId): Result<VisitState> => {
   const visit = car.visits.get(id)
   return visit ? ok(visit) : refuse('unknown', 'This visit is not known.', 'Reload the car and try again.')
@@ -80,6 +82,7 @@ export const currentVisit = (car: CarState): Result<VisitState> => {
   return ok(visit)
 }
 
+/** Refuses who is not known, and who no longer works here. */
 export const unknownPeople = (context: DecideContext, ids: readonly PersonId[]): Refused | null =>
   refuseIf(
     ids.some((id) => !context.workshop.people.get(id)?.active),

@@ -13,6 +13,7 @@ interface FoundLayer {
   readonly plan: RepairState['plan']['layers'][number]
 }
 
+/** A layer of a repair that still stands, with what its plan says of it. */
 export const findLayer = (car: CarState, repairId: RepairId, layerId: LayerId): Result<FoundLayer> => {
   const found = findRepair(car, repairId)
   if (!found.ok) return found
@@ -23,6 +24,7 @@ export const findLayer = (car: CarState, repairId: RepairId, layerId: LayerId): 
     : refuse('unknown', 'This layer is not known.', 'Choose a layer of the repair.')
 }
 
+/** Layers are graded until assessed is done and while they can be seen; lengths are mm. */
 export const gradeRefusal = (
   { repair, layer, plan }: FoundLayer,
   payload: CommandPayload<'gradeLayer'>,
@@ -54,6 +56,7 @@ export const gradeRefusal = (
     ),
   )
 
+/** Refuses a mark that the layer is not ready for, or that came too late: it is closed over. */
 export const markRefusal = (
   car: CarState,
   { repair, layer, plan }: FoundLayer,

@@ -70,6 +70,7 @@ const onRefusal = (on: EntryState['on'], { car }: DecideContext): Refused | null
   )
 }
 
+/** @param shares 0 to 1, one for each target, adding up to 1; null shares by the estimates */
 export const sharesRefusal = (shares: readonly number[] | null, on: EntryState['on']): Refused | null => {
   if (shares === null) return null
   const wanted = on.kind === 'work' ? on.targets.length : 0

@@ -190,6 +190,7 @@ export interface RatesView {
   readonly skills: readonly string[]
 }
 
+/** The workshop's rates in minor units per person-hour, with which of them are in force today. */
 export function ratesView(input: ViewInput): RatesView {
   const { workshop, today } = createViewContext(input)
   const inForce = ratesInForce(workshop.rates, today)

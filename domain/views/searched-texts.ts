@@ -23,6 +23,7 @@ export interface SearchedText {
   readonly beside: string
 }
 
+/** All texts of a car that people can search for, in no order; retired repairs are found too. */
 export function searchedTexts(car: CarState): readonly SearchedText[] {
   return [
     ...[...car.repairs.values()].map((repair) => ofRepair(car, repair)),

@@ -8,6 +8,7 @@ import type { WorkshopState } from '../workshop.ts'
 import type { NameOf } from './shared-views.ts'
 import type { VarianceFiguresView, VarianceLine } from './variance-shapes.ts'
 
+/** Person-hours; indices are ratios, and null where they would divide by zero. */
 export function figuresView(figures: VarianceFigures): VarianceFiguresView {
   const { baseline, authorised, waiting, earned, spent, rework, givenBack, expected } = figures
   const { costVariance, costIndex, scheduleVariance, scheduleIndex } = varianceIndices(figures)
@@ -40,6 +41,7 @@ export interface KeyNames {
   readonly visits: readonly VisitLabel[]
 }
 
+/** What a group is called on the screen; keys of visits, types and people that are gone have a name too. */
 export function keyName(grouping: DrillGrouping, key: string, names: KeyNames): string {
   switch (grouping) {
     case 'visit':

@@ -37,6 +37,7 @@ export interface Rows {
   readonly items: Int32Array
 }
 
+/** Lays a problem out once for all schedules; times are ticks. Work in a circle of links must be left out before. */
 export function compile(problem: Problem): Compiled {
   const { activities, links, horizon } = problem
   const size = activities.length
@@ -71,6 +72,7 @@ export function compile(problem: Problem): Compiled {
   }
 }
 
+/** One row for each list, in their order. */
 export const rows = (lists: readonly (readonly number[])[]): Rows => {
   const offsets = new Int32Array(lists.length + 1)
   lists.forEach((list, row) => (offsets[row + 1] = (offsets[row] as number) + list.length))
