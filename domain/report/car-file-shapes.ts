@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { GATES } from '../gates.ts'
 import { attachmentIdSchema, carIdSchema, partyIdSchema } from '../ids.ts'
 import { instantSchema, sha256Schema } from '../facts/shapes.ts'
+import { isTimeZone } from '../time/zone.ts'
 import { fileChoicesSchema } from './file-choices.ts'
 
 /*
@@ -126,7 +127,7 @@ export const carFileWorkshopSchema = z.strictObject({
   workshop: z.strictObject({
     name: z.string(),
     /** IANA time zone of its days. */
-    zone: z.string(),
+    zone: z.string().refine(isTimeZone),
     /** ISO 4217; amounts are in its minor unit. */
     currency: z.string(),
   }),

@@ -32,9 +32,11 @@ const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet'
 function inTurns(pieces: Iterable<string>, log: ApiDeps['log']): ReadableStream<Uint8Array<ArrayBuffer>> {
   const encoder = new TextEncoder()
   const left = pieces[Symbol.iterator]()
+  let isGivenUp = false
   return new ReadableStream({
     pull: async (sink) => {
       await new Promise((resolve) => setImmediate(resolve))
+      if (isGivenUp) return
       try {
         const { done, value } = left.next()
         if (done) sink.close()
@@ -43,6 +45,10 @@ function inTurns(pieces: Iterable<string>, log: ApiDeps['log']): ReadableStream<
         log(errorMessage(error))
         sink.error(error)
       }
+    },
+    cancel: () => {
+      isGivenUp = true
+      left.return?.()
     },
   })
 }
