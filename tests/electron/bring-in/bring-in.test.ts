@@ -253,11 +253,6 @@ describe('is refused, and nothing is changed:', () => {
       /do not belong together/,
     ],
     [
-      'a zone that there is not',
-      () => forged(full, folder, 'workshop.json', (text) => text.replace(/"zone": "[^"]+"/, '"zone": "EUR"')),
-      /do not belong together/,
-    ],
-    [
       'a newer file',
       () => forged(full, folder, 'workshop.json', (text) => text.replace('"version": 1', '"version": 2')),
       /made by a newer Panelwright/,
