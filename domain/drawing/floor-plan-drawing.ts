@@ -83,8 +83,8 @@ const EDGE = 18
 const DOOR_ROOM = 34
 /** Head of a bay: its name and kinds. */
 const HEAD = 30
-/** Words below a car: name, what is next, what holds it, who is on it. */
-const WORDS = 104
+/** Words below a car: name, what is next and when it is done in two lines each, who is on it, what is in danger. */
+const WORDS = 124
 /** A car of 4.3 m by 1.9 m with its mirrors, in tenths of a metre. */
 const CAR_LENGTH = 43
 const CAR_RATIO = 0.44

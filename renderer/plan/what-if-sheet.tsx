@@ -8,10 +8,10 @@ import { newId } from '../parts/form/new-id.ts'
 import { Notice, RefusalNote } from '../parts/form/notice.tsx'
 import { isSettled } from '../parts/form/settled.ts'
 import { useCommand } from '../parts/form/use-command.ts'
+import { ManagersOnly } from '../parts/frame/managers-only.tsx'
 import { useWhen } from '../parts/frame/when.tsx'
 import type { Assumption } from './assumption.ts'
 import { ComparisonTable } from './comparison-table.tsx'
-import { useShownPlan } from './plan-context.ts'
 import styles from './plan.module.css'
 import { comparisonWords } from './plan-words.ts'
 import { type Foreseen, tryWhatIf } from './try-what-if.ts'
@@ -20,12 +20,19 @@ import { WhatIfForm } from './what-if-form.tsx'
 
 /** What if somebody is off, a part is late, a car comes in: compared with the plan as it is, then taken or thrown away. */
 export function WhatIfSheet() {
-  const { canChange } = useShownPlan()
+  return (
+    <ManagersOnly
+      title="What if is tried by managers only"
+      why="Somebody off, a late part, a new car, overtime or one more bay: what would come of it stands beside the plan once you have given your code on this device."
+    >
+      <Trial />
+    </ManagersOnly>
+  )
+}
+
+function Trial() {
   const [assumed, setAssumed] = useState<readonly Assumption[]>([])
   const foreseen = useForeseen(assumed)
-  if (!canChange) {
-    return <p className="quiet">Only a manager tries what would be if. Sign in as one to do it.</p>
-  }
   return (
     <div className={styles.whatIf}>
       <div className="stack">
