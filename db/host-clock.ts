@@ -1,6 +1,9 @@
 import type { Moment } from '../domain/car.ts'
+import { dayWords } from '../domain/text/words.ts'
+import { instantToLocal } from '../domain/time/zone.ts'
 import type { ReadDatabase } from './database.ts'
 import { lastLine } from './chains.ts'
+import { readWorkshop } from './reads.ts'
 
 /** How the host's clock stands against the time that the last fact was recorded at. */
 export type HostClock =
@@ -34,13 +37,19 @@ export function checkHostClock(db: ReadDatabase, now: Moment): HostClock {
     return {
       kind: 'behind',
       lastRecorded,
-      words: `This computer's clock is behind the last fact, which was recorded at ${last.recorded}. Set the clock right.`,
+      words: `This computer's clock is behind the last fact, which was recorded on ${momentWords(db, lastRecorded)}. Set the clock right.`,
     }
   if (now - lastRecorded > MOST_AHEAD_MS)
     return {
       kind: 'ahead',
       lastRecorded,
-      words: `The last fact was recorded long ago, at ${last.recorded}. Check this computer's date.`,
+      words: `The last fact was recorded long ago, on ${momentWords(db, lastRecorded)}. Check this computer's date.`,
     }
   return { kind: 'plausible' }
+}
+
+/** 'Fri 27 Nov 2026, 11:54' in the workshop's zone; with its year, as the clock's own may be wrong. */
+function momentWords(db: ReadDatabase, at: Moment): string {
+  const { date, time } = instantToLocal(at, readWorkshop(db).zone)
+  return `${dayWords(date, 0)}, ${time}`
 }

@@ -12,7 +12,7 @@ test('a clock behind the last recorded fact by more than two minutes is told', (
     kind: 'behind',
     lastRecorded: now,
     words:
-      "This computer's clock is behind the last fact, which was recorded at 2026-11-23T07:00:00.000Z. Set the clock right.",
+      "This computer's clock is behind the last fact, which was recorded on Mon 23 Nov 2026, 08:00. Set the clock right.",
   })
 })
 
