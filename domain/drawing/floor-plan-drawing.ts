@@ -85,6 +85,8 @@ const DOOR_ROOM = 34
 const HEAD = 30
 /** Words below a car: name, what is next and when it is done in two lines each, who is on it, what is in danger. */
 const WORDS = 124
+/** Below a lying car: what may be done with it. */
+const ACT = 26
 /** A car of 4.3 m by 1.9 m with its mirrors, in tenths of a metre. */
 const CAR_LENGTH = 43
 const CAR_RATIO = 0.44
@@ -133,7 +135,7 @@ function placeCar(carId: string, cell: Box, scale: number): DrawnCar {
   const isUpright = cell.height >= cell.width * 0.9
   const real = CAR_LENGTH * scale
   const room = isUpright ? cell.height - WORDS : roomBeside(cell.width)
-  const across = (isUpright ? cell.width : cell.height) / CAR_RATIO
+  const across = (isUpright ? cell.width : cell.height - ACT) / CAR_RATIO
   const length = Math.max(20, Math.min(real, room, across))
   const width = length * CAR_RATIO
   const words = isUpright

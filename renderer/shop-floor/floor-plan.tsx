@@ -125,7 +125,7 @@ function CarWords({
 }) {
   return (
     <>
-      {car.isUpright && (
+      {car.isUpright ? (
         <div
           className="car-days"
           style={{
@@ -137,10 +137,13 @@ function CarWords({
           <StandsThere line={line} />
           {action}
         </div>
+      ) : (
+        <div className="car-days" style={{ left: car.x, top: car.y + car.width + 6, width: car.length + 10 }}>
+          {action}
+        </div>
       )}
       <div className="bay-words" style={boxed(car.words)}>
         {words}
-        {!car.isUpright && action}
       </div>
     </>
   )
