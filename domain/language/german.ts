@@ -646,6 +646,7 @@ const faultReasons: Readonly<Record<PlanFault['code'], string>> = {
   'pin in the past': PART_OF_IT,
   'pins clash': PART_OF_IT,
   'too long': PART_OF_IT,
+  'in the way': PART_OF_IT,
 }
 
 /** Whole weeks as weeks. */

@@ -1,4 +1,4 @@
-import type { Moment } from '../car.ts'
+import type { CarState, Moment } from '../car.ts'
 import type { ThreePoint, WorkTarget } from '../facts/shapes.ts'
 import type { BayId, BookingId, CarId, PersonId, RepairId, VisitId } from '../ids.ts'
 import { isDone } from '../rules/standing.ts'
@@ -31,6 +31,7 @@ export interface BuiltProblem {
   readonly personNames: readonly string[]
   /** By car and booking. */
   readonly bookingIds: readonly (readonly BookingId[])[]
+  readonly idle: readonly IdleCar[]
   /** What was left out or not taken as pinned. */
   readonly faults: readonly PlanFault[]
 }
@@ -42,6 +43,13 @@ export interface BuiltCar {
   readonly priority: number
   /** False when some of its work was left out. */
   readonly whole: boolean
+}
+
+/** A car in a bay for one, with nothing to plan that needs a bay: the plan takes it for gone from there. */
+export interface IdleCar {
+  readonly carId: CarId
+  readonly name: string
+  readonly bay: number
 }
 
 /** What an activity stands for. */
@@ -87,6 +95,7 @@ export function buildProblem(input: PlanInput): BuiltProblem {
     personIds: people.ids,
     personNames: people.ids.map(input.nameOf),
     bookingIds: placed.bookingIds,
+    idle: idleCars(input.cars, draft),
     faults: draft.faults,
   }
 }
@@ -229,6 +238,14 @@ function toMove({ people }: DraftPlan, { planning }: WorkshopState): Problem['mo
     people: Math.min(planning.movePeople, able.length),
     able,
   }
+}
+
+function idleCars(cars: readonly CarState[], { work, floor }: DraftPlan): readonly IdleCar[] {
+  const busy = new Set(work.filter(({ plan }) => plan.bayKind !== null).map(({ car }) => car))
+  return cars.flatMap((car): IdleCar[] => {
+    const bay = car.standing === null || busy.has(car) ? null : floor.bayOf(car.standing.bayId)
+    return bay === null || floor.bays[bay]?.storage !== false ? [] : [{ carId: car.id, name: car.name, bay }]
+  })
 }
 
 function builtCars({ cars, work, out }: DraftPlan): readonly BuiltCar[] {

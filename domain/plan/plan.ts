@@ -87,6 +87,7 @@ const PLAN_FAULTS = [
   'too long',
   'not authorised',
   'closed over',
+  'in the way',
 ] as const
 
 export const planFaultSchema = z.strictObject({

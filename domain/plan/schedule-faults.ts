@@ -7,13 +7,20 @@ import { pinClashes } from './check.ts'
 import type { PlanFault, PlannedWork } from './plan.ts'
 import type { Schedule } from './schedule.ts'
 
-/** What a schedule could not do: work that found no place before the horizon, and pins that it does not keep. */
+/**
+ * What a schedule could not do: work that found no place before the horizon, pins that it does not keep, and cars that it
+ * does not move out of where it brings another.
+ */
 export function scheduleFaults(
   built: BuiltProblem,
   schedule: Schedule,
   starts: readonly PlannedWork['why'][],
 ): readonly PlanFault[] {
-  return [...missingFaults(built, schedule), ...pinFaults(built, schedule, starts)]
+  return [
+    ...missingFaults(built, schedule),
+    ...pinFaults(built, schedule, starts),
+    ...inTheWayFaults(built, schedule),
+  ]
 }
 
 export const isMissing = ({ placed }: Schedule, index: number): boolean => (placed[index] ?? null) === null
@@ -88,6 +95,24 @@ function bookingFault(built: BuiltProblem, car: number, booking: number): PlanFa
       next: 'Change or cancel the booking, or change the pin or booking that keeps it elsewhere.',
     },
   ]
+}
+
+/** Only cars with work in bays are moved by a plan: what else stands in a bay is told when another is brought there. */
+function inTheWayFaults(built: BuiltProblem, { stays }: Schedule): readonly PlanFault[] {
+  return built.idle.flatMap(({ carId, name, bay }): PlanFault[] => {
+    const others = stays.filter((stay) => stay.bay === bay && built.carIds[stay.car] !== carId)
+    const first = others.toSorted((a, b) => a.from - b.from)[0]
+    if (first === undefined) return []
+    const other = built.cars[first.car]?.name ?? 'another car'
+    return [
+      {
+        code: 'in the way',
+        carId,
+        words: `It stands in ${built.bayNames[bay]} with no work there to plan, and the plan brings ${other} there on ${dayAt(built, first.from)}.`,
+        next: `Move ${name} out by then, or add the work that it still needs there.`,
+      },
+    ]
+  })
 }
 
 /** 'Thu 26 Nov', with the year where it is not that of now. */

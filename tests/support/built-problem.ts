@@ -48,6 +48,7 @@ export function builtProblem(problem: Problem, work: readonly Partial<BuiltWork>
     bayNames: problem.bays.map((_, bay) => `Bay ${bay + 1}`),
     personIds: problem.people.map((_, person) => personIdSchema.parse(`person-number-${number(person)}`)),
     personNames: problem.people.map((_, person) => PEOPLE[person] ?? `Person ${person + 1}`),
+    idle: [],
     bookingIds: problem.cars.map(({ bookings }, car) =>
       bookings.map((_, at) => bookingIdSchema.parse(`booking-${number(car)}-${number(at)}`)),
     ),

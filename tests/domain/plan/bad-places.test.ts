@@ -73,4 +73,14 @@ describe('What stands in a bay and cannot be moved in time is named in words', (
     expect(plan([open.car(), booked('2026-12-02').car()]).faults.map((fault) => fault.words)).toContain(words)
     expect(plan([open.car(), booked('2026-12-07').car()]).faults).toEqual([])
   })
+
+  test('a car with nothing to plan that stands where another is brought to, until it is moved to the yard', () => {
+    const idle = buildCar({ carId: carIdSchema.parse('car-marrick'), name: 'Marrick' })
+    const standsIn = (bay: string) =>
+      idle.add('shellMoved', { bayId: bayId(bay), fixture: 'wheels', note: '' }).car()
+    expect(said(plan([beside().car(), standsIn('1 metalwork')]).faults)).toEqual([
+      'in the way | It stands in 1 metalwork with no work there to plan, and the plan brings Dunmere Saloon there on Mon 23 Nov. | Move Marrick out by then, or add the work that it still needs there.',
+    ])
+    expect(plan([beside().car(), standsIn('yard')]).faults).toEqual([])
+  })
 })
