@@ -96,14 +96,15 @@ function TotalHead({ total }: Pick<VarianceView, 'total'>) {
       figures={[
         { label: 'earned of authorised', value: `${fixed(pair.earned, 0)} of ${hours(pair.authorised, 0)}` },
         { label: 'spent', value: hours(pair.spent, 0) },
-        { label: 'earned less spent', value: signedHours(variance), ...toneOf(variance) },
+        { label: 'earned less spent', value: signedHours(variance, 0), ...toneOf(variance) },
         { label: 'expected at completion', value: hours(expected, 0), ...toneOf(atCompletion) },
       ]}
     />
   )
 }
 
-const toneOf = (value: number): Pick<Figure, 'tone'> => (value < -0.05 ? { tone: 'accent' } : {})
+/** Whole hours are shown. */
+const toneOf = (value: number): Pick<Figure, 'tone'> => (Math.round(value) < 0 ? { tone: 'accent' } : {})
 
 function Comparison({ view, by }: { readonly view: VarianceView; readonly by: VarianceSheet }) {
   const { as } = useSearch({ from: '/variance' })

@@ -53,7 +53,7 @@ export function PlanningSheet({ view }: { readonly view: Workshop }) {
           Change what the plan goes by
         </Button>
       </div>
-      <div className={styles.cells}>
+      <div className={styles.cellsBelow}>
         <section className="stack-tight">
           <h2 className={styles.heading}>Fixtures in the workshop</h2>
           <dl className={styles.figures}>
