@@ -1,5 +1,6 @@
 import { mkdirSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
+import type { Page } from 'playwright-core'
 import { describe, expect } from 'vitest'
 import { photosFolder } from '../../db/data-paths.ts'
 import {
@@ -14,7 +15,7 @@ import { browserTest } from '../support/browser.ts'
 import { factsOf } from '../support/installed.ts'
 import { addRepair, bringInLarkspur, photosOnly } from '../support/larkspur.ts'
 import { cutNetwork, serve } from '../support/served.ts'
-import { codes, welder } from '../support/workshop.ts'
+import { codes, firstMorning, welder } from '../support/workshop.ts'
 
 const repair = '/cars/car-s-101/repairs/repair-boot-floor'
 const ilse = { name: 'Ilse Brandt', code: codes[welder] ?? '' }
@@ -91,6 +92,7 @@ describe('without a network', () => {
       const served = await serveBootFloor(1)
       const { page, context } = await served.open({ size: 'phone', at: repair, tolerates: cutNetwork })
       await choosePerson(page, ilse.name)
+      const timesAsked = await refusePersistence(page)
       await context.setOffline(true)
       served.breakConnections()
       await strips(page).getByText('No connection to the host.').waitFor()
@@ -111,7 +113,10 @@ describe('without a network', () => {
       const sheet = dialog(page, 'On this device')
       await sheet.getByText('It can be signed once the host answers.').waitFor()
       await sheet.getByText('Photo of Boot floor: opened, after').waitFor()
+      await sheet.getByText('The browser has not promised to keep these things').waitFor()
+      expect(await timesAsked()).toBe(1)
 
+      served.pass({ hours: 2 })
       await context.setOffline(false)
       await sheet.getByText('It can be signed once the host answers.').waitFor({ state: 'detached' })
       await sheet.getByText('Photo of Boot floor: opened, after').waitFor({ state: 'detached' })
@@ -122,9 +127,24 @@ describe('without a network', () => {
       await sheet.getByText('Nothing waits here').waitFor()
       await sheet.getByRole('button', { name: 'Close' }).click()
       await page.getByRole('heading', { name: 'assessed is next' }).waitFor()
+      const [done = ''] = factsOf(served.dataDir, 'gatePassed')
+      expect(Date.parse(done) - firstMorning).toBeLessThan(HOUR_MS)
     },
   )
 })
+
+const HOUR_MS = 3_600_000
+
+/** A browser that promises nothing; tells how often the page has asked it to. */
+async function refusePersistence(page: Page): Promise<() => Promise<number>> {
+  const asked = await page.evaluateHandle(() => {
+    const count = { times: 0 }
+    const persist = () => Promise.resolve(((count.times += 1), false))
+    Object.defineProperty(StorageManager.prototype, 'persist', { value: persist })
+    return count
+  })
+  return () => asked.evaluate(({ times }) => times)
+}
 
 describe('a file that is no photo', () => {
   browserTest('is named with what to do, and the photos beside it are kept', async () => {
