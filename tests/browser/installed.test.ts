@@ -3,13 +3,14 @@ import process from 'node:process'
 import type { BrowserContext, Page } from 'playwright-core'
 import { describe, expect, onTestFinished } from 'vitest'
 import type { ReadScreen } from '../../electron/api/screens.ts'
+import { ASKS_NOTHING } from '../../domain/catalogue/type-plan.ts'
 import { readBuiltScreens, startHost } from '../../electron/host.ts'
-import { strips } from '../support/at-screen.ts'
+import { comeBackWith, dialog, strips, testPhotoFile } from '../support/at-screen.ts'
 import { browserTest } from '../support/browser.ts'
 import { factsOf, installTroubles, keptAnswers } from '../support/installed.ts'
 import { addRepair, bringInLarkspur } from '../support/larkspur.ts'
 import { PLAIN_HOST } from '../support/plain-host.ts'
-import { trustingBrowser } from '../support/trusting-browser.ts'
+import { killBrowser, trustingBrowser } from '../support/trusting-browser.ts'
 import { codes, createWorkshop, manager } from '../support/workshop.ts'
 
 /** The digest of screens that another program has. */
@@ -22,60 +23,89 @@ const bound = '127.0.0.7'
 const hasOwnStore = process.platform === 'linux'
 
 describe.skipIf(!hasOwnStore)('a phone that trusts the certificate of the workshop', () => {
-  browserTest('installs the app over the network, and opens it while the host is off', async () => {
-    const workshop = createWorkshop({ keptIn: 'folder', now: Date.now() - 3_600_000 })
-    addRepair(workshop, bringInLarkspur(workshop), 'Boot floor', { passed: 'sealed' })
-    workshop.db.close()
-    const dataDir = workshop.dataDir ?? ''
-    onTestFinished(() => rmSync(dataDir, { recursive: true }))
-    const first = await startOnNetwork(dataDir)
-    const { origin, authority, code } = await openNetwork(first)
+  browserTest(
+    'installs the app over the network, opens it while the host is off, and loses nothing when it is killed',
+    async () => {
+      const workshop = createWorkshop({ keptIn: 'folder', now: Date.now() - 3_600_000 })
+      const conditions = { minMarginC: 3, maxHumidityPercent: 85, minAirC: null, maxAirC: null }
+      const plan = { gates: { primed: { asks: { ...ASKS_NOTHING, conditions } } } }
+      addRepair(workshop, bringInLarkspur(workshop), 'Boot floor', { plan, passed: 'sealed' })
+      workshop.db.close()
+      const dataDir = workshop.dataDir ?? ''
+      onTestFinished(() => rmSync(dataDir, { recursive: true }))
+      const first = await startOnNetwork(dataDir)
+      const { origin, authority, code } = await openNetwork(first)
 
-    const start = trustingBrowser(authority, { size: 'phone' }, [
-      `--host-resolver-rules=MAP ${address} ${bound}`,
-    ])
-    const before = await start()
-    const page = await openPage(before)
-    await page.goto(origin)
-    await page.getByLabel('Pairing code').fill(code)
-    await page.getByLabel('Name of this device').fill('Boot floor phone')
-    await page.getByRole('button').click()
-    await page.getByRole('link', { name: 'Day sheet' }).click()
-    await page.getByRole('button', { name: 'Ilse Brandt' }).click()
-    await page.getByRole('button', { name: 'Clock in' }).waitFor()
-    await page.waitForFunction(async () => (await caches.match('/index.html')) !== undefined)
-    await expect.poll(() => installTroubles(page)).toEqual([])
-    await expect.poll(() => page.evaluate(keptAnswers)).toContain('[["car"]')
+      const start = trustingBrowser(authority, { size: 'phone' }, [
+        `--host-resolver-rules=MAP ${address} ${bound}`,
+      ])
+      const before = await start()
+      const page = await openPage(before)
+      await page.goto(origin)
+      await page.getByLabel('Pairing code').fill(code)
+      await page.getByLabel('Name of this device').fill('Boot floor phone')
+      await page.getByRole('button').click()
+      await page.getByRole('link', { name: 'Day sheet' }).click()
+      await page.getByRole('button', { name: 'Ilse Brandt' }).click()
+      await page.getByRole('button', { name: 'Clock in' }).waitFor()
+      await page.waitForFunction(async () => (await caches.match('/index.html')) !== undefined)
+      await expect.poll(() => installTroubles(page)).toEqual([])
+      await expect.poll(() => page.evaluate(keptAnswers)).toContain('[["car"]')
 
-    await first.close()
-    await before.close()
-    const phone = await start()
-    const again = await openPage(phone)
-    await again.goto(`${origin}/day-sheet`)
-    await again.getByText(/^No connection to the host\. Shown as of \d\d:\d\d\./).waitFor()
-    await again.getByRole('button', { name: 'Clock in' }).click()
-    await strips(again).getByText('1 entry kept on this device').waitFor()
+      await first.close()
+      await before.close()
+      const dying = await start()
+      const alone = await openPage(dying)
+      await alone.goto(`${origin}/day-sheet`)
+      await alone.getByText(/^No connection to the host\. Shown as of \d\d:\d\d\./).waitFor()
+      await alone.getByRole('button', { name: 'Clock in' }).click()
+      const clock = alone.getByRole('region', { name: 'Clock' })
+      const photo = await testPhotoFile('photo.jpg')
+      await comeBackWith(alone, clock.getByRole('button', { name: /^Photo of Boot floor/ }), photo)
+      await alone.getByRole('link', { name: 'Boot floor' }).first().click()
+      await readAir(alone)
+      await strips(alone).getByText('2 entries and 1 photo kept on this device').waitFor()
 
-    const second = await startOnNetwork(dataDir, newerScreens())
-    await strips(again).getByText('kept on this device').waitFor({ state: 'detached' })
-    await again.getByRole('region', { name: 'Clock' }).getByRole('button', { name: 'Stop clock' }).waitFor()
-    expect(factsOf(dataDir, 'clockStarted')).toHaveLength(1)
+      // As when its battery is flat.
+      await killBrowser(dying)
+      const phone = await start()
+      const again = await openPage(phone)
+      await again.goto(`${origin}/day-sheet`)
+      await strips(again).getByText('2 entries and 1 photo kept on this device').waitFor()
 
-    // The page that is open goes on as it is and is told; the next start shows the newer ones, without the host too.
-    const older = await versionOf(again)
-    const other = await openPage(phone)
-    await other.goto(`${origin}/cars`)
-    await again.getByText('A newer version of these screens is here.').waitFor()
-    expect([older === NEWER, await versionOf(again)]).toEqual([false, older])
-    await second.close()
-    await phone.close()
-    const last = await openPage(await start())
-    await last.goto(`${origin}/day-sheet`)
-    await last.getByText(/^No connection to the host\. Shown as of \d\d:\d\d\./).waitFor()
-    expect(await versionOf(last)).toBe(NEWER)
-    await expect.poll(() => last.evaluate(() => caches.keys())).toEqual([`screens-${NEWER}`])
-  })
+      const second = await startOnNetwork(dataDir, newerScreens())
+      await strips(again).getByText('kept on this device').waitFor({ state: 'detached' })
+      await again.getByRole('region', { name: 'Clock' }).getByRole('button', { name: 'Stop clock' }).waitFor()
+      for (const kind of ['clockStarted', 'photoAttached', 'conditionsRead'] as const)
+        expect(factsOf(dataDir, kind)).toHaveLength(1)
+
+      // The page that is open goes on as it is and is told; the next start shows the newer ones, without the host too.
+      const older = await versionOf(again)
+      const other = await openPage(phone)
+      await other.goto(`${origin}/cars`)
+      await again.getByText('A newer version of these screens is here.').waitFor()
+      expect([older === NEWER, await versionOf(again)]).toEqual([false, older])
+      await second.close()
+      await phone.close()
+      const last = await openPage(await start())
+      await last.goto(`${origin}/day-sheet`)
+      await last.getByText(/^No connection to the host\. Shown as of \d\d:\d\d\./).waitFor()
+      expect(await versionOf(last)).toBe(NEWER)
+      await expect.poll(() => last.evaluate(() => caches.keys())).toEqual([`screens-${NEWER}`])
+    },
+  )
 })
+
+/** Conditions of the repair that is shown. */
+async function readAir(page: Page): Promise<void> {
+  await page.getByRole('button', { name: /^Air temperature/ }).click()
+  const reading = dialog(page, 'Conditions for primed')
+  await reading.getByLabel('Air').fill('20')
+  await reading.getByLabel('Humidity').fill('50')
+  await reading.getByLabel('Steel').fill('18')
+  await reading.getByRole('button', { name: 'Record it' }).click()
+  await reading.waitFor({ state: 'detached' })
+}
 
 const startOnNetwork = (dataDir: string, readScreen = readBuiltScreens()) =>
   startHost({

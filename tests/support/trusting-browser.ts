@@ -35,6 +35,17 @@ export function trustingBrowser(
   }
 }
 
+/** Ends it as nothing else does: it can tidy nothing up, and its disk has what it had. */
+export async function killBrowser(context: BrowserContext): Promise<void> {
+  const session = await context.browser()?.newBrowserCDPSession()
+  const { processInfo = [] } = (await session?.send('SystemInfo.getProcessInfo')) ?? {}
+  const main = processInfo.find(({ type }) => type === 'browser')
+  if (main === undefined) throw new Error('There is no browser to be killed.')
+  const closed = context.waitForEvent('close')
+  process.kill(main.id, 'SIGKILL')
+  await closed
+}
+
 /** Chromium on Linux takes authorities that a person trusts from here. */
 function trust(home: string, authority: Uint8Array): void {
   const store = join(home, '.pki', 'nssdb')
