@@ -44,7 +44,7 @@ export function TaskList({ view }: { readonly view: CarView }) {
               className="word-button"
               label={
                 <>
-                  do<span className="hidden-word"> something with {task.name}</span>
+                  more<span className="hidden-word"> about {task.name}</span>
                 </>
               }
               entries={

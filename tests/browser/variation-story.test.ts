@@ -98,7 +98,7 @@ describe('work beyond what is agreed', () => {
       expect(text).toContain('4 hours instead of 6 hours')
 
       await page.goto(new URL('/cars/car-s-101', served.url).href)
-      await page.getByRole('button', { name: 'do something with Water test' }).click()
+      await page.getByRole('button', { name: 'more about Water test' }).click()
       await page.getByRole('menuitem', { name: 'Raise a variation' }).click()
       const task = dialog(page, 'Raise a variation on Water test')
       await task.getByLabel('What it is about').fill('Second water test')
