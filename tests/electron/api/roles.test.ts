@@ -82,6 +82,27 @@ const WORK_SEEN_HOURS =
   'recordFitUp prepareSurface needPart movePart startClock stopClock confirmClock logTime ' +
   'correctTime completeWatch sayLeft'
 
+/** Gates, releases and decisions, what takes something back, and what is gone for good. */
+const SIGNED =
+  'setCode eraseContact retireRepair splitRepair mergeRepairs unlinkCover passGate markNotNeeded reopenGate releaseHold ' +
+  'liftSupport signTask markTaskNotNeeded reopenTask voidFact acceptEstimate decideVariation settleDeclined closeAsFound'
+
+/** What is seen and done at the car, and hours: the paired device answers for it. */
+const UNSIGNED =
+  'setSafety addDimension readDimension addNote askRelease attachPhoto setCaption setPhotoShows markPhoto gradeOutside ' +
+  'gradeLayer markLayers addFinding readConditions checkDrains countWelds recordFitUp prepareSurface needPart movePart ' +
+  'startClock stopClock confirmClock logTime correctTime completeWatch sayLeft'
+
+test('what is signed takes the person’s own code, work and hours a name, and all else a manager who is signed in', () => {
+  const kindsBy = (proof: string) =>
+    Object.entries(permissions).flatMap(([kind, permission]) => (permission.proof === proof ? [kind] : []))
+  expect(kindsBy('code').join(' ')).toBe(SIGNED)
+  expect(kindsBy('named').join(' ')).toBe(UNSIGNED)
+  expect(kindsBy('first')).toEqual(['setUpWorkshop'])
+  for (const { roles, proof } of Object.values(permissions))
+    if (proof === 'session') expect(roles).toEqual(['manager'])
+})
+
 test('what a technician may do is the work itself, what is seen at it, and its hours', () => {
   const may = Object.entries(permissions).filter(([, { roles }]) => roles.includes('technician'))
   expect(may.map(([kind]) => kind).join(' ')).toBe(WORK_SEEN_HOURS)
