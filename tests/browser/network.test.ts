@@ -3,11 +3,12 @@ import { readFileSync } from 'node:fs'
 import type { Page } from 'playwright-core'
 import { describe, expect, onTestFinished } from 'vitest'
 import { hostCertificatePath } from '../../db/data-paths.ts'
-import { choosePerson, dialog, signIn, strips } from '../support/at-screen.ts'
+import { choosePerson, comeBackWith, dialog, signIn, strips, testPhotoFile } from '../support/at-screen.ts'
 import { browserTest, launchBrowser, newScreen } from '../support/browser.ts'
 import { addRepair, bringInLarkspur, photosOnly } from '../support/larkspur.ts'
 import { hasLoopbacks } from '../support/loopbacks.ts'
 import { type Served, serve } from '../support/served.ts'
+import { codes, welder } from '../support/workshop.ts'
 
 const address = '192.168.7.22'
 const bound = '127.0.0.6'
@@ -56,12 +57,41 @@ async function letIn(office: Page, phone: Page, origin: string, name: string): P
   await office.getByRole('link', { name: 'Network', exact: true }).click()
 }
 
-const isSafe = (page: Page) =>
+/** What a browser gives a page, by its address: on plain HTTP that is not loopback none of it. */
+const givenTo = (page: Page) =>
   page.evaluate(() => ({
     isSecure: isSecureContext,
-    hasIds: 'randomUUID' in crypto,
-    hasDigests: 'subtle' in crypto,
+    ids: 'randomUUID' in crypto,
+    digests: 'subtle' in crypto,
+    worker: 'serviceWorker' in navigator,
+    camera: 'mediaDevices' in navigator,
   }))
+const ALL = { isSecure: true, ids: true, digests: true, worker: true, camera: true }
+const NOTHING = { isSecure: false, ids: false, digests: false, worker: false, camera: false }
+
+/** How a tablet is told to trust the computer, in the office's window. */
+const STEPS = [
+  'Bring the certificate to the tablet',
+  'Compare its fingerprint',
+  'Install it as an authority, and trust it',
+  'Open Panelwright',
+]
+
+/** Ilse Brandt takes the photo that 'opened' asks for, signs it with her code and clocks in on what is next. */
+async function workAt(phone: Page): Promise<void> {
+  await choosePerson(phone, 'Ilse Brandt')
+  const take = phone.getByRole('button', { name: /^Take photos/ })
+  await comeBackWith(phone, take, await testPhotoFile('opened.jpg'))
+  await phone.getByRole('button', { name: 'Sign off gate' }).click()
+  const signing = dialog(phone, 'Sign off opened')
+  await signing.getByRole('button', { name: 'Go on to sign' }).click()
+  for (const digit of codes[welder] ?? '')
+    await signing.getByRole('button', { name: digit, exact: true }).click()
+  await signing.getByRole('button', { name: 'Sign opened' }).click()
+  await phone.getByRole('heading', { name: 'assessed is next' }).waitFor()
+  await phone.getByRole('button', { name: 'clock in here' }).click()
+  await phone.getByText('Ilse Brandt, on this since').waitFor()
+}
 
 describe.skipIf(!hasLoopbacks)('the workshop network', () => {
   browserTest(
@@ -73,13 +103,14 @@ describe.skipIf(!hasLoopbacks)('the workshop network', () => {
       await office.getByRole('button', { name: 'Open the workshop network' }).click()
       const shown = office.getByText(new RegExp(`^https://${address}:\\d+$`)).first()
       const secure = await shown.innerText()
-      await office.getByText('Compare its fingerprint').waitFor()
+      for (const step of STEPS)
+        await office.getByRole('listitem').filter({ hasText: step }).locator('svg').waitFor()
 
       const phone = await takePhone([takingCertificateOf(served)])
       await letIn(office, phone, secure, 'Boot floor phone')
       await phone.goto(`${secure}/cars/car-s-101`)
       await phone.getByRole('heading', { level: 1 }).waitFor()
-      expect(await isSafe(phone)).toEqual({ isSecure: true, hasIds: true, hasDigests: true })
+      expect(await givenTo(phone)).toEqual(ALL)
 
       await office.getByRole('button', { name: 'Close the workshop network' }).click()
       await strips(phone).getByText('No connection to the host.').waitFor()
@@ -94,10 +125,8 @@ describe.skipIf(!hasLoopbacks)('the workshop network', () => {
       const old = await takePhone()
       await letIn(office, old, plain, 'Old phone')
       await old.goto(`${plain}/cars/car-s-101/repairs/repair-boot-floor`)
-      await choosePerson(old, 'Ilse Brandt')
-      await old.getByRole('button', { name: 'clock in here' }).click()
-      await old.getByText('Ilse Brandt, on this since').waitFor()
-      expect(await isSafe(old)).toEqual({ isSecure: false, hasIds: false, hasDigests: false })
+      await workAt(old)
+      expect(await givenTo(old)).toEqual(NOTHING)
     },
   )
 })
