@@ -69,6 +69,7 @@ export function createApi(deps: ApiDeps): Handler {
   const app = new Hono<Asked>()
 
   app.onError((error, c) => {
+    if (isBrokenOff(error)) return c.body(null, 400)
     deps.log(`${c.req.method} ${c.req.path}: ${defectWords(error)}`)
     const ofDisk = diskRefusal(error)
     return ofDisk === null ? refused(c, 500, defect) : refused(c, 507, ofDisk)
@@ -212,6 +213,13 @@ function unpairedCall(c: Context, refusal: Refusal): Response {
     401,
   )
 }
+
+/**
+ * The sender is gone before the end of what it sends: Node ends the reading with this code. Nobody hears the answer, and a line in
+ * the log for each would let strangers push out all others.
+ */
+const isBrokenOff = (error: unknown): boolean =>
+  error instanceof Error && 'code' in error && error.code === 'ECONNRESET'
 
 /** Message and place of a defect; messages are cut, as they may repeat what was entered. */
 function defectWords(error: unknown): string {

@@ -1,11 +1,14 @@
 import { once } from 'node:events'
 import { connect, type Socket } from 'node:net'
 import { setTimeout } from 'node:timers/promises'
+import { connect as greet } from 'node:tls'
 
 export interface SlowFlood {
   /** Where the door listens. */
   readonly host: string
   readonly port: number
+  /** The host's own name of itself, which its handler looks for in each request. */
+  readonly authority: string
   /** How many are tried, over all waves. */
   readonly attempts: number
   /** How many are tried at a time; those that are let in stay, so that files run out only where the system allows few. */
@@ -25,8 +28,34 @@ export interface FloodFigures {
   readonly failed: Readonly<Record<string, number>>
 }
 
-/** What a slow one sends, in turn: nothing, the beginning of a greeting, and plain words where a greeting should be. */
-const BEGINNINGS = [null, Uint8Array.of(22, 3, 1), 'GET / HTTP/1.1\r\nHost: ']
+/** What a slow one begins and never ends, in turn; the last two have greeted, so that the second reaches the handler. */
+type Begin = (socket: Socket, authority: string) => void
+const BEGINNINGS: readonly Begin[] = [
+  () => {},
+  (socket) => void socket.write(Uint8Array.of(22, 3, 1)),
+  (socket) => void socket.write('GET / HTTP/1.1\r\nHost: '),
+  (socket) => sayWithin(socket, 'GET / HTTP/1.1\r\nHost: '),
+  (socket, authority) => sayWithin(socket, slowForm(authority)),
+]
+
+/** Greets as a browser does and then says this, without looking at whose certificate it is. */
+function sayWithin(socket: Socket, words: string): void {
+  const greeted = greet({ socket, rejectUnauthorized: false })
+  greeted.on('error', () => {})
+  greeted.once('secureConnect', () => greeted.write(words))
+}
+
+/** The pairing form, of whose thousand bytes one comes. */
+const slowForm = (authority: string): string =>
+  [
+    'POST /pair HTTP/1.1',
+    `Host: ${authority}`,
+    `Origin: https://${authority}`,
+    'Content-Type: application/x-www-form-urlencoded',
+    'Content-Length: 1000',
+    '',
+    'c',
+  ].join('\r\n')
 
 /** How often it is looked whether the host has broken what it does not want, and how often at most. */
 const JUDGED_MS = 250
@@ -37,7 +66,7 @@ const LOOKS = 20
  * ill would. While they are held, `meanwhile` is called after each wave.
  */
 export async function floodSlowly(
-  { host, port, attempts, wave, sources, most }: SlowFlood,
+  { host, port, authority, attempts, wave, sources, most }: SlowFlood,
   meanwhile: (held: number) => Promise<void>,
 ): Promise<FloodFigures> {
   const held = new Set<Socket>()
@@ -61,8 +90,7 @@ export async function floodSlowly(
     if (!isOpen) return
     connected += 1
     held.add(socket)
-    const beginning = BEGINNINGS[at % BEGINNINGS.length]
-    if (beginning !== null && beginning !== undefined) socket.write(beginning)
+    BEGINNINGS[at % BEGINNINGS.length]?.(socket, authority)
   }
   try {
     for (let at = 0; at < attempts; at += wave) {

@@ -47,7 +47,13 @@ export async function runSlow(run: SlowRun, tell: (line: string) => void = () =>
     let rssPeakMb = rssBeforeMb
     const times = { own: [] as number[], tablet: [] as number[] }
     const figures = await flood(
-      { host: run.bound, port: asks.port, most: MOST_CONNECTIONS.inAll, ...run },
+      {
+        host: run.bound,
+        port: asks.port,
+        authority: `${ADDRESS}:${asks.port}`,
+        most: MOST_CONNECTIONS.inAll,
+        ...run,
+      },
       async (held) => {
         for (const who of ['own', 'tablet'] as const) times[who].push(await timed(asks[who]))
         rssPeakMb = Math.max(rssPeakMb, rssMb())

@@ -225,6 +225,35 @@ describe('a technician', () => {
   })
 })
 
+describe('ten thousand slow requests at once', () => {
+  test('keep neither the window from its answers nor a device from being let in', async () => {
+    const code = await showCode()
+    const endings: (() => void)[] = []
+    let answered = 0
+    const askSlowly = async (at: number): Promise<number> => {
+      const body = new ReadableStream<Uint8Array>({
+        start: (controller) => {
+          controller.enqueue(new TextEncoder().encode('code='))
+          endings.push(() => controller.close())
+        },
+      })
+      const headers = { origin: ownOrigin(), 'content-type': 'application/x-www-form-urlencoded' }
+      const init = { method: 'POST', headers, body, duplex: 'half' } as RequestInit
+      const address = `10.2.${Math.floor(at / 250)}.${at % 250}`
+      const { status } = await host.handler(new Request(`${ownOrigin()}/pair`, init), { address })
+      answered += 1
+      return status
+    }
+    const slow = Array.from({ length: 10_000 }, (_, at) => askSlowly(at))
+    expect(await desk.client.session.query()).toMatchObject({ signedIn: manager })
+    const tablet = await pairWith(host, { code, name: 'Tablet' })
+    expect(await tablet.client.session.query()).toMatchObject({ device: { name: 'Tablet' } })
+    expect(answered).toBe(0)
+    for (const end of endings) end()
+    expect(new Set(await Promise.all(slow))).toEqual(new Set([422]))
+  })
+})
+
 describe('a body that is too large', () => {
   const MB = 1024 * 1024
   /** Comes in pieces, so that its length is not known before. */
