@@ -207,7 +207,7 @@ function NoBays() {
     <EmptyState
       title="The floor has no bays yet"
       action={
-        <Link to="/workshop" className="button main">
+        <Link to="/workshop" search={{ sheet: 'bays' }} className="button main">
           Arrange the bays
         </Link>
       }
