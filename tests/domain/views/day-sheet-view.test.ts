@@ -131,6 +131,22 @@ describe('what can be done now', () => {
     ])
   })
 
+  it('shows the repair cut through its layers, and of a task the car from above', () => {
+    const car = carNumber('1', 1, '2026-12-18')
+      .task('Cavity wax')
+      .estimate(onTask('Cavity wax'), 4)
+      .passTo('Boot floor 1', 'opened')
+    const { canDo } = sheetOf([car.car()])
+    expect(canDo[0]?.section).toMatchObject({
+      layers: [{ name: 'inner panel' }, { name: 'closing plate' }],
+      open: true,
+      sealed: false,
+    })
+    expect(sheetOf([car.car()], 'Ines').canDo).toMatchObject([
+      { name: 'Cavity wax', section: null, body: car.car().body },
+    ])
+  })
+
   it('names what is still missing, and nothing when only the signature is', () => {
     const car = buildCar()
       .repair('Boot floor', { gates: { opened: { asks: { ...ASKS_NOTHING, photos: 1 } } } })
