@@ -25,7 +25,7 @@ test('a table that is given up while its next piece is on its way is worked out 
   const reader = (await app.request('/')).body?.getReader()
   await reader?.read()
   // Until the stream has begun to ask for the next piece, which takes its turn behind others.
-  for (let microtask = 0; microtask < 20; microtask += 1) await null
+  for (let microtask = 0; microtask < 20; microtask += 1) await Promise.resolve()
   await reader?.cancel()
   await new Promise((resolve) => setTimeout(resolve, 20))
   expect(log).toEqual([])
