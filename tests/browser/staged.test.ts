@@ -68,6 +68,7 @@ function expectWhatIsShipped({ app, around }: Staged): void {
     readFileSync(join(app, 'dist/renderer/licences.txt'), 'utf8'),
   )
   expect(existsSync(join(around, 'resources/LICENSE.txt'))).toBe(true)
+  expect(existsSync(join(around, 'LICENSE.electron.txt'))).toBe(true)
 }
 
 /** As electron-builder has set them in the program file. */

@@ -1,7 +1,10 @@
-import { existsSync, readFileSync } from 'node:fs'
-import { DebugLogger } from 'builder-util'
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { AppInfo } from 'app-builder-lib'
 import { validateConfiguration } from 'app-builder-lib/out/util/config/config.js'
-import { expect, test } from 'vitest'
+import { DebugLogger } from 'builder-util'
+import { expect, onTestFinished, test } from 'vitest'
 import { CAR_FILE_ENDING, CAR_FILE_TYPE } from '../../domain/report/car-file-name.ts'
 
 const root = new URL('../../', import.meta.url)
@@ -27,6 +30,55 @@ test('each system gets the installers that it is used to, with an icon of its ow
   })
   expect([linux.icon, mac.icon, win.icon]).toEqual(['build/icons', 'build/icon.icns', 'build/icon.ico'])
   for (const { icon } of [linux, mac, win]) expect(existsSync(new URL(icon, root)), icon).toBe(true)
+})
+
+test('a .deb has the address and the name that electron-builder refuses to make one without', async () => {
+  // In a source archive no repository tells an address.
+  const info = { metadata: manifest, repositoryInfo: Promise.resolve(null) }
+  const url = await AppInfo.prototype.computePackageUrl.call({ info, notNullDevMetadata: {} } as never)
+  expect(url).toMatch(/^https:\/\//)
+  expect(configuration.linux.maintainer).toMatch(/\S/)
+})
+
+test('on a Mac the program starts although nobody has signed it, and is let at the camera where somebody has', () => {
+  const { mac, electronFuses } = configuration
+  // Setting the fuses breaks the seal that Apple's processors ask for of every program; this makes it anew.
+  expect(electronFuses.resetAdHocDarwinSignature).toBe(true)
+  expect(mac.extendInfo.NSCameraUsageDescription).toMatch(/camera/)
+  expect(mac.hardenedRuntime).toBe(true)
+  const granted = readFileSync(new URL(mac.entitlements, root), 'utf8').matchAll(
+    /<key>com\.apple\.security\.(.+)<\/key>\s*<true\/>/g,
+  )
+  expect([...granted].map(([, right]) => right)).toEqual([
+    'cs.allow-jit',
+    'cs.allow-unsigned-executable-memory',
+    'cs.disable-library-validation',
+    'device.camera',
+  ])
+})
+
+test('an installer is refused where the native packages are those of another processor', async () => {
+  const { default: afterPack } = (await import(new URL(configuration.afterPack, root).href)) as {
+    readonly default: (packed: object) => void
+  }
+  const resources = mkdtempSync(join(tmpdir(), 'panelwright-packed-'))
+  onTestFinished(() => rmSync(resources, { recursive: true }))
+  const modules = join(resources, 'app.asar.unpacked/node_modules')
+  for (const folder of ['better-sqlite3/prebuilds', '@img/sharp-darwin-arm64/lib'])
+    mkdirSync(join(modules, folder), { recursive: true })
+  writeFileSync(join(modules, 'better-sqlite3/prebuilds/darwin-arm64.node'), '')
+  const packed = (arch: number) =>
+    afterPack({
+      appOutDir: resources,
+      electronPlatformName: 'darwin',
+      arch,
+      packager: { getResourcesDir: () => resources },
+    })
+  const [x64, arm64] = [1, 3]
+  expect(() => packed(arm64)).not.toThrow()
+  expect(() => packed(x64)).toThrow(
+    'The packages for darwin-x64 are not all here (better-sqlite3/prebuilds/darwin-x64.node, @img/sharp-darwin-x64/)',
+  )
 })
 
 test('files of cars open in the program, and other archives do not', () => {
