@@ -49,7 +49,11 @@ export const commandShapes = {
     withCatalogue: z.boolean(),
   }),
   addPerson: workshopFacts.personAdded.extend({ ...ownName, code: codeSchema }),
-  changePerson: workshopFacts.personChanged.extend(ownName),
+  changePerson: workshopFacts.personChanged.extend({
+    ...ownName,
+    /** Of one who becomes a manager. */
+    newCode: codeSchema.optional(),
+  }),
   /** Sets another code: one's own with the code in the envelope, another person's by a manager. */
   setCode: z.strictObject({ personId: personIdSchema, newCode: codeSchema }),
   addParty: workshopFacts.partyAdded.extend(ownName),

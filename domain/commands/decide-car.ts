@@ -1,7 +1,7 @@
 import { fact } from '../facts.ts'
 import type { VisitStatus } from '../facts/car-facts.ts'
 import { refuse } from '../refusal.ts'
-import { activeRepairs, isFinished, standingFaults } from '../rules/standing.ts'
+import { activeRepairs, isFinished, openAway, standingFaults } from '../rules/standing.ts'
 import type { CarState } from '../car.ts'
 import {
   findVisit,
@@ -89,6 +89,7 @@ export const carDeciders: { readonly [K in CarKind]: Decider<K> } = {
       )
     return (
       (payload.status === 'finished' ? unfinishedRefusal(car) : null) ??
+      (payload.status === 'delivered' ? awayRefusal(car) : null) ??
       record(fact('visitStatusSet', payload))
     )
   }),
@@ -198,5 +199,22 @@ const unfinishedRefusal = (car: CarState): Refused | null => {
     ),
     refuseIf(fault !== undefined, 'not-now', `A fault stands: ${fault?.words}.`, 'Clear it first.'),
     refuseIf(clock !== undefined, 'not-now', 'A clock still runs on this car.', 'Stop it first.'),
+    refuseIf(
+      hasOpenWatch(car),
+      'not-now',
+      'A fire watch on this car is not completed.',
+      'Look that nothing smoulders and say so on the Day sheet first.',
+    ),
   )
 }
+
+const hasOpenWatch = (car: CarState): boolean =>
+  [...car.entries.values()].some(({ watch, gone }) => gone === null && watch?.completed === null)
+
+const awayRefusal = (car: CarState): Refused | null =>
+  refuseIf(
+    openAway(car) !== null,
+    'not-now',
+    'The shell is away.',
+    'Bring it back first, then deliver the car.',
+  )

@@ -2,15 +2,16 @@ import { LEAST_DIGITS_OF_MANAGER, leastDigits } from './code-digits.ts'
 import type { CarState } from '../car.ts'
 import { startingCatalogue } from '../catalogue.ts'
 import { usualBays } from '../usual-workshop.ts'
-import { fact } from '../facts.ts'
+import { fact, type PayloadOf } from '../facts.ts'
 import type { Role } from '../facts/workshop-facts.ts'
+import type { BayId } from '../ids.ts'
 import { ok, refuse, type Result } from '../refusal.ts'
-import { isTimeZone } from '../time/zone.ts'
+import { isTimeZone, localDateOf, localYearOf } from '../time/zone.ts'
 import type { WorkshopState } from '../workshop.ts'
 import type { CommandPayload } from './command-shapes.ts'
 import type { Decided, DecideContext } from './decide.ts'
 import { firstRefusal, record, refuseIf, type Decider, type Refused } from './deciders.ts'
-import { joinWords } from '../text/words.ts'
+import { dateRangeWords, joinWords } from '../text/words.ts'
 import { ERASED_CONTACT } from './erased-contact.ts'
 import { planRefusal } from './plan-problems.ts'
 
@@ -49,7 +50,7 @@ export const workshopDeciders: { readonly [K in WorkshopKind]: Decider<K> } = {
       codes: [{ personId: person.personId, code }],
     }),
 
-  changePerson: ({ contact, ...person }, { workshop }) =>
+  changePerson: ({ contact, newCode, ...person }, { workshop }) =>
     firstRefusal(
       refuseIf(
         !workshop.people.has(person.personId),
@@ -64,11 +65,12 @@ export const workshopDeciders: { readonly [K in WorkshopKind]: Decider<K> } = {
         'A workshop needs a manager, and this is the last one.',
         'Make another person a manager first.',
       ),
+      newManagerRefusal(workshop, person, newCode),
     ) ??
     ok({
       facts: [fact('personChanged', person)],
       contacts: [{ id: person.personId, contact }],
-      codes: [],
+      codes: newCode === undefined ? [] : [{ personId: person.personId, code: newCode }],
     }),
 
   setCode: ({ personId, newCode }, { workshop, by }) => {
@@ -119,15 +121,16 @@ export const workshopDeciders: { readonly [K in WorkshopKind]: Decider<K> } = {
     refuseIf(workshop.bays.has(bay.bayId), 'already', 'This bay is known already.', 'Change it instead.') ??
     record(fact('bayAdded', bay)),
 
-  changeBay: (bay, { workshop, others }) =>
+  changeBay: (bay, context) =>
     firstRefusal(
-      refuseIf(!workshop.bays.has(bay.bayId), 'unknown', 'This bay is not known.', 'Add it first.'),
+      refuseIf(!context.workshop.bays.has(bay.bayId), 'unknown', 'This bay is not known.', 'Add it first.'),
       refuseIf(
-        !bay.active && [...others.standing.values()].includes(bay.bayId),
+        !bay.active && [...context.others.standing.values()].includes(bay.bayId),
         'not-now',
         'A car stands in this bay.',
         'Move the car first, then take the bay out.',
       ),
+      bay.active ? null : bookedRefusal(bay.bayId, context),
     ) ?? record(fact('bayChanged', bay)),
 
   setCalendar: (calendar) => record(fact('calendarSet', calendar)),
@@ -179,6 +182,20 @@ const setUp = (payload: CommandPayload<'setUpWorkshop'>, { workshop }: DecideCon
   })
 }
 
+/** A bay that is booked from today on cannot be taken out of use: the booking would name no place. */
+function bookedRefusal(bayId: BayId, { workshop, others, now }: DecideContext): Refused | null {
+  const today = localDateOf(now, workshop.zone)
+  const booking = others.bookings.find((each) => each.bayId === bayId && each.to >= today)
+  if (booking === undefined) return null
+  const car = others.carNames.get(booking.carId) ?? 'a car'
+  const dates = dateRangeWords(booking.from, booking.to, localYearOf(now, workshop.zone))
+  return refuse(
+    'not-now',
+    `This bay is booked for ${car}, ${dates}.`,
+    'Move or cancel the booking on the Plan first, then take the bay out.',
+  )
+}
+
 const codeRefusal = (roles: readonly Role[], code: string): Refused | null =>
   refuseIf(
     code.length < leastDigits(roles),
@@ -186,6 +203,21 @@ const codeRefusal = (roles: readonly Role[], code: string): Refused | null =>
     `A manager's code has ${LEAST_DIGITS_OF_MANAGER} digits or more.`,
     'Choose a longer code.',
   )
+
+/** The code of a technician may be shorter than a manager's, and nobody can tell from what is stored. */
+function newManagerRefusal(
+  workshop: WorkshopState,
+  { personId, roles }: PayloadOf<'personChanged'>,
+  newCode: string | undefined,
+): Refused | null {
+  if (newCode !== undefined) return codeRefusal(roles, newCode)
+  return refuseIf(
+    roles.includes('manager') && workshop.people.get(personId)?.roles.includes('manager') === false,
+    'bad-input',
+    'Who becomes a manager needs a new code.',
+    `Choose one of ${LEAST_DIGITS_OF_MANAGER} digits or more.`,
+  )
+}
 
 const erasedRefusal = ({ erased }: WorkshopState, id: string): Refused | null =>
   refuseIf(

@@ -203,7 +203,7 @@ async function firstReady(kept: CommandPorts['kept']): Promise<KeptCommand | und
 /** Only what is entered without a session can be taken in once more after a restore; the rest would be refused. */
 const isFromTheFloor = ({ kind }: Command): boolean => permissions[kind].proof === 'named'
 
-const CODE_IN_PAYLOAD: readonly Command['kind'][] = ['setUpWorkshop', 'addPerson', 'setCode']
+const CODE_IN_PAYLOAD: readonly Command['kind'][] = ['setUpWorkshop', 'addPerson', 'changePerson', 'setCode']
 
 const carriesCode = ({ kind, code, second }: Command): boolean =>
   code !== null || second !== null || CODE_IN_PAYLOAD.includes(kind)

@@ -1,4 +1,5 @@
 import { useState } from 'react'
+import { useWatch } from 'react-hook-form'
 import { z } from 'zod'
 import {
   LEAST_DIGITS,
@@ -24,24 +25,29 @@ import { WordsField } from './words-field.tsx'
 import type { WorkshopPerson } from './workshop-shapes.ts'
 
 const { roles, skills, absences } = workshopFacts.personAdded.shape
-const schema = z
-  .object({
-    contact: contactSchema,
-    roles,
-    skills,
-    absences,
-    active: z.boolean(),
-    code: codeSchema.or(z.literal('')),
-  })
-  .refine((values) => values.code === '' || values.code.length >= leastDigits(values.roles), {
-    path: ['code'],
-    error: `A manager's code has ${LEAST_DIGITS_OF_MANAGER} digits or more.`,
-  })
-/** Who is added chooses their first code there and then. */
-const newSchema = schema.refine((values) => values.code !== '', {
-  path: ['code'],
-  error: `A code has ${LEAST_DIGITS} to ${MOST_DIGITS} digits.`,
+const schema = z.object({
+  contact: contactSchema,
+  roles,
+  skills,
+  absences,
+  active: z.boolean(),
+  /** Counts only where it is asked for. */
+  code: z.string(),
 })
+type Values = z.output<typeof schema>
+
+/** Who is added chooses a first code there and then; who becomes a manager a new one, as the old one may be short. */
+const asksForCode = (person: WorkshopPerson | null, values: Pick<Values, 'roles'>): boolean =>
+  person === null || (values.roles.includes('manager') && !person.roles.includes('manager'))
+
+const isCodeFor = ({ code, roles }: Values): boolean =>
+  codeSchema.safeParse(code).success && code.length >= leastDigits(roles)
+
+const schemaFor = (person: WorkshopPerson | null) =>
+  schema.refine((values) => !asksForCode(person, values) || isCodeFor(values), {
+    path: ['code'],
+    error: `A code has ${LEAST_DIGITS} to ${MOST_DIGITS} digits, a manager's ${LEAST_DIGITS_OF_MANAGER} or more.`,
+  })
 
 const NOBODY = { name: '', phone: '', email: '' as const, address: '' }
 
@@ -61,7 +67,7 @@ export function PersonDialog({
   const command = useCommand()
   const [personId] = useState(() => person?.id ?? newId<PersonId>())
   const [week, setWeek] = useState(person?.week ?? null)
-  const form = useZodForm(person === null ? newSchema : schema, {
+  const form = useZodForm(schemaFor(person), {
     contact: person?.contact ?? { ...NOBODY, name: person?.name ?? '' },
     roles: [...(person?.roles ?? ['technician' as const])],
     skills: [...(person?.skills ?? [])],
@@ -69,13 +75,19 @@ export function PersonDialog({
     active: person?.active ?? true,
     code: '',
   })
-  const submit = async ({ contact, code, active, ...values }: z.output<typeof schema>) => {
+  const chosenRoles = useWatch({ control: form.control, name: 'roles' })
+  const isAskedForCode = asksForCode(person, { roles: chosenRoles })
+  const submit = async ({ contact, code, active, ...values }: Values) => {
     if (week !== null && weekProblem(week) !== null) return
     const payload = { personId, ...values, week: week === null ? null : [...week], contact }
     const outcome =
       person === null
         ? await command.send({ kind: 'addPerson', carId: null, payload: { ...payload, code } })
-        : await command.send({ kind: 'changePerson', carId: null, payload: { ...payload, active } })
+        : await command.send({
+            kind: 'changePerson',
+            carId: null,
+            payload: { ...payload, active, newCode: isAskedForCode ? code : undefined },
+          })
     if (isSettled(outcome)) onClose()
   }
   return (
@@ -108,11 +120,11 @@ export function PersonDialog({
           known={known}
           another="Another skill"
         />
-        {person === null && (
+        {isAskedForCode && (
           <TextField
             control={form.control}
             name="code"
-            label="First code"
+            label={person === null ? 'First code' : 'New code, as a manager'}
             type="password"
             autoComplete="new-password"
             hint={`${LEAST_DIGITS} to ${MOST_DIGITS} digits, a manager’s ${LEAST_DIGITS_OF_MANAGER} or more. It can be set anew at any time.`}

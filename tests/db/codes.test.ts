@@ -136,3 +136,27 @@ describe('five wrong codes', () => {
     expect(await outcome('999999')).toBe('right')
   })
 })
+
+test('who becomes a manager is given a new code as long as those of managers', async () => {
+  const asManager = {
+    personId: welder,
+    roles: ['technician' as const, 'manager' as const],
+    skills: ['metalwork', 'welding'],
+    week: null,
+    absences: [],
+    active: true,
+    contact: { name: 'Ilse Brandt', phone: '', email: '' as const, address: '' },
+  }
+  expect(workshop.refused('changePerson', asManager)).toMatchObject({
+    message: 'Who becomes a manager needs a new code.',
+    next: 'Choose one of 6 digits or more.',
+  })
+  expect(workshop.refused('changePerson', { ...asManager, newCode: '12345' }).message).toBe(
+    "A manager's code has 6 digits or more.",
+  )
+  workshop.run('changePerson', { ...asManager, newCode: '271828' })
+  expect(await outcome(codes[welder]!)).toBe('wrong-code')
+  expect(await outcome('271828')).toBe('right')
+  workshop.run('changePerson', { ...asManager, skills: ['welding'] })
+  expect(await outcome('271828')).toBe('right')
+})

@@ -688,6 +688,7 @@ function finishAndReturn(workshop: Workshop, carId: CarId): void {
   workshop.run('retireRepair', { repairId: hanger, reason: 'Sound after dipping.' }, on)
   for (const repairId of [bootFloor, valance])
     for (const gate of ['opened', 'welded'] as const) notNeeded(workshop, carId, repairId, gate)
+  workshop.run('completeWatch', { entryId: entry('evening'), note: '' }, { ...on, by: painter })
   workshop.run('setVisitStatus', { visitId, status: 'finished', reason: '' }, on)
   workshop.run('setVisitStatus', { visitId, status: 'delivered', reason: '' }, on)
   workshop.run(
