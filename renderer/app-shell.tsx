@@ -92,10 +92,10 @@ function Frame({ revision }: { readonly revision: number }) {
   const isOlder = useOpenWithoutHost(session.isHostsOwn)
   const navigate = useNavigate()
   const [sheet, setSheet] = useState<FrameSheet | null>(null)
-  const { pathname } = useLocation()
+  const place = useLocation()
   useKeys((act: KeyAct) => {
     if (act.kind === 'go') void navigate({ to: act.to })
-    else if (act.kind === 'help') void navigate({ to: '/help', search: { of: helpFor(pathname) } })
+    else if (act.kind === 'help') void navigate({ to: '/help', search: { of: helpFor(place) } })
     else setSheet(act.kind)
   })
   useMenuKeys(() => setSheet('keys'))
@@ -137,7 +137,7 @@ function Frame({ revision }: { readonly revision: number }) {
 }
 
 function HelpLink() {
-  const of = helpFor(useLocation().pathname)
+  const of = helpFor(useLocation())
   return (
     <Link
       className="help-link"
@@ -197,7 +197,7 @@ function PersonMenu() {
 
 function BottomBar() {
   const navigate = useNavigate()
-  const of = helpFor(useLocation().pathname)
+  const of = helpFor(useLocation())
   const openSheet = useFrameSheets()
   const { person, manager, choosePerson, askPerson, askManager, signOut } = useActor()
   return (

@@ -1,23 +1,23 @@
 import { redirect, useLocation, useNavigate } from '@tanstack/react-router'
 import { useEffect, useEffectEvent } from 'react'
 import { fragmentToPlace } from '../domain/screens.ts'
-import { helpFor } from './help/help-names.ts'
+import { type HelpedPlace, helpFor } from './help/help-names.ts'
 
 /**
  * Where a menu of the program's own window sends the page to. It can say no more than the name of a place, in the address's
  * fragment; any other fragment does nothing.
  *
- * @param pathname of the screen that is shown
+ * @param shown what is shown there
  * @throws a redirect there, in the place of the address with the fragment
  */
-export function followMenu(fragment: string, pathname: string): void {
+export function followMenu(fragment: string, shown: HelpedPlace): void {
   const place = fragmentToPlace(fragment)
   switch (place) {
     case null:
     case 'keyboard':
       return
     case 'help':
-      throw redirect({ to: '/help', search: { of: helpFor(pathname) }, replace: true })
+      throw redirect({ to: '/help', search: { of: helpFor(shown) }, replace: true })
     case 'car-file':
       throw redirect({ to: '/cars', replace: true })
     case 'check':

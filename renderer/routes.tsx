@@ -56,7 +56,7 @@ const workshopSearch = z.object({
 })
 
 const root = createRootRoute({
-  beforeLoad: ({ location }) => followMenu(location.hash, location.pathname),
+  beforeLoad: ({ location }) => followMenu(location.hash, location),
   component: AppShell,
   notFoundComponent: NotFound,
 })

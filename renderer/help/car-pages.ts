@@ -19,53 +19,28 @@ export const carsPage: HelpPage = {
 
 export const carPage: HelpPage = {
   title: 'One car',
-  what: 'Everything about one car: what covers what, what it will take, photos, hours, money, decisions, dimensions and the whole record.',
+  what: 'Everything about one car, on a sheet each: what covers what, what it will take, photos, hours, money, decisions, dimensions and the whole record.',
   parts: [
     {
-      kind: 'facts',
-      heading: '‘Closing map’',
-      lines: [
-        'Repairs lie by depth, the innermost below. An upright joins what covers to what it covers; a barred box on it means: may not close yet.',
-        'Repairs around one opening make a fit group and are offered up together.',
-        '‘Add a task’ is for work that belongs to no repair: strip, lead and fill, paint the shell, refit.',
-        'Before load-bearing metal is opened, say under ‘Safety and support’ how the shell is braced and that battery and fuel are safe.',
-        'At most one side’s load-bearing repairs stand open. Lifting that takes a shell that is held, and your reason.',
+      kind: 'terms',
+      heading: 'The sheets',
+      terms: [
+        ['Closing map', 'repairs by depth, and which may be worked on next'],
+        ['Estimate', 'what it will take, and who has agreed to what'],
+        ['Photos', 'all of them, week by week'],
+        ['Hours', 'agreed against spent, gate by gate'],
+        ['Money', 'the same in money, with parts and outside work; for managers'],
+        ['Owner decisions', 'what its owner or insurer is asked beyond the estimate'],
+        ['Gaps and dimensions', 'whether the shell has moved'],
+        ['Record', 'all that happened, and where a slip is voided'],
       ],
     },
     {
       kind: 'facts',
-      heading: '‘Estimate’',
+      heading: 'At the top',
       lines: [
-        'Each gate has three figures: shortest, most likely, longest. The agreed one is (shortest + 4 × likely + longest) / 6 unless you agree otherwise.',
-        'The band says what is hidden: half of such repairs stay at or under its first figure, four of five at or under its second.',
-        'Once assessed the grades are known and the band narrows. Review the hours then; the gate ‘fabricated’ waits for it.',
-        '‘Print it for the owner’ makes the letter.',
-      ],
-    },
-    {
-      kind: 'facts',
-      heading: '‘Hours’ and ‘Money’',
-      lines: [
-        'A gate earns its authorised hours when it is passed; an open one has earned nothing. Variance is earned less spent.',
-        'Hours on a passed gate are rework and have a cause.',
-        'Who pays is told apart: owner, insurer, workshop.',
-        'Money is hours at the rate of their day, plus parts, materials and outside work, without tax. Only managers who are signed in see it.',
-      ],
-    },
-    {
-      kind: 'facts',
-      heading: '‘Gaps and dimensions’',
-      lines: [
-        'A dimension has a reading as found, a target, and a limit. Say how the shell stood and whether doors hung: only like is compared with like.',
-        'A reading outside its limit says that the shell has moved. Stop, brace, and find out why before you weld.',
-      ],
-    },
-    {
-      kind: 'facts',
-      heading: '‘Record’',
-      lines: [
-        'All that ever happened on this car, each line with its number. ‘Find in the record’ searches it.',
-        'The car’s file, at the top, makes a book of its story and an archive with record and original photos, to hand on with the car.',
+        '‘Change’ holds the visit: how far it is, its promised date and charge, name and shell number. Another stay of the car is another visit.',
+        '‘The car’s file’ makes a book of its story and an archive with record and original photos, to hand on with the car.',
       ],
     },
   ],

@@ -1,7 +1,7 @@
 import { Link, useSearch } from '@tanstack/react-router'
 import type { MarkKind } from '../../domain/views/shared-views.ts'
 import { MarkSign } from '../parts/gates/gate-strip.tsx'
-import { HELP_NAMES, type HelpName } from './help-names.ts'
+import { HELP_TOPICS, type HelpName, sheetsOf, topicOf } from './help-names.ts'
 import { KeyGroups } from '../keys/key-groups.tsx'
 import { KEY_MAP } from '../keys/keys.ts'
 import { ScreenHead } from '../parts/frame/screen-head.tsx'
@@ -9,13 +9,13 @@ import { HELP_PAGES } from './help-pages.ts'
 import type { HelpPart } from './help-shapes.ts'
 import styles from './help.module.css'
 
-/** Help inside the program, one page a screen. */
+/** Help inside the program, one page a screen and one a sheet. */
 export function HelpScreen() {
-  const { of = HELP_NAMES[0] } = useSearch({ from: '/help' })
+  const { of = 'begin' } = useSearch({ from: '/help' })
   const page = HELP_PAGES[of]
   return (
     <>
-      <ScreenHead title={page.title} below={page.what} />
+      <ScreenHead title={titleOf(of)} below={page.what} />
       <div className={styles.help}>
         <PageList current={of} />
         <article className={styles.page} aria-label={page.title}>
@@ -31,11 +31,26 @@ export function HelpScreen() {
   )
 }
 
+/** A sheet's page has its screen's name before its own. */
+const titleOf = (of: HelpName): string => {
+  const topic = topicOf(of)
+  const { title } = HELP_PAGES[of]
+  return topic === of ? title : `${HELP_PAGES[topic].title}: ${title}`
+}
+
+/** The sheets of a screen are listed while one of its pages is shown. */
 function PageList({ current }: { readonly current: HelpName }) {
+  const open = topicOf(current)
   return (
     <nav className={styles.list} aria-label="Pages of help">
-      {HELP_NAMES.map((of) => (
-        <Link key={of} to="/help" search={{ of }} aria-current={of === current ? 'page' : undefined}>
+      {HELP_TOPICS.flatMap((topic) => (topic === open ? [topic, ...sheetsOf(topic)] : [topic])).map((of) => (
+        <Link
+          key={of}
+          to="/help"
+          search={{ of }}
+          className={topicOf(of) === of ? undefined : styles.sheet}
+          aria-current={of === current ? 'page' : undefined}
+        >
           {HELP_PAGES[of].title}
         </Link>
       ))}

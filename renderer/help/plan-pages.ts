@@ -5,31 +5,20 @@ export const planPage: HelpPage = {
   what: 'Who does what where and when, when each car is finished, and what happens if.',
   parts: [
     {
+      kind: 'terms',
+      heading: 'The plan as',
+      terms: [
+        ['Drawing', 'time from left to right, bays above, people below'],
+        ['List', 'in words, by person, bay or car; to print or to take along'],
+        ['What if', 'what would become of every finish, before you decide'],
+      ],
+    },
+    {
       kind: 'facts',
-      heading: 'Read it',
+      heading: 'A newer plan',
       lines: [
-        'Time runs from left to right; bays above, people below. Each car has its own hatching.',
-        'A flag is the promised date. The line with two ends is the finish: 50 % at the near end, 80 % at the far one. 80 % is no promise: one car in five is later.',
-        'Choose a block to see why it starts then and not before.',
-        'Work pauses outside working hours and goes on; curing does not pause.',
-      ],
-    },
-    {
-      kind: 'steps',
-      heading: 'Change it',
-      lines: [
-        'Drag a car to another bay or day, or press the space bar on it. What comes of it is shown before you put it down.',
-        '‘pin it’ holds a piece of work to its person and day. The plan goes around it, or says why it cannot.',
-        'A newer plan is a proposal. ‘Compare’ says what changes for whom; ‘Take it’ puts it in force.',
+        'The program plans anew whenever something changes. A newer plan is a proposal. ‘Compare’ says what changes for whom; ‘Take it’ puts it in force, ‘Leave it’ keeps the old one.',
         'Today and the next working days keep what people were given, unless it has become impossible.',
-      ],
-    },
-    {
-      kind: 'steps',
-      heading: 'Ask what if',
-      lines: [
-        'Under ‘What if’ choose: somebody is off, a part comes late, a new car comes in, people work longer, there is one more bay.',
-        '‘Try it’ shows every car’s finish side by side. Nothing is changed by trying.',
       ],
     },
     {

@@ -36,16 +36,6 @@ export const workshopPage: HelpPage = {
         ['Take out', 'tables, or the whole workshop in open formats, to use elsewhere.'],
       ],
     },
-    {
-      kind: 'steps',
-      heading: 'So that nothing is lost',
-      lines: [
-        'Under ‘Copies’ choose a folder on another disk, a day and an hour. Take the disk home now and then.',
-        'If you seal copies, write the passphrase down where the disk is not. Without it nobody can open them, we neither.',
-        'The Shop floor warns when the last good copy is too old.',
-        'Once a year restore a copy on another computer and look at it. A copy that was never restored is a hope.',
-      ],
-    },
   ],
 }
 

@@ -151,5 +151,15 @@ browserTest(
     await page.reload()
     await page.getByRole('button', { name: 'keyboard map' }).click()
     await map.getByRole('checkbox', { checked: false }).waitFor()
+    await page.keyboard.press('Escape')
+
+    // Help is that of the sheet that is shown, by key and at the side.
+    await page.goto(new URL('/cars/car-s-101?sheet=estimate', served.url).href)
+    await page.getByRole('heading', { level: 1, name: 'Larkspur 4' }).waitFor()
+    await page.keyboard.press('F1')
+    await page.getByRole('heading', { level: 1, name: 'One car: Estimate' }).waitFor()
+    await page.goto(new URL('/workshop?sheet=copies', served.url).href)
+    await page.getByRole('link', { name: 'Help', exact: true }).click()
+    await page.getByRole('heading', { level: 1, name: 'Workshop: Copies' }).waitFor()
   },
 )

@@ -4,8 +4,11 @@ import { fileURLToPath } from 'node:url'
 import { describe, expect, test } from 'vitest'
 import { GATES } from '../../../domain/gates.ts'
 import { HELP_PAGES } from '../../../renderer/help/help-pages.ts'
-import type { HelpPart } from '../../../renderer/help/help-shapes.ts'
+import type { HelpPage, HelpPart } from '../../../renderer/help/help-shapes.ts'
 import { HELP_NAMES, helpFor } from '../../../renderer/help/help-names.ts'
+import { CAR_SHEETS } from '../../../renderer/parts/sheets/car-sheets.ts'
+import { PLAN_SHEETS } from '../../../renderer/parts/sheets/plan-sheets.ts'
+import { SHEET_WORDS, WORKSHOP_SHEETS } from '../../../renderer/parts/sheets/workshop-sheets.ts'
 
 const root = fileURLToPath(new URL('../../../', import.meta.url))
 
@@ -54,7 +57,34 @@ describe('the pages of help', () => {
       .map(([, path]) => path!.replaceAll('$', ''))
       .filter((path) => !['/', '/help', '/first-run'].includes(path))
     expect(paths.length).toBeGreaterThan(10)
-    expect(paths.filter((path) => helpFor(path) === 'begin')).toEqual([])
+    const pages = paths.map((pathname) => helpFor({ pathname, search: {} }))
+    expect(pages).not.toContain('begin')
+    expect(new Set(pages).size).toBe(paths.length)
+  })
+
+  test.each([
+    ['/cars/some-car', CAR_SHEETS],
+    ['/plan', PLAN_SHEETS],
+    ['/workshop', WORKSHOP_SHEETS],
+  ] as const)(
+    'have one for every sheet of %s, the first where the address names none',
+    (pathname, sheets) => {
+      const pages = sheets.map((sheet) => helpFor({ pathname, search: { sheet } }))
+      expect(new Set(pages).size).toBe(sheets.length)
+      expect(pages.map((page) => page.split('/')[1])).toEqual(sheets)
+      expect(new Set(pages.map((page) => HELP_PAGES[page].what)).size).toBe(sheets.length)
+      expect(helpFor({ pathname, search: {} })).toBe(pages[0])
+    },
+  )
+
+  test('of the sheets have the names of their tabs', () => {
+    const titles = (Object.entries(HELP_PAGES) as readonly (readonly [string, HelpPage])[]).flatMap(
+      ([name, { title }]) => (name.includes('/') ? [title] : []),
+    )
+    expect(titles.length).toBe(CAR_SHEETS.length + PLAN_SHEETS.length + WORKSHOP_SHEETS.length)
+    expect(titles.filter((title) => !isOnScreen(title))).toEqual([])
+    for (const sheet of WORKSHOP_SHEETS)
+      expect(HELP_PAGES[`workshop/${sheet}`].title).toBe(SHEET_WORDS[sheet])
   })
 
   test('keep the caution that the program certifies nothing', () => {
