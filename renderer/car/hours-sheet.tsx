@@ -32,7 +32,12 @@ function Sheet({ view, sheet }: { readonly view: CarView; readonly sheet: HoursS
         <EmptyState
           title="No hours yet"
           action={
-            <Link to="/cars/$carId" params={{ carId: view.header.carId }} className="button main">
+            <Link
+              to="/cars/$carId"
+              params={{ carId: view.header.carId }}
+              className="button main"
+              activeOptions={{ exact: true }}
+            >
               To the closing map
             </Link>
           }

@@ -20,7 +20,12 @@ export function ReportDesk({
   return (
     <div className={styles.desk}>
       <div className={styles.ways}>
-        <Link to="/owner-reports" search={{ week: view.week }} className={styles.back}>
+        <Link
+          to="/owner-reports"
+          search={{ week: view.week }}
+          className={styles.back}
+          activeOptions={{ exact: true }}
+        >
           ← all reports of this week
         </Link>
         {line.issued.length > 0 && isCorrecting && (

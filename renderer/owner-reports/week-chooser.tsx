@@ -32,7 +32,12 @@ export function WeekChooser({ view }: { readonly view: ReportsView }) {
         {weekNumber(view.next)} <span aria-hidden="true">→</span>
       </Link>
       {view.week !== when.thisWeek && (
-        <Link to="/owner-reports" search={{}} className={`word-button ${styles.thisWeek}`}>
+        <Link
+          to="/owner-reports"
+          search={{}}
+          className={`word-button ${styles.thisWeek}`}
+          activeOptions={{ exact: true }}
+        >
           this week
         </Link>
       )}

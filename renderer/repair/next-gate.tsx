@@ -98,7 +98,7 @@ function NothingNext() {
             ? 'It is retired; nothing is done on it any more.'
             : 'Every gate is passed or not needed. The manager can reopen one, with a cause.'}
       </p>
-      <Link to="/cars/$carId" params={{ carId: car.carId }}>
+      <Link to="/cars/$carId" params={{ carId: car.carId }} activeOptions={{ exact: true }}>
         To the closing map of {car.name}
       </Link>
     </section>

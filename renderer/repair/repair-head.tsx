@@ -16,7 +16,12 @@ export function RepairHead() {
     <>
       <div className="stack-tight">
         <div className="spread">
-          <Link to="/cars/$carId" params={{ carId: car.carId }} className={styles.link}>
+          <Link
+            to="/cars/$carId"
+            params={{ carId: car.carId }}
+            className={styles.link}
+            activeOptions={{ exact: true }}
+          >
             {car.name}
           </Link>
           <ManagerMenu />

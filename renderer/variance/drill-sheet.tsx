@@ -41,7 +41,7 @@ function Drill({
   return (
     <div className="stack">
       <nav aria-label="Way back">
-        <Link to="/variance" search={by === 'cause' ? {} : { by }}>
+        <Link to="/variance" search={by === 'cause' ? {} : { by }} activeOptions={{ exact: true }}>
           ‹ all {BACK_WORDS[by]}
         </Link>
       </nav>

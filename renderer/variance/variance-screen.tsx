@@ -116,7 +116,12 @@ function Comparison({ view, by }: { readonly view: VarianceView; readonly by: Va
         <VarianceTabs current={by} showsPeople={view.byPerson !== null} as={as} />
         <p className="quiet">{view.compares[by === 'car' ? 'visit' : by]}</p>
         <p className="row small">
-          <Link to="/variance" search={{ by, ...(as === undefined && { as: 'table' as const }) }} replace>
+          <Link
+            to="/variance"
+            search={{ by, ...(as === undefined && { as: 'table' as const }) }}
+            replace
+            activeOptions={{ exact: true }}
+          >
             {as === undefined ? 'all figures as a table' : 'as a picture'}
           </Link>
           <a href={`/variance/${by}.csv`} download>

@@ -29,7 +29,12 @@ export function TypeDetail({
   const { plan } = type
   return (
     <section className={styles.detail}>
-      <Link to="/workshop" search={{ sheet: 'types' }} className={styles.back}>
+      <Link
+        to="/workshop"
+        search={{ sheet: 'types' }}
+        className={styles.back}
+        activeOptions={{ exact: true }}
+      >
         ← all repair types
       </Link>
       <div className="spread">

@@ -3,6 +3,7 @@ import { expect } from 'vitest'
 import { choosePerson, signIn } from '../support/at-screen.ts'
 import { browserTest } from '../support/browser.ts'
 import { show } from '../support/every-screen.ts'
+import { hardToHear } from '../support/reader.ts'
 import { serve, type Served } from '../support/served.ts'
 import { codes, manager, type Workshop } from '../support/workshop.ts'
 import { CAR_SHEETS, type CarSheet } from '../../renderer/parts/sheets/car-sheets.ts'
@@ -89,7 +90,7 @@ const carSheets: Readonly<Record<CarSheet, Lesson>> = {
   record: lesson(/^Visit opened for/, 'Add a note'),
 }
 
-/** What a screen does not teach that it should. */
+/** What a screen does not teach that it should, and what reads badly aloud on it. */
 async function untaught(page: Page, served: Served, lessons: Readonly<Record<string, Lesson>>) {
   const missing: string[] = []
   const isThere = async (what: string, wanted: ReturnType<Page['locator']>) =>
@@ -101,12 +102,12 @@ async function untaught(page: Page, served: Served, lessons: Readonly<Record<str
     await show(page, new URL(at, served.url).href)
     const main = page.getByRole('main')
     await isThere(`${at} does not say ${says.source}`, main.getByText(says))
-    if (first === null) continue
-    const named = { name: new RegExp(`^${first}`) }
-    await isThere(
-      `${at} has no ‘${first}’`,
-      main.getByRole('button', named).or(main.getByRole('link', named)),
-    )
+    if (first !== null) {
+      const named = { name: new RegExp(`^${first}`) }
+      const begun = main.getByRole('button', named).or(main.getByRole('link', named))
+      await isThere(`${at} has no ‘${first}’`, begun)
+    }
+    missing.push(...(await hardToHear(page)).map((words) => `${at} reads badly: ${words}`))
   }
   return missing
 }

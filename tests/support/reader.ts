@@ -60,9 +60,18 @@ function landmarkFaults(lines: readonly string[]): readonly string[] {
   return [...(marks.includes('main') ? [] : ['no main']), ...twice.map((mark) => `a second ${mark}`)]
 }
 
-/** The screen one is on is said once in what navigates: a part of it, as a repair, counts as its screen. */
+/**
+ * The screen one is on is said in what navigates: a part of it, as a repair, counts as its screen. A link elsewhere says so only
+ * if it leads to what is shown, as the way back from a repair to its car does not.
+ */
 async function currentFaults(page: Page): Promise<readonly string[]> {
   const shown = page.getByRole('navigation', { name: 'Screens' }).locator('[aria-current="page"]:visible')
   const isElsewhere = /^\/(help|card)/.test(new URL(page.url()).pathname)
-  return (await shown.count()) > 0 || isElsewhere ? [] : ['no screen is the current one']
+  const wrong = await page.evaluate(() =>
+    [...document.querySelectorAll<HTMLAnchorElement>('main a[aria-current="page"]')]
+      .filter((link) => !link.closest('nav') && link.checkVisibility({ visibilityProperty: true }))
+      .filter(({ pathname, search }) => pathname + search !== location.pathname + location.search)
+      .map((link) => `not the current page, and says so: ${(link.textContent ?? '').trim().slice(0, 40)}`),
+  )
+  return (await shown.count()) > 0 || isElsewhere ? wrong : [...wrong, 'no screen is the current one']
 }

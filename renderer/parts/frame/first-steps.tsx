@@ -106,7 +106,7 @@ function StepLink({
   readonly className?: string
 }) {
   return (
-    <Link {...placeOf(step, view)} className={className}>
+    <Link {...placeOf(step, view)} className={className} activeOptions={{ exact: true }}>
       {STEPS[step].words}
     </Link>
   )
