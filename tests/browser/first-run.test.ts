@@ -89,6 +89,17 @@ describe('the first start', () => {
     await person.getByRole('button', { name: 'Add this person' }).click()
     await page.getByRole('heading', { name: 'Ossip Rand 🔧' }).waitFor()
 
+    // Who becomes a manager is asked for a code as long as a manager's.
+    await page.getByRole('button', { name: 'Change Ossip Rand 🔧' }).click()
+    const changed = dialog(page, 'Ossip Rand 🔧')
+    await changed.getByRole('checkbox', { name: 'manager' }).check()
+    await changed.getByLabel('New code, as a manager').fill('8182')
+    await changed.getByRole('button', { name: 'Keep the changes' }).click()
+    await changed.getByRole('alert').getByText("a manager's 6 or more").waitFor()
+    await changed.getByLabel('New code, as a manager').fill('818283')
+    await changed.getByRole('button', { name: 'Keep the changes' }).click()
+    await page.getByText('technician and manager').waitFor()
+
     await page.getByRole('link', { name: 'Bays' }).click()
     await page.getByRole('button', { name: 'Add a bay' }).click()
     const bay = dialog(page, 'Add a bay')
