@@ -3,6 +3,7 @@ import { describe, expect } from 'vitest'
 import { dialog, placeAtRest, signIn } from '../support/at-screen.ts'
 import { violations } from '../support/axe.ts'
 import { browserTest } from '../support/browser.ts'
+import { setWide } from '../support/enlarged.ts'
 import { reachOut } from '../support/every-screen.ts'
 import { addRepair, bringInLarkspur } from '../support/larkspur.ts'
 import { planViewFixture } from '../support/plan-view-fixture.ts'
@@ -151,10 +152,9 @@ describe('the Plan screen', () => {
 })
 
 /** The screen with a plan of 20 cars and 1,500 pieces of work in place of the small workshop's own. */
-async function withLargePlan(size: 'desktop' | 'phone'): Promise<Page> {
+async function withLargePlan(size: 'desktop' | 'phone', view = planViewFixture()): Promise<Page> {
   const served = await serve()
   const { page } = await served.open({ size })
-  const view = planViewFixture()
   await page.route(/\/trpc\/plan(\?|$)/, (route) => route.fulfill({ json: { result: { data: view } } }))
   await page.goto(new URL('/plan', served.url).href)
   await page.getByRole('heading', { level: 1, name: 'Plan' }).waitFor()
@@ -192,6 +192,26 @@ describe('a large plan', () => {
     await page.mouse.wheel(0, -300)
     await page.keyboard.up('Control')
     await expect.poll(width).toBeGreaterThan(before * 1.5)
+  })
+
+  browserTest('skills that find no room beside a row are read in full once the row is chosen', async () => {
+    const skills = ['sheet metal', 'preparation', 'fitting', 'welding', 'painting']
+    const view = planViewFixture()
+    const people = view.people.map((person) => ({ ...person, skills }))
+    const page = await withLargePlan('desktop', { ...view, people })
+    await setWide(page)
+    const name = drawingOf(page).getByText(view.people[0]?.name ?? '', { exact: true })
+    const isCut = () =>
+      name.evaluate(
+        ({ parentElement }) => (parentElement?.scrollHeight ?? 0) > (parentElement?.clientHeight ?? 0) + 1,
+      )
+    await expect.poll(isCut).toBe(true)
+    await name.click()
+    const full = page
+      .getByRole('region', { name: 'What is chosen' })
+      .getByText(skills.join(', '), { exact: true })
+    await full.waitFor()
+    expect(await full.evaluate((element) => element.scrollWidth <= element.clientWidth)).toBe(true)
   })
 
   browserTest('a phone is given the list in place of the drawing', async () => {

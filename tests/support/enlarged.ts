@@ -29,17 +29,21 @@ export async function hardToRead(page: Page): Promise<readonly string[]> {
     await look(how)
   }
   await page.setViewportSize(usual)
-  await page.evaluate((rules) => {
-    const sheet = new CSSStyleSheet()
-    sheet.replaceSync(rules)
-    document.adoptedStyleSheets = [sheet]
-  }, TEXT_SPACING)
+  await setWide(page)
   await look('set wide')
   await page.evaluate(() => {
     document.adoptedStyleSheets = []
   })
   return faults
 }
+
+/** Sets all text as wide as readers may set it, until the page is loaded anew. */
+export const setWide = (page: Page): Promise<void> =>
+  page.evaluate((rules) => {
+    const sheet = new CSSStyleSheet()
+    sheet.replaceSync(rules)
+    document.adoptedStyleSheets = [sheet]
+  }, TEXT_SPACING)
 
 /** Boxes that hide a part of their words; those that end in three dots say so, and stand in full elsewhere. */
 function cutOff(page: Page): Promise<readonly string[]> {
