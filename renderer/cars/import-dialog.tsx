@@ -24,6 +24,8 @@ interface KindOfFile {
   readonly columns: string
   /** Address of an example with invented lines. */
   readonly example: string
+  /** What must be there before the example comes in as it is; null when it rests on nothing. */
+  readonly needs: string | null
 }
 
 const KINDS: readonly [KindOfFile, ...KindOfFile[]] = [
@@ -33,6 +35,7 @@ const KINDS: readonly [KindOfFile, ...KindOfFile[]] = [
     columns:
       'shell number, name, body, owner; and as you like: year, phone, email, address, promised, priority, status, charge',
     example: new URL('./samples/cars.csv', import.meta.url).href,
+    needs: null,
   },
   {
     value: 'repairs',
@@ -40,6 +43,7 @@ const KINDS: readonly [KindOfFile, ...KindOfFile[]] = [
     columns:
       'shell number, repair type; and as you like: name, side, place, payer, covers, and hours under the name of each gate',
     example: new URL('./samples/repairs.csv', import.meta.url).href,
+    needs: 'the example of cars and the usual repair types',
   },
   {
     value: 'hours',
@@ -47,6 +51,7 @@ const KINDS: readonly [KindOfFile, ...KindOfFile[]] = [
     columns:
       'person, date, hours or from and to; shell number with repair and gate, or task; or workshop work; rework cause, note',
     example: new URL('./samples/hours.csv', import.meta.url).href,
+    needs: 'the examples of cars and repairs, and two people, Iris Vane and Noel Harrow',
   },
 ]
 
@@ -94,6 +99,7 @@ export function ImportDialog({ onClose }: { readonly onClose: () => void }) {
             Save an example of {chosenKind.words} to start from
           </a>
           : put your lines in the place of its invented ones.
+          {chosenKind.needs !== null && ` As it stands it needs ${chosenKind.needs}.`}
         </p>
         <FileField label="File" accept=".csv,.tsv,.txt,text/csv" onPick={(file) => void read(file)} />
         <RefusalNote refusal={refusal} />

@@ -1,8 +1,10 @@
 import { expect } from 'vitest'
 import type { Page } from 'playwright-core'
-import { dialog, giveManagersCode } from '../support/at-screen.ts'
+import { personIdSchema } from '../../domain/ids.ts'
+import { dialog, giveManagersCode, signIn } from '../support/at-screen.ts'
 import { browserTest } from '../support/browser.ts'
 import { serve } from '../support/served.ts'
+import { codes, manager, type Workshop } from '../support/workshop.ts'
 
 const csv = (name: string, ...lines: readonly string[]) => ({
   name,
@@ -99,3 +101,57 @@ browserTest(
     await form.getByRole('button', { name: /^Bring in \d/ }).waitFor({ state: 'detached' })
   },
 )
+
+/** What the examples rest on: the usual repair types, and two people who worked. */
+function withExamplePeople(workshop: Workshop): void {
+  const contact = (name: string) => ({ name, phone: '', email: '' as const, address: '' })
+  const code = codes[manager] ?? ''
+  workshop.run(
+    'setUpWorkshop',
+    {
+      name: 'Alder Yard',
+      zone: 'Europe/Berlin',
+      currency: 'EUR',
+      managerId: manager,
+      manager: contact('Nora Feld'),
+      code,
+      skills: [],
+      withCatalogue: true,
+    },
+    { by: null },
+  )
+  for (const [at, name] of ['Iris Vane', 'Noel Harrow'].entries())
+    workshop.run('addPerson', {
+      personId: personIdSchema.parse(`person-${at}`),
+      roles: ['technician'],
+      skills: [],
+      week: null,
+      absences: [],
+      contact: contact(name),
+      code: `818${at}`,
+    })
+}
+
+browserTest('each example is saved from the sheet and comes in as it is, one after the other', async () => {
+  const served = await serve({ setUp: false, before: withExamplePeople })
+  const { page } = await served.open({ at: '/cars' })
+  await signIn(page)
+  const form = await openImport(page)
+  for (const [kind, lines] of [
+    ['cars', 3],
+    ['repairs', 4],
+    ['hours', 3],
+  ] as const) {
+    await form.getByRole('radio', { name: kind }).check()
+    const [saved] = await Promise.all([
+      page.waitForEvent('download'),
+      form.getByRole('link', { name: `Save an example of ${kind} to start from` }).click(),
+    ])
+    await form.getByLabel('File').setInputFiles(await saved.path())
+    await form.getByText(`All ${lines} lines can be brought in.`).waitFor()
+    await form.getByRole('button', { name: `Bring in ${lines} lines` }).click()
+    await form.getByText(`${lines} lines brought in.`).waitFor()
+  }
+  await form.getByRole('button', { name: 'Close' }).last().click()
+  await page.getByRole('link', { name: 'Bracken' }).waitFor()
+})
