@@ -1,4 +1,5 @@
 import { Link, useSearch } from '@tanstack/react-router'
+import { Fragment } from 'react'
 import type { MarkKind } from '../../domain/views/shared-views.ts'
 import { MarkSign } from '../parts/gates/gate-strip.tsx'
 import { HELP_TOPICS, type HelpName, sheetsOf, topicOf } from './help-names.ts'
@@ -41,20 +42,30 @@ const titleOf = (of: HelpName): string => {
 /** The sheets of a screen are listed while one of its pages is shown. */
 function PageList({ current }: { readonly current: HelpName }) {
   const open = topicOf(current)
+  const sheets = sheetsOf(open)
   return (
     <nav className={styles.list} aria-label="Pages of help">
-      {HELP_TOPICS.flatMap((topic) => (topic === open ? [topic, ...sheetsOf(topic)] : [topic])).map((of) => (
-        <Link
-          key={of}
-          to="/help"
-          search={{ of }}
-          className={topicOf(of) === of ? undefined : styles.sheet}
-          aria-current={of === current ? 'page' : undefined}
-        >
-          {HELP_PAGES[of].title}
-        </Link>
+      {HELP_TOPICS.map((topic) => (
+        <Fragment key={topic}>
+          <PageLink of={topic} current={current} />
+          {topic === open && sheets.length > 0 && (
+            <div className={styles.sheets} role="group" aria-label={`Sheets of ‘${HELP_PAGES[topic].title}’`}>
+              {sheets.map((sheet) => (
+                <PageLink key={sheet} of={sheet} current={current} />
+              ))}
+            </div>
+          )}
+        </Fragment>
       ))}
     </nav>
+  )
+}
+
+function PageLink({ of, current }: { readonly of: HelpName; readonly current: HelpName }) {
+  return (
+    <Link to="/help" search={{ of }} aria-current={of === current ? 'page' : undefined}>
+      {HELP_PAGES[of].title}
+    </Link>
   )
 }
 
