@@ -127,7 +127,7 @@ const queries = perHandle(({ sqlite }) => ({
   ofParty: sqlite
     .prepare(
       `SELECT id FROM car WHERE id IN (SELECT chain FROM journal JOIN payload USING (number)
-         WHERE kind = 'visitOpened' AND instr(json, ?) > 0) ORDER BY shell_number`,
+         WHERE kind IN ('visitOpened', 'visitChanged') AND instr(json, ?) > 0) ORDER BY shell_number`,
     )
     .pluck(),
   lines: sqlite

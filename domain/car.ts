@@ -134,7 +134,7 @@ export interface Visit {
   readonly id: VisitId
   readonly kind: 'agreed' | 'warranty'
   readonly ownerId: PartyId
-  readonly insurerId: PartyId | null
+  insurerId: PartyId | null
   readonly opened: Stamp
   /** The workshop whose visit it was; null for one of this workshop. Its hours and money are in no figure of this one. */
   from: string | null

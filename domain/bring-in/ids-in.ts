@@ -28,6 +28,7 @@ export function idsIn(facts: readonly Fact[]): IdsIn {
       parties.set(payload.ownerId, 'owner')
       if (payload.insurerId !== null) parties.set(payload.insurerId, 'insurer')
     }
+    if (kind === 'visitChanged' && payload.insurerId) parties.set(payload.insurerId, 'insurer')
     if (kind === 'shellSentAway') parties.set(payload.firmId, 'firm')
     if (kind === 'photoAttached') attachments.add(payload.attachmentId)
   }

@@ -3,6 +3,7 @@ import type { VisitStatus } from '../facts/car-facts.ts'
 import { refuse } from '../refusal.ts'
 import { activeRepairs, isFinished, openAway, standingFaults } from '../rules/standing.ts'
 import type { CarState } from '../car.ts'
+import type { PartyId } from '../ids.ts'
 import {
   findVisit,
   firstRefusal,
@@ -72,9 +73,14 @@ export const carDeciders: { readonly [K in CarKind]: Decider<K> } = {
       ) ?? record(fact('visitOpened', visit)),
   ),
 
-  changeVisit: onCar((payload, { car }) => {
-    const visit = findVisit(car, payload.visitId)
-    return visit.ok ? record(fact('visitChanged', payload)) : visit
+  changeVisit: onCar((payload, context) => {
+    const visit = findVisit(context.car, payload.visitId)
+    if (!visit.ok) return visit
+    const isOther = payload.insurerId !== visit.value.insurerId
+    return (
+      (isOther ? insurerRefusal(context, payload.insurerId ?? null) : null) ??
+      record(fact('visitChanged', payload))
+    )
   }),
 
   setVisitStatus: onCar((payload, { car }) => {
@@ -139,21 +145,30 @@ const shellRefusal = ({ car, others }: DecideContext, shellNumber: string): Refu
 }
 
 const ownerRefusal = (
-  { workshop }: DecideContext,
-  visit: { readonly ownerId: string; readonly insurerId: string | null },
-): Refused | null => {
-  const kindOf = (id: string) =>
-    [...workshop.parties.values()].find((party) => party.id === id && !workshop.erased.has(party.id))?.kind
-  return firstRefusal(
-    refuseIf(kindOf(visit.ownerId) !== 'owner', 'unknown', 'The owner is not known.', 'Add the owner first.'),
+  context: DecideContext,
+  visit: { readonly ownerId: PartyId; readonly insurerId: PartyId | null },
+): Refused | null =>
+  firstRefusal(
     refuseIf(
-      visit.insurerId !== null && kindOf(visit.insurerId) !== 'insurer',
+      kindOfParty(context, visit.ownerId) !== 'owner',
       'unknown',
-      'The insurer is not known.',
-      'Add the insurer first.',
+      'The owner is not known.',
+      'Add the owner first.',
     ),
+    insurerRefusal(context, visit.insurerId),
   )
-}
+
+const insurerRefusal = (context: DecideContext, insurerId: PartyId | null): Refused | null =>
+  refuseIf(
+    insurerId !== null && kindOfParty(context, insurerId) !== 'insurer',
+    'unknown',
+    'The insurer is not known.',
+    'Add the insurer first.',
+  )
+
+/** Undefined for one that is not known, or was erased. */
+const kindOfParty = ({ workshop }: DecideContext, id: PartyId) =>
+  workshop.erased.has(id) ? undefined : workshop.parties.get(id)?.kind
 
 /** @param sha256 digest of a photo that the store must hold before a fact names it */
 export const photoRefusal = ({ others }: DecideContext, sha256: string): Refused | null =>

@@ -74,7 +74,12 @@ export const carFacts = {
     status: visitStatusSchema,
     ...agreement,
   }),
-  visitChanged: z.strictObject({ visitId: visitIdSchema, ...agreement }),
+  visitChanged: z.strictObject({
+    visitId: visitIdSchema,
+    /** Null for none; where it is not said it stays. */
+    insurerId: partyIdSchema.nullable().optional(),
+    ...agreement,
+  }),
   visitStatusSet: z.strictObject({
     visitId: visitIdSchema,
     status: visitStatusSchema,

@@ -70,9 +70,9 @@ function namesThatMayLeave({ facts, nameOf, choices }: CarBookInput): NameOf {
   if (choices.contacts) return nameOf
   const payers = new Map<string, string>()
   for (const { kind, payload } of facts) {
-    if (kind !== 'visitOpened') continue
-    payers.set(payload.ownerId, 'the owner')
-    if (payload.insurerId !== null) payers.set(payload.insurerId, 'the insurer')
+    if (kind === 'visitOpened') payers.set(payload.ownerId, 'the owner')
+    if ((kind === 'visitOpened' || kind === 'visitChanged') && payload.insurerId)
+      payers.set(payload.insurerId, 'the insurer')
   }
   return (id) => payers.get(id) ?? nameOf(id)
 }

@@ -19,6 +19,7 @@ export const applyCarFact = (car: CarDraft, fact: Fact, stamp: Stamp): void => {
       visit.promised = fact.payload.promised
       visit.priority = fact.payload.priority
       visit.charge = fact.payload.charge
+      if (fact.payload.insurerId !== undefined) visit.insurerId = fact.payload.insurerId
       return
     }
     case 'visitStatusSet':

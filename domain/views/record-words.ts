@@ -42,8 +42,8 @@ const WORDS: { readonly [K in FactKind]: WordsOf<K> } = {
   carChanged: ({ name, shellNumber }) => `Car changed: ${name}, shell ${shellNumber}`,
   visitOpened: ({ kind, ownerId, promised }, { of, day }) =>
     `${kind === 'warranty' ? 'Warranty visit' : 'Visit'} opened for ${of(ownerId)}${promised ? `, promised ${day(promised)}` : ''}`,
-  visitChanged: ({ promised, priority }, { day }) =>
-    `Agreement changed: ${promised ? `promised ${day(promised)}` : 'no promised date'}, priority ${priority}`,
+  visitChanged: ({ promised, priority, insurerId }, { of, day }) =>
+    `Agreement changed: ${promised ? `promised ${day(promised)}` : 'no promised date'}, priority ${priority}${insurerId ? `, insurer ${of(insurerId)}` : ''}`,
   visitStatusSet: ({ status, reason }) => because(`Visit ${status}`, reason),
   safetySet: ({ item, stands, note }) => because(SAFETY_WORDS[item][stands ? 'stands' : 'ended'], note),
   dimensionAdded: ({ name, mm }) => `${name} read as found: ${mm} mm`,

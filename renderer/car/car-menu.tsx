@@ -30,7 +30,7 @@ export function CarMenu({ view }: { readonly view: CarView }) {
           },
           {
             id: 'visit',
-            words: 'Promised date, priority, charge',
+            words: 'Promised date, priority, charge, insurer',
             onChoose: () => setDoing('visit'),
             isDisabled: visit === undefined,
           },

@@ -9,9 +9,12 @@ import { Form, useZodForm } from '../parts/form/form.tsx'
 import { Loaded } from '../parts/frame/loaded.tsx'
 import { newId } from '../parts/form/new-id.ts'
 import {
+  InsurerPicker,
   type KnownParty,
+  type PartyChoice,
   partyProblem,
   PartyPicker,
+  settleInsurer,
   settleParty,
   usePartyChoice,
 } from '../parts/car/party.tsx'
@@ -34,7 +37,8 @@ export function OpenVisitDialog({ view, onClose }: { readonly view: CarView; rea
         {({ parties }) => (
           <OpenVisitForm
             view={view}
-            owners={parties.filter(({ kind }) => kind === 'owner')}
+            owners={parties.filter((party) => party.kind === 'owner')}
+            insurers={parties.filter((party) => party.kind === 'insurer')}
             onClose={onClose}
           />
         )}
@@ -46,15 +50,18 @@ export function OpenVisitDialog({ view, onClose }: { readonly view: CarView; rea
 function OpenVisitForm({
   view,
   owners,
+  insurers,
   onClose,
 }: {
   readonly view: CarView
   readonly owners: readonly KnownParty[]
+  readonly insurers: readonly KnownParty[]
   readonly onClose: () => void
 }) {
   const command = useCommand()
   const [kind, setKind] = useState<Kind>('agreed')
   const [owner, setOwner] = usePartyChoice(owners, view.visits[0]?.ownerId)
+  const [insurer, setInsurer] = useState<PartyChoice | null>(null)
   const form = useZodForm(visitSchema, { promised: null, priority: '1', charge: 'hour', capHours: null })
   return (
     <Form
@@ -63,14 +70,16 @@ function OpenVisitForm({
       refusal={command.refusal}
       onCancel={onClose}
       onSubmit={async (values) => {
-        if (partyProblem(owner) !== null) return
+        if (partyProblem(owner) !== null || partyProblem(insurer) !== null) return
         const ownerId = await settleParty(command, owner, 'owner')
         if (ownerId === null) return
+        const insurerId = await settleInsurer(command, insurer)
+        if (insurerId === undefined) return
         const payload = {
           visitId: newId<VisitId>(),
           kind,
           ownerId,
-          insurerId: null,
+          insurerId,
           status: 'agreed' as const,
           ...toAgreement(values),
         }
@@ -93,6 +102,12 @@ function OpenVisitForm({
         known={owners}
         value={owner}
         onChange={setOwner}
+        showErrors={form.formState.isSubmitted}
+      />
+      <InsurerPicker
+        known={insurers}
+        value={insurer}
+        onChange={setInsurer}
         showErrors={form.formState.isSubmitted}
       />
       <VisitFields form={form} />

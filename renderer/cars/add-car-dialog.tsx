@@ -15,9 +15,12 @@ import { Loaded } from '../parts/frame/loaded.tsx'
 import { newId } from '../parts/form/new-id.ts'
 import { RefusalNote } from '../parts/form/notice.tsx'
 import {
+  InsurerPicker,
   type KnownParty,
+  type PartyChoice,
   partyProblem,
   PartyPicker,
+  settleInsurer,
   settleParty,
   usePartyChoice,
 } from '../parts/car/party.tsx'
@@ -51,7 +54,11 @@ export function AddCarDialog({ onClose }: { readonly onClose: () => void }) {
     <Dialog title="Add a car" isOpen onClose={onClose} size="wide">
       <Loaded query={workshop}>
         {({ parties }) => (
-          <AddCarForm owners={parties.filter(({ kind }) => kind === 'owner')} onClose={onClose} />
+          <AddCarForm
+            owners={parties.filter(({ kind }) => kind === 'owner')}
+            insurers={parties.filter(({ kind }) => kind === 'insurer')}
+            onClose={onClose}
+          />
         )}
       </Loaded>
     </Dialog>
@@ -60,9 +67,11 @@ export function AddCarDialog({ onClose }: { readonly onClose: () => void }) {
 
 function AddCarForm({
   owners,
+  insurers,
   onClose,
 }: {
   readonly owners: readonly KnownParty[]
+  readonly insurers: readonly KnownParty[]
   readonly onClose: () => void
 }) {
   const command = useCommand()
@@ -73,6 +82,7 @@ function AddCarForm({
   }))
   // Nobody in particular: an owner who was taken over from a list would be noticed in the first letter.
   const [owner, setOwner] = usePartyChoice([])
+  const [insurer, setInsurer] = useState<PartyChoice | null>(null)
   const [file, setFile] = useState<File | null>(null)
   const [photoRefusal, setPhotoRefusal] = useState<Refusal | null>(null)
   const form = useZodForm(schema, {
@@ -88,13 +98,15 @@ function AddCarForm({
   })
 
   const submit = async (values: z.output<typeof schema>) => {
-    if (partyProblem(owner) !== null) return
+    if (partyProblem(owner) !== null || partyProblem(insurer) !== null) return
     setPhotoRefusal(null)
     const stored =
       file === null ? null : await answered(() => uploadPhoto(file, () => undefined), WITHOUT_PHOTO)
     if (stored?.ok === false) return setPhotoRefusal(stored.refusal)
     const ownerId = await settleParty(command, owner, 'owner')
     if (ownerId === null) return
+    const insurerId = await settleInsurer(command, insurer)
+    if (insurerId === undefined) return
     const outcome = await command.send({
       kind: 'addCar',
       carId: ids.carId,
@@ -108,7 +120,7 @@ function AddCarForm({
           visitId: ids.visitId,
           kind: 'agreed',
           ownerId,
-          insurerId: null,
+          insurerId,
           status: values.status,
           promised: values.promised,
           priority: Number(values.priority),
@@ -139,6 +151,12 @@ function AddCarForm({
         known={owners}
         value={owner}
         onChange={setOwner}
+        showErrors={form.formState.isSubmitted}
+      />
+      <InsurerPicker
+        known={insurers}
+        value={insurer}
+        onChange={setInsurer}
         showErrors={form.formState.isSubmitted}
       />
       <div className="field-row">

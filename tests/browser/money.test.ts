@@ -1,4 +1,4 @@
-import { describe } from 'vitest'
+import { describe, expect } from 'vitest'
 import { dialog, giveManagersCode, sign } from '../support/at-screen.ts'
 import { browserTest } from '../support/browser.ts'
 import { addRepair, bringInLarkspur } from '../support/larkspur.ts'
@@ -71,6 +71,25 @@ describe('money', () => {
       await sign(page, 'Void what was spent', mara, 'Void it')
       await page.getByText('€0.00 of €1,388.00').waitFor()
       await page.getByText('No bill and nothing from the shelf is entered yet.').waitFor()
+
+      // Who else pays is named when it is known.
+      const openAgreed = async () => {
+        await page.getByRole('button', { name: 'Change', exact: true }).click()
+        await page.getByRole('menuitem', { name: 'Promised date, priority, charge, insurer' }).click()
+        return dialog(page, 'What was agreed')
+      }
+      const agreed = await openAgreed()
+      await agreed.getByLabel('Insurer').selectOption('somebody new')
+      await agreed.getByRole('button', { name: 'Change it' }).click()
+      await agreed.getByRole('alert').waitFor()
+      await agreed.getByLabel('Name of the insurer').fill('Fen Cover')
+      await agreed.getByRole('button', { name: 'Change it' }).click()
+      await agreed.waitFor({ state: 'detached' })
+      const again = await openAgreed()
+      await again.getByLabel('Insurer').getByText('Fen Cover').waitFor({ state: 'attached' })
+      await expect
+        .poll(() => again.getByLabel('Insurer').locator('option:checked').textContent())
+        .toBe('Fen Cover')
     },
   )
 })

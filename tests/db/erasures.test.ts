@@ -175,7 +175,7 @@ describe('a contact that was erased', () => {
 test('the cars of an insurer or an earlier owner are found, also when they rest', () => {
   const { db } = workshop
   const carId = workshop.addCar('Teasel', 'S-102')
-  workshop.addCar('Larkspur 4', 'S-101')
+  const larkspur = workshop.addCar('Larkspur 4', 'S-101')
   const names = (id: string) => readCarsOfParty(db, id).map(({ name }) => name)
   const later = partyIdSchema.parse('party-later')
   workshop.run('addParty', { partyId: later, kind: 'owner', contact })
@@ -189,6 +189,12 @@ test('the cars of an insurer or an earlier owner are found, also when they rest'
   expect(names(owner)).toEqual(['Larkspur 4', 'Teasel'])
   expect(names(insurer)).toEqual(['Larkspur 4', 'Teasel'])
   expect(names(later)).toEqual(['Teasel'])
+  const namedLater = partyIdSchema.parse('party-named-later')
+  workshop.run('addParty', { partyId: namedLater, kind: 'insurer', contact })
+  const { visitId: first, promised, priority, charge } = carPayload('Larkspur 4', 'S-101').visit
+  const change = { visitId: first, promised, priority, charge, insurerId: namedLater }
+  workshop.run('changeVisit', change, { carId: larkspur })
+  expect(names(namedLater)).toEqual(['Larkspur 4'])
   expect(names(dippingFirm)).toEqual([])
 })
 

@@ -165,7 +165,13 @@ function receiveTheCar(workshop: Workshop, carId: CarId): void {
   workshop.run('changeCar', { shellNumber: 'S-101', name: 'Larkspur Four', body: 'tourer', year: 1962 }, on)
   workshop.run(
     'changeVisit',
-    { visitId, promised: '2027-04-30', priority: 2, charge: { by: 'capped', capHours: 400 } },
+    {
+      visitId,
+      promised: '2027-04-30',
+      priority: 2,
+      charge: { by: 'capped', capHours: 400 },
+      insurerId: insurer,
+    },
     on,
   )
   workshop.run('setVisitStatus', { visitId, status: 'paused', reason: 'The owner is abroad.' }, on)

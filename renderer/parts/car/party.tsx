@@ -29,38 +29,48 @@ export function usePartyChoice(known: readonly KnownParty[], preferred?: PartyId
   )
 }
 
-export function PartyPicker({
+interface PickerProps<Choice> {
+  readonly label: string
+  readonly known: readonly KnownParty[]
+  readonly value: Choice
+  readonly onChange: (choice: Choice | PartyChoice) => void
+  /** True once the form has been sent. */
+  readonly showErrors: boolean
+}
+
+export const PartyPicker = (props: PickerProps<PartyChoice>) => <Picker {...props} none={null} />
+
+/** Null where nobody but the owner and the workshop pays. */
+export const InsurerPicker = (props: Omit<PickerProps<PartyChoice | null>, 'label'>) => (
+  <Picker<PartyChoice | null> {...props} label="Insurer" none={{ words: 'no insurer', choice: null }} />
+)
+
+function Picker<Choice extends PartyChoice | null>({
   label,
   known,
   value,
   onChange,
   showErrors,
-}: {
-  readonly label: string
-  readonly known: readonly KnownParty[]
-  readonly value: PartyChoice
-  readonly onChange: (choice: PartyChoice) => void
-  /** True once the form has been sent. */
-  readonly showErrors: boolean
-}) {
-  const choose = (id: string | null) =>
-    onChange(
-      id === null || id === NEW
-        ? { is: 'new', id: newId<PartyId>(), contact: NOBODY }
-        : { is: 'known', id: id as PartyId },
-    )
+  none,
+}: PickerProps<Choice> & { readonly none: { readonly words: string; readonly choice: Choice } | null }) {
+  const choose = (id: string | null) => {
+    if (id === NONE && none !== null) onChange(none.choice)
+    else if (id === null || id === NEW) onChange({ is: 'new', id: newId<PartyId>(), contact: NOBODY })
+    else onChange({ is: 'known', id: id as PartyId })
+  }
   return (
     <div className="stack-tight">
       <SelectInput
         label={label}
         choices={[
+          ...(none === null ? [] : [{ value: NONE, words: none.words }]),
           ...known.map(({ id, name }) => ({ value: id as string, words: name })),
           { value: NEW, words: 'somebody new' },
         ]}
-        value={value.is === 'new' ? NEW : value.id}
+        value={value === null ? NONE : value.is === 'new' ? NEW : value.id}
         onChange={choose}
       />
-      {value.is === 'new' && (
+      {value?.is === 'new' && (
         <ContactFields
           whose={label}
           contact={value.contact}
@@ -104,9 +114,9 @@ function ContactFields({
 
 /** What is still wrong with a party that is to be added; null when nothing is. */
 export function partyProblem(
-  choice: PartyChoice,
+  choice: PartyChoice | null,
 ): { readonly field: keyof Contact; readonly words: string } | null {
-  if (choice.is === 'known') return null
+  if (choice === null || choice.is === 'known') return null
   const parsed = contactSchema.safeParse(choice.contact)
   if (parsed.success) return null
   const issue = parsed.error.issues[0]
@@ -125,5 +135,14 @@ export async function settleParty(
   return isThere(outcome) ? choice.id : null
 }
 
+/** As {@link settleParty}; undefined when the insurer was refused or given up, null where there is none. */
+export async function settleInsurer(
+  command: CommandState,
+  choice: PartyChoice | null,
+): Promise<PartyId | null | undefined> {
+  return choice === null ? null : ((await settleParty(command, choice, 'insurer')) ?? undefined)
+}
+
 const NEW = 'new'
+const NONE = 'none'
 const NOBODY: Contact = { name: '', phone: '', email: '', address: '' }
