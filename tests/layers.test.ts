@@ -1,8 +1,7 @@
-import { readdirSync, readFileSync } from 'node:fs'
 import { posix } from 'node:path'
-import { fileURLToPath } from 'node:url'
 import { parseSync } from 'vite'
 import { describe, expect, test } from 'vitest'
+import { readSources } from './support/sources.ts'
 
 /** What a folder may import: folders of this repository, folders of which only types, and packages (`x/*`: all of x). */
 interface Layer {
@@ -71,8 +70,6 @@ const layers: Readonly<Record<string, Layer>> = {
 /** Folders of renderer/ that every screen may use; the other ones are screens and do not know each other. */
 const sharedByScreens = ['parts', 'look', 'outbox', 'keys', 'find', 'help']
 const longestFile = 300
-
-const root = fileURLToPath(new URL('..', import.meta.url))
 
 describe('the layers', () => {
   const sources = readSources(['domain', 'db', 'electron', 'renderer', 'tests', 'build'])
@@ -169,15 +166,6 @@ interface Import {
   readonly target: string
   readonly isLocal: boolean
   readonly isTypeOnly: boolean
-}
-
-function readSources(folders: readonly string[]): ReadonlyMap<string, string> {
-  const files = folders.flatMap((folder) =>
-    readdirSync(posix.join(root, folder), { recursive: true, encoding: 'utf8' })
-      .map((name) => posix.join(folder, name.replaceAll('\\', '/')))
-      .filter((name) => /\.(ts|tsx|mjs)$/.test(name)),
-  )
-  return new Map(files.map((file) => [file, readFileSync(posix.join(root, file), 'utf8')]))
 }
 
 /** Static and dynamic imports, re-exports and type queries. A CSS file is an import like any other. */

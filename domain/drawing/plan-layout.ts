@@ -20,7 +20,7 @@ export interface LaidBlock {
   readonly height: number
 }
 
-export const LEAST_WIDTH = 3
+const LEAST_WIDTH = 3
 export const BAY_BLOCK = 28
 const YARD_BLOCK = 18
 const PERSON_BLOCK = 26

@@ -87,7 +87,7 @@ const holdScopeSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('task'), taskId: taskIdSchema }),
 ])
 
-export const PART_STATES = ['needed', 'ordered', 'received', 'checked', 'rejected', 'fitted'] as const
+const PART_STATES = ['needed', 'ordered', 'received', 'checked', 'rejected', 'fitted'] as const
 const partStateSchema = z.enum(PART_STATES)
 /** What a part may become next. */
 export const PART_FOLLOWS: Readonly<Record<PartState, readonly PartState[]>> = {

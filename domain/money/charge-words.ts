@@ -78,7 +78,7 @@ const isNothing = ({ labour, goods, unpricedHours }: MoneySum): boolean =>
   labour === 0 && goods === 0 && unpricedHours === 0
 
 /** '€1,250.00', '€1,250.00 and 4.0 h without a rate', '4.0 h without a rate' */
-export function sumWords(sum: MoneySum, currency: string): string {
+function sumWords(sum: MoneySum, currency: string): string {
   const total = totalOf(sum)
   return joined(total, sum.unpricedHours, currency)
 }

@@ -50,7 +50,7 @@ export const carWork = (car: CarState, context: ViewContext): readonly WorkItem[
   isInWork(car) ? workItems(car, context) : []
 
 /** Why an item cannot be worked on, as a sentence that names it. */
-export function heldWords({ name }: WorkItem, hold: HoldView): string {
+function heldWords({ name }: WorkItem, hold: HoldView): string {
   return hold.words.startsWith(name) ? hold.words : `${name}: ${hold.words}`
 }
 

@@ -1,7 +1,7 @@
 import type { Moment } from '../car.ts'
 import type { AttachmentId, CarId, RepairId } from '../ids.ts'
 
-export const FOUND_KINDS = ['car', 'owner', 'repair', 'photo', 'note'] as const
+const FOUND_KINDS = ['car', 'owner', 'repair', 'photo', 'note'] as const
 export type FoundKind = (typeof FOUND_KINDS)[number]
 
 /** More nobody types into a search. */

@@ -64,7 +64,7 @@ export function variationDraft(
  * Whether an assessed repair asks for more than its payers have agreed to or are asked for. Null while a question about it
  * is open, so that nothing is put to a payer twice.
  */
-export function beyondAgreed(car: CarState, repair: RepairState, context: DraftContext): BeyondAgreed | null {
+function beyondAgreed(car: CarState, repair: RepairState, context: DraftContext): BeyondAgreed | null {
   if (!isBeingWorkedOn(car, repair) || hasOpenQuestion(car, repair.id)) return null
   const more = excessLines(car, repair, context).reduce((sum, { likely }) => sum + likely, 0)
   const findings = newFindings(car, repair).length

@@ -50,7 +50,7 @@ export async function loadAuthority(dataDir: string, now: number): Promise<Autho
 }
 
 /** The SHA-256 of a certificate in groups of four, as it can be read out and compared. */
-export function fingerprintOf(der: Uint8Array): string {
+function fingerprintOf(der: Uint8Array): string {
   const hex = createHash('sha256').update(der).digest('hex').toUpperCase()
   return hex.replaceAll(/.{4}(?=.)/g, '$& ')
 }

@@ -43,7 +43,7 @@ export function AccuracyFigure({ view }: { readonly view: WereWeRightView }) {
 const lastWords = (jobs: number): string => `The last ${plural('finished repair', jobs)}`
 
 /** The bar with its words: what was counted, and what of all such repairs is likely. */
-export function Share({ within }: { readonly within: WithinView }) {
+function Share({ within }: { readonly within: WithinView }) {
   return (
     <div className={styles.share}>
       <p className={within.verdict === 'too low' ? 'strong is-accent' : 'strong'}>{within.words}.</p>

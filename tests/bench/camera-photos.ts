@@ -2,7 +2,7 @@ import { randomBytes } from 'node:crypto'
 import sharp from 'sharp'
 
 /** Of a camera of 24 megapixels. */
-export const PHOTO = { width: 6_000, height: 4_000 }
+const PHOTO = { width: 6_000, height: 4_000 }
 export const MEGAPIXELS = (PHOTO.width * PHOTO.height) / 1e6
 
 /** How much a photo weighs: finer and stronger grain makes it heavier. */

@@ -32,7 +32,7 @@ const screen = (
 export const SHOP_FLOOR = screen('shop floor', '/shop-floor', 'Shop floor', 'main .floor-plan svg')
 const DAY_SHEET = screen('day sheet', '/day-sheet', null, 'main svg.gate-strip')
 export const PLAN = screen('plan', '/plan', 'Plan', 'main [data-key]')
-export const CARS = screen('cars', '/cars', 'Cars', 'main li a[href^="/cars/"]')
+const CARS = screen('cars', '/cars', 'Cars', 'main li a[href^="/cars/"]')
 
 const PLAN_LIST = screen('plan, list', '/plan?sheet=list', 'Plan', 'main fieldset + div h2')
 const WHAT_IF = screen('plan, what if', '/plan?sheet=what-if', 'Plan', 'main form')

@@ -55,7 +55,7 @@ export interface WorkDay {
 const REPAIRS_A_CAR = 20
 /** A little more than 400 and 300, as the last twenty cars are half told. */
 const ENTRIES_A_CAR = 410
-export const PHOTOS_A_CAR = 307
+const PHOTOS_A_CAR = 307
 export const TYPES = 12
 export const BAYS = 12
 

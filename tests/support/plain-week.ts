@@ -11,7 +11,7 @@ export const fullDay = [
 ]
 
 /** Eight hours a day with a break at noon, Friday until noon, in London. */
-export const plainWeek: CalendarPlan = {
+const plainWeek: CalendarPlan = {
   zone: london,
   week: [fullDay, fullDay, fullDay, fullDay, [{ from: '08:00', to: '12:30' }], [], []],
   holidays: [],
