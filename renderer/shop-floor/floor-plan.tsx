@@ -127,7 +127,7 @@ function CarWords({
     <>
       {car.isUpright ? (
         <div
-          className="car-days"
+          className="car-days beside"
           style={{
             left: car.x + car.width + 8,
             top: car.y + 10,

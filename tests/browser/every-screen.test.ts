@@ -3,7 +3,7 @@ import { describe, expect } from 'vitest'
 import { demoPeople } from '../../db/demo/demo-people.ts'
 import { choosePerson, dialog, signIn } from '../support/at-screen.ts'
 import { violations } from '../support/axe.ts'
-import { browserTest, type ScreenSize } from '../support/browser.ts'
+import { browserTest, screenSizes, type ScreenSize } from '../support/browser.ts'
 import { hardToRead } from '../support/enlarged.ts'
 import { everyScreen, hardToUse, jumps, show } from '../support/every-screen.ts'
 import { addRepair, bringInLarkspur, photosOnly } from '../support/larkspur.ts'
@@ -113,24 +113,32 @@ describe('accessibility', () => {
     ['/workshop?sheet=rates', 'Set rates'],
     ['/workshop?sheet=types', 'New repair type'],
   ]
-  browserTest('the forms of the main job hold WCAG 2.2 AA, on a phone too', async () => {
-    const served = await serve({
-      before: (workshop) => {
-        const carId = bringInLarkspur(workshop)
-        addRepair(workshop, carId, 'Boot floor', { plan: { gates: { opened: photosOnly(1) } } })
-        addRepair(workshop, carId, 'Roof gutter', { accepted: false })
-      },
-    })
-    const { page } = await served.open({ size: 'phone' })
-    await choosePerson(page, 'Ilse Brandt')
-    await signIn(page)
-    const faults: string[] = []
-    for (const [at, opener] of forms) {
-      await show(page, new URL(at, served.url).href)
-      await page.getByRole('button', { name: opener }).first().click()
-      await dialog(page, /./).getByRole('heading', { level: 2 }).waitFor()
-      faults.push(...(await hardToUse(page)), ...(await faultsOf(page, `${opener} on ${at}`)))
-    }
-    expect(faults).toEqual([])
-  })
+  browserTest(
+    'the forms of the main job hold WCAG 2.2 AA and fit a finger on a phone and on a tablet',
+    async () => {
+      const served = await serve({
+        before: (workshop) => {
+          const carId = bringInLarkspur(workshop)
+          addRepair(workshop, carId, 'Boot floor', { plan: { gates: { opened: photosOnly(1) } } })
+          addRepair(workshop, carId, 'Roof gutter', { accepted: false })
+        },
+      })
+      const { page } = await served.open({ size: 'phone' })
+      await choosePerson(page, 'Ilse Brandt')
+      await signIn(page)
+      const faults: string[] = []
+      for (const [at, opener] of forms) {
+        await show(page, new URL(at, served.url).href)
+        await page.getByRole('button', { name: opener }).first().click()
+        await dialog(page, /./).getByRole('heading', { level: 2 }).waitFor()
+        for (const size of ['tablet', 'phone'] as const) {
+          await page.setViewportSize(screenSizes[size])
+          const hard = await hardToUse(page)
+          faults.push(...hard.map((words) => `${opener} on ${at} on a ${size}: ${words}`))
+        }
+        faults.push(...(await faultsOf(page, `${opener} on ${at}`)))
+      }
+      expect(faults).toEqual([])
+    },
+  )
 })

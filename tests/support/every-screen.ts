@@ -81,29 +81,37 @@ interface LayoutShift {
 
 /** What a finger has trouble with on the page as it is: what reaches out of the screen, and controls that are too small. */
 export async function hardToUse(page: Page): Promise<readonly string[]> {
-  const [out, small] = await Promise.all([reachOut(page), tooSmall(page)])
-  return [...out.map((element) => `reaches out: ${element}`), ...small]
+  const [out, fingers] = await Promise.all([reachOut(page), hardToHit(page)])
+  return [...out.map((element) => `reaches out: ${element}`), ...fingers]
 }
 
 /** A finger's width, less what rounding takes. */
 const FINGER_PX = 47.5
 
 /**
- * Controls that are smaller than a finger. A box with a label is as large as its label, a link that reaches beyond its words
- * as what it reaches over. Links inside a sentence are exempt (WCAG 2.5.8), and so are the blocks of the drawn plan, which
- * its list offers in full size.
+ * Controls that are smaller than a finger, and those that take a part of its room from one another. A box with a label is as
+ * large as its label, a link that reaches beyond its words as what it reaches over. Links inside a sentence are exempt (WCAG
+ * 2.5.8), and so are the blocks of the drawn plan, which its list offers in full size. What stands still while the page scrolls
+ * lies over it by intent.
  */
-function tooSmall(page: Page): Promise<readonly string[]> {
+function hardToHit(page: Page): Promise<readonly string[]> {
   return page.evaluate((least) => {
-    const sizeOf = (control: Element): { readonly width: number; readonly height: number } => {
-      const area = (control.matches('input') ? control.closest('label') : null) ?? control
-      const { width, height } = area.getBoundingClientRect()
+    const areaOf = (control: Element): Element =>
+      (control.matches('input') ? control.closest('label') : null) ?? control
+    const roomOf = (control: Element): DOMRect => {
+      const { x, y, width, height } = areaOf(control).getBoundingClientRect()
       const over = getComputedStyle(control, '::after')
-      if (over.position !== 'absolute') return { width, height }
-      return {
+      if (over.position !== 'absolute') return new DOMRect(x, y, width, height)
+      const reach = {
         width: Math.max(width, parseFloat(over.width)),
         height: Math.max(height, parseFloat(over.height)),
       }
+      return new DOMRect(
+        x + (width - reach.width) / 2,
+        y + (height - reach.height) / 2,
+        reach.width,
+        reach.height,
+      )
     }
     const isInSentence = (control: Element): boolean =>
       control.matches('a') &&
@@ -111,17 +119,40 @@ function tooSmall(page: Page): Promise<readonly string[]> {
       [...(control.parentElement?.childNodes ?? [])].some(
         (node) => node.nodeType === Node.TEXT_NODE && (node.textContent ?? '').trim().length > 2,
       )
-    return [...document.querySelectorAll('a[href], button, input, select, textarea, [role="menuitem"]')]
+    const standsStill = (element: Element | null): Element | null =>
+      element === null || ['fixed', 'sticky'].includes(getComputedStyle(element).position)
+        ? element
+        : standsStill(element.parentElement)
+    const words = (control: Element) =>
+      `${control.tagName} '${(control.getAttribute('aria-label') ?? control.textContent ?? '').trim().slice(0, 40)}'`
+    const controls = [
+      ...document.querySelectorAll(
+        'a[href], button, input, select, textarea, summary, [role="menuitem"], [role="button"]',
+      ),
+    ]
       .filter((control) => control.checkVisibility({ visibilityProperty: true }))
       .filter((control) => !control.matches('.skip, [data-key]') && !isInSentence(control))
-      .flatMap((control) => {
-        const { width, height } = sizeOf(control)
-        if (width === 0 || (width >= least && height >= least)) return []
-        const words = (control.getAttribute('aria-label') ?? control.textContent ?? '').trim().slice(0, 40)
+      .map((control) => ({ control, room: roomOf(control), on: standsStill(control) }))
+      .filter(({ room }) => room.width > 0)
+    const small = controls
+      .filter(({ room }) => room.width < least || room.height < least)
+      .map(
+        ({ control, room }) =>
+          `too small for a finger, ${Math.round(room.width)} x ${Math.round(room.height)}: ${words(control)}`,
+      )
+    const shared = controls.flatMap((one, index) =>
+      controls.slice(index + 1).flatMap((other) => {
+        const across = Math.min(one.room.right, other.room.right) - Math.max(one.room.x, other.room.x)
+        const down = Math.min(one.room.bottom, other.room.bottom) - Math.max(one.room.y, other.room.y)
+        if (across <= 1 || down <= 1 || one.on !== other.on) return []
+        const [mine, theirs] = [areaOf(one.control), areaOf(other.control)]
+        if (mine.contains(theirs) || theirs.contains(mine)) return []
         return [
-          `too small for a finger, ${Math.round(width)} x ${Math.round(height)}: ${control.tagName} '${words}'`,
+          `${words(one.control)} and ${words(other.control)} share ${Math.round(across)} x ${Math.round(down)}`,
         ]
-      })
+      }),
+    )
+    return [...small, ...shared]
   }, FINGER_PX)
 }
 
