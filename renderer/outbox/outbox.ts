@@ -3,7 +3,7 @@ import type { Command } from '../../domain/commands/command-shapes.ts'
 import { instantToIso } from '../../domain/time/zone.ts'
 import { sayAloud } from '../aloud.ts'
 import { api, client, isHostAway, notPaired, queryClient, refusalOf, uploadPhoto } from '../client.ts'
-import { noteOwn, readAgain } from '../live.ts'
+import { noteOwn, readAgain, useIsAway } from '../live.ts'
 import type { OutboxState } from './board.ts'
 import { createOutbox } from './create-outbox.ts'
 import { createKept } from './kept.ts'
@@ -55,6 +55,12 @@ const doneWords = ({ what, where }: Told): string =>
 /** What is still on this device. */
 export function useOutbox(): OutboxState {
   return useSyncExternalStore(outbox.subscribe, outbox.state)
+}
+
+/** True once anything has shown that the host is away: what was sent has, before the live connection is known to be broken. */
+export function useHostAway(): boolean {
+  const isLost = useIsAway()
+  return useOutbox().away || isLost
 }
 
 const TRY_AGAIN_MS = 5_000

@@ -2,8 +2,7 @@ import { Link } from '@tanstack/react-router'
 import { useState } from 'react'
 import type { CommandPayload } from '../../domain/commands/command-shapes.ts'
 import type { CarId, RepairId } from '../../domain/ids.ts'
-import { useIsAway } from '../live.ts'
-import { outbox, useOutbox } from './outbox.ts'
+import { outbox, useHostAway, useOutbox } from './outbox.ts'
 import type { PreparedGate } from './prepared-gate.ts'
 import { useActor } from '../parts/sign/actor.tsx'
 import { Button } from '../parts/form/button.tsx'
@@ -34,7 +33,7 @@ export function Prepared({
   readonly onOpen?: () => void
 }) {
   const { askSignature } = useActor()
-  const isAway = useIsAway()
+  const isAway = useHostAway()
   const [isShown, setIsShown] = useState(true)
   const { title, says, confirm, second, cautions, refusal } = gate
   const sign = async () => {

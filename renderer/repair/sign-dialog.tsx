@@ -8,7 +8,7 @@ import { localToInstant } from '../../domain/time/zone.ts'
 import type { HoldView } from '../../domain/views/shared-views.ts'
 import type { RepairView } from '../../domain/views/view-shapes.ts'
 import { api } from '../client.ts'
-import { useIsAway } from '../live.ts'
+import { useHostAway } from '../outbox/outbox.ts'
 import { useActor } from '../parts/sign/actor.tsx'
 import { WordButton } from '../parts/form/button.tsx'
 import { clockTimeSchema } from '../parts/clock/clock-time.ts'
@@ -45,9 +45,11 @@ type SignValues = z.output<ReturnType<typeof signSchema>>
 export function SignDialog({ onClose }: { readonly onClose: () => void }) {
   const { view } = useRepair()
   // What it still asks for may wait on this device: it is prepared, and judged when it is signed.
-  const isAway = useIsAway()
+  const isAway = useHostAway()
+  // What is being filled in stays when the host is back.
+  const [wasAway] = useState(isAway)
   if (view.next === null) return null
-  return view.next.mayPass || isAway ? (
+  return view.next.mayPass || isAway || wasAway ? (
     <SignForm view={view} next={view.next} onClose={onClose} />
   ) : (
     <NotYet next={view.next} onClose={onClose} />

@@ -5,6 +5,7 @@ import { describe, expect, onTestFinished } from 'vitest'
 import { hostCertificatePath } from '../../db/data-paths.ts'
 import { choosePerson, comeBackWith, dialog, signIn, strips, testPhotoFile } from '../support/at-screen.ts'
 import { browserTest, launchBrowser, newScreen } from '../support/browser.ts'
+import { factsOf } from '../support/installed.ts'
 import { addRepair, bringInLarkspur, photosOnly } from '../support/larkspur.ts'
 import { hasLoopbacks } from '../support/loopbacks.ts'
 import { type Served, serve } from '../support/served.ts'
@@ -93,6 +94,33 @@ async function workAt(phone: Page): Promise<void> {
   await phone.getByText('Ilse Brandt, on this since').waitFor()
 }
 
+/** Opens the network that is closed, in the window, without encryption. */
+async function openPlain(office: Page): Promise<void> {
+  await office.getByRole('button', { name: 'open it without encryption' }).click()
+  await dialog(office, 'Open without encryption?')
+    .getByRole('button', { name: 'Open without encryption' })
+    .click()
+  await office.getByText('Caution: nothing is encrypted.').waitFor()
+}
+
+/** The page cannot be opened while the host is away; as long as it is open it keeps what is entered, and sends it later. */
+async function goOnWithout(office: Page, old: Page): Promise<void> {
+  await office.getByRole('button', { name: 'Close the workshop network' }).click()
+  await strips(old).getByText('No connection to the host.').waitFor()
+  await old.getByRole('button', { name: 'stop clock' }).click()
+  await comeBackWith(
+    old,
+    old.getByRole('button', { name: /^Take photos/ }),
+    await testPhotoFile('later.jpg', '#446688'),
+  )
+  await strips(old).getByText('1 entry and 1 photo kept on this device').waitFor()
+  await old.getByRole('button', { name: 'show', exact: true }).click()
+  const kept = dialog(old, 'On this device')
+  await kept.getByText('Without encryption the browser cannot promise to keep these things').waitFor()
+  await openPlain(office)
+  await kept.getByText('Nothing waits here').waitFor()
+}
+
 describe.skipIf(!hasLoopbacks)('the workshop network', () => {
   browserTest(
     'is opened and closed in the window, and a phone works by it with and without encryption',
@@ -114,11 +142,7 @@ describe.skipIf(!hasLoopbacks)('the workshop network', () => {
 
       await office.getByRole('button', { name: 'Close the workshop network' }).click()
       await strips(phone).getByText('No connection to the host.').waitFor()
-      await office.getByRole('button', { name: 'open it without encryption' }).click()
-      await dialog(office, 'Open without encryption?')
-        .getByRole('button', { name: 'Open without encryption' })
-        .click()
-      await office.getByText('Caution: nothing is encrypted.').waitFor()
+      await openPlain(office)
       const plain = secure.replace('https:', 'http:')
       await office.getByText(plain, { exact: true }).waitFor()
 
@@ -127,6 +151,12 @@ describe.skipIf(!hasLoopbacks)('the workshop network', () => {
       await old.goto(`${plain}/cars/car-s-101/repairs/repair-boot-floor`)
       await workAt(old)
       expect(await givenTo(old)).toEqual(NOTHING)
+      await goOnWithout(office, old)
+      for (const [kind, times] of [
+        ['clockStopped', 1],
+        ['photoAttached', 2],
+      ] as const)
+        expect(factsOf(served.dataDir, kind)).toHaveLength(times)
     },
   )
 })

@@ -93,14 +93,14 @@ describe('without a network', () => {
       const { page, context } = await served.open({ size: 'phone', at: repair, tolerates: cutNetwork })
       await choosePerson(page, ilse.name)
       const timesAsked = await refusePersistence(page)
+      // A network that is just gone: what is sent shows it first, the live connection seconds later.
       await context.setOffline(true)
-      served.breakConnections()
-      await strips(page).getByText('No connection to the host.').waitFor()
       await comeBackWith(
         page,
         page.getByRole('button', { name: /^Take photos/ }),
         await testPhotoFile('a.jpg'),
       )
+      await strips(page).getByText('No connection to the host.').waitFor()
 
       await page.getByRole('button', { name: 'Sign off gate' }).click()
       await dialog(page, 'Sign off opened').getByRole('button', { name: 'Go on to sign' }).click()

@@ -2,9 +2,8 @@ import { useState } from 'react'
 import { LEAST_DIGITS } from '../../../domain/commands/code-digits.ts'
 import type { PersonId } from '../../../domain/ids.ts'
 import type { Refusal } from '../../../domain/refusal.ts'
-import { useIsAway } from '../../live.ts'
 import type { Outcome } from '../../outbox/outcome.ts'
-import { useOutbox } from '../../outbox/outbox.ts'
+import { useHostAway } from '../../outbox/outbox.ts'
 import type { Person, Signature, SignRequest } from './sign-request.ts'
 import { Button } from '../form/button.tsx'
 import { CodePad } from './code-pad.tsx'
@@ -48,7 +47,7 @@ export function ConfirmSign({
   const [isBusy, setIsBusy] = useState(false)
   const asksSecond = request.second === true && firstCode !== null
   const others = people.filter((person) => person.active && person.id !== by)
-  const isAway = useIsAway() || useOutbox().away
+  const isAway = useHostAway()
 
   const submit = async () => {
     if (by === null) return
