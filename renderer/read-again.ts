@@ -13,7 +13,7 @@ export async function readAgainWhere(predicate: (query: Query) => boolean = () =
   await invalidate({ predicate })
   if (coming.length === 0) return
   // Those that fail are shown, or asked for again, by whoever asked.
-  await Promise.allSettled(coming.map(({ promise }) => promise))
+  await Promise.allSettled(coming.map(async ({ promise }) => promise))
   await invalidate({ predicate: (query) => coming.includes(query) })
 }
 

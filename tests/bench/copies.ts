@@ -41,7 +41,7 @@ export async function benchCopies([from]: readonly string[]): Promise<CopyFigure
   try {
     cpSync(from, dataDir, { recursive: true })
     openDatabase(dataDir).close()
-    await keepKey(dataDir, await createCopyKey('a passphrase for the bench'))
+    keepKey(dataDir, await createCopyKey('a passphrase for the bench'))
     const delays = monitorEventLoopDelay({ resolution: 5 })
     delays.enable()
     const first = await timed(() => copy(dataDir, join(top, 'disk'), false))
