@@ -12,9 +12,12 @@ import type { AppRouter } from '../../electron/api/router.ts'
 import { drawPicture, MEGAPIXELS, withComment } from './camera-photos.ts'
 import { startMeasuredHost, type MeasuredHost } from './measured-host.ts'
 import type { LoopDelay } from './loop-watch.ts'
+import { isInNetwork, pairTablets, type SendPhoto } from './paired-tablets.ts'
 
 export interface DevicesFigures {
   readonly devices: number
+  /** 'tls': as paired tablets of the network send; 'loopback': where this computer has no private address. */
+  readonly over: 'tls' | 'loopback'
   readonly photos: number
   readonly megapixels: number
   readonly photoMb: string
@@ -73,6 +76,8 @@ export async function benchDevices(args: readonly string[]): Promise<DevicesFigu
 }
 
 async function measure(host: MeasuredHost, photos: readonly Uint8Array<ArrayBuffer>[], devices: number) {
+  const over: DevicesFigures['over'] = isInNetwork() ? 'tls' : 'loopback'
+  const tablets = over === 'tls' ? await pairTablets(host, devices) : sendersOf(host, devices)
   const asks = await viewsOf(host)
   // Once round before it counts: a workshop's screens have been looked at before.
   for (const { ask } of asks) await ask()
@@ -84,9 +89,8 @@ async function measure(host: MeasuredHost, photos: readonly Uint8Array<ArrayBuff
   const busy = askViews(asks)
   const begun = performance.now()
   await Promise.all(
-    Array.from({ length: devices }, async (_, device) => {
-      for (let at = device; at < photos.length; at += devices)
-        await send(host, photos[at] ?? new Uint8Array())
+    tablets.map(async (send, device) => {
+      for (let at = device; at < photos.length; at += devices) await send(photos[at] ?? new Uint8Array())
     }),
   )
   const uploadS = (performance.now() - begun) / 1_000
@@ -94,6 +98,7 @@ async function measure(host: MeasuredHost, photos: readonly Uint8Array<ArrayBuff
   const meanwhile = await busy.stop()
   const sizes = photos.map(({ byteLength }) => byteLength / 1e6)
   return {
+    over,
     photos: photos.length,
     megapixels: MEGAPIXELS,
     photoMb: `${Math.min(...sizes).toFixed(1)} to ${Math.max(...sizes).toFixed(1)}`,
@@ -125,11 +130,14 @@ async function takePhotos(count: number): Promise<readonly Uint8Array<ArrayBuffe
   return Array.from({ length: count }, (_, at) => withComment(pictures[at % KINDS] ?? Buffer.alloc(0)))
 }
 
-async function send({ origin, cookie }: MeasuredHost, photo: Uint8Array<ArrayBuffer>): Promise<void> {
-  const headers = { cookie, origin }
-  const answer = await fetch(`${origin}/photos`, { method: 'PUT', headers, body: photo })
-  if (!answer.ok) throw new Error(`A photo was refused (${answer.status}): ${await answer.text()}`)
-  await answer.body?.cancel()
+/** Each with the cookie of the host's own screen. */
+function sendersOf({ origin, cookie }: MeasuredHost, devices: number): readonly SendPhoto[] {
+  return Array.from({ length: devices }, () => async (photo) => {
+    const headers = { cookie, origin }
+    const answer = await fetch(`${origin}/photos`, { method: 'PUT', headers, body: photo })
+    if (!answer.ok) throw new Error(`A photo was refused (${answer.status}): ${await answer.text()}`)
+    await answer.body?.cancel()
+  })
 }
 
 interface Asked {
