@@ -9,6 +9,7 @@ type Bench = (args: readonly string[]) => object | Promise<object>
 const benches: Readonly<Record<string, () => Promise<Bench>>> = {
   carbag: async () => (await import('./carbag.ts')).benchCarBag,
   carfile: async () => (await import('./carfile.ts')).benchCarFile,
+  coverage: async () => (await import('./coverage.ts')).benchCoverage,
   devices: async () => (await import('./devices.ts')).benchDevices,
   copies: async () => (await import('./copies.ts')).benchCopies,
   forecast: async () => (await import('./forecast.ts')).benchForecast,

@@ -38,6 +38,44 @@ test.each(pages)('%s names no command that there is none of', (page) => {
   expect(matches(page, /npm run soak -- ([a-z]+)/g).filter((name) => !runs.includes(name))).toEqual([])
 })
 
+test('every command, bench and long run stands on README', () => {
+  const page = read('README.md')
+  const commands = Object.keys(JSON.parse(read('package.json')).scripts).map((name) => `npm ${name}`)
+  const isSaid = (command: string) =>
+    page.includes(command) || page.includes(command.replace('npm ', 'npm run '))
+  expect(commands.filter((command) => !isSaid(command))).toEqual([])
+  const row = (name: string) =>
+    page.split('\n').find((line) => line.startsWith(`| \`npm run ${name} -- NAME\``)) ?? ''
+  for (const [name, script] of [
+    ['bench', 'tests/bench/main.ts'],
+    ['soak', 'tests/soak/main.ts'],
+  ] as const)
+    expect(namesIn(script).filter((each) => !row(name).includes(`\`${each}\``))).toEqual([])
+})
+
+test('where a page says what was measured, it says by which command', () => {
+  const sections = pages.flatMap((page) =>
+    read(page)
+      .split(/^## /m)
+      .filter((section) => /^(What was measured|Measured|Where it stands)\n/.test(section))
+      .map((section) => ({ section: `${page}: ${section.split('\n')[0]}`, text: section })),
+  )
+  expect(sections.length).toBeGreaterThan(2)
+  const without = sections.filter(({ text }) => !/npm (run bench|run soak|test) -- \S/.test(text))
+  expect(without.map(({ section }) => section)).toEqual([])
+})
+
+test('the first change that DEVELOPERS.md leads to is still to be made as it says', () => {
+  const [, block = ''] = /```ts\n([^`]+)```/.exec(read('DEVELOPERS.md')) ?? []
+  const lines = block.split('\n').map((line) => line.trim())
+  const neighbour = read('tests/domain/rules/work-holds.test.ts')
+  // All but its name, its own case, what is expected and its end stand in the test that it is put behind.
+  const told = lines.filter((line) => /^(const|scene\.(repair|passTo))/.test(line))
+  expect(told.length).toBe(4)
+  expect(told.filter((line) => !neighbour.includes(line))).toEqual([])
+  expect(read('domain/rules/work-holds.ts').match(/: 'ordered'$/gm)).toHaveLength(1)
+})
+
 test('the pages are found, with what is looked for on them', () => {
   expect(pages.length).toBeGreaterThan(9)
   expect(pages.flatMap(words).filter((word) => FOLDER.test(word)).length).toBeGreaterThan(60)
