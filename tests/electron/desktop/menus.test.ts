@@ -48,6 +48,21 @@ test('every screen has its number, in the order of the navigation', () => {
   expect(SCREENS).toHaveLength(8)
 })
 
+test('what every program has goes by its usual keys: saving, printing, help, and what Electron gives its roles', () => {
+  for (const platform of ['win32', 'darwin', 'linux'] as const) {
+    expect(shortcuts(platform)).toMatchObject({
+      'Save page as PDF…': 'CmdOrCtrl+S',
+      'Print…': 'CmdOrCtrl+P',
+      'Help for this screen': 'F1',
+    })
+    const items = itemsOf(opened({ platform }).menus)
+    for (const role of ['editMenu', 'reload', 'zoomIn', 'zoomOut', 'resetZoom', 'togglefullscreen'] as const)
+      expect(items.find((item) => item.role === role)?.accelerator, role).toBeUndefined()
+    expect(items.filter(({ role }) => role === 'zoomIn').at(-1)?.accelerator).toBe('CmdOrCtrl+=')
+  }
+  expect(rolesOf('darwin')).toEqual(expect.arrayContaining(['hide', 'minimize', 'zoom', 'front', 'quit']))
+})
+
 test('no shortcut stands twice', () => {
   for (const platform of ['win32', 'darwin', 'linux'] as const) {
     const key = platform === 'darwin' ? 'Cmd' : 'Ctrl'
