@@ -9,7 +9,7 @@ export const carsPage: HelpPage = {
       heading: 'What you can do here',
       lines: [
         '‘Add a car’ begins a car and its first visit. A warranty return is a new visit of the same car: its hours change no figure of the old one.',
-        '‘Bring in a CSV file’ takes repairs from a table; a wrong line is named and nothing is brought in by halves.',
+        '‘Bring in a CSV file’ takes cars, repairs or hours from a table, with an example of each to start from; a wrong line is named and nothing is brought in by halves.',
         '‘Bring in a car’s file’ takes a car from another workshop, with its record and photos.',
         'A promised date is past when its day is over. It is in danger when the car’s finish at 80 % lies behind it: the Shop floor and the Plan say so.',
       ],

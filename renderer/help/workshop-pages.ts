@@ -19,7 +19,10 @@ export const workshopPage: HelpPage = {
           'Repair types',
           'layers, gates, hours, parts and welds of the repairs that you do often. A change reaches only the repairs that you pick, and only gates not done.',
         ],
-        ['Limits', 'fire watch, dew point, gaps and dimensions, how long photos wait, when warnings come.'],
+        [
+          'Limits',
+          'fire watch, dew point and air for coats, gaps and dimensions, and whether figures by person are shown.',
+        ],
         ['Rates', 'money an hour for each skill, from a day on. Earlier hours keep their rate.'],
         [
           'Contacts',

@@ -4,7 +4,7 @@ import { demoPeople } from '../../db/demo/demo-people.ts'
 import { choosePerson, dialog, signIn } from '../support/at-screen.ts'
 import { violations } from '../support/axe.ts'
 import { browserTest, screenSizes, type ScreenSize } from '../support/browser.ts'
-import { hardToRead } from '../support/enlarged.ts'
+import { hardToReach, hardToRead, painted } from '../support/enlarged.ts'
 import { everyScreen, hardToUse, jumps, show } from '../support/every-screen.ts'
 import { addRepair, bringInLarkspur, photosOnly } from '../support/larkspur.ts'
 import { hardToHear } from '../support/reader.ts'
@@ -114,7 +114,7 @@ describe('accessibility', () => {
     ['/workshop?sheet=types', 'New repair type'],
   ]
   browserTest(
-    'the forms of the main job hold WCAG 2.2 AA and fit a finger on a phone and on a tablet',
+    'the forms of the main job hold WCAG 2.2 AA, fit a finger on a phone and on a tablet, and are reached to their ends at 400 %',
     async () => {
       const served = await serve({
         before: (workshop) => {
@@ -130,13 +130,16 @@ describe('accessibility', () => {
       for (const [at, opener] of forms) {
         await show(page, new URL(at, served.url).href)
         await page.getByRole('button', { name: opener }).first().click()
-        await dialog(page, /./).getByRole('heading', { level: 2 }).waitFor()
+        const sheet = dialog(page, /./)
+        await sheet.getByRole('heading', { level: 2 }).waitFor()
         for (const size of ['tablet', 'phone'] as const) {
           await page.setViewportSize(screenSizes[size])
+          await painted(page)
           const hard = await hardToUse(page)
           faults.push(...hard.map((words) => `${opener} on ${at} on a ${size}: ${words}`))
         }
         faults.push(...(await faultsOf(page, `${opener} on ${at}`)))
+        faults.push(...(await hardToReach(page, sheet)).map((words) => `${opener} on ${at}, ${words}`))
       }
       expect(faults).toEqual([])
     },

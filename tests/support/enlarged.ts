@@ -1,10 +1,14 @@
-import type { Page } from 'playwright-core'
+import type { Locator, Page } from 'playwright-core'
 import { reachOut } from './every-screen.ts'
 
 /** WCAG 1.4.10: 1280 x 1024 at 400 %. */
 const REFLOW = { width: 320, height: 256 }
 /** 1440 x 900 at 200 %. */
 const DOUBLED = { width: 720, height: 450 }
+const ENLARGED = [
+  ['at 400 %', REFLOW],
+  ['at 200 %', DOUBLED],
+] as const
 /** WCAG 1.4.12: the least room that letters, words, lines and paragraphs must be able to take. */
 const TEXT_SPACING =
   '* { line-height: 1.5 !important; letter-spacing: 0.12em !important; word-spacing: 0.16em !important }' +
@@ -15,16 +19,11 @@ export async function hardToRead(page: Page): Promise<readonly string[]> {
   const usual = page.viewportSize() ?? DOUBLED
   const faults: string[] = []
   const look = async (how: string) => {
-    await page.evaluate(
-      () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done(null)))),
-    )
+    await painted(page)
     const [out, cut] = await Promise.all([reachOut(page), cutOff(page)])
     faults.push(...[...out, ...cut].map((words) => `${how}: ${words}`))
   }
-  for (const [how, size] of [
-    ['at 400 %', REFLOW],
-    ['at 200 %', DOUBLED],
-  ] as const) {
+  for (const [how, size] of ENLARGED) {
     await page.setViewportSize(size)
     await look(how)
   }
@@ -36,6 +35,36 @@ export async function hardToRead(page: Page): Promise<readonly string[]> {
   })
   return faults
 }
+
+/** Where an open sheet reaches out of the screen or cannot be scrolled to its end, with letters twice and four times as large. */
+export async function hardToReach(page: Page, sheet: Locator): Promise<readonly string[]> {
+  const usual = page.viewportSize() ?? DOUBLED
+  const faults: string[] = []
+  for (const [how, size] of ENLARGED) {
+    await page.setViewportSize(size)
+    await painted(page)
+    const found = await sheet.evaluate((element) => {
+      const paper = element.parentElement ?? element
+      const { left, right, top, bottom } = paper.getBoundingClientRect()
+      const { scrollWidth, clientWidth, scrollHeight, clientHeight } = paper
+      const scrolls = ['auto', 'scroll'].includes(getComputedStyle(paper).overflowY)
+      return [
+        ...(left < -1 || right > innerWidth + 1 || scrollWidth > clientWidth + 1 ? ['too wide'] : []),
+        ...(top < -1 || bottom > innerHeight + 1 ? ['too high'] : []),
+        ...(scrollHeight > clientHeight + 1 && !scrolls ? ['its end is cut off'] : []),
+      ]
+    })
+    faults.push(...found.map((words) => `${how}: ${words}`))
+  }
+  await page.setViewportSize(usual)
+  return faults
+}
+
+/** Until what follows a change of the screen's size has been done and drawn. */
+export const painted = (page: Page): Promise<null> =>
+  page.evaluate(
+    () => new Promise<null>((done) => requestAnimationFrame(() => requestAnimationFrame(() => done(null)))),
+  )
 
 /** Sets all text as wide as readers may set it, until the page is loaded anew. */
 export const setWide = (page: Page): Promise<void> =>

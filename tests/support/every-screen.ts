@@ -35,6 +35,7 @@ export async function everyScreen(page: Page, origin: string): Promise<readonly 
     ...WORKSHOP_SHEETS.map((sheet) => `/workshop?sheet=${sheet}`),
     '/help',
     '/help?of=repair',
+    '/help?of=car%2Festimate',
     '/help?of=safety',
   ]
 }
