@@ -96,6 +96,7 @@ describe('accessibility', () => {
     ['/cars', 'Add a car'],
     ['/cars', 'Bring in a CSV file'],
     ['/cars/car-s-101', 'Add a repair'],
+    ['/cars/car-s-101', 'Add a task'],
     ['/cars/car-s-101', 'it covers another'],
     ['/cars/car-s-101?sheet=estimate', /^The owner accepts/],
     ['/cars/car-s-101?sheet=money', 'Add a cost'],

@@ -67,7 +67,12 @@ export function LargePhoto({
                   {[served.repairName, served.gate, served.shows].filter(Boolean).join(', ')}
                 </p>
               ))}
-              <a href={photoUrl(photo.sha256, 'original')} target="_blank" rel="noreferrer">
+              <a
+                className="reaching"
+                href={photoUrl(photo.sha256, 'original')}
+                target="_blank"
+                rel="noreferrer"
+              >
                 the original file
               </a>
             </div>
