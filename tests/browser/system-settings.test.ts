@@ -4,6 +4,7 @@ import { choosePerson, signIn } from '../support/at-screen.ts'
 import { browserTest } from '../support/browser.ts'
 import { show } from '../support/every-screen.ts'
 import { addRepair, bringInLarkspur } from '../support/larkspur.ts'
+import { planViewFixture } from '../support/plan-view-fixture.ts'
 import { serve, type Served } from '../support/served.ts'
 
 /*
@@ -22,6 +23,7 @@ const serveCar = () =>
 
 const drawn = [
   '/shop-floor',
+  '/plan',
   '/day-sheet',
   '/cars',
   '/cars/car-s-101',
@@ -99,11 +101,14 @@ browserTest(
   async () => {
     const served = await serveCar()
     const page = await openAs(served, { forcedColors: 'active' })
+    const plan = { json: { result: { data: planViewFixture() } } }
+    await page.route(/\/trpc\/plan(\?|$)/, (route) => route.fulfill(plan))
     const faults: string[] = []
     for (const colorScheme of ['light', 'dark'] as const) {
       await page.emulateMedia({ colorScheme })
       for (const path of drawn) {
         await show(page, new URL(path, served.url).href)
+        if (path === '/plan') await page.getByRole('group', { name: /^The plan, drawn/ }).waitFor()
         faults.push(...(await lostInForcedColours(page)).map((words) => `${path}, ${colorScheme}: ${words}`))
       }
     }
