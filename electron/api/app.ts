@@ -13,6 +13,7 @@ import type { Door } from './door.ts'
 import { serveEstimate } from './estimate-files.ts'
 import { serveTakeOut } from './export-files.ts'
 import { guardOrigin, refused, secureHeaders } from './guard.ts'
+import { apiContext } from './manager-here.ts'
 import { createPairing, type Asker, type Pairing } from './pairing.ts'
 import { createPairingCodes } from './pairing-code.ts'
 import { serveCertificate } from './network-procedures.ts'
@@ -103,7 +104,7 @@ export function createApi(deps: ApiDeps): Handler {
       req: c.req.raw,
       router,
       maxBatchSize: MOST_CALLS_AT_ONCE,
-      createContext: () => ({ asker: c.get('asker') }),
+      createContext: () => apiContext(services, c.get('asker')),
       onError: ({ error, path }) => {
         if (error.code === 'INTERNAL_SERVER_ERROR') deps.log(`${path}: ${defectWords(error.cause ?? error)}`)
       },

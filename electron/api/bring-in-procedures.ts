@@ -9,7 +9,7 @@ import { refused } from './guard.ts'
 import { signedInManager } from './manager-here.ts'
 import type { Asker } from './pairing.ts'
 import { readToEnd, uploadOf } from './read-to-end.ts'
-import { procedure } from './trpc.ts'
+import { managersProcedure, procedure } from './trpc.ts'
 
 export type BringInAnswer =
   | ({ readonly ok: true } & BroughtInCar)
@@ -27,15 +27,14 @@ const fileSchema = orderSchema.pick({ fileId: true })
 export function createBringInProcedures(services: ApiServices) {
   const { deps, revisions } = services
   return {
-    bringInCar: procedure.input(orderSchema).mutation(async ({ input, ctx }): Promise<BringInAnswer> => {
-      const manager = signedInManager(services, ctx.asker)
-      if (!manager.ok) return manager
-      const device = ctx.asker.device.id
-      const brought = await deps.bringIn.bringIn({ ...input, by: manager.value, device })
-      if (!brought.ok) return brought
-      revisions.announce(true)
-      return { ok: true, ...brought.value }
-    }),
+    bringInCar: managersProcedure
+      .input(orderSchema)
+      .mutation(async ({ input, ctx }): Promise<BringInAnswer> => {
+        const brought = await deps.bringIn.bringIn({ ...input, by: ctx.by, device: ctx.asker.device.id })
+        if (!brought.ok) return brought
+        revisions.announce(true)
+        return { ok: true, ...brought.value }
+      }),
     /** How far it is; null for a file that is not kept. */
     bringInProgress: procedure.input(fileSchema).query(({ input }) => deps.bringIn.progress(input.fileId)),
     dropCameFile: procedure.input(fileSchema).mutation(async ({ input }): Promise<null> => {

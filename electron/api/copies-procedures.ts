@@ -9,7 +9,7 @@ import { ok, refuse, type Result } from '../../domain/refusal.ts'
 import type { ApiServices } from './api-services.ts'
 import type { CopiesState, CopyThere, FoundWorkshop } from './copies-desk.ts'
 import { folderSchema } from './folder-schema.ts'
-import { isManagerHere, requireManagerHere, signedInManager } from './manager-here.ts'
+import { isManagerHere } from './manager-here.ts'
 import type { Asker } from './pairing.ts'
 import { procedure } from './trpc.ts'
 
@@ -39,16 +39,10 @@ export function createCopiesProcedures(services: ApiServices) {
     return readWorkshop(deps.db).setUp ? setUpAlready : ok(true)
   }
   return {
-    copies: procedure.query(({ ctx }): CopiesState => {
-      requireManagerHere(services, ctx.asker, managersOnly)
-      return copies.state()
-    }),
+    copies: procedure.query((): CopiesState => copies.state()),
 
     /** What lies in the folder for copies; asked for apart, as a disk may answer late or not at all. */
-    copiesThere: procedure.query(({ ctx }): Promise<Result<readonly CopyThere[]>> => {
-      requireManagerHere(services, ctx.asker, managersOnly)
-      return copies.list()
-    }),
+    copiesThere: procedure.query((): Promise<Result<readonly CopyThere[]>> => copies.list()),
 
     /** For managers, and on the host's own window, where copies are set; null for everybody else. A demo may go unsaid. */
     copiesWarning: procedure.query(({ ctx }): CopyWarning | null => {
@@ -59,37 +53,25 @@ export function createCopiesProcedures(services: ApiServices) {
     }),
 
     setCopies: procedure.input(setSchema).mutation(async ({ input, ctx }): Promise<Result<true>> => {
-      if (!ctx.asker.isHostsOwn) return notHere
-      const manager = signedInManager(services, ctx.asker)
-      return manager.ok ? copies.set(input) : manager
+      return ctx.asker.isHostsOwn ? copies.set(input) : notHere
     }),
 
-    makeCopy: procedure.mutation(({ ctx }): Result<true> => {
-      const manager = signedInManager(services, ctx.asker)
-      return manager.ok ? copies.start() : manager
-    }),
+    makeCopy: procedure.mutation((): Result<true> => copies.start()),
 
     verifyCopy: procedure
       .input(verifySchema)
       .mutation(({ input: { stamp, passphrase }, ctx }): Result<true> => {
-        const manager = signedInManager(services, ctx.asker)
-        if (!manager.ok) return manager
         // Passphrases are typed where they are set, and go over no network.
         if (passphrase !== null && !ctx.asker.isHostsOwn) return notHere
         return copies.verify(stamp, passphrase)
       }),
 
-    stopCopy: procedure.mutation(({ ctx }): Result<true> => {
-      const manager = signedInManager(services, ctx.asker)
-      if (!manager.ok) return manager
+    stopCopy: procedure.mutation((): Result<true> => {
       copies.stop()
       return ok(true)
     }),
 
-    restoreRead: procedure.mutation(({ ctx }): Result<true> => {
-      const manager = signedInManager(services, ctx.asker)
-      return manager.ok ? copies.restoreRead() : manager
-    }),
+    restoreRead: procedure.mutation((): Result<true> => copies.restoreRead()),
 
     /** Reading another folder of this computer is for who sits at it, before there is a workshop. */
     copiesIn: procedure
@@ -127,9 +109,4 @@ const setUpAlready = refuse(
   'already',
   'There is a workshop in this data folder.',
   'Start Panelwright with an empty --data folder and restore the copy there.',
-)
-const { refusal: managersOnly } = refuse(
-  'not-allowed',
-  'Only managers see the copies of the workshop.',
-  'Sign in with a manager’s code on this device.',
 )

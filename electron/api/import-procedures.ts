@@ -11,9 +11,8 @@ import { IMPORT_KINDS, planImport } from '../../domain/import/plan-import.ts'
 import { refuse, type Refusal, type Result } from '../../domain/refusal.ts'
 import { instantToIso } from '../../domain/time/zone.ts'
 import type { ApiServices } from './api-services.ts'
-import { signedInManager } from './manager-here.ts'
 import type { Asker } from './pairing.ts'
-import { procedure } from './trpc.ts'
+import { managersProcedure } from './trpc.ts'
 
 /** Every line of the file in words or with its problems; ready when none has any. */
 export type ImportPreview =
@@ -33,20 +32,25 @@ const importSchema = z.strictObject({
 })
 type Import = z.infer<typeof importSchema>
 
+interface OfManager {
+  readonly asker: Asker
+  readonly by: PersonId
+}
+
 /** Files of cars, repairs and hours, brought in by a signed-in manager: all of a file or nothing. */
 export function createImportProcedures(services: ApiServices) {
   return {
-    importPreview: procedure
+    importPreview: managersProcedure
       .input(importSchema)
-      .mutation(({ input, ctx }): ImportPreview => preview(services, input, ctx.asker)),
-    importCommit: procedure
+      .mutation(({ input, ctx }): ImportPreview => preview(services, input, ctx)),
+    importCommit: managersProcedure
       .input(importSchema)
-      .mutation(({ input, ctx }): ImportAnswer => commit(services, input, ctx.asker)),
+      .mutation(({ input, ctx }): ImportAnswer => commit(services, input, ctx)),
   }
 }
 
-function preview(services: ApiServices, input: Import, asker: Asker): ImportPreview {
-  const planned = plan(services, input, asker)
+function preview(services: ApiServices, input: Import, { asker, by }: OfManager): ImportPreview {
+  const planned = plan(services, input, by)
   if (!planned.ok) return planned
   const { lines, commands } = planned.value
   const refusals = isReady(lines) ? rehearse(services, commands, asker) : []
@@ -57,8 +61,8 @@ function preview(services: ApiServices, input: Import, asker: Asker): ImportPrev
   return { ok: true, ready: isReady(judged), lines: judged }
 }
 
-function commit(services: ApiServices, input: Import, asker: Asker): ImportAnswer {
-  const planned = plan(services, input, asker)
+function commit(services: ApiServices, input: Import, { asker, by }: OfManager): ImportAnswer {
+  const planned = plan(services, input, by)
   if (!planned.ok) return planned
   const { lines, commands } = planned.value
   if (!isReady(lines)) return badLines
@@ -69,10 +73,8 @@ function commit(services: ApiServices, input: Import, asker: Asker): ImportAnswe
   return { ok: true, revision: done.answers.at(-1)?.revision ?? 0, lines: lines.length }
 }
 
-function plan(services: ApiServices, input: Import, asker: Asker): Result<ImportPlan> {
-  const manager = signedInManager(services, asker)
-  if (!manager.ok) return manager
-  return planImport(input.kind, input.text, context(services.deps, input.importId, manager.value))
+function plan({ deps }: ApiServices, input: Import, by: PersonId): Result<ImportPlan> {
+  return planImport(input.kind, input.text, context(deps, input.importId, by))
 }
 
 function context({ db, now }: ApiServices['deps'], importId: string, by: PersonId) {

@@ -1,28 +1,30 @@
 import { readWorkshop } from '../../db/reads.ts'
 import type { PersonId } from '../../domain/ids.ts'
-import { ok, refuse, type Refusal, type Result } from '../../domain/refusal.ts'
+import { ok, refuse, type Result } from '../../domain/refusal.ts'
 import type { ApiServices } from './api-services.ts'
 import type { Asker } from './pairing.ts'
-import { RefusedError } from './refused-error.ts'
+import type { ApiContext } from './trpc.ts'
 
 type Known = Pick<ApiServices, 'deps' | 'sessions'>
+
+/** What each call knows of who asks. */
+export function apiContext(services: Known, asker: Asker): ApiContext {
+  return {
+    asker,
+    managerHere: (isDeed) => {
+      const manager = managerHere(services, asker)
+      if (isDeed && manager !== null) services.sessions.use(asker.device.id)
+      return manager
+    },
+  }
+}
 
 /** Whether a manager is signed in on the asking device; looking does not put the end of the session off. */
 export function isManagerHere(services: Known, asker: Asker): boolean {
   return managerHere(services, asker) !== null
 }
 
-/**
- * For what only managers are shown.
- *
- * @param refusal what anybody else is told
- * @throws RefusedError with it
- */
-export function requireManagerHere(services: Known, asker: Asker, refusal: Refusal): void {
-  if (!isManagerHere(services, asker)) throw new RefusedError(refusal)
-}
-
-/** The manager who gave their code on this device, for what they do; puts the end of the session off. */
+/** The manager who gave their code on this device, for a file that is theirs to have; puts the end of the session off. */
 export function signedInManager(services: Known, asker: Asker): Result<PersonId> {
   const manager = managerHere(services, asker)
   if (manager === null) return noManager

@@ -1,7 +1,7 @@
 import { TRPCError } from '@trpc/server'
 import { refuse, type Refusal, type RefusalCode } from '../../domain/refusal.ts'
 
-/** A refusal on its way out of a query; what is asked by a mutation answers it as a value instead. */
+/** A refusal on its way out of a query, or of a call that is not for who makes it; what a mutation itself refuses it answers as a value. */
 export class RefusedError extends TRPCError {
   readonly refusal: Refusal
 

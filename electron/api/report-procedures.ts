@@ -6,11 +6,10 @@ import type { OwnerWeek } from '../../domain/report/owner-week-shapes.ts'
 import { reportChoicesSchema } from '../../domain/report/report-choices.ts'
 import { parseIsoWeek, type IsoWeek } from '../../domain/time/iso-week.ts'
 import type { ApiServices } from './api-services.ts'
-import { signedInManager } from './manager-here.ts'
 import { readOwnerReports } from './owner-reports-view.ts'
 import { RefusedError } from './refused-error.ts'
 import type { IssueAnswer, ReportDesk } from './report-desk.ts'
-import { procedure } from './trpc.ts'
+import { managersProcedure, procedure } from './trpc.ts'
 
 export type DraftAnswer =
   | { readonly ok: true; readonly content: OwnerWeek }
@@ -34,25 +33,21 @@ export function createReportProcedures(services: ApiServices, desk: ReportDesk) 
       .input(ofWeek)
       .query(({ input }) => readOwnerReports(deps.db, knownWeek(input.week))),
 
-    draftReport: procedure.input(draftSchema).mutation(({ input, ctx }): DraftAnswer => {
-      const manager = signedInManager(services, ctx.asker)
-      if (!manager.ok) return manager
+    draftReport: procedure.input(draftSchema).mutation(({ input }): DraftAnswer => {
       const found = desk.draft({ ...input, week: knownWeek(input.week) }, input.choices)
       return found.ok ? { ok: true, content: found.value.content } : found
     }),
 
-    prepareReport: procedure.input(ofReport).mutation(async ({ input, ctx }): Promise<PrepareAnswer> => {
-      const manager = signedInManager(services, ctx.asker)
-      if (!manager.ok) return manager
+    prepareReport: procedure.input(ofReport).mutation(async ({ input }): Promise<PrepareAnswer> => {
       const prepared = await desk.prepare({ ...input, week: knownWeek(input.week) })
       return prepared.ok ? { ok: true, problems: prepared.value.problems } : prepared
     }),
 
-    issueReport: procedure.input(issueSchema).mutation(async ({ input, ctx }): Promise<IssueAnswer> => {
-      const manager = signedInManager(services, ctx.asker)
-      if (!manager.ok) return manager
-      return desk.issue({ ...input, week: knownWeek(input.week) }, manager.value, ctx.asker)
-    }),
+    issueReport: managersProcedure
+      .input(issueSchema)
+      .mutation(async ({ input, ctx }): Promise<IssueAnswer> => {
+        return desk.issue({ ...input, week: knownWeek(input.week) }, ctx.by, ctx.asker)
+      }),
   }
 }
 

@@ -4,6 +4,7 @@ import { client } from '../client.ts'
 import { useActor } from '../parts/sign/actor.tsx'
 import type { ReportChoices } from '../../domain/report/report-choices.ts'
 import { seeSessionEnd } from './report-trouble.ts'
+import { answered } from '../parts/frame/answered.ts'
 import { useQuiet } from '../parts/frame/use-quiet.ts'
 
 /** Typing is given this time to pause before the letter is told anew. */
@@ -19,7 +20,7 @@ export function useLetter(visitId: VisitId, week: string, choices: ReportChoices
   return useQuery({
     queryKey: [['letter'], { input: { visitId, week, settled } }],
     queryFn: async () => {
-      const answer = await client.draftReport.mutate({ visitId, week, choices: settled })
+      const answer = await answered(() => client.draftReport.mutate({ visitId, week, choices: settled }))
       if (!answer.ok) seeSessionEnd(answer.refusal)
       return answer
     },

@@ -11,7 +11,7 @@ import { commandIdSchema, reportIdSchema, type CarId } from '../../../domain/ids
 import { reportPhotos } from '../../../domain/report/owner-week-shapes.ts'
 import type { ReportChoices } from '../../../domain/report/report-choices.ts'
 import { usualReports } from '../../../domain/usual-workshop.ts'
-import { createTestHost, type TestHost, type TestScreen } from '../../support/host.ts'
+import { refusalOf, createTestHost, type TestHost, type TestScreen } from '../../support/host.ts'
 import { choicesOf } from '../../support/owner-report.ts'
 import { bringInReported } from '../../support/reported-car.ts'
 
@@ -110,8 +110,8 @@ describe('preparing', () => {
 
   test('is refused to a device that no manager is signed in on', async () => {
     const tablet = await host.openScreen()
-    const answer = await tablet.client.prepareReport.mutate({ visitId: visitId(), week })
-    expect(answer).toMatchObject({ ok: false, refusal: { code: 'not-allowed' } })
+    const asked = tablet.client.prepareReport.mutate({ visitId: visitId(), week })
+    expect((await refusalOf(asked)).code).toBe('not-allowed')
   })
 })
 

@@ -1,8 +1,7 @@
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest'
 import type { CommandKind, CommandPayload } from '../../../domain/commands/command-shapes.ts'
 import { personIdSchema } from '../../../domain/ids.ts'
-import { permissions } from '../../../domain/roles.ts'
-import type { AppRouter } from '../../../electron/api/router.ts'
+import { callerOf, calls, permissions } from '../../../domain/roles.ts'
 import { proceduresOfRouter } from '../../support/every-view.ts'
 import { createTestHost, refusalOf, type TestHost, type TestScreen } from '../../support/host.ts'
 import { choicesOf } from '../../support/owner-report.ts'
@@ -113,102 +112,42 @@ const ofReport = { week: '2026-W48', visitId: 'visit-unknown' }
 const ofChoices = { ...ofReport, choices: choicesOf({}) }
 const ofImport = { kind: 'cars', text: 'x', importId: id }
 
-type ProcedureName = keyof AppRouter['_def']['procedures']
-type Rule = 'everybody' | { readonly managersWith: unknown }
-const managersWith = (input: unknown): Rule => ({ managersWith: input })
-
-/** Every call that there is: who may make it. Figures of money within the views of everybody have tests of their own. */
-const rules: Readonly<Record<ProcedureName, Rule>> = {
-  session: 'everybody',
-  workshop: 'everybody',
-  catalogue: 'everybody',
-  typeUse: 'everybody',
-  shopFloor: 'everybody',
-  cars: 'everybody',
-  car: 'everybody',
-  repair: 'everybody',
-  daySheet: 'everybody',
-  ownerDecisions: 'everybody',
-  record: 'everybody',
-  // Names and words that the screens show to everybody.
-  find: 'everybody',
-  ownerReports: 'everybody',
-  plan: 'everybody',
-  planHistory: 'everybody',
-  beyondAgreed: 'everybody',
-  variationDraft: 'everybody',
-  estimate: 'everybody',
-  hoursSheet: 'everybody',
-  variance: 'everybody',
-  varianceDrill: 'everybody',
-  varianceWork: 'everybody',
-  varianceEntries: 'everybody',
-  varianceCurves: 'everybody',
-  hoursProposal: 'everybody',
-  wereWeRight: 'everybody',
-  revisions: 'everybody',
-  // The table of permissions says it for each kind; the code for signing in.
-  command: 'everybody',
-  signIn: 'everybody',
-  signOut: 'everybody',
-  cardProposal: 'everybody',
-  cardPhotoKnown: 'everybody',
-  // Of what a manager has begun: only who began it knows the random id.
-  carFileProgress: 'everybody',
-  stopCarFile: 'everybody',
-  bringInProgress: 'everybody',
-  dropCameFile: 'everybody',
-  // Of the host's own window, before there is a workshop.
-  startDemo: 'everybody',
-  demoProgress: 'everybody',
-  takingIn: 'everybody',
-  copiesIn: 'everybody',
-  restoreCopy: 'everybody',
-  restoring: 'everybody',
-  stopRestoring: 'everybody',
-  // Answers nothing but to managers and the host's own window.
-  copiesWarning: 'everybody',
-
-  carMoney: managersWith({ carId: 'car-unknown' }),
-  rates: managersWith(undefined),
-  wholeWorkshop: managersWith(undefined),
-  check: managersWith(undefined),
-  startCheck: managersWith(undefined),
-  stopCheck: managersWith(undefined),
-  mendChecked: managersWith({ from: null }),
-  devices: managersWith(undefined),
-  network: managersWith(undefined),
-  copies: managersWith(undefined),
-  copiesThere: managersWith(undefined),
-  setCopies: managersWith({ folder: 'here', schedule: null, warnAfterDays: 3, passphrase: null }),
-  makeCopy: managersWith(undefined),
-  verifyCopy: managersWith({ stamp: '2026-11-28T18-00-05Z', passphrase: null }),
-  restoreRead: managersWith(undefined),
-  erased: managersWith(undefined),
-  erasing: managersWith({ id: 'party-unknown' }),
-  stopCopy: managersWith(undefined),
-  openNetwork: managersWith({ scheme: 'https' }),
-  closeNetwork: managersWith(undefined),
-  updates: managersWith(undefined),
-  setUpdates: managersWith({ address: null }),
-  lookForUpdate: managersWith(undefined),
-  pairingCode: managersWith(undefined),
-  renameDevice: managersWith({ deviceId: 'device-unknown', name: 'Mine' }),
-  shutOutDevice: managersWith({ deviceId: 'device-unknown' }),
-  draftReport: managersWith(ofChoices),
-  prepareReport: managersWith(ofReport),
-  issueReport: managersWith({ ...ofChoices, reportId: id, commandId: id }),
-  tryWhatIf: managersWith({
-    whatIfs: [{ kind: 'person off', personId: welder, from: '2026-11-30', to: '2026-12-01' }],
-  }),
-  importPreview: managersWith(ofImport),
-  importCommit: managersWith(ofImport),
-  bringInCar: managersWith({ fileId: id, commandId: id, shellNumber: null }),
+/** What each call that is for managers is asked with. */
+const forManagers: Readonly<Record<string, unknown>> = {
+  carMoney: { carId: 'car-unknown' },
+  rates: undefined,
+  wholeWorkshop: undefined,
+  check: undefined,
+  startCheck: undefined,
+  stopCheck: undefined,
+  mendChecked: { from: null },
+  devices: undefined,
+  network: undefined,
+  copies: undefined,
+  copiesThere: undefined,
+  setCopies: { folder: 'here', schedule: null, warnAfterDays: 3, passphrase: null },
+  makeCopy: undefined,
+  verifyCopy: { stamp: '2026-11-28T18-00-05Z', passphrase: null },
+  restoreRead: undefined,
+  erased: undefined,
+  erasing: { id: 'party-unknown' },
+  stopCopy: undefined,
+  openNetwork: { scheme: 'https' },
+  closeNetwork: undefined,
+  updates: undefined,
+  setUpdates: { address: null },
+  lookForUpdate: undefined,
+  pairingCode: undefined,
+  renameDevice: { deviceId: 'device-unknown', name: 'Mine' },
+  shutOutDevice: { deviceId: 'device-unknown' },
+  draftReport: ofChoices,
+  prepareReport: ofReport,
+  issueReport: { ...ofChoices, reportId: id, commandId: id },
+  tryWhatIf: { whatIfs: [{ kind: 'person off', personId: welder, from: '2026-11-30', to: '2026-12-01' }] },
+  importPreview: ofImport,
+  importCommit: ofImport,
+  bringInCar: { fileId: id, commandId: id, shellNumber: null },
 }
-
-const forManagers = Object.entries(rules).flatMap(([name, rule]) =>
-  rule === 'everybody' ? [] : [{ name, input: rule.managersWith }],
-)
 
 /** The code of the refusal, whichever way it came; 'answered' when there was none. */
 async function ask(screen: TestScreen, name: string, input: unknown): Promise<string> {
@@ -226,13 +165,23 @@ async function ask(screen: TestScreen, name: string, input: unknown): Promise<st
 }
 
 describe('each call of the api', () => {
-  test('stands in the table of this test', () => {
-    expect(Object.keys(rules).toSorted()).toEqual([...proceduresOfRouter().keys()].toSorted())
+  test('stands in the table of roles', () => {
+    expect(Object.keys(calls).toSorted()).toEqual([...proceduresOfRouter().keys()].toSorted())
   })
 
-  test.each(forManagers)(
-    '$name is for managers who are signed in on the device alone',
-    async ({ name, input }) => {
+  test('is for managers where it shows money, copies, devices or contacts, or does something to the program', () => {
+    const only = Object.keys(calls).filter((name) => callerOf(name) !== 'everybody')
+    expect(only.toSorted()).toEqual(Object.keys(forManagers).toSorted())
+  })
+
+  test('is for managers while nobody has put it in the table', () => {
+    expect(callerOf('somethingNew')).toHaveProperty('managersOnly')
+    expect(callerOf('toString')).toHaveProperty('managersOnly')
+  })
+
+  test.each(Object.entries(forManagers))(
+    '%s is for managers who are signed in on the device alone',
+    async (name, input) => {
       expect(await ask(technicians, name, input)).toBe('not-allowed')
       expect(await ask(empty, name, input)).toBe('not-allowed')
       expect(await ask(managers, name, input)).not.toBe('not-allowed')
