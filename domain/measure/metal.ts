@@ -1,10 +1,5 @@
 import { ok, refuse, type Result } from '../refusal.ts'
 
-/*
- * Gauges, mass, bends and the public rust scale: no screen calls them; tests hold them to the published tables and
- * worked examples that help texts and the trade's words go by.
- */
-
 /** Imperial standard wire gauge, the sizes of body sheet, in inches (BS 3737). Other countries' gauge numbers differ. */
 const SWG_INCHES: Readonly<Record<number, number>> = {
   16: 0.064,

@@ -23,9 +23,8 @@ export interface SpotWeldRow {
 }
 
 /**
- * Suppliers' data sheets for spot welds in low-carbon sheet, converted from inches. The program counts welds against the
- * repair's own plan; the table and the nugget rule are kept, and checked by tests alone, as the published values that a
- * weld plan is drawn up by.
+ * Suppliers' data sheets for spot welds in low-carbon sheet, converted from inches: what a weld plan is drawn up by. Welds
+ * are counted against the repair's own plan.
  */
 export const SPOT_WELD_TABLE: readonly SpotWeldRow[] = [
   { thicknessMm: 0.79, overlapMm: 11.1, spacingMm: 12.7, nuggetMm: 4.09 },

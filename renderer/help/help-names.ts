@@ -18,6 +18,7 @@ const TOPICS = [
   'were-we-right',
   'workshop',
   'tablets',
+  'sheet',
   'keyboard',
   'safety',
   'words',

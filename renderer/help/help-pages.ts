@@ -6,6 +6,7 @@ import type { HelpPage } from './help-shapes.ts'
 import { PLAN_SHEET_PAGES } from './plan-sheet-pages.ts'
 import { planPage, variancePage, wereWeRightPage } from './plan-pages.ts'
 import { keyboardPage } from './keyboard-page.ts'
+import { sheetPage } from './sheet-page.ts'
 import { WORKSHOP_SHEET_PAGES } from './workshop-sheet-pages.ts'
 import { safetyPage, wordsPage, workshopPage } from './workshop-pages.ts'
 
@@ -24,6 +25,7 @@ const TOPIC_PAGES: Readonly<Record<HelpTopic, HelpPage>> = {
   'were-we-right': wereWeRightPage,
   workshop: workshopPage,
   tablets: tabletsPage,
+  sheet: sheetPage,
   keyboard: keyboardPage,
   safety: safetyPage,
   words: wordsPage,

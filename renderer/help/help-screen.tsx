@@ -9,6 +9,7 @@ import { ScreenHead } from '../parts/frame/screen-head.tsx'
 import { HELP_PAGES } from './help-pages.ts'
 import type { HelpPart } from './help-shapes.ts'
 import styles from './help.module.css'
+import { Reckon } from './reckon.tsx'
 
 /** Help inside the program, one page a screen and one a sheet. */
 export function HelpScreen() {
@@ -101,6 +102,8 @@ function Part({ part }: { readonly part: HelpPart }) {
       )
     case 'keys':
       return <KeyGroups groups={KEY_MAP} />
+    case 'reckon':
+      return <Reckon what={part.what} />
     case 'marks':
       return (
         <dl className={styles.terms}>

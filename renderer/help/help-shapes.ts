@@ -22,5 +22,9 @@ export type HelpPart =
   | { readonly kind: 'marks'; readonly heading: string }
   /** Every key by where it works, with the switch of single ones. */
   | { readonly kind: 'keys'; readonly heading: string }
+  /** Figures that are reckoned from what is typed there. */
+  | { readonly kind: 'reckon'; readonly heading: string; readonly what: Reckoning }
+
+export type Reckoning = 'sheet' | 'bend' | 'rust'
 
 export type Term = readonly [word: string, meaning: string]

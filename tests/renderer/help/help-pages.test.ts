@@ -25,6 +25,7 @@ function linesOf(part: HelpPart): readonly string[] {
       return part.terms.flat()
     case 'marks':
     case 'keys':
+    case 'reckon':
       return []
     default:
       return part.lines
