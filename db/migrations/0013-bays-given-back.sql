@@ -1,0 +1,2 @@
+-- Nothing is laid out anew: after a step all that is derived is made anew, and with it the bookings, which cars that have left
+-- give back.
