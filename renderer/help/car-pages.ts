@@ -39,7 +39,8 @@ export const carPage: HelpPage = {
       kind: 'facts',
       heading: 'At the top',
       lines: [
-        '‘Change’ holds the visit: how far it is, its promised date and charge, name and shell number. Another stay of the car is another visit.',
+        '‘Change’ holds the visit: how far it is, its promised date, charge and insurer, name and shell number. Another stay of the car is another visit.',
+        'An enquiry that came to nothing, or a car that was added by mistake, is set to ‘not taken on’ there, with a reason. It may be taken up again.',
         '‘The car’s file’ makes a book of its story and an archive with record and original photos, to hand on with the car.',
       ],
     },
