@@ -50,7 +50,7 @@ export function deriveCar(writer: Handle, car: CarState, facts: readonly Fact[])
   const isNew = facts.some((fact) => fact.kind === 'carAdded')
   if (isNew) addCar.run(carToRow(car, revision))
   else changeCar.run(carToRow(car, revision))
-  if (facts.some((fact) => fact.kind in placeFacts)) {
+  if (facts.some(({ kind }) => kind in placeFacts || kind === 'visitStatusSet')) {
     dropBookings.run({ carId: car.id })
     for (const row of bookingsOf(car)) addBooking.run(row)
   }

@@ -12,6 +12,7 @@ import { factsAfter, workshopFactsAfter } from './chains.ts'
 import { isReachingBack } from './derived.ts'
 import { perHandle, type Handle } from './handle.ts'
 import { carTable } from './schema.ts'
+import { isOver } from '../domain/visit-over.ts'
 
 /**
  * Folded states in memory. Each is kept with the number of the last fact that it has taken in and is used only while
@@ -98,7 +99,7 @@ function fold(carId: CarId, facts: readonly Fact[]): CarState {
 
 /** As the last one used. Delivered cars are kept as far as there is room; the others are asked for all day. */
 function keep({ cars }: StateCache, state: CarState, revision: number): void {
-  const rests = state.currentVisit !== null && state.visits.get(state.currentVisit)?.status === 'delivered'
+  const rests = state.currentVisit !== null && isOver(state.visits.get(state.currentVisit))
   cars.delete(state.id)
   cars.set(state.id, { revision, state, rests })
   if (!rests || cars.size <= RESTING_KEPT) return

@@ -15,6 +15,7 @@ import {
   type Refused,
 } from './deciders.ts'
 import type { DecideContext } from './decide.ts'
+import { isOver } from '../visit-over.ts'
 
 type CarKind =
   | 'addCar'
@@ -96,6 +97,7 @@ export const carDeciders: { readonly [K in CarKind]: Decider<K> } = {
     return (
       (payload.status === 'finished' ? unfinishedRefusal(car) : null) ??
       (payload.status === 'delivered' ? awayRefusal(car) : null) ??
+      (payload.status === 'not taken on' ? notTakenOnRefusal(car, payload.reason) : null) ??
       record(fact('visitStatusSet', payload))
     )
   }),
@@ -126,12 +128,13 @@ export const carDeciders: { readonly [K in CarKind]: Decider<K> } = {
 }
 
 const FOLLOWS: Readonly<Record<VisitStatus, readonly VisitStatus[]>> = {
-  enquired: ['agreed', 'in work'],
-  agreed: ['in work', 'enquired'],
+  enquired: ['agreed', 'in work', 'not taken on'],
+  agreed: ['in work', 'enquired', 'not taken on'],
   'in work': ['paused', 'finished'],
   paused: ['in work'],
   finished: ['in work', 'delivered'],
   delivered: [],
+  'not taken on': ['enquired'],
 }
 
 const shellRefusal = ({ car, others }: DecideContext, shellNumber: string): Refused | null => {
@@ -177,7 +180,7 @@ export const photoRefusal = ({ others }: DecideContext, sha256: string): Refused
 const lastVisitRefusal = ({ car }: CarContext): Refused | null => {
   const last = car.currentVisit ? car.visits.get(car.currentVisit) : undefined
   return refuseIf(
-    last !== undefined && last.status !== 'delivered',
+    last !== undefined && !isOver(last),
     'not-now',
     `The last visit is ${last?.status}.`,
     'Finish it and deliver the car before it comes back.',
@@ -196,9 +199,6 @@ const unfinishedRefusal = (car: CarState): Refused | null => {
   const repair = activeRepairs(car).find((each) => !isFinished(each))
   const task = [...car.tasks.values()].find((each) => each.status === 'open')
   const fault = standingFaults(car)[0]
-  const clock = [...car.entries.values()].find(
-    (entry) => entry.gone === null && entry.time.kind === 'running',
-  )
   return firstRefusal(
     refuseIf(
       repair !== undefined,
@@ -213,9 +213,22 @@ const unfinishedRefusal = (car: CarState): Refused | null => {
       'Sign it, or mark it not needed.',
     ),
     refuseIf(fault !== undefined, 'not-now', `A fault stands: ${fault?.words}.`, 'Clear it first.'),
-    refuseIf(clock !== undefined, 'not-now', 'A clock still runs on this car.', 'Stop it first.'),
+    underWayRefusal(car),
+  )
+}
+
+/** What still goes on at the car when a visit ends. */
+const underWayRefusal = ({ entries }: CarState): Refused | null => {
+  const standing = [...entries.values()].filter(({ gone }) => gone === null)
+  return firstRefusal(
     refuseIf(
-      hasOpenWatch(car),
+      standing.some(({ time }) => time.kind === 'running'),
+      'not-now',
+      'A clock still runs on this car.',
+      'Stop it first.',
+    ),
+    refuseIf(
+      standing.some(({ watch }) => watch?.completed === null),
       'not-now',
       'A fire watch on this car is not completed.',
       'Look that nothing smoulders and say so on the Day sheet first.',
@@ -223,13 +236,17 @@ const unfinishedRefusal = (car: CarState): Refused | null => {
   )
 }
 
-const hasOpenWatch = (car: CarState): boolean =>
-  [...car.entries.values()].some(({ watch, gone }) => gone === null && watch?.completed === null)
+const notTakenOnRefusal = (car: CarState, reason: string): Refused | null =>
+  firstRefusal(
+    refuseIf(
+      reason === '',
+      'bad-input',
+      'A visit that is not taken on has a reason.',
+      'Write a few words: the owner went elsewhere, added by mistake.',
+    ),
+    awayRefusal(car),
+    underWayRefusal(car),
+  )
 
 const awayRefusal = (car: CarState): Refused | null =>
-  refuseIf(
-    openAway(car) !== null,
-    'not-now',
-    'The shell is away.',
-    'Bring it back first, then deliver the car.',
-  )
+  refuseIf(openAway(car) !== null, 'not-now', 'The shell is away.', 'Bring it back first.')

@@ -5,6 +5,7 @@ import { ok, refuse, type Refusal, type Result } from '../refusal.ts'
 import { isActive } from '../rules/standing.ts'
 import type { CommandKind, CommandPayload } from './command-shapes.ts'
 import type { Decided, DecideContext } from './decide.ts'
+import { isOver } from '../visit-over.ts'
 
 /** A context in which the command's car is known. */
 export interface CarContext extends DecideContext {
@@ -71,7 +72,7 @@ export const findVisit = (car: CarState, id: VisitId): Result<VisitState> => {
 export const currentVisit = (car: CarState): Result<VisitState> => {
   const visit = car.currentVisit ? car.visits.get(car.currentVisit) : undefined
   if (!visit) return refuse('not-now', 'The car has no visit yet.', 'Open a visit first.')
-  if (visit.status === 'finished' || visit.status === 'delivered')
+  if (visit.status === 'finished' || isOver(visit))
     return refuse(
       'not-now',
       `The visit is ${visit.status}.`,

@@ -8,6 +8,7 @@ import { dayEnd, dayStart, localDateOf, MS_PER_HOUR } from '../time/zone.ts'
 import { targetStanding } from '../value/target.ts'
 import type { DecideContext } from './decide.ts'
 import { firstRefusal, refuseIf, unknownPeople, type Refused } from './deciders.ts'
+import { isOver } from '../visit-over.ts'
 
 interface EntryParts {
   readonly entryId: EntryId
@@ -51,12 +52,12 @@ const onRefusal = (on: EntryState['on'], { car }: DecideContext): Refused | null
   if (on.kind === 'workshop')
     return refuseIf(car !== null, 'bad-input', 'Workshop time belongs to no car.', 'Log it on the workshop.')
   if (!car) return refuse('unknown', 'This car is not known.', 'Choose the car again.')
-  const delivered = car.currentVisit !== null && car.visits.get(car.currentVisit)?.status === 'delivered'
+  const visit = car.currentVisit === null ? undefined : car.visits.get(car.currentVisit)
   return firstRefusal(
     refuseIf(
-      delivered,
+      isOver(visit),
       'not-now',
-      'The car was delivered.',
+      visit?.status === 'delivered' ? 'The car was delivered.' : 'The visit was not taken on.',
       'Open a new visit, or log the hours in the old week by correction.',
     ),
     refuseIf(

@@ -28,7 +28,16 @@ import {
 } from './shapes.ts'
 
 export const BODIES = ['saloon', 'tourer', 'estate', 'van', 'roadster', 'coupe', 'pick-up'] as const
-export const VISIT_STATUSES = ['enquired', 'agreed', 'in work', 'paused', 'finished', 'delivered'] as const
+export const VISIT_STATUSES = [
+  'enquired',
+  'agreed',
+  'in work',
+  'paused',
+  'finished',
+  'delivered',
+  /** An enquiry that came to nothing, or a car that was added by mistake. */
+  'not taken on',
+] as const
 const visitStatusSchema = z.enum(VISIT_STATUSES)
 
 const car = {

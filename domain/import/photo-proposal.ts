@@ -13,6 +13,7 @@ import { matchPhotos } from './photo-match.ts'
 import type { CameraTime, CardPhoto, PhotoMatch } from './photo-match-shapes.ts'
 import { nearTo } from './photo-near.ts'
 import { carForPhotos, lackedPhotos } from './photo-work.ts'
+import { isOver } from '../visit-over.ts'
 
 /** Where a photo with the same bytes is attached already. */
 export interface PhotoHere {
@@ -133,7 +134,7 @@ function carsToChoose({ cars, of }: CardToPropose, photos: readonly ProposedPhot
 
 function isStillHere(car: CarState): boolean {
   const visit = car.currentVisit === null ? undefined : car.visits.get(car.currentVisit)
-  return visit?.status !== 'delivered'
+  return !isOver(visit)
 }
 
 function repairToChoose(repair: RepairState): RepairToChoose {

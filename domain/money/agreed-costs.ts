@@ -6,6 +6,7 @@ import type { CostId, RepairId } from '../ids.ts'
 import { localDateOf } from '../time/zone.ts'
 import { targetKey, targetStanding } from '../value/target.ts'
 import { variationStanding } from './agreed-hours.ts'
+import { isOver } from '../visit-over.ts'
 
 /** A money line of the estimate or of a variation, with what was spent on it. Amounts in minor units. */
 export interface AgreedCost {
@@ -67,9 +68,7 @@ export function agreedCosts(car: CarState, visit: VisitState, zone: string): rea
 /** Of a visit that another one followed, as its work stood then. */
 function costEnd(car: CarState, visit: VisitState, repairId: RepairId | null): CostEnd {
   if (repairId === null)
-    return visit.left !== null || visit.status === 'finished' || visit.status === 'delivered'
-      ? 'finished'
-      : 'open'
+    return visit.left !== null || visit.status === 'finished' || isOver(visit) ? 'finished' : 'open'
   const standings = GATES.map((gate) => {
     const target = { kind: 'gate', repairId, gate } as const
     return visit.left === null ? targetStanding(car, target) : (visit.left.get(targetKey(target)) ?? 'open')

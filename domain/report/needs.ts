@@ -7,6 +7,7 @@ import { targetKey } from '../value/target.ts'
 import type { PhotoPlate, ReportBlock, ReportSection } from './owner-week-shapes.ts'
 import { clause, sentence } from './sentences.ts'
 import { dayOf, type Telling } from './telling.ts'
+import { isOver } from '../visit-over.ts'
 
 /** What the owner must decide: extra work that waits, and estimates not accepted. */
 export function needsSection(
@@ -23,7 +24,7 @@ export function needsSection(
 
 /** Variations of the visit that wait for the owner. */
 export function openQuestions({ car, visit }: Telling): readonly VariationState[] {
-  if (visit.status === 'delivered') return []
+  if (isOver(visit)) return []
   return [...car.variations.values()].filter(
     ({ visitId, status, payer }) => visitId === visit.id && status === 'raised' && payer === 'owner',
   )
@@ -83,7 +84,7 @@ function estimateQuestion({ car, visit, say, context }: Telling): ReportBlock | 
       agreed + moved > 0 &&
       figures.get(targetKey(target))?.standing === 'open',
   )
-  if (lines.length === 0 || visit.status === 'delivered') return null
+  if (lines.length === 0 || isOver(visit)) return null
   const names = targetNames(car, lines)
   const total = say.figures.hours(lines.reduce((sum, line) => sum + line.agreed + line.moved, 0))
   return {

@@ -98,6 +98,8 @@ function quietReason(telling: Telling): string {
       return isInVisitWeek(telling, visit.statusSince) ? '' : opening.readyToHandOver
     case 'delivered':
       return isInVisitWeek(telling, visit.statusSince) ? '' : opening.isFinished
+    case 'not taken on':
+      return ''
     case 'in work':
       break
   }

@@ -1,5 +1,6 @@
 import type { CarDraft, Stamp } from '../car.ts'
 import type { Fact } from '../facts.ts'
+import { isOver } from '../visit-over.ts'
 
 /**
  * Closes what another workshop recorded: its visits are over, the shell stands nowhere yet, and nobody there is waited for
@@ -24,8 +25,9 @@ export const applyBringIn = (car: CarDraft, fact: Fact, stamp: Stamp): void => {
 const endVisits = (car: CarDraft, from: string, stamp: Stamp): void => {
   for (const visit of car.visits.values()) {
     visit.from ??= from
-    if (visit.status !== 'delivered') visit.statusSince = stamp.happened
+    if (isOver(visit)) continue
     visit.status = 'delivered'
+    visit.statusSince = stamp.happened
   }
 }
 

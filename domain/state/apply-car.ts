@@ -1,9 +1,10 @@
 import type { CarDraft, Stamp } from '../car.ts'
-import type { Fact, PayloadOf } from '../facts.ts'
+import type { Fact, FactOf, PayloadOf } from '../facts.ts'
 import type { VisitId } from '../ids.ts'
 import { isActive, isFinished } from '../rules/standing.ts'
 import { targetStandings } from '../value/target.ts'
 import { applyRepairFact } from './apply-repair.ts'
+import { isOver } from '../visit-over.ts'
 
 /** The car itself, its visits, dimensions, repairs, links and tasks. */
 export const applyCarFact = (car: CarDraft, fact: Fact, stamp: Stamp): void => {
@@ -23,7 +24,7 @@ export const applyCarFact = (car: CarDraft, fact: Fact, stamp: Stamp): void => {
       return
     }
     case 'visitStatusSet':
-      return setVisitStatus(car, fact.payload, stamp)
+      return setVisitStatus(car, fact, stamp)
     case 'safetySet':
       car.safety[fact.payload.item] = fact.payload.stands
       return
@@ -103,15 +104,28 @@ const goOnHere = (car: CarDraft, visitId: VisitId): void => {
     if (task.status === 'open' && cameWith(task.visitId)) task.visitId = visitId
 }
 
-const setVisitStatus = (car: CarDraft, payload: PayloadOf<'visitStatusSet'>, stamp: Stamp): void => {
+const setVisitStatus = (
+  car: CarDraft,
+  { payload, happened }: FactOf<'visitStatusSet'>,
+  stamp: Stamp,
+): void => {
   const visit = car.visits.get(payload.visitId)
   if (!visit) return
   visit.status = payload.status
   visit.statusSince = stamp.happened
-  if (payload.status !== 'delivered') return
-  // A delivered car drives away: what made the shell safe to cut no longer stands.
+  if (isOver(visit)) leave(car, happened, stamp)
+}
+
+/** A car that leaves takes nothing with it that made its shell safe to cut, and gives back the bays that are booked for it. */
+const leave = (car: CarDraft, happened: string, stamp: Stamp): void => {
   car.safety = { bracing: false, battery: false, fuel: false }
   car.standing = null
+  // Said with the workshop's own offset, so that its date is the local one.
+  const today = happened.slice(0, 'yyyy-mm-dd'.length)
+  for (const booking of car.bookings.values()) {
+    if (booking.from > today) booking.cancelled ??= stamp
+    else if (booking.to > today) booking.to = today
+  }
 }
 
 const addDimension = (car: CarDraft, payload: PayloadOf<'dimensionAdded'>, stamp: Stamp): void => {

@@ -7,6 +7,7 @@ import { carPhoto } from './photo-view.ts'
 import type { HoursPair } from './shared-views.ts'
 import type { ViewContext } from './view-context.ts'
 import type { CarHeader } from './view-shapes.ts'
+import { isOver } from '../visit-over.ts'
 
 export const currentVisit = (car: CarState): VisitState | null =>
   (car.currentVisit && car.visits.get(car.currentVisit)) || null
@@ -95,6 +96,6 @@ function whereItStands(
   }
   if (visit !== null && visit.from !== null)
     return { place: `came from ${visit.from}`, since: null, daysThere: null, fixture: null }
-  const place = visit?.status === 'delivered' ? 'delivered' : 'not here'
+  const place = visit !== null && isOver(visit) ? visit.status : 'not here'
   return { place, since: null, daysThere: null, fixture: null }
 }

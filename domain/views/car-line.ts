@@ -95,6 +95,7 @@ const STATUS_WORDS = {
   paused: 'paused',
   finished: 'finished, to be delivered',
   delivered: 'delivered',
+  'not taken on': 'not taken on',
 } as const
 
 /** What somebody is on, else what moved last: that is what people talk about. */

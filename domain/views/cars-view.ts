@@ -3,6 +3,7 @@ import { carLine } from './car-line.ts'
 import { type RestingCar, restingLine } from './resting-car.ts'
 import { createViewContext, type ViewInput } from './view-context.ts'
 import type { CarLine, CarsView } from './view-shapes.ts'
+import { isOver } from '../visit-over.ts'
 
 interface CarsInput extends ViewInput {
   readonly cars: readonly CarState[]
@@ -17,7 +18,7 @@ export function carsView({ cars, resting, ...input }: CarsInput): CarsView {
     ...cars.map((car) => carLine(car, context)),
     ...resting.map((each) => restingLine(each, context)),
   ]
-  const isGone = ({ status }: CarLine): boolean => status === 'delivered'
+  const isGone = (line: CarLine): boolean => isOver(line)
   return {
     cars: [
       ...lines.filter((line) => !isGone(line)).toSorted(byUrgency),

@@ -4,6 +4,7 @@ import type { Party, WorkshopState } from '../workshop.ts'
 import type { HeaderFacts } from './car-header.ts'
 import type { Found, FoundGroup, FoundKind, FindView } from './find-shapes.ts'
 import { SEARCHED_KINDS, type SearchedKind, type SearchedText } from './searched-texts.ts'
+import { isOver } from '../visit-over.ts'
 
 /** Shown of each kind. */
 export const MOST_FOUND = 5
@@ -113,7 +114,7 @@ const carFound = ({ id, name, shellNumber, body, year, visit }: HeaderFacts): Fo
   ...NOWHERE,
   id,
   words: name,
-  beside: [year, body, `shell ${shellNumber}`, visit?.status === 'delivered' ? 'delivered' : null]
+  beside: [year, body, `shell ${shellNumber}`, visit !== null && isOver(visit) ? visit.status : null]
     .filter((part) => part !== null)
     .join(', '),
   carId: id,

@@ -7,6 +7,7 @@ import { currentVisit } from './car-header.ts'
 import { variationView } from './variation-view.ts'
 import { createViewContext, type ViewContext, type ViewInput } from './view-context.ts'
 import type { OwnerDecisionsView, VariationView } from './view-shapes.ts'
+import { isOver } from '../visit-over.ts'
 
 /** What waits for an owner or another payer, what was declined and waits for the manager, and the latest answers. */
 export function ownerDecisionsView({
@@ -45,7 +46,7 @@ const byAnswer = (a: VariationView, b: VariationView): number => (b.decided ?? 0
 /** Estimate lines of the current visit, by payer, that are not accepted on gates and tasks still to be done. */
 function unacceptedOf(car: CarState, context: ViewContext): OwnerDecisionsView['unaccepted'] {
   const visit = currentVisit(car)
-  if (visit === null || visit.status === 'delivered') return []
+  if (visit === null || isOver(visit)) return []
   const figures = visitFigures(car, visit.id, context)
   const waiting = [...visit.lines.values()].filter(
     ({ accepted, target }) => accepted === null && figures.get(targetKey(target))?.standing === 'open',

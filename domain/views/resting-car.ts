@@ -10,6 +10,7 @@ import { closedAsFoundFor } from './variation-view.ts'
 import type { ViewContext } from './view-context.ts'
 import type { CarLine } from './view-shapes.ts'
 import { workshopFromFacts } from '../state/workshop-state.ts'
+import { isOver } from '../visit-over.ts'
 
 /**
  * A delivered car on which nothing is open: no clock, no fire watch, no variation that waits or was declined and not settled.
@@ -68,7 +69,7 @@ export function restingLine({ header, hours, counts }: RestingCar, context: View
 const NO_WORKSHOP = workshopFromFacts([])
 
 function isResting(car: CarState): boolean {
-  if (currentVisit(car)?.status !== 'delivered') return false
+  if (!isOver(currentVisit(car))) return false
   const { running, unconfirmed, watched } = openEntries(car)
   const closed = closedAsFoundFor(car)
   return (

@@ -15,6 +15,7 @@ import { photosToday } from './photos-today.ts'
 import { todaySentences } from './today-sentences.ts'
 import { createViewContext, type ViewContext, type ViewInput } from './view-context.ts'
 import type { ShopFloorView } from './view-shapes.ts'
+import { isOver } from '../visit-over.ts'
 
 interface ShopFloorInput extends ViewInput {
   readonly cars: readonly CarState[]
@@ -32,7 +33,7 @@ export function shopFloorView({ cars, by, plan, ...input }: ShopFloorInput): Sho
   const { workshop, at } = context
   const isForManager = by === null || workshop.people.get(by)?.roles.includes('manager') === true
   const floor = cars
-    .filter((car) => currentVisit(car)?.status !== 'delivered')
+    .filter((car) => !isOver(currentVisit(car)))
     .map((car) => carOnFloor(car, context))
     .toSorted((a, b) => byUrgency(a.line, b.line))
   const clockedOn = clockViews(cars, 'running', context)

@@ -7,6 +7,7 @@ import type { RepairType } from '../workshop.ts'
 import { currentVisit } from './car-header.ts'
 import { byUrgency } from './cars-view.ts'
 import type { TypeUseView } from './view-shapes.ts'
+import { isOver } from '../visit-over.ts'
 
 /** Which repairs not finished, on cars not delivered, carry an older version of a type than the one given. */
 export function typeUseView({
@@ -17,7 +18,7 @@ export function typeUseView({
   readonly type: RepairType
 }): TypeUseView {
   const uses = cars
-    .filter((car) => currentVisit(car)?.status !== 'delivered')
+    .filter((car) => !isOver(currentVisit(car)))
     .map((car) => ({ car, repairs: openOfType(car, type.id) }))
   const carries = ({ typeVersion }: RepairState): boolean => typeVersion === type.version
   return {

@@ -13,6 +13,7 @@ import { targetHours } from '../value/hours.ts'
 import { draftIfNot, draftTitle, draftWhy } from './draft-words.ts'
 import type { BeyondAgreed, HoursBand } from './variation-shapes.ts'
 import type { ViewContext } from './view-context.ts'
+import { isOver } from '../visit-over.ts'
 
 /** What may be put to the payer of a repair, for the manager to look through, change and raise. Nothing of it is recorded. */
 export interface VariationDraft {
@@ -87,8 +88,8 @@ const beyondWords = (more: number, findings: number): string =>
 
 function isBeingWorkedOn(car: CarState, repair: RepairState): boolean {
   const visit = car.currentVisit === null ? undefined : car.visits.get(car.currentVisit)
-  const isOver = visit === undefined || visit.status === 'finished' || visit.status === 'delivered'
-  return !isOver && isActive(repair) && !isFinished(repair) && isDone(repair, 'assessed')
+  const isAtRest = visit === undefined || visit.status === 'finished' || isOver(visit)
+  return !isAtRest && isActive(repair) && !isFinished(repair) && isDone(repair, 'assessed')
 }
 
 /** A variation on the repair that waits for its payer, or that was declined and waits for the manager. */

@@ -7,6 +7,7 @@ import { notAuthorised } from './not-authorised.ts'
 import { overAuthorised } from './over-authorised.ts'
 import { overruns } from './overruns.ts'
 import { byWorst, type Warning } from './warning.ts'
+import { isOver } from '../visit-over.ts'
 
 /**
  * All that somebody should look at on a car, worst first, each once. They are worked out from where the car stands, so each
@@ -15,7 +16,7 @@ import { byWorst, type Warning } from './warning.ts'
 export function carWarnings(car: CarState, context: HoursContext): readonly Warning[] {
   const clocks = carClocksPastDay(car, context)
   const visit = car.currentVisit === null ? undefined : car.visits.get(car.currentVisit)
-  if (visit === undefined || visit.status === 'delivered') return clocks
+  if (visit === undefined || isOver(visit)) return clocks
   const unagreed = notAuthorised(car, visit, context)
   const warnings: readonly Warning[] = [...unagreed, ...clocks, ...hoursAfterEnd(car, visit, context)]
   if (visit.status !== 'in work') return warnings.toSorted(byWorst)

@@ -83,8 +83,9 @@ interface LineContext {
 }
 
 function isToldOf(visit: VisitSpan, { from, to }: ReportWeek): boolean {
+  if (visit.from !== null || visit.status === 'enquired' || visit.status === 'not taken on') return false
   const isGone = visit.status === 'delivered' && visit.statusSince < from
-  return visit.from === null && visit.status !== 'enquired' && visit.opened.happened < to && !isGone
+  return visit.opened.happened < to && !isGone
 }
 
 function reportLine(

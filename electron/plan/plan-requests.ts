@@ -8,6 +8,7 @@ import type { PlanBudget } from '../../domain/plan/plan-budget.ts'
 import type { Plan, WhatIf } from '../../domain/plan/plan.ts'
 import { currentVisit } from '../../domain/views/car-header.ts'
 import type { PlanRequest } from './plan-job.ts'
+import { isOver } from '../../domain/visit-over.ts'
 
 /**
  * Everything that a plan is made from, as it stands now. Delivered cars are left out, unless a new car is to be like one:
@@ -32,7 +33,7 @@ export function readPlanRequest(
   const names = new Map([...workshop.people.keys(), ...workshop.parties.keys()].map((id) => [id, nameOf(id)]))
   const likes = new Set(whatIfs.flatMap((whatIf) => (whatIf.kind === 'new car' ? [whatIf.like] : [])))
   const cars = readCarsWith(db, ({ header }) => likes.has(header.id)).filter(
-    (car) => currentVisit(car)?.status !== 'delivered' || likes.has(car.id),
+    (car) => !isOver(currentVisit(car)) || likes.has(car.id),
   )
   const hidden = hiddenMultiples(cars, likes, readEstimateHistory(db), { at: now, workshop })
   return { input: { workshop, cars, names, now, inForce, hidden }, whatIfs, budget }

@@ -42,7 +42,7 @@ export function VisitStatusDialog({
           control={form.control}
           name="status"
           label="The visit is"
-          hint="A paused car is not planned and not late."
+          hint="A paused car is not planned and not late. Not taken on is what came to nothing or was added by mistake: say why."
           choices={asChoices(VISIT_STATUSES)}
         />
         <NoteField control={form.control} name="reason" label="Why (may stay empty)" />

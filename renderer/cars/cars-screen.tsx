@@ -20,6 +20,7 @@ import { AddCarDialog } from './add-car-dialog.tsx'
 import { BringInDialog } from './bring-in-dialog.tsx'
 import styles from './cars.module.css'
 import { ImportDialog } from './import-dialog.tsx'
+import { isOver } from '../../domain/visit-over.ts'
 
 const route = getRouteApi('/cars')
 
@@ -51,8 +52,10 @@ export function CarsScreen() {
 function Cars({ cars, onDo }: { readonly cars: readonly CarLine[]; readonly onDo: (doing: Doing) => void }) {
   const came = cars.filter(({ cameFrom }) => cameFrom !== null)
   const own = cars.filter(({ cameFrom }) => cameFrom === null)
-  const here = own.filter(({ status }) => status !== 'delivered')
-  const gone = own.filter(({ status }) => status === 'delivered')
+  const here = own.filter((car) => !isOver(car))
+  const gone = own.filter(isOver)
+  const delivered = gone.filter(({ status }) => status === 'delivered').length
+  const goneTitle = delivered === gone.length ? 'Delivered' : 'Delivered, or not taken on'
   // One scale for all, so that a small job looks small.
   const scale = Math.max(
     0,
@@ -62,7 +65,7 @@ function Cars({ cars, onDo }: { readonly cars: readonly CarLine[]; readonly onDo
     <>
       <ScreenHead
         title="Cars"
-        below={`${plural('car', here.length)} here, ${gone.length} delivered`}
+        below={`${plural('car', here.length)} here, ${delivered} delivered`}
         figures={[
           { label: 'repairs open', value: sum(here, (car) => car.openRepairs) },
           { label: 'decisions open', value: sum(here, (car) => car.decisionsOpen) },
@@ -105,8 +108,8 @@ function Cars({ cars, onDo }: { readonly cars: readonly CarLine[]; readonly onDo
           )}
           {gone.length > 0 && (
             <section className="stack-tight">
-              <h2>Delivered</h2>
-              <SteppedList items={gone} step={DELIVERED_AT_ONCE} title="Delivered" className={styles.cars}>
+              <h2>{goneTitle}</h2>
+              <SteppedList items={gone} step={DELIVERED_AT_ONCE} title={goneTitle} className={styles.cars}>
                 {(car) => <CarRow key={car.carId} car={car} scale={scale} />}
               </SteppedList>
             </section>
