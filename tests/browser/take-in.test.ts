@@ -23,7 +23,10 @@ describe('a first run', () => {
         buffer: Buffer.from('no archive'),
       })
       await page.getByRole('alert').getByText('This file is no .zip archive').waitFor()
+      // Nothing that was read before is true any more: the page is opened anew by itself, and with it a dialog would go.
+      const opened = page.waitForEvent('load')
       await choice.setInputFiles(archive)
+      await opened
       await page.getByText('No manager has a code on this computer yet.').waitFor()
       await page.getByRole('button', { name: 'Manager: choose a code' }).click()
       const dialog = page.getByRole('dialog', { name: /first code/ })
