@@ -34,6 +34,8 @@ type Doing = 'several' | 'workshop' | 'log' | null
 
 /** In plan order, so that these are the work of many days. */
 const WORK_AT_ONCE = 32
+/** A window of 1920 x 1080 shows no more of them. */
+const WORK_IN_SIGHT = 8
 
 /** What can be done is what one looks for; of what waits, the first ones are seen at once. */
 const WAITING_AT_FIRST = 8
@@ -88,7 +90,13 @@ export function DaySheet({ view }: { readonly view: DaySheetView }) {
       <section>
         <h2>You can do now</h2>
         {view.canDo.length === 0 && <NothingToDo view={view} />}
-        <SteppedList items={view.canDo} step={WORK_AT_ONCE} title="You can do now" className={styles.work}>
+        <SteppedList
+          items={view.canDo}
+          step={WORK_AT_ONCE}
+          page={WORK_IN_SIGHT}
+          title="You can do now"
+          className={styles.work}
+        >
           {(line) => (
             <WorkLine
               key={`${line.repairId ?? line.taskId}`}

@@ -10,16 +10,21 @@ const PAGE = 16
  */
 export function LongList<Item>({
   items,
+  page,
   className,
   children,
 }: {
   readonly items: readonly Item[]
+  /** So many lines at once, where they are tall. */
+  readonly page?: number | undefined
   readonly className?: string | undefined
   readonly children: (item: Item) => ReactNode
 }) {
   return (
     <ul className={className}>
-      <PageByPage items={items}>{children}</PageByPage>
+      <PageByPage items={items} page={page}>
+        {children}
+      </PageByPage>
     </ul>
   )
 }
@@ -31,7 +36,7 @@ export function PageByPage<Item>({
   children,
 }: {
   readonly items: readonly Item[]
-  readonly page?: number
+  readonly page?: number | undefined
   readonly children: (item: Item) => ReactNode
 }) {
   const pages = useMemo(

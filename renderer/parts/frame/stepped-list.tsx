@@ -6,12 +6,14 @@ import { LongList } from './long-list.tsx'
 export function SteppedList<Item>({
   items,
   step,
+  page,
   title,
   className,
   children,
 }: {
   readonly items: readonly Item[]
   readonly step: number
+  readonly page?: number | undefined
   /** What the lines are, for who does not see where the button stands. */
   readonly title: string
   readonly className?: string | undefined
@@ -21,7 +23,7 @@ export function SteppedList<Item>({
   const left = items.length - most
   return (
     <>
-      <LongList items={left > 0 ? items.slice(0, most) : items} className={className}>
+      <LongList items={left > 0 ? items.slice(0, most) : items} page={page} className={className}>
         {children}
       </LongList>
       {left > 0 && (
