@@ -33,7 +33,7 @@ export function ownerDecisionsView({
 }
 
 /** Older answers stand on their car's own page. */
-export const MOST_ANSWERED = 60
+export const MOST_ANSWERED = 24
 
 const isOpen = ({ status }: VariationView): boolean => status === 'raised'
 

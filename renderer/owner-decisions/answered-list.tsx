@@ -36,7 +36,9 @@ export function AnsweredList({ answered }: { readonly answered: readonly Variati
         ))}
       </ul>
       {answered.length > SHOWN_AT_FIRST && !isAll && (
-        <WordButton onClick={() => setIsAll(true)}>all {answered.length} answers</WordButton>
+        <WordButton onClick={() => setIsAll(true)}>
+          show {answered.length - SHOWN_AT_FIRST} more<span className="hidden-word">: Answered before</span>
+        </WordButton>
       )}
       {shown !== undefined && (
         <Dialog title={shown.carName} isOpen onClose={() => setShownId(null)} size="wide">
