@@ -11,8 +11,8 @@ import styles from './plan.module.css'
 
 const WORDS: Readonly<Record<PlanListName, string>> = { people: 'by person', bays: 'by bay', cars: 'by car' }
 
-/** More than stand in two rows of the widest screen. */
-const GROUPS = 6
+/** As many as stand in one row of the widest screen: the next row begins below most windows. */
+const GROUPS = 4
 
 /** The plan in words: what the drawing shows, for who reads or listens, and on a phone. */
 export function PlanList({ by }: { readonly by: PlanListName }) {
