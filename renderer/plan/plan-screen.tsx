@@ -7,6 +7,7 @@ import { plural } from '../../domain/text/words.ts'
 import type { PlanView } from '../../domain/views/plan-view-shapes.ts'
 import { api } from '../client.ts'
 import { useActor } from '../parts/sign/actor.tsx'
+import { Deferred } from '../parts/frame/deferred.tsx'
 import { Loaded } from '../parts/frame/loaded.tsx'
 import { PLAN_LISTS, PLAN_SHEETS, type PlanSheetName } from '../parts/sheets/plan-sheets.ts'
 import { ScreenHead, type Figure } from '../parts/frame/screen-head.tsx'
@@ -68,7 +69,9 @@ function PlanOf({ view }: { readonly view: PlanView }) {
         />
         <FaultList faults={shown.plan.faults} />
         <Proposal which={which} onWhich={setWhich} />
-        <Sheets />
+        <Deferred>
+          <Sheets />
+        </Deferred>
       </div>
     </ShownPlanProvider>
   )
@@ -118,7 +121,9 @@ function Sheets() {
   return (
     <>
       {tabs}
-      {sheet === 'list' ? <PlanList by={search.by ?? PLAN_LISTS[0]} /> : <WhatIfSheet />}
+      <Deferred key={sheet}>
+        {sheet === 'list' ? <PlanList by={search.by ?? PLAN_LISTS[0]} /> : <WhatIfSheet />}
+      </Deferred>
     </>
   )
 }
