@@ -38,7 +38,7 @@ function Money({ view, money }: { readonly view: CarView; readonly money: MoneyV
         <Notice kind="held">
           <p>
             {money.withoutRate}{' '}
-            <Link to="/workshop" search={{ sheet: 'rates' }}>
+            <Link to="/workshop" search={{ sheet: 'rates' }} className="reaching">
               Go to the rates
             </Link>
           </p>

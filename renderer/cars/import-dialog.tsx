@@ -95,7 +95,7 @@ export function ImportDialog({ onClose }: { readonly onClose: () => void }) {
         <p className="quiet small">
           First line: the names of the columns. {chosenKind.columns}. Saved as UTF-8, with commas, semicolons
           or tabs between the cells.{' '}
-          <a href={chosenKind.example} download={`example-${kind}.csv`}>
+          <a className="reaching" href={chosenKind.example} download={`example-${kind}.csv`}>
             Save an example of {chosenKind.words} to start from
           </a>
           : put your lines in the place of its invented ones.

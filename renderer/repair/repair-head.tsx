@@ -41,21 +41,8 @@ function Below() {
     ...(repair.loadBearing ? ['load-bearing'] : []),
     ...(repair.onPart ? ['on a part off the car'] : []),
     car.place,
-  ]
-  return (
-    <>
-      {facts.join(', ')}
-      {covers.map((each) => (
-        <span key={each.id}>
-          {'; '}
-          {each.direction}{' '}
-          <Link to="/cars/$carId/repairs/$repairId" params={{ carId: car.carId, repairId: each.id }}>
-            {each.name}
-          </Link>
-        </span>
-      ))}
-    </>
-  )
+  ].join(', ')
+  return [facts, ...covers.map(({ direction, name }) => `${direction} ${name}`)].join('; ')
 }
 
 function figuresOf({ repair }: ReturnType<typeof useRepair>['view']): readonly Figure[] {

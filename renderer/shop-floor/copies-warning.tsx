@@ -23,7 +23,7 @@ export function CopiesWarning() {
       <p className="strong">{warning.message}</p>
       <p>
         {warning.next}{' '}
-        <Link to="/workshop" search={{ sheet: 'copies' }}>
+        <Link to="/workshop" search={{ sheet: 'copies' }} className="reaching">
           Go to Copies
         </Link>
       </p>

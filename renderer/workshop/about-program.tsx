@@ -10,7 +10,7 @@ export function AboutProgram() {
   return (
     <p>
       Panelwright {versionWords(program)}, made with packages {program.lock.slice(0, 12)}.{' '}
-      <a href="/licences.txt" download="Panelwright licences.txt">
+      <a className="reaching" href="/licences.txt" download="Panelwright licences.txt">
         Save the licences
       </a>
     </p>

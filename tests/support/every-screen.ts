@@ -91,9 +91,8 @@ const FINGER_PX = 47.5
 
 /**
  * Controls that are smaller than a finger, and those that take a part of its room from one another. A box with a label is as
- * large as its label, a link that reaches beyond its words as what it reaches over. Links inside a sentence are exempt (WCAG
- * 2.5.8), and so are the blocks of the drawn plan, which its list offers in full size. What stands still while the page scrolls
- * lies over it by intent.
+ * large as its label, a link that reaches beyond its words as what it reaches over. The blocks of the drawn plan are exempt, as
+ * its list offers them in full size (WCAG 2.5.8). What stands still while the page scrolls lies over it by intent.
  */
 function hardToHit(page: Page): Promise<readonly string[]> {
   return page.evaluate((least) => {
@@ -114,12 +113,6 @@ function hardToHit(page: Page): Promise<readonly string[]> {
         reach.height,
       )
     }
-    const isInSentence = (control: Element): boolean =>
-      control.matches('a') &&
-      getComputedStyle(control).display === 'inline' &&
-      [...(control.parentElement?.childNodes ?? [])].some(
-        (node) => node.nodeType === Node.TEXT_NODE && (node.textContent ?? '').trim().length > 2,
-      )
     const standsStill = (element: Element | null): Element | null =>
       element === null || ['fixed', 'sticky'].includes(getComputedStyle(element).position)
         ? element
@@ -132,7 +125,7 @@ function hardToHit(page: Page): Promise<readonly string[]> {
       ),
     ]
       .filter((control) => control.checkVisibility({ visibilityProperty: true }))
-      .filter((control) => !control.matches('.skip, [data-key]') && !isInSentence(control))
+      .filter((control) => !control.matches('.skip, [data-key]'))
       .map((control) => ({ control, room: roomOf(control), on: standsStill(control) }))
       .filter(({ room }) => room.width > 0)
     const small = controls

@@ -42,7 +42,7 @@ export function VariationCard({
       <p className="small">
         {isCarNamed && (
           <>
-            <Link to="/cars/$carId" params={{ carId }} search={{ sheet: 'decisions' }}>
+            <Link to="/cars/$carId" params={{ carId }} search={{ sheet: 'decisions' }} className="reaching">
               {variation.carName}
             </Link>
             , {variation.owner};{' '}
