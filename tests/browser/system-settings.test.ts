@@ -104,11 +104,11 @@ browserTest(
     const plan = { json: { result: { data: planViewFixture() } } }
     await page.route(/\/trpc\/plan(\?|$)/, (route) => route.fulfill(plan))
     const faults: string[] = []
-    for (const colorScheme of ['light', 'dark'] as const) {
-      await page.emulateMedia({ colorScheme })
-      for (const path of drawn) {
-        await show(page, new URL(path, served.url).href)
-        if (path === '/plan') await page.getByRole('group', { name: /^The plan, drawn/ }).waitFor()
+    for (const path of drawn) {
+      await show(page, new URL(path, served.url).href)
+      if (path === '/plan') await page.getByRole('group', { name: /^The plan, drawn/ }).waitFor()
+      for (const colorScheme of ['light', 'dark'] as const) {
+        await page.emulateMedia({ colorScheme })
         faults.push(...(await lostInForcedColours(page)).map((words) => `${path}, ${colorScheme}: ${words}`))
       }
     }

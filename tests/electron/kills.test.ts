@@ -4,7 +4,7 @@ import { killsAsked, runKills } from '../soak/kills.ts'
 import { runStoryKills } from '../soak/story-kills.ts'
 
 /** A slice that is quick; `npm run soak -- kills` does 500. */
-const kills = killsAsked(16)
+const kills = killsAsked(12)
 
 test(
   `after each of ${kills} kills of the host while it is written to, all that was acknowledged is there and nothing by half`,
